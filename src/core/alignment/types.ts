@@ -1,0 +1,99 @@
+import type { Path, Point, Pose } from '../geom/types.ts'
+import type { Id } from '../plan/types.ts'
+
+/** What a corner is asked to do, all values resolved: no 'class' left. radiusMm null: easement-only. */
+export interface CornerRequest {
+  readonly deflectionRad: number
+  readonly radiusMm: number | null
+  readonly easementInMm: number
+  readonly easementOutMm: number
+}
+
+/** A corner solved. Distances in mm; deflection signed, + left; all others >= 0. */
+export interface CornerSolution {
+  readonly deflectionRad: number
+  readonly radiusMm: number
+  readonly easementInMm: number
+  readonly easementOutMm: number
+  readonly spiralAngleInRad: number
+  readonly spiralAngleOutRad: number
+  readonly shiftInMm: number
+  readonly shiftOutMm: number
+  readonly kInMm: number
+  readonly kOutMm: number
+  readonly tangentInMm: number
+  readonly tangentOutMm: number
+  readonly externalMm: number
+  readonly arcLengthMm: number
+  readonly totalLengthMm: number
+}
+
+/** Where something on an alignment is: the index is that of the corner in the track, side i runs from corner i-1 to corner i. */
+export type AlignmentProblem =
+  | { readonly kind: 'notFinite'; readonly where: string }
+  | { readonly kind: 'radiusNotPositive'; readonly corner: number; readonly radiusMm: number }
+  | { readonly kind: 'easementNegative'; readonly corner: number; readonly lengthMm: number }
+  | { readonly kind: 'coincidentPoints'; readonly side: number; readonly at: Point }
+  | { readonly kind: 'reversal'; readonly corner: number; readonly at: Point }
+  /** The easements alone turn more than the corner does. */
+  | {
+      readonly kind: 'easementsTooLong'
+      readonly corner: number
+      readonly at: Point
+      /** theta in + theta out - |deflection|, rad. */
+      readonly excessRad: number
+      /** Length of arc that is missing, mm. */
+      readonly shortByMm: number
+      /** Both easements multiplied by this fit with no arc left. */
+      readonly fittingFactor: number
+    }
+  | { readonly kind: 'noCurvature'; readonly corner: number }
+  /** Two curves (or a curve and an end) want more of a side than there is. */
+  | {
+      readonly kind: 'sideTooShort'
+      readonly side: number
+      readonly at: Point
+      readonly haveMm: number
+      readonly needMm: number
+      readonly shortByMm: number
+    }
+  /** The PI lies behind the leg it should lie ahead of. */
+  | { readonly kind: 'behindLeg'; readonly end: 'start' | 'end'; readonly at: Point }
+  | { readonly kind: 'legUnsolved'; readonly end: 'start' | 'end'; readonly turnout: Id }
+  | { readonly kind: 'legsNotInLine'; readonly offsetMm: number; readonly headingRad: number }
+  | { readonly kind: 'tooFewCorners'; readonly have: number; readonly need: number }
+  | { readonly kind: 'circular'; readonly through: readonly Id[] }
+
+/** Where a corner's curve lies on the path. */
+export interface CornerPlace {
+  readonly cornerId: Id
+  /** The PI as used: projected on the leg's tangent where it must be. */
+  readonly pi: Point
+  readonly solution: CornerSolution
+  readonly tsMm: number
+  readonly scMm: number
+  readonly csMm: number
+  readonly stMm: number
+}
+
+export type Alignment =
+  | { readonly ok: true; readonly path: Path; readonly isClosed: boolean; readonly corners: readonly CornerPlace[]; readonly polygon: readonly Point[] }
+  /** polygon: the traverse as far as known; pieces: what can be drawn of it. */
+  | { readonly ok: false; readonly problems: readonly AlignmentProblem[]; readonly polygon: readonly Point[]; readonly pieces: readonly Path[] }
+
+/** A traverse ready to solve: every value resolved. */
+export interface TraverseCorner extends Point {
+  readonly id: Id
+  readonly radiusMm: number | null
+  readonly easementInMm: number
+  readonly easementOutMm: number
+}
+export interface Traverse {
+  readonly start: { readonly kind: 'free'; readonly at: Point } | { readonly kind: 'leg'; readonly pose: Pose; readonly turnout: Id }
+  readonly corners: readonly TraverseCorner[]
+  readonly end:
+    | { readonly kind: 'free'; readonly at: Point }
+    /** pose: leaving the leg, as for a start; the track arrives against it. */
+    | { readonly kind: 'leg'; readonly pose: Pose; readonly turnout: Id }
+    | { readonly kind: 'closed' }
+}

@@ -1,0 +1,95 @@
+import type { Box, Point } from '../geom/types.ts'
+
+/** What a line stands for; each format decides weight and dash from the role by one table (deliver/roles.ts). */
+export type LineRole =
+  | 'rail-head'
+  | 'rail-foot'
+  | 'rail-gauge'
+  | 'centreline'
+  | 'tie'
+  | 'tangent'
+  | 'tick'
+  | 'mark'
+  | 'gap'
+  | 'hole'
+  | 'match'
+  | 'trim'
+  | 'frame'
+  | 'scale-bar'
+  | 'benchwork'
+
+export type LayerName = 'track' | 'ties' | 'centreline' | 'stations' | 'marks' | 'benchwork' | 'sheet'
+
+export type Segment =
+  | { readonly kind: 'line'; readonly to: Point }
+  | { readonly kind: 'cubic'; readonly c1: Point; readonly c2: Point; readonly to: Point }
+
+/** A stroked (or filled) path; points in mm, y up. */
+export interface StrokeItem {
+  readonly kind: 'stroke'
+  readonly layer: LayerName
+  readonly role: LineRole
+  readonly start: Point
+  readonly segments: readonly Segment[]
+  readonly isClosed: boolean
+  /** Grey level of a fill, 0 black to 1 white; null: stroke only. */
+  readonly fill: number | null
+}
+
+export interface TextItem {
+  readonly kind: 'text'
+  readonly layer: LayerName
+  readonly at: Point
+  readonly text: string
+  readonly sizeMm: number
+  readonly angleRad: number
+  readonly anchor: 'start' | 'middle' | 'end'
+  readonly weight: 'regular' | 'bold'
+}
+
+export type DrawItem = StrokeItem | TextItem
+
+/** Paper by its size in mm, portrait or landscape as given. */
+export interface Paper {
+  readonly name: string
+  readonly widthMm: number
+  readonly heightMm: number
+}
+
+/**
+ * One page at full size. Plan to page: page = rotate(plan - planOrigin, -angle) + pageOrigin; page mm from the lower
+ * left corner of the paper. `window` is the printed part of the page; items are already in page mm and may run over it
+ * (the format clips those of all layers but 'sheet').
+ */
+export interface Sheet {
+  readonly name: string
+  readonly title: string
+  readonly paper: Paper
+  readonly window: Box
+  readonly toPage: { readonly planOrigin: Point; readonly angleRad: number; readonly pageOrigin: Point }
+  readonly items: readonly DrawItem[]
+}
+
+export interface SheetSet {
+  readonly title: string
+  readonly sheets: readonly Sheet[]
+  readonly problems: readonly string[]
+}
+
+export type SheetSubject =
+  | { readonly kind: 'turnout'; readonly id: string }
+  | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
+  | { readonly kind: 'track'; readonly id: string }
+  | { readonly kind: 'all' }
+
+export interface SheetOptions {
+  readonly paper: Paper
+  readonly marginMm: number
+  readonly overlapMm: number
+  /** Measured length of a 100 mm bar on this printer, per axis, divided by 100. 1: none. */
+  readonly calibrationX: number
+  readonly calibrationY: number
+  readonly units: 'imperial' | 'metric'
+  /** Printed on the sheet as is; passed in because the core knows no clock. */
+  readonly date: string
+}

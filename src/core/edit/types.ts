@@ -1,0 +1,80 @@
+import type { Point } from '../geom/types.ts'
+import type {
+  AnyRecord,
+  Benchwork,
+  Corner,
+  Id,
+  LineClass,
+  Obstacle,
+  PlanTables,
+  Railway,
+  TableName,
+  Track,
+  TrackEnd,
+  TrackStart,
+  Turnout,
+  Vehicle,
+  Wall,
+} from '../plan/types.ts'
+
+type New<R> = Omit<R, 'id'> & { readonly id?: Id }
+
+/** Everything a person, a script or a test can do to a plan. `kind` is stable; wording for people is in editLabel. */
+export type PlanCommand =
+  | { readonly kind: 'railway.set'; readonly change: Partial<Railway> }
+  | { readonly kind: 'lineClass.add'; readonly record: New<LineClass> }
+  | { readonly kind: 'lineClass.set'; readonly id: Id; readonly change: Partial<Omit<LineClass, 'id'>> }
+  | { readonly kind: 'vehicle.add'; readonly record: New<Vehicle> }
+  | { readonly kind: 'vehicle.set'; readonly id: Id; readonly change: Partial<Omit<Vehicle, 'id'>> }
+  | { readonly kind: 'wall.add'; readonly record: New<Wall> }
+  | { readonly kind: 'wall.set'; readonly id: Id; readonly change: Partial<Omit<Wall, 'id'>> }
+  | { readonly kind: 'obstacle.add'; readonly record: New<Obstacle> }
+  | { readonly kind: 'obstacle.set'; readonly id: Id; readonly change: Partial<Omit<Obstacle, 'id'>> }
+  | { readonly kind: 'benchwork.add'; readonly record: New<Benchwork> }
+  | { readonly kind: 'benchwork.set'; readonly id: Id; readonly change: Partial<Omit<Benchwork, 'id'>> }
+  /** ring -1: the outline; 0..: that hole. */
+  | { readonly kind: 'benchwork.movePoint'; readonly id: Id; readonly ring: number; readonly index: number; readonly to: Point }
+  | { readonly kind: 'benchwork.insertPoint'; readonly id: Id; readonly ring: number; readonly index: number; readonly at: Point }
+  | { readonly kind: 'benchwork.removePoint'; readonly id: Id; readonly ring: number; readonly index: number }
+  | { readonly kind: 'benchwork.addHole'; readonly id: Id; readonly ring: readonly Point[] }
+  | { readonly kind: 'benchwork.removeHole'; readonly id: Id; readonly hole: number }
+  | { readonly kind: 'track.add'; readonly record: New<Track> }
+  | { readonly kind: 'track.set'; readonly id: Id; readonly change: Partial<Pick<Track, 'name' | 'lineClass'>> }
+  | { readonly kind: 'track.setStart'; readonly id: Id; readonly start: TrackStart }
+  | { readonly kind: 'track.setEnd'; readonly id: Id; readonly end: TrackEnd }
+  | { readonly kind: 'corner.insert'; readonly track: Id; readonly index: number; readonly corner: New<Corner> }
+  | { readonly kind: 'corner.set'; readonly track: Id; readonly corner: Id; readonly change: Partial<Omit<Corner, 'id'>> }
+  | { readonly kind: 'corner.remove'; readonly track: Id; readonly corner: Id }
+  | { readonly kind: 'turnout.add'; readonly record: New<Turnout> }
+  | { readonly kind: 'turnout.set'; readonly id: Id; readonly change: Partial<Omit<Turnout, 'id'>> }
+  /** Removes one record of any table; what depends on it goes too or is set free (see editApply). */
+  | { readonly kind: 'remove'; readonly table: TableName; readonly id: Id }
+  /** Several commands as one step of the person. */
+  | { readonly kind: 'group'; readonly label: string; readonly commands: readonly PlanCommand[] }
+
+/** One record before and after; null: not there. */
+export interface RecordChange {
+  readonly table: TableName
+  readonly id: Id
+  readonly before: AnyRecord | null
+  readonly after: AnyRecord | null
+}
+
+/** A change of a plan that can be applied, inverted and squashed mechanically. */
+export interface PlanPatch {
+  readonly railway: { readonly before: Railway; readonly after: Railway } | null
+  readonly records: readonly RecordChange[]
+}
+
+export type EditProblem =
+  | { readonly kind: 'notFound'; readonly table: TableName; readonly id: Id }
+  | { readonly kind: 'idTaken'; readonly table: TableName; readonly id: Id }
+  /** A value that the document cannot hold: where, what it was, what would be right. */
+  | { readonly kind: 'badValue'; readonly where: string; readonly value: unknown; readonly expected: string }
+  | { readonly kind: 'inUse'; readonly table: TableName; readonly id: Id; readonly by: string }
+
+export type EditResult =
+  | { readonly ok: true; readonly patch: PlanPatch; /** Id of the record that an add made. */ readonly added: Id | null }
+  | { readonly ok: false; readonly problem: EditProblem }
+
+export type RecordOf<T extends TableName> = PlanTables[T]

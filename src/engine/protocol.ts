@@ -1,0 +1,28 @@
+import type { Finding } from '../core/checks/types.ts'
+import type { SheetOptions, SheetSubject } from '../core/deliver/types.ts'
+import type { Box } from '../core/geom/types.ts'
+import type { Plan } from '../core/plan/types.ts'
+
+/** What a sheet covers, for lists and for the test that no place is left out. */
+export interface SheetSummary {
+  readonly name: string
+  readonly title: string
+  /** Box of the plan that the printed window covers, mm. */
+  readonly planBox: Box
+}
+
+export interface SheetsAnswer {
+  readonly pdf: Uint8Array
+  readonly sheets: readonly SheetSummary[]
+  readonly problems: readonly string[]
+}
+
+/**
+ * Heavy work behind one face: inline (command line, tests, fallback) and in a worker (page).
+ * Each call takes the whole plan. A rejected promise carries an Error whose message a person can read.
+ */
+export interface Engine {
+  check(plan: Plan): Promise<readonly Finding[]>
+  sheets(plan: Plan, subject: SheetSubject, options: SheetOptions): Promise<SheetsAnswer>
+  dispose(): void
+}

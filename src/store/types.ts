@@ -1,0 +1,92 @@
+import type { Finding } from '../core/checks/types.ts'
+import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/types.ts'
+import type { Point } from '../core/geom/types.ts'
+import type { Derived } from '../core/pipeline/types.ts'
+import type { Id, Plan, TableName } from '../core/plan/types.ts'
+
+/** One step as the person thinks of it. */
+export interface HistoryEntry {
+  readonly label: string
+  readonly patch: PlanPatch
+}
+
+/** The document and its past. `plan` includes an open transaction (a drag); `committed` never does. */
+export interface PlanState {
+  readonly plan: Plan
+  readonly committed: Plan
+  readonly undoStack: readonly HistoryEntry[]
+  readonly redoStack: readonly HistoryEntry[]
+  readonly transaction: { readonly label: string; readonly base: Plan } | null
+}
+
+export interface PlanActions {
+  /** Does one command as one step. On a problem nothing changes. */
+  apply(command: PlanCommand): EditResult
+  /** Opens a transaction; a drag calls replace on each move and commit or cancel at the end. */
+  begin(label: string): void
+  /** The open transaction becomes base + this command. On a problem the last good state stays. */
+  replace(command: PlanCommand): EditResult
+  commit(): void
+  cancel(): void
+  /** False when there is nothing to undo (redo) or a transaction is open. */
+  undo(): boolean
+  redo(): boolean
+  /** Another document: history is emptied. */
+  load(plan: Plan): void
+}
+export type PlanStoreState = PlanState & PlanActions
+
+export type StageName = 'room' | 'line' | 'turnouts' | 'checks' | 'sheets'
+export type ToolName = 'select' | 'benchwork' | 'hole' | 'track' | 'turnout' | 'wall'
+
+export type Selection =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'record'; readonly table: TableName; readonly id: Id }
+  | { readonly kind: 'corner'; readonly track: Id; readonly corner: Id }
+  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end' }
+  | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number }
+
+/** Where the canvas looks: plan point in the middle and screen pixels per mm. */
+export interface Viewport {
+  readonly centre: Point
+  readonly pxPerMm: number
+}
+
+export interface SessionState {
+  readonly stage: StageName
+  readonly tool: ToolName
+  readonly selection: Selection
+  readonly viewport: Viewport
+  /** A place on a track that canvas and track chart point at together. */
+  readonly hover: { readonly track: Id; readonly stationMm: number } | null
+  /** Short notice for the person: a problem in words, or null. */
+  readonly notice: string | null
+}
+export interface SessionActions {
+  setStage(stage: StageName): void
+  setTool(tool: ToolName): void
+  select(selection: Selection): void
+  setViewport(viewport: Viewport): void
+  setHover(hover: SessionState['hover']): void
+  setNotice(notice: string | null): void
+}
+export type SessionStoreState = SessionState & SessionActions
+
+export interface Prefs {
+  readonly units: 'imperial' | 'metric'
+  /** Fractions to the nearest 1/16, 1/32 or 1/64 in. */
+  readonly fraction: 16 | 32 | 64
+  readonly theme: 'system' | 'light' | 'dark'
+  readonly paper: 'letter' | 'a4'
+  /** Measured length of the printed 100 mm bar, mm, per axis. */
+  readonly bar100X: number
+  readonly bar100Y: number
+}
+export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
+
+/** What was computed from `plan`, and the findings with the plan that they belong to (older than `plan` for a moment). */
+export interface DerivedStoreState {
+  readonly derived: Derived
+  readonly findings: readonly Finding[]
+  readonly findingsFor: Plan
+}
