@@ -1,0 +1,37 @@
+import { createContext, useContext } from 'react'
+import { useStore } from 'zustand'
+import type { StoreApi } from 'zustand/vanilla'
+import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState } from '../store/types.ts'
+
+/** The four stores of one open workbench. They are handed down, not global, so that a test can build its own. */
+export interface Stores {
+  readonly plan: StoreApi<PlanStoreState>
+  readonly session: StoreApi<SessionStoreState>
+  readonly prefs: StoreApi<PrefsStoreState>
+  readonly derived: StoreApi<DerivedStoreState>
+}
+
+export const StoresContext = createContext<Stores | null>(null)
+
+/** The stores themselves: for event handlers, which read `getState()` and need no re-render. */
+export function useStores(): Stores {
+  const stores = useContext(StoresContext)
+  if (stores === null) throw new Error('useStores outside of StoresContext')
+  return stores
+}
+
+export function usePlan<T>(selector: (state: PlanStoreState) => T): T {
+  return useStore(useStores().plan, selector)
+}
+
+export function useSession<T>(selector: (state: SessionStoreState) => T): T {
+  return useStore(useStores().session, selector)
+}
+
+export function usePrefs<T>(selector: (state: PrefsStoreState) => T): T {
+  return useStore(useStores().prefs, selector)
+}
+
+export function useDerived<T>(selector: (state: DerivedStoreState) => T): T {
+  return useStore(useStores().derived, selector)
+}
