@@ -1,22 +1,58 @@
-import { defineConfig } from 'vitest/config'
 import react from '@vitejs/plugin-react'
+import { playwright } from '@vitest/browser-playwright'
+import { defineConfig } from 'vitest/config'
+import { browserOptions } from './scripts/browser.mjs'
 
-export default defineConfig({
-  test: {
-    projects: [
-      {
-        test: {
-          name: 'core',
-          environment: 'node',
-          include: ['tests/{unit,reference,laws,differential,golden,roundtrip,tools,cli,architecture}/**/*.test.ts'],
-          testTimeout: 30000,
-          hookTimeout: 60000,
+const kinds = 'unit,reference,laws,differential,golden,roundtrip,tools,cli,architecture'
+
+// What is slow for a reason (a browser starting, a build) gets time; a hang still ends.
+const patient = { testTimeout: 60_000, hookTimeout: 180_000 }
+
+export default defineConfig(async () => {
+  const launchOptions = process.env['VITEST'] ? await browserOptions() : {}
+  return {
+    test: {
+      projects: [
+        {
+          test: {
+            name: 'core',
+            environment: 'node',
+            include: [`tests/{${kinds}}/**/*.test.ts`],
+            ...patient,
+          },
         },
-      },
-      {
-        plugins: [react()],
-        test: { name: 'app', environment: 'jsdom', include: ['tests/app/**/*.test.tsx'], testTimeout: 30000 },
-      },
-    ],
-  },
+        {
+          plugins: [react()],
+          test: { name: 'app', environment: 'jsdom', include: ['tests/app/**/*.test.{ts,tsx}'], ...patient },
+        },
+        {
+          plugins: [react()],
+          optimizeDeps: { include: ['react', 'react-dom/client', 'comlink', 'idb', 'zustand', '@cantoo/pdf-lib', '@cantoo/fontkit', 'clipper2-ts', 'flatbush', 'valibot'] },
+          test: {
+            name: 'browser',
+            include: ['tests/browser/**/*.test.{ts,tsx}'],
+            browser: {
+              enabled: true,
+              headless: true,
+              screenshotFailures: false,
+              provider: playwright({ launchOptions }),
+              instances: [{ browser: 'chromium' }],
+            },
+            ...patient,
+          },
+        },
+        {
+          test: {
+            name: 'journeys',
+            environment: 'node',
+            include: ['tests/journeys/**/*.test.ts'],
+            globalSetup: ['tests/support/serveApp.ts'],
+            // Journeys share one built app and two cores.
+            fileParallelism: false,
+            ...patient,
+          },
+        },
+      ],
+    },
+  }
 })

@@ -1,0 +1,1 @@
+export function layerBreaches(root: string): { file: string; imports: string; why: string }[]

@@ -1,0 +1,2 @@
+import { expect, it } from 'vitest'
+it('runs in a browser', () => { expect(navigator.userAgent).toContain('Chrome') })
