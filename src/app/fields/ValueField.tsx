@@ -1,0 +1,172 @@
+import { useEffect, useId, useRef, useState } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
+
+/** What came of reading an entry: a value, or what is wrong with it in words. */
+export type Read<V> = { readonly ok: true; readonly value: V } | { readonly ok: false; readonly message: string }
+
+/** Takes a value into the plan (or wherever it lives); returns what is wrong in words, or null when it is done. */
+export interface Keep<V> {
+  commit(value: V): string | null
+  /** One step of a held arrow key. Without it every step is a commit of its own. */
+  nudge?(value: V): string | null
+  /** The arrow key is up: the steps since then become one. */
+  settle?(): void
+}
+
+export interface ValueFieldProps<V> {
+  readonly label: string
+  readonly value: V
+  readonly show: (value: V) => string
+  readonly read: (text: string) => Read<V>
+  readonly keep: Keep<V>
+  /** The value one arrow step up or down; absent: arrows move the cursor only. */
+  readonly step?: (value: V, direction: 1 | -1) => V
+  /** At the far right: where the value comes from, or what it must keep to. */
+  readonly origin?: ReactNode
+  /** A stronger sign that the value breaks its limit; the words stand in `origin`. */
+  readonly isOver?: boolean
+  readonly hideLabel?: boolean
+}
+
+/**
+ * One editable value. Enter or leaving the field commits, Escape restores, arrows nudge. A wrong entry stays to be
+ * mended, with the reason beneath it, and the plan keeps the old value.
+ */
+export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
+  const { label, value, show, read, keep, step } = props
+  const id = useId()
+  const shown = show(value)
+  const [draft, setDraft] = useState<string | null>(null)
+  const [wrong, setWrong] = useState<string | null>(null)
+  const nudging = useRef(false)
+
+  // Another value arrived (undo, a drag, another record): what was half typed no longer means anything.
+  useEffect(() => {
+    setDraft(null)
+    setWrong(null)
+  }, [shown])
+
+  function restore(): void {
+    setDraft(null)
+    setWrong(null)
+  }
+
+  function commit(): void {
+    if (draft === null) return
+    if (draft.trim() === shown.trim()) {
+      restore()
+      return
+    }
+    const entry = read(draft)
+    const problem = entry.ok ? keep.commit(entry.value) : entry.message
+    if (problem === null) restore()
+    else setWrong(problem)
+  }
+
+  function nudge(direction: 1 | -1): void {
+    if (step === undefined) return
+    const typed = draft === null ? null : read(draft)
+    const from = typed !== null && typed.ok ? typed.value : value
+    const problem = (keep.nudge ?? keep.commit)(step(from, direction))
+    nudging.current = problem === null
+    setDraft(null)
+    setWrong(problem)
+  }
+
+  function settle(): void {
+    if (!nudging.current) return
+    nudging.current = false
+    keep.settle?.()
+  }
+
+  function onKeyDown(event: KeyboardEvent<HTMLInputElement>): void {
+    if (event.key === 'Enter') commit()
+    else if (event.key === 'Escape' && (draft !== null || wrong !== null)) {
+      // Used up here: the desk must not also drop the selection.
+      event.stopPropagation()
+      restore()
+    } else if (step !== undefined && (event.key === 'ArrowUp' || event.key === 'ArrowDown')) {
+      event.preventDefault()
+      nudge(event.key === 'ArrowUp' ? 1 : -1)
+    }
+  }
+
+  return (
+    <div className={`field${wrong === null ? '' : ' is-wrong'}${props.isOver === true ? ' is-over' : ''}`}>
+      <label className={props.hideLabel === true ? 'visually-hidden' : 'field-label'} htmlFor={id}>
+        {label}
+      </label>
+      <input
+        id={id}
+        className="field-value"
+        type="text"
+        autoComplete="off"
+        spellCheck={false}
+        value={draft ?? shown}
+        aria-invalid={wrong !== null}
+        aria-describedby={`${wrong === null ? '' : `${id}-wrong `}${id}-origin`}
+        onChange={(event) => setDraft(event.currentTarget.value)}
+        onFocus={(event) => event.currentTarget.select()}
+        onBlur={() => {
+          settle()
+          commit()
+        }}
+        onKeyDown={onKeyDown}
+        onKeyUp={settle}
+      />
+      <span className="field-origin" id={`${id}-origin`}>
+        {props.origin}
+      </span>
+      {wrong === null ? null : (
+        <p className="field-wrong" id={`${id}-wrong`} role="alert">
+          {wrong} <span className="soft">Still {shown === '' ? 'empty' : shown}.</span>
+        </p>
+      )}
+    </div>
+  )
+}
+
+/** A value that is computed, not typed: same place and type as a field, so that a column reads as one table. */
+export function FactRow(props: { readonly label: string; readonly value: ReactNode; readonly origin?: ReactNode; readonly isOver?: boolean }): ReactNode {
+  return (
+    <div className={`field is-fact${props.isOver === true ? ' is-over' : ''}`}>
+      <span className="field-label">{props.label}</span>
+      <span className="field-value">{props.value}</span>
+      <span className="field-origin">{props.origin}</span>
+    </div>
+  )
+}
+
+/** One of a few, by the browser's own list: it works by touch, keyboard and screen reader without help. */
+export function ChoiceField<C extends string>(props: {
+  readonly label: string
+  readonly value: C
+  readonly choices: readonly { readonly value: C; readonly text: string }[]
+  readonly onChoose: (value: C) => void
+  readonly origin?: ReactNode
+}): ReactNode {
+  const id = useId()
+  return (
+    <div className="field">
+      <label className="field-label" htmlFor={id}>
+        {props.label}
+      </label>
+      <select
+        id={id}
+        className="field-value"
+        value={props.value}
+        onChange={(event) => {
+          const chosen = props.choices.find((choice) => choice.value === event.currentTarget.value)
+          if (chosen !== undefined) props.onChoose(chosen.value)
+        }}
+      >
+        {props.choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.text}
+          </option>
+        ))}
+      </select>
+      <span className="field-origin">{props.origin}</span>
+    </div>
+  )
+}

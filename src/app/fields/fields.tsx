@@ -1,0 +1,177 @@
+import type { ReactNode } from 'react'
+import type { ByClass } from '../../core/plan/types.ts'
+import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, lengthParse, numberParse, problemText } from '../../core/units/index.ts'
+import { usePrefs } from '../context.ts'
+import { fineText, lengthStep, lengthText, numberText } from '../words/measure.ts'
+import type { LengthKind, MeasurePrefs } from '../words/measure.ts'
+import { ValueField } from './ValueField.tsx'
+import type { Keep, Read } from './ValueField.tsx'
+
+interface Common<V> {
+  readonly label: string
+  readonly value: V
+  readonly keep: Keep<V>
+  readonly origin?: ReactNode
+  readonly isOver?: boolean
+  readonly hideLabel?: boolean
+}
+
+/** What a length must keep to before it reaches the plan: most are more than nothing. */
+export type LengthRange = 'positive' | 'zeroUp' | 'any'
+
+function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange): Read<number> {
+  const entry = lengthParse(text, { bare: prefs.units === 'metric' ? 'mm' : 'in' })
+  if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+  if (range === 'positive' && !(entry.mm > 0)) return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
+  if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
+  return { ok: true, value: entry.mm }
+}
+
+/** A length with its unit. `fine` reads and shows thousandths; `kind` room shows feet. */
+export function LengthField(props: Common<number> & { readonly kind?: LengthKind | 'fine'; readonly range?: LengthRange }): ReactNode {
+  const units = usePrefs((prefs) => prefs.units)
+  const fraction = usePrefs((prefs) => prefs.fraction)
+  const prefs: MeasurePrefs = { units, fraction }
+  const range = props.range ?? 'positive'
+  const { kind } = props
+  return (
+    <ValueField
+      {...props}
+      show={(mm) => (kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop'))}
+      read={(text) => lengthRead(text, prefs, range)}
+      step={(mm, direction) => {
+        if (kind === 'fine') return Math.max(0.01, mm + direction * (units === 'metric' ? 0.01 : 0.0254))
+        const next = lengthStep(mm, direction, prefs)
+        // The arrow stops at the last value that may stand; it does not run into a refusal.
+        return (range === 'positive' && next <= 0) || (range === 'zeroUp' && next < 0) ? mm : next
+      }}
+    />
+  )
+}
+
+/** A length that the line class gives until the builder types one, with the way back at the far right. */
+export function ByClassLengthField(
+  props: Common<ByClass> & {
+    /** What 'class' comes to here, mm. */
+    readonly classMm: number
+    readonly limit?: string | null
+    readonly range?: LengthRange
+  },
+): ReactNode {
+  const units = usePrefs((prefs) => prefs.units)
+  const fraction = usePrefs((prefs) => prefs.fraction)
+  const prefs: MeasurePrefs = { units, fraction }
+  const { value, classMm, keep } = props
+  const range = props.range ?? 'positive'
+  const mmOf = (given: ByClass): number => (given === 'class' ? classMm : given)
+  const origin =
+    value === 'class' ? (
+      'by class'
+    ) : (
+      <>
+        {props.limit === undefined || props.limit === null ? null : <>{props.limit} · </>}
+        <button type="button" className="word" aria-label={`${props.label} by class`} onClick={() => keep.commit('class')}>
+          by class
+        </button>
+      </>
+    )
+  return (
+    <ValueField<ByClass>
+      {...props}
+      origin={origin}
+      show={(given) => lengthText(mmOf(given), prefs)}
+      read={(text) => (/^(by )?class$/i.test(text.trim()) ? { ok: true, value: 'class' } : lengthRead(text, prefs, range))}
+      step={(given, direction) => {
+        const next = lengthStep(mmOf(given), direction, prefs)
+        return (range === 'positive' && next <= 0) || (range === 'zeroUp' && next < 0) ? given : next
+      }}
+    />
+  )
+}
+
+/** A length that standard practice gives until one is typed. `standardMm` null: the standard one is not known here. */
+export function StandardLengthField(props: Common<number | 'standard'> & { readonly standardMm: number | null }): ReactNode {
+  const units = usePrefs((prefs) => prefs.units)
+  const fraction = usePrefs((prefs) => prefs.fraction)
+  const prefs: MeasurePrefs = { units, fraction }
+  const { value, standardMm, keep } = props
+  return (
+    <ValueField<number | 'standard'>
+      {...props}
+      origin={
+        value === 'standard' ? (
+          'standard'
+        ) : (
+          <button type="button" className="word" aria-label={`${props.label} by standard`} onClick={() => keep.commit('standard')}>
+            standard
+          </button>
+        )
+      }
+      show={(given) => (given !== 'standard' ? fineText(given, prefs) : standardMm === null ? 'standard' : fineText(standardMm, prefs))}
+      read={(text) => (/^standard$/i.test(text.trim()) ? { ok: true, value: 'standard' } : lengthRead(text, prefs, 'positive'))}
+    />
+  )
+}
+
+export function NumberField(props: Common<number> & { readonly decimals?: number; readonly min?: number; readonly max?: number; readonly stepBy?: number }): ReactNode {
+  const decimals = props.decimals ?? 2
+  const { min, max, stepBy } = props
+  const isWithin = (value: number): boolean => (min === undefined || value >= min) && (max === undefined || value <= max)
+  return (
+    <ValueField
+      {...props}
+      show={(value) => numberText(value, decimals)}
+      read={(text) => {
+        const entry = numberParse(text)
+        if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+        if (isWithin(entry.value)) return { ok: true, value: entry.value }
+        return { ok: false, message: max === undefined ? `At least ${min ?? 0} belongs here.` : `From ${min ?? 0} to ${max} belongs here.` }
+      }}
+      step={(value, direction) => {
+        const next = value + direction * (stepBy ?? 1)
+        return isWithin(next) ? next : value
+      }}
+    />
+  )
+}
+
+/** A frog number, whole or with a fraction, from 4 to 20. */
+export function FrogField(props: Common<number>): ReactNode {
+  return (
+    <ValueField
+      {...props}
+      show={(frog) => `No. ${frogNumberFormat(frog)}`}
+      read={(text) => {
+        const entry = frogNumberParse(text)
+        if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+        if (entry.frog < 4 || entry.frog > 20) return { ok: false, message: `Frog numbers from 4 to 20 can be built here, fractions too.` }
+        return { ok: true, value: entry.frog }
+      }}
+      step={(frog, direction) => Math.min(20, Math.max(4, Math.round(frog * 2 + direction) / 2))}
+    />
+  )
+}
+
+export function AngleField(props: Common<number>): ReactNode {
+  return (
+    <ValueField
+      {...props}
+      show={(rad) => angleFormat(rad)}
+      read={(text) => {
+        const entry = angleParse(text)
+        return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: problemText(entry.problem) }
+      }}
+    />
+  )
+}
+
+/** A name; it may not be empty where lists need something to call the thing by. */
+export function NameField(props: Common<string>): ReactNode {
+  return (
+    <ValueField
+      {...props}
+      show={(name) => name}
+      read={(text) => (text.trim() === '' ? { ok: false, message: 'A name belongs here, so that lists and sheets can say which one it is.' } : { ok: true, value: text.trim() })}
+    />
+  )
+}

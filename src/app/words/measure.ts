@@ -1,0 +1,50 @@
+import { angleFormat, frogNumberFormat, lengthFormat } from '../../core/units/index.ts'
+import type { Prefs } from '../../store/types.ts'
+
+/** What of the preferences decides how a measure reads. */
+export type MeasurePrefs = Pick<Prefs, 'units' | 'fraction'>
+
+/** Shop lengths (radii, gaps, tie spacing) read in inches; rooms and runs of track in feet and inches. */
+export type LengthKind = 'shop' | 'room'
+
+/** A length as it is read at the bench, with real fractions and its unit. */
+export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'shop'): string {
+  return lengthFormat(mm, { units: prefs.units, fraction: prefs.fraction, style: kind === 'room' ? 'feet' : 'inches', fractions: 'typeset' })
+}
+
+/**
+ * Small fixed sizes (gauge, flangeway, rail head), where a sixteenth is coarser than the thing: decimal inches as the
+ * standards print them, or hundredths of a millimetre.
+ */
+export function fineText(mm: number, prefs: MeasurePrefs): string {
+  return prefs.units === 'metric' ? `${mm.toFixed(2)} mm` : `${(mm / 25.4).toFixed(3)} in`
+}
+
+/** An angle without a side; the sign is worded by `turnText`. */
+export function angleText(rad: number): string {
+  return angleFormat(Math.abs(rad))
+}
+
+/** A deflection with the side it turns to. */
+export function turnText(rad: number): string {
+  return `${angleText(rad)} ${rad >= 0 ? 'left' : 'right'}`
+}
+
+/** A plain number without trailing zeros. */
+export function numberText(value: number, decimals: number): string {
+  return Number.isFinite(value) ? String(Number(value.toFixed(decimals))) : '—'
+}
+
+/** A turnout in the shortest trade form: No. 6 L. */
+export function frogText(frog: number): string {
+  return `No. ${frogNumberFormat(frog)}`
+}
+
+/** One arrow step: a sixteenth of an inch, or a millimetre. Lands on the ruler's marks. */
+export function lengthStep(mm: number, direction: 1 | -1, prefs: MeasurePrefs): number {
+  const step = prefs.units === 'metric' ? 1 : 25.4 / 16
+  const marks = mm / step
+  // A value on a mark goes to the next one, a value between marks to the nearest mark that way.
+  const next = direction > 0 ? Math.floor(marks + 1e-6) + 1 : Math.ceil(marks - 1e-6) - 1
+  return next * step
+}

@@ -1,0 +1,43 @@
+import type { Id, Plan, TableName, Track } from '../../core/plan/types.ts'
+
+const tableWords: { readonly [T in TableName]: string } = {
+  lineClasses: 'line class',
+  vehicles: 'car',
+  walls: 'wall',
+  obstacles: 'obstacle',
+  benchworks: 'benchwork',
+  tracks: 'track',
+  turnouts: 'turnout',
+}
+
+/** One record of a table, in a word. */
+export function tableWord(table: TableName): string {
+  return tableWords[table]
+}
+
+/** A record by the name its builder gave it, else by what it is. */
+export function recordName(plan: Plan, table: TableName, id: Id): string {
+  const record = plan[table][id]
+  if (record === undefined) return `a ${tableWord(table)} that is gone`
+  return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name
+}
+
+/** Corners are counted from the start of the track, from one, as a surveyor numbers PIs. */
+export function cornerName(track: Track | undefined, index: number): string {
+  return track === undefined || track.corners.length > 0 ? `PI ${index + 1}` : 'the corner'
+}
+
+/** Side i runs from corner i-1 to corner i; the first and the last one reach the ends. */
+export function sideName(track: Track | undefined, side: number): string {
+  if (track === undefined) return `side ${side + 1}`
+  const count = track.corners.length
+  if (track.end.kind === 'closed') return `the side from PI ${side === 0 ? count : side} to PI ${(side % count) + 1}`
+  if (count === 0) return 'the line from start to end'
+  if (side === 0) return 'the side from the start to PI 1'
+  if (side >= count) return `the side from PI ${count} to the end`
+  return `the side from PI ${side} to PI ${side + 1}`
+}
+
+export function endName(end: 'start' | 'end'): string {
+  return end === 'start' ? 'start of the track' : 'end of the track'
+}

@@ -1,0 +1,124 @@
+import type { AlignmentProblem } from '../../core/alignment/types.ts'
+import type { EditProblem } from '../../core/edit/types.ts'
+import type { PlacementProblem } from '../../core/network/types.ts'
+import type { Plan, Track } from '../../core/plan/types.ts'
+import type { TurnoutProblem } from '../../core/turnout/types.ts'
+import { angleText, lengthText, numberText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { cornerName, endName, recordName, sideName, tableWord } from './names.ts'
+
+/** What hinders a line from being solved: measured, and what it would need. */
+export function alignmentProblemText(problem: AlignmentProblem, track: Track | undefined, plan: Plan, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  switch (problem.kind) {
+    case 'notFinite':
+      return `A value is missing or not a number: ${problem.where}.`
+    case 'radiusNotPositive':
+      return `${cornerName(track, problem.corner)} has the radius ${length(problem.radiusMm)}; a radius is more than nothing.`
+    case 'easementNegative':
+      return `${cornerName(track, problem.corner)} has an easement of ${length(problem.lengthMm)}; it cannot be less than nothing.`
+    case 'coincidentPoints':
+      return `Both ends of ${sideName(track, problem.side)} lie on the same spot. Move one of them.`
+    case 'reversal':
+      return `The line turns back on itself at ${cornerName(track, problem.corner)}. A corner turns less than 180°.`
+    case 'easementsTooLong':
+      return `The easements at ${cornerName(track, problem.corner)} turn ${angleText(problem.excessRad)} more than the corner does: ${length(problem.shortByMm)} of arc is missing. At ${numberText(problem.fittingFactor * 100, 0)} % of their length they just meet.`
+    case 'noCurvature':
+      return `${cornerName(track, problem.corner)} is easements only, and both are zero: nothing is left to turn with.`
+    case 'sideTooShort':
+      return `The curves want ${length(problem.needMm)} of ${sideName(track, problem.side)}, there are ${length(problem.haveMm)}: ${length(problem.shortByMm)} short.`
+    case 'behindLeg':
+      return `The ${problem.end === 'start' ? 'first' : 'last'} corner lies behind the turnout leg it should lead ${problem.end === 'start' ? 'away from' : 'to'}.`
+    case 'legUnsolved':
+      return `The ${endName(problem.end)} hangs on ${recordName(plan, 'turnouts', problem.turnout)}, which is not in its place yet.`
+    case 'legsNotInLine':
+      return `The two legs do not lie in line: ${length(problem.offsetMm)} apart and ${angleText(problem.headingRad)} askew. Put a corner between them.`
+    case 'tooFewCorners':
+      return `A closed line needs ${problem.need} corners, this one has ${problem.have}.`
+    case 'circular':
+      return `These hang on each other in a circle: ${problem.through.map((id) => recordName(plan, plan.tracks[id] === undefined ? 'turnouts' : 'tracks', id)).join(', ')}. Set one of them free.`
+    case 'closedFromLeg':
+      return `A closed line has no end that could start at ${recordName(plan, 'turnouts', problem.turnout)}. Free its start, or give it an end.`
+    case 'shiftImpossible':
+      return `The class asks an easement with a shift of ${length(problem.shiftMm)} at ${cornerName(track, problem.corner)}; with this radius at most ${length(problem.maxShiftMm)} can be had.`
+  }
+}
+
+const requestWords: { readonly [K in Extract<TurnoutProblem, { kind: 'badValue' }>['where']]: string } = {
+  gaugeMm: 'The gauge',
+  ratio: 'The scale',
+  frog: 'The frog number',
+  frogDefinition: 'The frog definition',
+  hand: 'The hand',
+  points: 'The kind of points',
+  pointLengthMm: 'The point length',
+  pointThicknessMm: 'The point thickness',
+  heelSpreadMm: 'The heel spread',
+  entryAngleRad: 'The entry angle',
+  toeLengthMm: 'The toe length',
+  heelLengthMm: 'The heel length',
+  flangewayMm: 'The flangeway',
+  checkGaugeMm: 'The check gauge',
+  railHeadMm: 'The rail head',
+  railFootMm: 'The rail foot',
+  tieLengthMm: 'The tie length',
+  tieWidthMm: 'The tie width',
+  tieSpacingMm: 'The tie spacing',
+  foulingMm: 'The fouling separation',
+}
+
+/** Why a turnout cannot be built from its numbers. */
+export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  switch (problem.kind) {
+    case 'frogOutOfRange':
+      return `Frog No. ${numberText(problem.frog, 2)} is outside of ${numberText(problem.min, 2)} to ${numberText(problem.max, 2)}.`
+    case 'badValue':
+      return `${requestWords[problem.where]} is ${numberText(problem.value, 3)}; it should be ${problem.expected}.`
+    case 'noClosureSpread':
+      return `Heel and toe leave no room between them for the closure rails: ${length(problem.shortByMm)} missing across the gauge. Less heel spread or a shorter toe helps.`
+    case 'switchAngleTooLarge':
+      return `The points turn ${angleText(problem.switchAngleRad)}, the frog only ${angleText(problem.frogAngleRad)}. Points of at least ${length(problem.minPointLengthMm)} would do.`
+    case 'pointsLongerThanLead':
+      return `Points of ${length(problem.pointLengthMm)} do not fit; there is room for ${length(problem.roomMm)} before the toe.`
+  }
+}
+
+/** Why a turnout has no place on its track. */
+export function placementProblemText(problem: PlacementProblem, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  switch (problem.kind) {
+    case 'hostMissing':
+      return 'The track it sat on is gone.'
+    case 'hostUnsolved':
+      return 'The track it sits on cannot be solved yet; mend that first.'
+    case 'runsOff':
+      return `It runs ${length(problem.overMm)} past the ${problem.end} of its track.`
+    case 'hostNotStraight':
+      return problem.straightToMm > problem.straightFromMm
+        ? `It reaches into a curve. The straight here runs from station ${length(problem.straightFromMm)} to ${length(problem.straightToMm)}, ${length(problem.straightToMm - problem.straightFromMm)} long.`
+        : 'It stands in a curve. A turnout sits on a straight for now.'
+    case 'geometry':
+      return turnoutProblemText(problem.problem, prefs)
+  }
+}
+
+/** Why an edit was not done. */
+export function editProblemText(problem: EditProblem, plan: Plan): string {
+  switch (problem.kind) {
+    case 'notFound':
+      return `The ${tableWord(problem.table)} is no longer there.`
+    case 'idTaken':
+      return `A ${tableWord(problem.table)} of that name tag is there already.`
+    case 'badValue':
+      return `${valueWord(problem.value)} cannot stand here; it should be ${problem.expected}.`
+    case 'inUse':
+      return `${recordName(plan, problem.table, problem.id)} is still used by ${problem.by}.`
+  }
+}
+
+function valueWord(value: unknown): string {
+  if (typeof value === 'number') return Number.isFinite(value) ? numberText(value, 3) : 'That number'
+  if (typeof value === 'string') return `“${value.slice(0, 40)}”`
+  return 'That'
+}
