@@ -1,0 +1,98 @@
+import { recordFind, tableNames } from './tables.ts'
+import type { AnyRecord, Id, Plan, PlanTables, TableName, Track } from './types.ts'
+
+/** What is wrong between records although each is right by itself. `where` is a dotted path in the document. */
+export type ReferenceProblem =
+  /** A record is filed under another id than its own. */
+  | { readonly kind: 'idMismatch'; readonly where: string; readonly id: Id; readonly expected: Id }
+  | { readonly kind: 'missingRecord'; readonly where: string; readonly table: TableName; readonly id: Id }
+  | { readonly kind: 'cornerTwice'; readonly where: string; readonly id: Id }
+  /** A leg holds one track; `by` is the track that has it. */
+  | { readonly kind: 'legTaken'; readonly where: string; readonly turnout: Id; readonly by: Id }
+  /** A loop returns to its own start, so that start cannot be a leg. */
+  | { readonly kind: 'loopStart'; readonly where: string }
+
+/**
+ * The first broken reference of a whole document whose records are valid one by one; null when there is none.
+ * Exactness: complete; cost grows with the size of the plan.
+ */
+export function referenceProblemFind(plan: Plan): ReferenceProblem | null {
+  const legs = legHolders(plan)
+  for (const table of tableNames) {
+    for (const [id, record] of Object.entries<AnyRecord>(plan[table])) {
+      if (record.id !== id) return { kind: 'idMismatch', where: `${table}.${id}.id`, id: record.id, expected: id }
+      const problem = recordReferenceProblem(plan, table, record, legs)
+      if (problem !== null) return problem
+    }
+  }
+  return null
+}
+
+/** The first broken reference out of one record; used after an edit, which can break those of the edited record only. */
+export function recordReferenceProblem(
+  plan: Plan,
+  table: TableName,
+  record: AnyRecord,
+  legs: LegHolders = legHolders(plan),
+): ReferenceProblem | null {
+  const base = `${table}.${record.id}`
+  const refers = (key: string, to: TableName, id: Id): ReferenceProblem | null =>
+    recordFind(plan, to, id) === null ? { kind: 'missingRecord', where: `${base}.${key}`, table: to, id } : null
+  if (isOf('lineClasses', table, record)) return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
+  if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
+  if (!isOf('tracks', table, record)) return null
+  return (
+    refers('lineClass', 'lineClasses', record.lineClass) ??
+    trackEndProblem(record, 'start', base, legs, refers) ??
+    trackEndProblem(record, 'end', base, legs, refers) ??
+    trackSelfProblem(record, base)
+  )
+}
+
+/** Tracks by the turnout whose leg they start or end at, in order of tracks. */
+export type LegHolders = ReadonlyMap<Id, readonly { readonly track: Id; readonly end: 'start' | 'end' }[]>
+
+/** Which tracks start or end at which turnout's leg. */
+export function legHolders(plan: Plan): LegHolders {
+  const holders = new Map<Id, { track: Id; end: 'start' | 'end' }[]>()
+  for (const track of Object.values(plan.tracks)) {
+    for (const end of ['start', 'end'] as const) {
+      const place = track[end]
+      if (place.kind !== 'leg') continue
+      const list = holders.get(place.turnout)
+      if (list === undefined) holders.set(place.turnout, [{ track: track.id, end }])
+      else list.push({ track: track.id, end })
+    }
+  }
+  return holders
+}
+
+function trackEndProblem(
+  track: Track,
+  end: 'start' | 'end',
+  base: string,
+  legs: LegHolders,
+  refers: (key: string, to: TableName, id: Id) => ReferenceProblem | null,
+): ReferenceProblem | null {
+  const place = track[end]
+  if (place.kind !== 'leg') return null
+  const missing = refers(`${end}.turnout`, 'turnouts', place.turnout)
+  if (missing !== null) return missing
+  const other = legs.get(place.turnout)?.find((holder) => holder.track !== track.id || holder.end !== end)
+  return other === undefined ? null : { kind: 'legTaken', where: `${base}.${end}`, turnout: place.turnout, by: other.track }
+}
+
+function trackSelfProblem(track: Track, base: string): ReferenceProblem | null {
+  if (track.end.kind === 'closed' && track.start.kind === 'leg') return { kind: 'loopStart', where: `${base}.start` }
+  const seen = new Set<Id>()
+  for (const [index, corner] of track.corners.entries()) {
+    if (seen.has(corner.id)) return { kind: 'cornerTwice', where: `${base}.corners.${index}.id`, id: corner.id }
+    seen.add(corner.id)
+  }
+  return null
+}
+
+/** Ties a record to the table that it came from. */
+function isOf<T extends TableName>(name: T, table: TableName, record: AnyRecord): record is PlanTables[T] {
+  return name === table && record.id !== undefined
+}

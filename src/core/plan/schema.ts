@@ -1,0 +1,204 @@
+import * as v from 'valibot'
+import { planVersion } from './tables.ts'
+import type { Benchwork, LineClass, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
+
+// The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
+// here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
+
+/** Nothing in a plan lies or measures more than this, mm: a kilometre of model. It keeps squares and products of lengths exact enough. */
+export const lengthLimitMm = 1e6
+
+const above = (expected: string, limit: number) => v.pipe(v.number(expected), v.gtValue(0, expected), v.maxValue(limit, expected))
+const notBelow = (expected: string, limit: number) => v.pipe(v.number(expected), v.minValue(0, expected), v.maxValue(limit, expected))
+
+const length = above('a length above 0, at most 1000000 mm', lengthLimitMm)
+const lengthOrZero = notBelow('a length of 0 to 1000000 mm', lengthLimitMm)
+const coordinateText = 'a number from -1000000 to 1000000 (mm)'
+const coordinate = v.pipe(
+  v.number(coordinateText),
+  v.minValue(-lengthLimitMm, coordinateText),
+  v.maxValue(lengthLimitMm, coordinateText),
+)
+const frogNumber = above('a frog number above 0, at most 1000', 1000)
+const textText = 'a text of at most 200 characters'
+const text = v.pipe(v.string(textText), v.maxLength(200, textText))
+const flag = v.boolean('true or false')
+
+/** Words that every object answers to; as ids they would find something where there is no record. */
+const reservedIds = ['constructor', 'hasOwnProperty', 'isPrototypeOf', 'propertyIsEnumerable', 'prototype', 'toLocaleString', 'toString', 'valueOf']
+const idText = 'an id: a letter, then letters, digits, - or _, at most 64 in all, and no reserved word'
+export const idSchema = v.pipe(
+  v.string(idText),
+  v.regex(new RegExp(`^(?!(?:${reservedIds.join('|')})$)[A-Za-z][A-Za-z0-9_-]{0,63}$`), idText),
+)
+
+const pointEntries = { x: coordinate, y: coordinate }
+export const pointSchema = v.looseObject(pointEntries, 'a point {x, y}')
+const ringText = 'a ring of three or more points'
+export const ringSchema = v.pipe(v.array(pointSchema, ringText), v.minLength(3, ringText))
+
+const classText = "or 'class'"
+const easementLength = v.union([lengthOrZero, v.literal('class')], `a length of 0 mm or more, ${classText}`)
+
+const easementRule = v.variant(
+  'kind',
+  [
+    v.looseObject({ kind: v.literal('none') }),
+    v.looseObject({ kind: v.literal('length'), lengthMm: lengthOrZero }),
+    v.looseObject({ kind: v.literal('shift'), shiftMm: lengthOrZero }),
+  ],
+  "an easement rule of kind 'none', 'length' or 'shift'",
+)
+
+export const railwayEntries = {
+  title: text,
+  scaleKey: text,
+  ratio: above('a scale ratio above 0, at most 10000', 1e4),
+  gaugeMm: length,
+  flangewayMm: length,
+  checkGaugeMm: length,
+  railCode: above('a rail code above 0, at most 10000', 1e4),
+  railHeadMm: length,
+  railFootMm: length,
+  frogDefinition: v.picklist(['isosceles', 'tangent'], "'isosceles' or 'tangent'"),
+  tieLengthMm: length,
+  tieWidthMm: length,
+  edgeMarginMm: lengthOrZero,
+  runningClearanceMm: lengthOrZero,
+  foulingMm: length,
+}
+
+const lineClassEntries = {
+  id: idSchema,
+  name: text,
+  minRadiusMm: length,
+  usualRadiusMm: length,
+  easement: easementRule,
+  minFrog: frogNumber,
+  usualFrog: frogNumber,
+  trackCentresMm: length,
+  tieSpacingMm: length,
+  maxGrade: notBelow('a grade of 0 to 1 (rise over run)', 1),
+  clearanceCar: v.nullable(idSchema),
+}
+
+const vehicleEntries = {
+  id: idSchema,
+  name: text,
+  bodyLengthMm: length,
+  bodyWidthMm: length,
+  truckCentresMm: length,
+  truckWheelbaseMm: lengthOrZero,
+}
+
+const wallText = 'a line of two or more points'
+const wallEntries = {
+  id: idSchema,
+  name: text,
+  points: v.pipe(v.array(pointSchema, wallText), v.minLength(2, wallText)),
+  thicknessMm: lengthOrZero,
+  isClosed: flag,
+}
+
+const obstacleEntries = { id: idSchema, name: text, outline: ringSchema }
+
+const benchworkEntries = {
+  id: idSchema,
+  name: text,
+  outline: ringSchema,
+  holes: v.array(ringSchema, 'a list of rings'),
+  heightMm: lengthOrZero,
+}
+
+export const cornerEntries = {
+  id: idSchema,
+  ...pointEntries,
+  radius: v.union([length, v.literal('class'), v.literal('easement-only')], `a radius above 0 mm, 'easement-only' ${classText}`),
+  easementIn: easementLength,
+  easementOut: easementLength,
+}
+const cornerSchema = v.looseObject(cornerEntries, 'a corner')
+
+const freeEnd = v.looseObject({ kind: v.literal('free'), ...pointEntries })
+const legEnd = v.looseObject({ kind: v.literal('leg'), turnout: idSchema, leg: v.picklist(['diverging'], "'diverging'") })
+export const trackStartSchema = v.variant('kind', [freeEnd, legEnd], "a start of kind 'free' or 'leg'")
+export const trackEndSchema = v.variant(
+  'kind',
+  [freeEnd, legEnd, v.looseObject({ kind: v.literal('closed') })],
+  "an end of kind 'free', 'leg' or 'closed'",
+)
+
+const trackEntries = {
+  id: idSchema,
+  name: text,
+  lineClass: idSchema,
+  start: trackStartSchema,
+  corners: v.array(cornerSchema, 'a list of corners'),
+  end: trackEndSchema,
+}
+
+const standardText = "or 'standard'"
+const partLength = v.union([length, v.literal('standard')], `a length above 0 mm, ${standardText}`)
+const buildSchema = v.looseObject(
+  {
+    points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),
+    pointLengthMm: partLength,
+    pointThicknessMm: v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`),
+    heelSpreadMm: partLength,
+    toeLengthMm: partLength,
+    heelLengthMm: partLength,
+  },
+  'the build of a turnout',
+)
+
+const turnoutEntries = {
+  id: idSchema,
+  name: text,
+  track: idSchema,
+  stationMm: coordinate,
+  facing: v.picklist(['rising', 'falling'], "'rising' or 'falling'"),
+  hand: v.picklist(['left', 'right'], "'left' or 'right'"),
+  frog: frogNumber,
+  build: buildSchema,
+}
+
+/** Fields of the records of each table. */
+export const recordEntries = {
+  lineClasses: lineClassEntries,
+  vehicles: vehicleEntries,
+  walls: wallEntries,
+  obstacles: obstacleEntries,
+  benchworks: benchworkEntries,
+  tracks: trackEntries,
+  turnouts: turnoutEntries,
+} satisfies { readonly [T in TableName]: v.ObjectEntries }
+
+export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
+
+const table = <const E extends v.ObjectEntries>(entries: E, record: string) =>
+  v.record(idSchema, v.looseObject(entries, record), 'a table of records by id')
+
+const planEntries = {
+  format: v.literal('waybench-plan'),
+  version: v.literal(planVersion),
+  railway: railwaySchema,
+  lineClasses: table(lineClassEntries, 'a line class') satisfies TableOf<LineClass>,
+  vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
+  walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
+  obstacles: table(obstacleEntries, 'an obstacle') satisfies TableOf<Obstacle>,
+  benchworks: table(benchworkEntries, 'a piece of benchwork') satisfies TableOf<Benchwork>,
+  tracks: table(trackEntries, 'a track') satisfies TableOf<Track>,
+  turnouts: table(turnoutEntries, 'a turnout') satisfies TableOf<Turnout>,
+}
+type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
+
+/** The whole document, of the current version. References between records are checked apart (references.ts). */
+export const planSchema = v.looseObject(planEntries, 'a plan') satisfies v.GenericSchema<unknown, Plan>
+
+/** Keys of the document and of its records that the schema knows, in the order in which they are written. */
+export const knownKeys = {
+  plan: Object.keys(planEntries),
+  railway: Object.keys(railwayEntries),
+  corner: Object.keys(cornerEntries),
+  record: (name: TableName): readonly string[] => Object.keys(recordEntries[name]),
+}
