@@ -1,0 +1,38 @@
+import { createContext, useContext } from 'react'
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import type { StoreApi } from 'zustand/vanilla'
+import type { SheetSubject } from '../core/deliver/types.ts'
+
+/** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
+export interface DeskState {
+  readonly dialog: 'finder' | 'newRoom' | null
+  /** On a narrow screen: which column is drawn up from below. */
+  readonly drawer: 'stage' | 'particulars' | 'chart' | null
+  /** What the Sheets stage shows; null: it takes the selection. */
+  readonly sheetSubject: SheetSubject | null
+  readonly overlapMm: number
+  set(change: Partial<Omit<DeskState, 'set'>>): void
+}
+
+export function deskStoreCreate(): StoreApi<DeskState> {
+  return createStore<DeskState>()((set) => ({
+    dialog: null,
+    drawer: null,
+    sheetSubject: null,
+    overlapMm: 12,
+    set: (change) => set(change),
+  }))
+}
+
+export const DeskContext = createContext<StoreApi<DeskState> | null>(null)
+
+export function useDeskStore(): StoreApi<DeskState> {
+  const store = useContext(DeskContext)
+  if (store === null) throw new Error('useDeskStore outside of DeskContext')
+  return store
+}
+
+export function useDesk<T>(selector: (state: DeskState) => T): T {
+  return useStore(useDeskStore(), selector)
+}

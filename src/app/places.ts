@@ -1,0 +1,75 @@
+import type { Box, Path, Point } from '../core/geom/types.ts'
+import type { Id, Plan, TableName } from '../core/plan/types.ts'
+import type { Stores } from './context.ts'
+
+/** Smallest box about points; null for none. */
+export function boxOfPoints(points: readonly Point[]): Box | null {
+  if (points.length === 0) return null
+  const xs = points.map((point) => point.x)
+  const ys = points.map((point) => point.y)
+  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) }
+}
+
+function boxGrow(box: Box, by: number): Box {
+  return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by }
+}
+
+/** Points that a track surely passes or turns about: enough to frame it. */
+function trackPoints(stores: Stores, id: Id): readonly Point[] {
+  const solved = stores.derived.getState().derived.network.tracks.get(id)
+  return solved === undefined ? [] : solved.alignment.polygon
+}
+
+/** Where a record lies in the plan; null for what has no place (a line class, a car). */
+export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box | null {
+  const { plan } = stores.plan.getState()
+  switch (table) {
+    case 'lineClasses':
+    case 'vehicles':
+      return null
+    case 'walls':
+      return boxOfPoints(plan.walls[id]?.points ?? [])
+    case 'obstacles':
+      return boxOfPoints(plan.obstacles[id]?.outline ?? [])
+    case 'benchworks':
+      return boxOfPoints(plan.benchworks[id]?.outline ?? [])
+    case 'tracks':
+      return boxOfPoints(trackPoints(stores, id))
+    case 'turnouts': {
+      const placed = stores.derived.getState().derived.network.turnouts.get(id)
+      const pose = placed === undefined ? null : placed.result.pose
+      if (pose === null) return null
+      const box = boxOfPoints([pose])
+      return box === null ? null : boxGrow(box, 150)
+    }
+  }
+}
+
+/** The whole of what is drawn; null for an empty room. */
+export function planBoxOf(plan: Plan, tracks: Iterable<readonly Point[]>): Box | null {
+  const points: Point[] = []
+  for (const benchwork of Object.values(plan.benchworks)) points.push(...benchwork.outline)
+  for (const wall of Object.values(plan.walls)) points.push(...wall.points)
+  for (const obstacle of Object.values(plan.obstacles)) points.push(...obstacle.outline)
+  for (const polygon of tracks) points.push(...polygon)
+  return boxOfPoints(points)
+}
+
+/** planBoxOf for the plan at hand. */
+export function planBoxNow(stores: Stores): Box | null {
+  const polygons: (readonly Point[])[] = []
+  for (const track of stores.derived.getState().derived.network.tracks.values()) polygons.push(track.alignment.polygon)
+  return planBoxOf(stores.plan.getState().plan, polygons)
+}
+
+/** The longest stretch of zero curvature on a path; null when it has none. */
+export function longestStraight(path: Path): { readonly fromMm: number; readonly toMm: number } | null {
+  let best: { fromMm: number; toMm: number } | null = null
+  for (const element of path.elements) {
+    if (element.k0 !== 0 || element.k1 !== 0) continue
+    const from = element.startStationMm
+    const to = from + element.lengthMm
+    if (best === null || to - from > best.toMm - best.fromMm) best = { fromMm: from, toMm: to }
+  }
+  return best
+}

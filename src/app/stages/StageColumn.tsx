@@ -1,0 +1,67 @@
+import type { ReactNode } from 'react'
+import type { StageName } from '../../store/types.ts'
+import { useDerived, useSession } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { ChecksStage } from './ChecksStage.tsx'
+import { LineStage } from './LineStage.tsx'
+import { RoomStage } from './RoomStage.tsx'
+import { SheetsStage } from './SheetsStage.tsx'
+import { findingsOfStage, stageOrder } from './stageWords.ts'
+import { TurnoutsStage } from './TurnoutsStage.tsx'
+
+const bodies: { readonly [S in StageName]: () => ReactNode } = {
+  room: RoomStage,
+  line: LineStage,
+  turnouts: TurnoutsStage,
+  checks: ChecksStage,
+  sheets: SheetsStage,
+}
+
+/** The stages as words. The one at hand opens beneath its word. */
+export function StageColumn(): ReactNode {
+  const stage = useSession((session) => session.stage)
+  const Body = bodies[stage]
+  return (
+    <nav className="stages" aria-label="Stages">
+      <ul>
+        {stageOrder.map(({ name, word }) => (
+          <li key={name} className={name === stage ? 'is-open' : undefined}>
+            <StageWord name={name} word={word} isOpen={name === stage} />
+            {name === stage ? (
+              <section className="stage-body" aria-label={word}>
+                <Body />
+              </section>
+            ) : null}
+          </li>
+        ))}
+      </ul>
+    </nav>
+  )
+}
+
+function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly word: string; readonly isOpen: boolean }): ReactNode {
+  const setStage = useSession((session) => session.setStage)
+  const setDesk = useDesk((desk) => desk.set)
+  const findings = useDerived((derived) => derived.findings)
+  const open = findingsOfStage(findings, name)
+  const hasError = open.some((finding) => finding.severity === 'error')
+  return (
+    <button
+      type="button"
+      className="stage-word"
+      aria-current={isOpen ? 'step' : undefined}
+      onClick={() => {
+        setStage(name)
+        setDesk({ drawer: 'stage' })
+      }}
+    >
+      {word}
+      {open.length === 0 ? null : (
+        <span className={`count${hasError ? ' has-error' : ''}`}>
+          {open.length}
+          <span className="visually-hidden"> open</span>
+        </span>
+      )}
+    </button>
+  )
+}

@@ -1,0 +1,17 @@
+import type { Finding } from '../../core/checks/types.ts'
+import type { StageName } from '../../store/types.ts'
+
+/** The stages that work now, in the order in which a railway is made. */
+export const stageOrder: readonly { readonly name: StageName; readonly word: string }[] = [
+  { name: 'room', word: 'Room' },
+  { name: 'line', word: 'Line' },
+  { name: 'turnouts', word: 'Turnouts' },
+  { name: 'checks', word: 'Checks' },
+  { name: 'sheets', word: 'Sheets' },
+]
+
+/** Findings that are to be cured in a stage; Checks holds them all, Sheets none. */
+export function findingsOfStage(findings: readonly Finding[], stage: StageName): readonly Finding[] {
+  if (stage === 'checks') return findings
+  return findings.filter((finding) => finding.stage === stage)
+}
