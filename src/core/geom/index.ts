@@ -1,0 +1,62 @@
+/** Public face of the geometry stage. Signs are in conventions.md. */
+export type * from './types.ts'
+export { assertNever, invariant, InvariantError } from './invariant.ts'
+export { angleBetween, angleWrap } from './angle.ts'
+export {
+  pointAdd,
+  pointCross,
+  pointDistance,
+  pointDot,
+  pointEquals,
+  pointLeft,
+  pointLerp,
+  pointPolar,
+  pointRotate,
+  pointScale,
+  pointSubtract,
+} from './point.ts'
+export { poseAhead, poseCompose, poseMirror, poseOffset, poseReverse, poseToLocal, poseToPlan } from './pose.ts'
+export {
+  elementCurvatureAt,
+  elementEnd,
+  elementMirror,
+  elementPoseAt,
+  elementReverse,
+  elementSharpness,
+  elementSplit,
+} from './element.ts'
+export {
+  pathArc,
+  pathBox,
+  pathCurvatureAt,
+  pathElementAt,
+  pathFromElements,
+  pathLine,
+  pathMirror,
+  pathMove,
+  pathOffsetPoint,
+  pathPoseAt,
+  pathReverse,
+  pathSlice,
+  pathStart,
+  stationSlackMm,
+} from './path.ts'
+export { pathNearest, pathNearestWithin } from './nearest.ts'
+export { pathFlatten, pathStations, type PathStretch } from './flatten.ts'
+export { pathToCubics, type CubicPath } from './cubics.ts'
+export { pathIntersections, type PathMeeting } from './intersect.ts'
+export { boxContains, boxesOverlap, boxGrow, boxOfPoints, boxUnion } from './box.ts'
+export {
+  polygonContains,
+  polygonEdgeDistance,
+  polylineNearest,
+  ringArea,
+  ringContains,
+  ringNearest,
+  ringSelfIntersections,
+  segmentIntersection,
+  segmentNearest,
+  type EdgePlace,
+  type Polygon,
+} from './polygon.ts'
+export { rootBrent, type RootResult } from './root.ts'

@@ -1,0 +1,152 @@
+import { elementCurvatureAt, elementPoseAt } from './element.ts'
+import { pathSpans } from './spans.ts'
+import { pathPoseAt, pathStationHeld } from './path.ts'
+import { invariant } from './invariant.ts'
+import type { NearestStation, Path, PathElement, Point, Pose } from './types.ts'
+
+/*
+ * The nearest place of a path to a point P. With z(s) the path, T its tangent, N its left normal and k its curvature,
+ *   along  g(s) = (z - P) . T      zero where P lies square to the path,
+ *   across n(s) = (P - z) . N      the offset of P,
+ *   g' = 1 - k n                   positive where the distance has a minimum.
+ * A span is dropped when it cannot hold anything nearer, halved while it might hold several squares, and solved
+ * by safeguarded Newton steps once g is seen to be monotonic on it. So the result is the nearest of all, not of some samples.
+ */
+
+/** Spans shorter than this are not divided further, mm: their whole length is within the accuracy promised. */
+const shortestSpanMm = 1e-7
+
+/** A nearer place must be nearer by more than this, mm; else the lower station stays. Rounding of a distance in a room of 100 m. */
+const distanceRoundingMm = 1e-11
+
+interface Square {
+  readonly along: number
+  readonly across: number
+}
+
+function squareAt(pose: Pose, p: Point): Square {
+  const cos = Math.cos(pose.headingRad)
+  const sin = Math.sin(pose.headingRad)
+  const dx = p.x - pose.x
+  const dy = p.y - pose.y
+  return { along: -(dx * cos + dy * sin), across: dy * cos - dx * sin }
+}
+
+/** Zero of g between from and to, where it has opposite signs and rises. Newton steps, halving when they leave the bracket. */
+function elementSquareBetween(element: PathElement, p: Point, from: number, to: number): number {
+  let low = from
+  let high = to
+  let s = 0.5 * (from + to)
+  for (let i = 0; i < 100; i++) {
+    const { along, across } = squareAt(elementPoseAt(element, element.start, s), p)
+    if (along === 0) return s
+    if (along < 0) low = s
+    else high = s
+    const slope = 1 - elementCurvatureAt(element, s) * across
+    const newton = s - along / slope
+    const next = newton > low && newton < high ? newton : 0.5 * (low + high)
+    if (Math.abs(next - s) <= 1e-13 * (1 + Math.abs(s)) || next === low || next === high) return next
+    s = next
+  }
+  return s
+}
+
+/** Running best of a search. */
+interface Best {
+  stationMm: number
+  distanceMm: number
+}
+
+function bestTry(best: Best, element: PathElement, p: Point, s: number): void {
+  const pose = elementPoseAt(element, element.start, s)
+  const distanceMm = Math.hypot(p.x - pose.x, p.y - pose.y)
+  const stationMm = element.startStationMm + s
+  const gain = best.distanceMm - distanceMm
+  if (gain > distanceRoundingMm || (Math.abs(gain) <= distanceRoundingMm && stationMm < best.stationMm)) {
+    best.stationMm = stationMm
+    best.distanceMm = distanceMm
+  }
+}
+
+/** Searches one span of an element for anything nearer than `best`. */
+function spanSearch(best: Best, element: PathElement, p: Point, spanFrom: number, spanTo: number): void {
+  const waiting: [number, number][] = [[spanFrom, spanTo]]
+  for (let span = waiting.pop(); span; span = waiting.pop()) {
+    const [from, to] = span
+    const half = 0.5 * (to - from)
+    const middle = 0.5 * (from + to)
+    const { along, across } = squareAt(elementPoseAt(element, element.start, middle), p)
+    const distance = Math.hypot(along, across)
+    if (distance - half > best.distanceMm) continue
+    const k0 = elementCurvatureAt(element, from)
+    const k1 = elementCurvatureAt(element, to)
+    const kMost = Math.max(Math.abs(k0), Math.abs(k1))
+    // Within the span P is never farther than distance + half, and n' = k g.
+    const sway = kMost * (distance + half) * half
+    const products = [k0 * (across - sway), k0 * (across + sway), k1 * (across - sway), k1 * (across + sway)]
+    const slopeLeast = 1 - Math.max(...products)
+    const slopeMost = 1 - Math.min(...products)
+    if (Math.abs(along) > half * Math.max(Math.abs(slopeLeast), Math.abs(slopeMost))) continue
+    if (half <= shortestSpanMm || half * (Math.abs(along) + half) <= distanceRoundingMm * distance) {
+      bestTry(best, element, p, middle)
+    } else if (slopeLeast > 0) {
+      const first = squareAt(elementPoseAt(element, element.start, from), p).along
+      const last = squareAt(elementPoseAt(element, element.start, to), p).along
+      // Ends of the span are tried by the spans beside it or as ends of the search.
+      if (first < 0 && last > 0) bestTry(best, element, p, elementSquareBetween(element, p, from, to))
+      else bestTry(best, element, p, first >= 0 ? from : to)
+    } else if (slopeMost >= 0) {
+      waiting.push([middle, to], [from, middle])
+    }
+    // A falling g has only a farthest place inside; the nearest is at an end, and ends are tried.
+  }
+}
+
+/**
+ * Nearest place of a path between two stations.
+ *
+ * Units:      mm. offsetMm is the part of the way to the point that is square to the path, positive left of rising station;
+ *             its size is distanceMm except where the nearest place is an end and the point lies beyond it.
+ * Domain:     0 <= from <= to <= length. Of places equally near the one with the lowest station.
+ * Exactness:  the distance to rounding; the station within 1e-6 mm as long as the point is not within a thousandth of the radius
+ *             of the centre of curvature, where the nearest station itself becomes undefined.
+ * Throws:     InvariantError for stations outside the path.
+ */
+export function pathNearestWithin(path: Path, point: Point, fromMm: number, toMm: number): NearestStation {
+  const from = pathStationHeld(path, fromMm)
+  const to = pathStationHeld(path, toMm)
+  invariant(from <= to, `a search must not run backwards: ${fromMm} to ${toMm}`)
+  const best: Best = { stationMm: from, distanceMm: Infinity }
+  const spans = pathSpans(path)
+  // First a bound from the ends of all spans, then a search of those spans that can beat it.
+  for (const station of [from, to]) {
+    const pose = pathPoseAt(path, station)
+    const distanceMm = Math.hypot(point.x - pose.x, point.y - pose.y)
+    if (distanceMm < best.distanceMm - distanceRoundingMm) {
+      best.stationMm = station
+      best.distanceMm = distanceMm
+    }
+  }
+  for (const { element, toMm: end } of spans) {
+    const station = element.startStationMm + end
+    if (station > from && station < to) bestTry(best, element, point, end)
+  }
+  for (const { element, fromMm: start, toMm: end } of spans) {
+    const first = Math.max(start, from - element.startStationMm)
+    const last = Math.min(end, to - element.startStationMm)
+    if (last > first) spanSearch(best, element, point, first, last)
+  }
+  const pose = pathPoseAt(path, Math.min(Math.max(best.stationMm, from), to))
+  return {
+    x: pose.x,
+    y: pose.y,
+    stationMm: pose.stationMm,
+    distanceMm: best.distanceMm,
+    offsetMm: squareAt(pose, point).across,
+  }
+}
+
+/** Nearest place of a whole path; see pathNearestWithin. */
+export function pathNearest(path: Path, point: Point): NearestStation {
+  return pathNearestWithin(path, point, 0, path.lengthMm)
+}
