@@ -63,8 +63,15 @@ export type AlignmentProblem =
   | { readonly kind: 'legsNotInLine'; readonly offsetMm: number; readonly headingRad: number }
   | { readonly kind: 'tooFewCorners'; readonly have: number; readonly need: number }
   | { readonly kind: 'circular'; readonly through: readonly Id[] }
+  /** A closed loop has no end that could start at a leg. */
+  | { readonly kind: 'closedFromLeg'; readonly turnout: Id }
+  /** The class asks for an easement of this shift; with this radius only 0..maxShiftMm can be had. */
+  | { readonly kind: 'shiftImpossible'; readonly corner: number; readonly shiftMm: number; readonly maxShiftMm: number }
 
-/** Where a corner's curve lies on the path. */
+/**
+ * Where a corner's curve lies on the path. A PI that turns less than 1e-9 rad is straight: its four stations are
+ * the one station of the PI and all lengths of its solution are zero.
+ */
 export interface CornerPlace {
   readonly cornerId: Id
   /** The PI as used: projected on the leg's tangent where it must be. */
@@ -76,6 +83,10 @@ export interface CornerPlace {
   readonly stMm: number
 }
 
+/**
+ * polygon: the traverse as used (PIs projected on legs); open: start, PIs, end; closed: the PIs and the first one again.
+ * The path's headings run on without jumps of 2 pi, so a closed loop ends one turn from where it started.
+ */
 export type Alignment =
   | { readonly ok: true; readonly path: Path; readonly isClosed: boolean; readonly corners: readonly CornerPlace[]; readonly polygon: readonly Point[] }
   /** polygon: the traverse as far as known; pieces: what can be drawn of it. */

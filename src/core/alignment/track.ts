@@ -1,0 +1,123 @@
+import type { Point, Pose } from '../geom/types.ts'
+import type { ByClass, Corner, Id, LineClass, Track, TurnoutLeg } from '../plan/types.ts'
+import { easementByRule } from './easement.ts'
+import { traverseSolve } from './traverse.ts'
+import type { Alignment, AlignmentProblem, Traverse, TraverseCorner } from './types.ts'
+
+/** Pose of a turnout's leg, leaving the turnout; null as long as the turnout is not solved. */
+export type LegPoseOf = (turnout: Id, leg: TurnoutLeg) => Pose | null
+
+export type TrackTraverseResult =
+  | { readonly ok: true; readonly traverse: Traverse }
+  | { readonly ok: false; readonly problems: readonly AlignmentProblem[]; readonly polygon: readonly Point[] }
+
+/**
+ * A track with all that it leaves to its line class filled in.
+ *
+ * 'class' as radius is the class's usual radius. 'class' as easement is what the class's rule gives for the corner's
+ * radius; for an easement-only corner, whose radius follows from its easements, what it gives for the usual radius.
+ *
+ * Domain:     any track. Numbers go through as they are; traverseSolve judges them.
+ * Outcome:    the traverse, or the legs that are not solved and the shifts that cannot be had.
+ * Throws:     never.
+ */
+export function trackTraverse(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf): TrackTraverseResult {
+  const problems: AlignmentProblem[] = []
+  const corners = track.corners.map((corner, i) => cornerResolved(corner, i, lineClass, problems))
+  const start = trackEndResolved(track.start, 'start', legPoseOf, problems)
+  const end = track.end.kind === 'closed' ? ({ kind: 'closed' } as const) : trackEndResolved(track.end, 'end', legPoseOf, problems)
+  if (start === null || end === null || problems.length > 0) return { ok: false, problems, polygon: trackPolygon(track) }
+  return { ok: true, traverse: { start, corners, end } }
+}
+
+/**
+ * The line of a track, from its record, its class and the legs it hangs on: trackTraverse and traverseSolve in one.
+ *
+ * Throws:     never.
+ */
+export function trackAlignment(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf): Alignment {
+  const resolved = trackTraverse(track, lineClass, legPoseOf)
+  if (resolved.ok) return traverseSolve(resolved.traverse)
+  return { ok: false, problems: resolved.problems, polygon: resolved.polygon, pieces: [] }
+}
+
+function trackEndResolved(
+  end: Exclude<Track['end'], { kind: 'closed' }>,
+  which: 'start' | 'end',
+  legPoseOf: LegPoseOf,
+  problems: AlignmentProblem[],
+): Traverse['start'] | null {
+  if (end.kind === 'free') return { kind: 'free', at: { x: end.x, y: end.y } }
+  const pose = legPoseOf(end.turnout, end.leg)
+  if (pose !== null) return { kind: 'leg', pose, turnout: end.turnout }
+  problems.push({ kind: 'legUnsolved', end: which, turnout: end.turnout })
+  return null
+}
+
+function cornerResolved(corner: Corner, index: number, lineClass: LineClass, problems: AlignmentProblem[]): TraverseCorner {
+  const { id, x, y, radius } = corner
+  const radiusMm = radius === 'easement-only' ? null : radius === 'class' ? lineClass.usualRadiusMm : radius
+  const ruleRadiusMm = radiusMm ?? lineClass.usualRadiusMm
+  const easementMm = (easement: ByClass): number => {
+    if (easement !== 'class') return easement
+    const result = easementByRule(lineClass.easement, ruleRadiusMm)
+    if (result.ok) return result.lengthMm
+    switch (result.problem.kind) {
+      case 'shiftImpossible':
+        problems.push({ kind: 'shiftImpossible', corner: index, shiftMm: result.problem.shiftMm, maxShiftMm: result.problem.maxShiftMm })
+        return 0
+      case 'lengthNegative':
+        return result.problem.lengthMm
+      case 'radiusNotPositive':
+        if (radiusMm === null) problems.push({ kind: 'radiusNotPositive', corner: index, radiusMm: ruleRadiusMm })
+        return 0
+      case 'notFinite':
+        problems.push({ kind: 'notFinite', where: `corner ${index} easement by class` })
+        return 0
+    }
+  }
+  return { id, x, y, radiusMm, easementInMm: easementMm(corner.easementIn), easementOutMm: easementMm(corner.easementOut) }
+}
+
+/** The stored points of a track: start and end where they are free, and the PIs. */
+function trackPolygon(track: Track): readonly Point[] {
+  const points: Point[] = track.corners.map(({ x, y }) => ({ x, y }))
+  if (track.start.kind === 'free' && track.end.kind !== 'closed') points.unshift({ x: track.start.x, y: track.start.y })
+  if (track.end.kind === 'free') points.push({ x: track.end.x, y: track.end.y })
+  if (track.end.kind === 'closed') points.push(...points.slice(0, 1))
+  return points.every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y)) ? points : []
+}
+
+/**
+ * Where to show a problem: its own place, else the stored PI or end that it speaks of.
+ *
+ * Outcome:    null when the track has no point that could stand for it, or the point is not finite.
+ * Throws:     never.
+ */
+export function alignmentProblemAt(problem: AlignmentProblem, track: Track): Point | null {
+  const points = trackPolygon(track)
+  const first = points[0] ?? null
+  switch (problem.kind) {
+    case 'coincidentPoints':
+    case 'reversal':
+    case 'easementsTooLong':
+    case 'sideTooShort':
+    case 'behindLeg':
+      return problem.at
+    case 'radiusNotPositive':
+    case 'easementNegative':
+    case 'noCurvature':
+    case 'shiftImpossible': {
+      const corner = track.corners[problem.corner]
+      return corner === undefined || points.length === 0 ? first : { x: corner.x, y: corner.y }
+    }
+    case 'legUnsolved':
+      return problem.end === 'start' ? first : (points.at(-1) ?? null)
+    case 'notFinite':
+    case 'legsNotInLine':
+    case 'tooFewCorners':
+    case 'circular':
+    case 'closedFromLeg':
+      return first
+  }
+}
