@@ -1,0 +1,201 @@
+import * as v from 'valibot'
+import { dataCopy, dataEqual, dataFreeze } from '../plan/data.ts'
+import { issueFault } from '../plan/issue.ts'
+import { legHolders, recordReferenceProblem } from '../plan/references.ts'
+import type { ReferenceProblem } from '../plan/references.ts'
+import { cornerNextId, planNextId, recordFind } from '../plan/tables.ts'
+import type { AnyRecord, Corner, Id, Plan, PlanTables, TableName } from '../plan/types.ts'
+import { commandSchema } from './commandSchema.ts'
+import { patchApply, patchEmpty, patchSquash } from './patch.ts'
+import { ringChange } from './rings.ts'
+import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } from './types.ts'
+
+/**
+ * The patch that a command makes of a plan.
+ *
+ * Domain:  any command, also one from a script that does not keep to its type.
+ * Outcome: a patch (empty when the command changes nothing), or a problem that says where and what would be right. `where` is a
+ *          path in the command ('change.radius', 'commands.1.to.x') or, between records, in the document.
+ * Removing: a track takes its turnouts with it. What others stand on is not removed under them: a line class that tracks use, a car that
+ *          a class uses, a turnout (or the host of one) from whose leg another track runs: `inUse`. `editRemoveCommand` makes the
+ *          group that first sets those free.
+ * Throws:  never.
+ */
+export function editApply(plan: Plan, command: PlanCommand): EditResult {
+  const copied = dataCopy(command)
+  if (!copied.ok) return refuse({ kind: 'badValue', ...copied.fault })
+  const parsed = v.safeParse(commandSchema, copied.data, { abortEarly: true })
+  if (!parsed.success) return refuse({ kind: 'badValue', ...issueFault(parsed.issues[0]) })
+  return commandApply(plan, parsed.output)
+}
+
+function commandApply(plan: Plan, command: PlanCommand): EditResult {
+  switch (command.kind) {
+    case 'railway.set':
+      return railwaySet(plan, command.change)
+    case 'lineClass.add':
+      return recordAdd(plan, 'lineClasses', command.record)
+    case 'lineClass.set':
+      return recordSet(plan, 'lineClasses', command.id, command.change)
+    case 'vehicle.add':
+      return recordAdd(plan, 'vehicles', command.record)
+    case 'vehicle.set':
+      return recordSet(plan, 'vehicles', command.id, command.change)
+    case 'wall.add':
+      return recordAdd(plan, 'walls', command.record)
+    case 'wall.set':
+      return recordSet(plan, 'walls', command.id, command.change)
+    case 'obstacle.add':
+      return recordAdd(plan, 'obstacles', command.record)
+    case 'obstacle.set':
+      return recordSet(plan, 'obstacles', command.id, command.change)
+    case 'benchwork.add':
+      return recordAdd(plan, 'benchworks', command.record)
+    case 'benchwork.set':
+      return recordSet(plan, 'benchworks', command.id, command.change)
+    case 'benchwork.movePoint':
+    case 'benchwork.insertPoint':
+    case 'benchwork.removePoint':
+    case 'benchwork.addHole':
+    case 'benchwork.removeHole': {
+      const benchwork = recordFind(plan, 'benchworks', command.id)
+      if (benchwork === null) return notFound('benchworks', command.id)
+      const result = ringChange(benchwork, command)
+      return result.ok ? recordSet(plan, 'benchworks', command.id, result.change) : refuse(result.problem)
+    }
+    case 'track.add':
+      return recordAdd(plan, 'tracks', command.record)
+    case 'track.set':
+      return recordSet(plan, 'tracks', command.id, command.change)
+    case 'track.setStart':
+      return recordSet(plan, 'tracks', command.id, { start: command.start })
+    case 'track.setEnd':
+      return recordSet(plan, 'tracks', command.id, { end: command.end })
+    case 'corner.insert':
+      return cornerInsert(plan, command)
+    case 'corner.set':
+      return cornersSet(plan, command.track, command.corner, (corner) => [{ ...corner, ...command.change }])
+    case 'corner.remove':
+      return cornersSet(plan, command.track, command.corner, () => [])
+    case 'turnout.add':
+      return recordAdd(plan, 'turnouts', command.record)
+    case 'turnout.set':
+      return recordSet(plan, 'turnouts', command.id, command.change)
+    case 'remove':
+      return recordRemove(plan, command.table, command.id)
+    case 'group':
+      return groupApply(plan, command.commands)
+  }
+}
+
+const refuse = (problem: EditProblem): EditResult => ({ ok: false, problem })
+const notFound = (table: TableName, id: Id): EditResult => refuse({ kind: 'notFound', table, id })
+const done = (patch: PlanPatch, added: Id | null = null): EditResult => ({ ok: true, patch: dataFreeze(patch), added })
+const changeOne = (change: RecordChange): PlanPatch => ({ railway: null, records: [change] })
+
+function railwaySet(plan: Plan, change: Partial<Plan['railway']>): EditResult {
+  const after = { ...plan.railway, ...change }
+  return done(dataEqual(plan.railway, after) ? patchEmpty : { railway: { before: plan.railway, after }, records: [] })
+}
+
+function recordAdd<T extends TableName>(plan: Plan, table: T, record: Omit<PlanTables[T], 'id'> & { readonly id?: Id }): EditResult {
+  const id = record.id ?? planNextId(plan, table)
+  if (recordFind(plan, table, id) !== null) return refuse({ kind: 'idTaken', table, id })
+  return recordPut(plan, table, null, { ...record, id } as unknown as PlanTables[T])
+}
+
+function recordSet<T extends TableName>(plan: Plan, table: T, id: Id, change: Partial<PlanTables[T]>): EditResult {
+  const before = recordFind(plan, table, id)
+  return before === null ? notFound(table, id) : recordPut(plan, table, before, { ...before, ...change })
+}
+
+/** The change of one record, once all that it refers to is there. */
+function recordPut(plan: Plan, table: TableName, before: AnyRecord | null, after: AnyRecord): EditResult {
+  if (dataEqual(before, after)) return done(patchEmpty)
+  const patch = changeOne({ table, id: after.id, before, after })
+  const broken = recordReferenceProblem(patchApply(plan, patch), table, after)
+  if (broken !== null) return refuse(referenceRefusal(broken))
+  return done(patch, before === null ? after.id : null)
+}
+
+function referenceRefusal(broken: ReferenceProblem): EditProblem {
+  switch (broken.kind) {
+    case 'missingRecord':
+      return { kind: 'notFound', table: broken.table, id: broken.id }
+    case 'legTaken':
+      return { kind: 'inUse', table: 'turnouts', id: broken.turnout, by: broken.by }
+    case 'idMismatch':
+      return { kind: 'badValue', where: broken.where, value: broken.id, expected: broken.expected }
+    case 'cornerTwice':
+      return { kind: 'badValue', where: broken.where, value: broken.id, expected: 'an id that no other corner of the track has' }
+    case 'loopStart':
+      return { kind: 'badValue', where: broken.where, value: 'leg', expected: 'a free start for a loop' }
+  }
+}
+
+function cornerInsert(plan: Plan, command: Extract<PlanCommand, { kind: 'corner.insert' }>): EditResult {
+  const track = recordFind(plan, 'tracks', command.track)
+  if (track === null) return notFound('tracks', command.track)
+  const { corners } = track
+  if (command.index > corners.length) {
+    return refuse({ kind: 'badValue', where: 'index', value: command.index, expected: `a whole number of 0 to ${corners.length}` })
+  }
+  const corner: Corner = { ...command.corner, id: command.corner.id ?? cornerNextId(corners) }
+  const result = recordSet(plan, 'tracks', track.id, { corners: corners.toSpliced(command.index, 0, corner) })
+  return result.ok ? done(result.patch, corner.id) : result
+}
+
+function cornersSet(plan: Plan, trackId: Id, cornerId: Id, change: (corner: Corner) => readonly Corner[]): EditResult {
+  const track = recordFind(plan, 'tracks', trackId)
+  if (track === null) return notFound('tracks', trackId)
+  if (!track.corners.some((corner) => corner.id === cornerId)) {
+    return refuse({ kind: 'badValue', where: 'corner', value: cornerId, expected: `a corner of ${trackId}` })
+  }
+  return recordSet(plan, 'tracks', trackId, {
+    corners: track.corners.flatMap((corner) => (corner.id === cornerId ? change(corner) : [corner])),
+  })
+}
+
+function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
+  const record = recordFind<TableName>(plan, table, id)
+  if (record === null) return notFound(table, id)
+  const removed: RecordChange[] = [{ table, id, before: record, after: null }]
+  if (table === 'tracks') {
+    for (const turnout of Object.values(plan.turnouts)) {
+      if (turnout.track === id) removed.push({ table: 'turnouts', id: turnout.id, before: turnout, after: null })
+    }
+  }
+  const by = removed.map((change) => userFind(plan, change.table, change.id, id)).find((user) => user !== null)
+  return by === undefined ? done({ railway: null, records: removed }) : refuse({ kind: 'inUse', table, id, by })
+}
+
+/** A record that refers to this one and stays when `leaving` goes. */
+function userFind(plan: Plan, table: TableName, id: Id, leaving: Id): Id | null {
+  switch (table) {
+    case 'lineClasses':
+      return Object.values(plan.tracks).find((track) => track.lineClass === id)?.id ?? null
+    case 'vehicles':
+      return Object.values(plan.lineClasses).find((lineClass) => lineClass.clearanceCar === id)?.id ?? null
+    case 'turnouts':
+      return legHolders(plan).get(id)?.find((holder) => holder.track !== leaving)?.track ?? null
+    case 'tracks':
+    case 'walls':
+    case 'obstacles':
+    case 'benchworks':
+      return null
+  }
+}
+
+function groupApply(plan: Plan, commands: readonly PlanCommand[]): EditResult {
+  let at = plan
+  let patch = patchEmpty
+  let added: Id | null = null
+  for (const [index, command] of commands.entries()) {
+    const result = commandApply(at, command)
+    if (!result.ok) return result.problem.kind === 'badValue' ? refuse({ ...result.problem, where: `commands.${index}.${result.problem.where}` }) : result
+    at = patchApply(at, result.patch)
+    patch = patchSquash(patch, result.patch)
+    added = result.added ?? added
+  }
+  return done(patch, added)
+}

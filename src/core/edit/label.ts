@@ -1,0 +1,177 @@
+import { recordFind } from '../plan/tables.ts'
+import type { Corner, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../plan/types.ts'
+import type { PlanCommand } from './types.ts'
+
+// The one place where steps get their words. English of the workshop; read in the undo list and spoken by screen readers.
+
+const tableWords: { readonly [T in TableName]: string } = {
+  lineClasses: 'line class',
+  vehicles: 'car',
+  walls: 'wall',
+  obstacles: 'obstacle',
+  benchworks: 'benchwork',
+  tracks: 'track',
+  turnouts: 'turnout',
+}
+
+const railwayWords: { readonly [K in keyof Railway]: string } = {
+  title: 'title',
+  scaleKey: 'scale',
+  ratio: 'scale ratio',
+  gaugeMm: 'gauge',
+  flangewayMm: 'flangeway',
+  checkGaugeMm: 'check gauge',
+  railCode: 'rail code',
+  railHeadMm: 'rail head width',
+  railFootMm: 'rail foot width',
+  frogDefinition: 'frog number definition',
+  tieLengthMm: 'tie length',
+  tieWidthMm: 'tie width',
+  edgeMarginMm: 'edge margin',
+  runningClearanceMm: 'running clearance',
+  foulingMm: 'fouling separation',
+}
+
+const lineClassWords: { readonly [K in keyof Omit<LineClass, 'id'>]: string } = {
+  name: 'name',
+  minRadiusMm: 'minimum radius',
+  usualRadiusMm: 'usual radius',
+  easement: 'easement rule',
+  minFrog: 'minimum frog number',
+  usualFrog: 'usual frog number',
+  trackCentresMm: 'track centres',
+  tieSpacingMm: 'tie spacing',
+  maxGrade: 'maximum grade',
+  clearanceCar: 'clearance car',
+}
+
+const cornerWords: { readonly [K in keyof Omit<Corner, 'id' | 'x' | 'y'>]: string } = {
+  radius: 'radius',
+  easementIn: 'easement in',
+  easementOut: 'easement out',
+}
+
+const turnoutWords: { readonly [K in keyof Omit<Turnout, 'id'>]: string } = {
+  name: 'name',
+  track: 'track',
+  stationMm: 'station',
+  facing: 'facing',
+  hand: 'hand',
+  frog: 'frog number',
+  build: 'build',
+}
+
+/**
+ * What a command does, in words for the undo list: "Set radius at PI 2 of Main".
+ * Domain: a command for this plan, before it is applied; records it names that are not there are called by their ids.
+ */
+export function editLabel(command: PlanCommand, plan: Plan): string {
+  const name = (table: TableName, id: Id): string => recordName(plan, table, id)
+  switch (command.kind) {
+    case 'railway.set':
+      return `Set ${fieldWords(command.change, railwayWords, 'railway')}`
+    case 'lineClass.add':
+    case 'vehicle.add':
+    case 'wall.add':
+    case 'obstacle.add':
+    case 'benchwork.add':
+    case 'track.add':
+    case 'turnout.add':
+      return `Add ${titled(tableWords[addTables[command.kind]], command.record.name)}`
+    case 'lineClass.set':
+      return `Set ${fieldWords(command.change, lineClassWords, 'limits')} of ${name('lineClasses', command.id)}`
+    case 'vehicle.set':
+      return `Change ${name('vehicles', command.id)}`
+    case 'wall.set':
+      return `Change ${name('walls', command.id)}`
+    case 'obstacle.set':
+      return `Change ${name('obstacles', command.id)}`
+    case 'benchwork.set':
+      return `Change ${name('benchworks', command.id)}`
+    case 'benchwork.movePoint':
+      return `Move point ${command.index + 1} of ${ringName(command.ring)}${name('benchworks', command.id)}`
+    case 'benchwork.insertPoint':
+      return `Insert point in ${ringName(command.ring)}${name('benchworks', command.id)}`
+    case 'benchwork.removePoint':
+      return `Remove point ${command.index + 1} of ${ringName(command.ring)}${name('benchworks', command.id)}`
+    case 'benchwork.addHole':
+      return `Cut hole in ${name('benchworks', command.id)}`
+    case 'benchwork.removeHole':
+      return `Close hole ${command.hole + 1} of ${name('benchworks', command.id)}`
+    case 'track.set':
+      if (command.change.name !== undefined) return `Name ${name('tracks', command.id)} ${command.change.name}`
+      return `Set line class of ${name('tracks', command.id)}`
+    case 'track.setStart':
+      return `${endWords(command.start, 'start', plan)} of ${name('tracks', command.id)}`
+    case 'track.setEnd':
+      return `${endWords(command.end, 'end', plan)} of ${name('tracks', command.id)}`
+    case 'corner.insert':
+      return `Insert PI ${command.index + 1} in ${name('tracks', command.track)}`
+    case 'corner.set':
+      return `${cornerAction(command.change)} ${cornerName(plan, command.track, command.corner)}`
+    case 'corner.remove':
+      return `Remove ${cornerName(plan, command.track, command.corner)}`
+    case 'turnout.set':
+      return turnoutAction(command.change, name('turnouts', command.id))
+    case 'remove':
+      return `Remove ${name(command.table, command.id)}`
+    case 'group':
+      return command.label
+  }
+}
+
+const addTables = {
+  'lineClass.add': 'lineClasses',
+  'vehicle.add': 'vehicles',
+  'wall.add': 'walls',
+  'obstacle.add': 'obstacles',
+  'benchwork.add': 'benchworks',
+  'track.add': 'tracks',
+  'turnout.add': 'turnouts',
+} as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
+
+function recordName(plan: Plan, table: TableName, id: Id): string {
+  return titled(tableWords[table], recordFind<TableName>(plan, table, id)?.name ?? id)
+}
+
+/** The record's own name; with the word for what it is where the name does not say it. */
+function titled(word: string, name: string): string {
+  if (name.trim() === '') return word
+  return name.toLowerCase().includes(word) ? name : `${word} ${name}`
+}
+
+function cornerName(plan: Plan, trackId: Id, cornerId: Id): string {
+  const track: Track | null = recordFind(plan, 'tracks', trackId)
+  const index = track?.corners.findIndex((corner) => corner.id === cornerId) ?? -1
+  return `PI ${index < 0 ? cornerId : index + 1} of ${recordName(plan, 'tracks', trackId)}`
+}
+
+function cornerAction(change: Partial<Omit<Corner, 'id'>>): string {
+  if (change.x !== undefined || change.y !== undefined) return 'Move'
+  return `Set ${fieldWords(change, cornerWords, 'curve')} at`
+}
+
+function turnoutAction(change: Partial<Omit<Turnout, 'id'>>, name: string): string {
+  const keys = Object.keys(change)
+  if (keys.length === 1 && keys[0] === 'stationMm') return `Move ${name}`
+  return `Set ${fieldWords(change, turnoutWords, 'particulars')} of ${name}`
+}
+
+function endWords(place: TrackStart | TrackEnd, end: 'start' | 'end', plan: Plan): string {
+  switch (place.kind) {
+    case 'free':
+      return `Move ${end}`
+    case 'leg':
+      return `Join ${recordName(plan, 'turnouts', place.turnout)} to ${end}`
+    case 'closed':
+      return 'Close loop'
+  }
+}
+
+const ringName = (ring: number): string => (ring === -1 ? '' : `hole ${ring + 1} of `)
+
+/** The one field that changes, or `many` for several. */
+function fieldWords(change: object, words: { readonly [key: string]: string }, many: string): string {
+  const known = Object.keys(change).filter((key) => Object.hasOwn(words, key))
+  return known.length === 1 ? (words[known[0] ?? ''] ?? many) : many
+}

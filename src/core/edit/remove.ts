@@ -1,0 +1,90 @@
+import type { Point, Pose } from '../geom/types.ts'
+import { legHolders } from '../plan/references.ts'
+import { recordFind } from '../plan/tables.ts'
+import type { FreeEnd, Id, Plan, TableName, Track } from '../plan/types.ts'
+import { editLabel } from './label.ts'
+import type { PlanCommand } from './types.ts'
+
+/** Length of side that a track gets at an end set free when nobody knows where its leg was, mm. Long enough to be seen and grasped. */
+const stubMm = 100
+
+/**
+ * The command that removes a record in one step of the person: what hangs on it is first set free where it lies now.
+ *
+ * Units:   poses in mm and rad; poseOf gives the pose of a turnout's leg, heading away from the frog, or null when it is not solved.
+ * Outcome: a track that ran from a leg begins at a free point in the leg's place, and its first PI stays where the leg's tangent had carried
+ *          it: the line keeps its shape. Without a pose it begins a short way before its first PI.
+ *          Classes that used a removed car use none. A line class with tracks on it is not set free: which class they should
+ *          take is the builder's to say, so editApply answers `inUse`.
+ */
+export function editRemoveCommand(plan: Plan, table: TableName, id: Id, poseOf: (turnout: Id) => Pose | null): PlanCommand {
+  const remove: PlanCommand = { kind: 'remove', table, id }
+  const before = freeingCommands(plan, table, id, poseOf)
+  return before.length === 0 ? remove : { kind: 'group', label: editLabel(remove, plan), commands: [...before, remove] }
+}
+
+function freeingCommands(plan: Plan, table: TableName, id: Id, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
+  switch (table) {
+    case 'vehicles':
+      return Object.values(plan.lineClasses)
+        .filter((lineClass) => lineClass.clearanceCar === id)
+        .map((lineClass) => ({ kind: 'lineClass.set', id: lineClass.id, change: { clearanceCar: null } }))
+    case 'turnouts':
+      return legFree(plan, id, null, poseOf)
+    case 'tracks':
+      return Object.values(plan.turnouts)
+        .filter((turnout) => turnout.track === id)
+        .flatMap((turnout) => legFree(plan, turnout.id, id, poseOf))
+    case 'lineClasses':
+    case 'walls':
+    case 'obstacles':
+    case 'benchworks':
+      return []
+  }
+}
+
+function legFree(plan: Plan, turnout: Id, leaving: Id | null, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
+  return (legHolders(plan).get(turnout) ?? []).flatMap((holder) => {
+    const track = recordFind(plan, 'tracks', holder.track)
+    return track === null || track.id === leaving ? [] : endFree(track, holder.end, poseOf(turnout))
+  })
+}
+
+function endFree(track: Track, end: 'start' | 'end', pose: Pose | null): readonly PlanCommand[] {
+  const at = pose ?? stubPoint(track, end)
+  const free: FreeEnd = { kind: 'free', x: at.x, y: at.y }
+  const commands: PlanCommand[] = [
+    end === 'start' ? { kind: 'track.setStart', id: track.id, start: free } : { kind: 'track.setEnd', id: track.id, end: free },
+  ]
+  if (pose === null) return commands
+  const corner = track.corners.at(end === 'start' ? 0 : -1)
+  const far = end === 'start' ? track.end : track.start
+  if (corner !== undefined) {
+    const on = tangentPoint(pose, corner)
+    if (on !== null) commands.push({ kind: 'corner.set', track: track.id, corner: corner.id, change: on })
+  } else if (far.kind === 'free') {
+    const on = tangentPoint(pose, far)
+    const set: FreeEnd = { kind: 'free', ...(on ?? { x: far.x, y: far.y }) }
+    commands.push(end === 'start' ? { kind: 'track.setEnd', id: track.id, end: set } : { kind: 'track.setStart', id: track.id, start: set })
+  }
+  return commands
+}
+
+/** Foot of a point on the tangent ahead of a pose; null when it lies behind. */
+function tangentPoint(pose: Pose, point: Point): Point | null {
+  const ux = Math.cos(pose.headingRad)
+  const uy = Math.sin(pose.headingRad)
+  const ahead = (point.x - pose.x) * ux + (point.y - pose.y) * uy
+  return ahead > 0 ? { x: pose.x + ahead * ux, y: pose.y + ahead * uy } : null
+}
+
+/** A point one stub before the track's first known point (after its last one), in line with what follows. */
+function stubPoint(track: Track, end: 'start' | 'end'): Point {
+  const far = end === 'start' ? track.end : track.start
+  const points: readonly Point[] = [...(end === 'start' ? track.corners : track.corners.toReversed()), ...(far.kind === 'free' ? [far] : [])]
+  const [near, next] = points
+  if (near === undefined) return end === 'start' ? { x: 0, y: 0 } : { x: stubMm, y: 0 }
+  const length = next === undefined ? 0 : Math.hypot(near.x - next.x, near.y - next.y)
+  if (next === undefined || length === 0) return { x: near.x - stubMm, y: near.y }
+  return { x: near.x + ((near.x - next.x) * stubMm) / length, y: near.y + ((near.y - next.y) * stubMm) / length }
+}

@@ -1,0 +1,83 @@
+import { editApply, patchApply } from '../../src/core/edit/index.ts'
+import type { PlanCommand } from '../../src/core/edit/index.ts'
+import { dataFreeze, planEmpty } from '../../src/core/plan/index.ts'
+import type { AnyRecord, Benchwork, Corner, Id, Plan, Railway, TableName, Track, Turnout } from '../../src/core/plan/index.ts'
+
+type Listed = { readonly [T in TableName]?: readonly Plan[T][Id][] }
+
+/** The empty HO plan with these records added to its tables (or put in place of those with the same id), frozen. */
+export function planWith(change: Listed & { readonly railway?: Partial<Railway> } = {}): Plan {
+  const { railway, ...lists } = change
+  const empty = planEmpty()
+  const tables = Object.entries(lists).map(([table, records]: [string, readonly AnyRecord[]]) => [
+    table,
+    { ...empty[table as TableName], ...Object.fromEntries(records.map((record) => [record.id, record])) },
+  ])
+  return dataFreeze({ ...empty, railway: { ...empty.railway, ...railway }, ...(Object.fromEntries(tables) as Partial<Plan>) })
+}
+
+/** The plan after commands that must all be good; a refused one fails the test with its problem. */
+export function planAfter(plan: Plan, ...commands: readonly PlanCommand[]): Plan {
+  return commands.reduce((at, command) => {
+    const result = editApply(at, command)
+    if (!result.ok) throw new Error(`${command.kind} refused: ${JSON.stringify(result.problem)}`)
+    return patchApply(at, result.patch)
+  }, plan)
+}
+
+/** A main track of 2 m along +x without corners; give what should differ. */
+export function aTrack(change: Partial<Track> = {}): Track {
+  return {
+    id: 'track-1',
+    name: 'Main',
+    lineClass: 'class-main',
+    start: { kind: 'free', x: 0, y: 0 },
+    corners: [],
+    end: { kind: 'free', x: 2000, y: 0 },
+    ...change,
+  }
+}
+
+/** A PI whose radius and easements the class decides. */
+export function aCorner(change: Partial<Corner> = {}): Corner {
+  return { id: 'pi-1', x: 1000, y: 0, radius: 'class', easementIn: 'class', easementOut: 'class', ...change }
+}
+
+/** A No. 6 left-hand turnout, points 500 mm along track-1, facing rising stations, all of it standard. */
+export function aTurnout(change: Partial<Turnout> = {}): Turnout {
+  return {
+    id: 'turnout-1',
+    name: 'East',
+    track: 'track-1',
+    stationMm: 500,
+    facing: 'rising',
+    hand: 'left',
+    frog: 6,
+    build: {
+      points: 'straight',
+      pointLengthMm: 'standard',
+      pointThicknessMm: 'standard',
+      heelSpreadMm: 'standard',
+      toeLengthMm: 'standard',
+      heelLengthMm: 'standard',
+    },
+    ...change,
+  }
+}
+
+/** A table top of 2.4 m by 0.6 m, its lower left corner at the origin. */
+export function aBenchwork(change: Partial<Benchwork> = {}): Benchwork {
+  return {
+    id: 'benchwork-1',
+    name: 'Table',
+    outline: [
+      { x: 0, y: 0 },
+      { x: 2400, y: 0 },
+      { x: 2400, y: 600 },
+      { x: 0, y: 600 },
+    ],
+    holes: [],
+    heightMm: 1100,
+    ...change,
+  }
+}
