@@ -30,7 +30,10 @@ export function gradeParse(text: string): GradeResult {
     if (slope.value < 1 / GRADE_MAX) return entryRefuse('outOfRange', text.trim(), first?.at ?? 0, expected)
     return { ok: true, grade: (isSigned && first.mark === '-' ? -1 : 1) / slope.value }
   }
-  const read = quantityParse(text.replace(/per\s+cent/i, (match) => '%'.padEnd(match.length)), { units, bare: perCent, max: GRADE_MAX, expected })
+  const read = quantityParse(
+    text.replace(/per\s+cent/i, (match) => '%'.padEnd(match.length)),
+    { units, bare: perCent, max: GRADE_MAX, expected },
+  )
   return read.ok ? { ok: true, grade: read.value } : read
 }
 

@@ -30,7 +30,11 @@ export function proportionRead(tokens: readonly Token[], from: number, entry: st
 }
 
 export type FrogNumberResult =
-  | { readonly ok: true; readonly frog: number; /** 1:9 is the slope that European practice means: tan F = 1/N. */ readonly writtenAs: 'number' | 'slope' }
+  | {
+      readonly ok: true
+      readonly frog: number /** 1:9 is the slope that European practice means: tan F = 1/N. */
+      readonly writtenAs: 'number' | 'slope'
+    }
   | EntryRefused
 
 const frogExpected = '6, 5 1/2, #6, No. 6 or 1:9'

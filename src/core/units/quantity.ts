@@ -50,7 +50,10 @@ export function quantityParse(entry: string, rules: QuantityRules): QuantityResu
   let previous: UnitForm | null = null
   do {
     const mixed = mixedRead(tokens, index, entry, rules.expected)
-    if (!mixed.ok) return mixed.problem.kind === 'noNumber' && previous ? entryRefuse('unexpected', mixed.problem.text, mixed.problem.at, rules.expected) : mixed
+    if (!mixed.ok)
+      return mixed.problem.kind === 'noNumber' && previous
+        ? entryRefuse('unexpected', mixed.problem.text, mixed.problem.at, rules.expected)
+        : mixed
     const start = tokens[index]
     const unit = unitRead(tokens, mixed.next, entry, rules, previous, start)
     if (!unit.ok) return unit

@@ -1,0 +1,37 @@
+import type { Sourced } from './source.ts'
+
+/** Ties of full-size track by what runs over them. Inches, full size. */
+export interface TieRow extends Sourced {
+  readonly use: 'main' | 'branch' | 'siding' | 'yard' | 'turnout'
+  readonly spacingIn: number
+  readonly widthIn: number
+  readonly thicknessIn: number
+}
+
+const row = (use: TieRow['use'], spacingIn: number, widthIn: number, thicknessIn: number, clause: string): TieRow => ({
+  use,
+  spacingIn,
+  widthIn,
+  thicknessIn,
+  source: 'TIE-SPACING',
+  clause,
+  status: 'read',
+})
+
+/** Standard gauge, North America, from the 1920s. */
+export const tieRows: readonly TieRow[] = [
+  row('main', 19.5, 9, 7, '24 to a 39 ft rail'),
+  row('branch', 22.5625, 9, 7, 'one road’s book of 1929'),
+  row('siding', 22.5625, 9, 7, 'one road’s book of 1929'),
+  row('yard', 25.75, 8, 6, 'one road’s book of 1929'),
+  row('turnout', 20, 9, 7, '17 to 21 in by place; 20 taken'),
+]
+
+/** Length of a standard gauge tie, full size: 8 ft 6 in. */
+export const TIE_LENGTH_IN = 102
+export const TIE_WIDTH_IN = 9
+/** Narrow gauge ties reach 21 in beyond each rail: 3 ft gauge gives 6 ft 6 in. [COMMON-PRACTICE] */
+export const NARROW_TIE_OVER_GAUGE_IN = 42
+export const NARROW_TIE_WIDTH_IN = 8
+/** Narrow gauge tie spacing on every class of line. [COMMON-PRACTICE] */
+export const NARROW_TIE_SPACING_IN = 22
