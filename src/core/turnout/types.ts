@@ -59,6 +59,8 @@ export interface TurnoutRail {
   /** Head width at the start and end where planed or filed to a taper (points, frog); absent: full. */
   readonly startHeadMm?: number
   readonly endHeadMm?: number
+  /** Length over which the head grows from startHeadMm to full; absent: the whole rail. */
+  readonly startTaperMm?: number
 }
 
 export interface TurnoutTie {
@@ -91,8 +93,11 @@ export interface TurnoutOrdinate {
 export interface TurnoutGeometry {
   readonly request: TurnoutRequest
   readonly frogAngleRad: number
+  /** Angle that the points have turned by their heel: S of the closure equations. */
   readonly switchAngleRad: number
   readonly heelAngleRad: number
+  /** Radius of the gauge line of a curved point; null: straight points. */
+  readonly pointRadiusMm: number | null
   readonly leadMm: number
   readonly closureRadiusMm: number
   readonly closureGaugeLineRadiusMm: number

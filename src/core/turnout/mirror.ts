@@ -1,0 +1,26 @@
+import { pathMirror, poseMirror } from '../geom/index.ts'
+import type { Point } from '../geom/types.ts'
+import type { Hand } from '../plan/types.ts'
+import type { TurnoutGeometry } from './types.ts'
+
+/** The same turnout of the other hand: mirrored about the straight route. Exact, and its own inverse. */
+export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
+  const hand: Hand = turnout.request.hand === 'left' ? 'right' : 'left'
+  return {
+    ...turnout,
+    request: { ...turnout.request, hand },
+    rails: turnout.rails.map((rail) => ({ ...rail, gaugeLine: pathMirror(rail.gaugeLine), headSide: rail.headSide === 1 ? -1 : 1 })),
+    ties: turnout.ties.map((tie) => ({ ...tie, from: pointMirror(tie.from), to: pointMirror(tie.to) })),
+    gaps: turnout.gaps.map((gap) => ({ ...gap, at: pointMirror(gap.at) })),
+    throwHole: { ...turnout.throwHole, at: pointMirror(turnout.throwHole.at) },
+    straightRoute: pathMirror(turnout.straightRoute),
+    divergingRoute: pathMirror(turnout.divergingRoute),
+    leg: poseMirror(turnout.leg),
+    frogPoint: pointMirror(turnout.frogPoint),
+    halfInchPoint: pointMirror(turnout.halfInchPoint),
+  }
+}
+
+function pointMirror(p: Point): Point {
+  return { x: p.x, y: 0 - p.y }
+}

@@ -1,0 +1,73 @@
+import type { LineClass, Railway, Turnout } from '../plan/types.ts'
+import { frogAngle, frogSpreadDistance } from './frog.ts'
+import type { TurnoutRequest } from './types.ts'
+
+const mmPerInch = 25.4
+const inchesPerFoot = 12
+
+/** Heel spread and point thickness of straight split switches, inches full size [TI-850-02]. */
+const heelSpreadInches = 6.25
+const thicknessInches = 0.25
+
+/** No edge is filed thinner at the bench, whatever the scale: five thousandths of an inch. Common practice, no source. */
+const filedEdgeMm = 0.127
+
+/** Heel of the frog by its toe: the model rows print 1.6 to 1.7 times [NMRA-RP-12 12.7]. */
+const heelByToe = 1.6
+
+/**
+ * Point length for a frog number, mm on the model: 11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above.
+ *
+ * Source: common practice, no source; the full-size lengths are those of [AREA-TURNOUTS].
+ */
+export function pointLengthStandard(frog: number, ratio: number): number {
+  const feet = frog <= 6 ? 11 : frog <= 10 ? 16.5 : frog <= 14 ? 22 : 30
+  return (feet * inchesPerFoot * mmPerInch) / ratio
+}
+
+/**
+ * A turnout with every 'standard' value resolved from gauge, frog number and practice.
+ *
+ * point length:  by frog number, see above.
+ * thickness:     1/4 in full size, and no thinner than an edge can be filed.
+ * heel spread:   6 1/4 in full size, and never less than a flangeway and a rail head: model flangeways are wide.
+ * toe:           long enough that two heads and a flangeway fit between the gauge lines there.
+ * heel:          1.6 times the toe, and long enough that the feet of the two rails clear (gauge lines a head and a foot apart).
+ *
+ * Units:    mm on the model.
+ * Outcome:  a request; whether it can be built is for turnoutSolve to say. Never throws.
+ */
+export function turnoutRequest(railway: Railway, lineClass: Pick<LineClass, 'tieSpacingMm'>, turnout: Pick<Turnout, 'hand' | 'frog' | 'build'>): TurnoutRequest {
+  const { build, frog } = turnout
+  const { ratio, flangewayMm, railHeadMm, railFootMm } = railway
+  const frogAngleRad = frogAngle(frog, railway.frogDefinition)
+  const toeLengthMm =
+    build.toeLengthMm === 'standard' ? frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad) : build.toeLengthMm
+  return {
+    gaugeMm: railway.gaugeMm,
+    ratio,
+    frog,
+    frogDefinition: railway.frogDefinition,
+    hand: turnout.hand,
+    points: build.points,
+    pointLengthMm: build.pointLengthMm === 'standard' ? pointLengthStandard(frog, ratio) : build.pointLengthMm,
+    pointThicknessMm:
+      build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm,
+    heelSpreadMm:
+      build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm,
+    entryAngleRad: 0,
+    toeLengthMm,
+    heelLengthMm:
+      build.heelLengthMm === 'standard'
+        ? Math.max(heelByToe * toeLengthMm, frogSpreadDistance(railHeadMm + railFootMm, frogAngleRad))
+        : build.heelLengthMm,
+    flangewayMm,
+    checkGaugeMm: railway.checkGaugeMm,
+    railHeadMm,
+    railFootMm,
+    tieLengthMm: railway.tieLengthMm,
+    tieWidthMm: railway.tieWidthMm,
+    tieSpacingMm: lineClass.tieSpacingMm,
+    foulingMm: railway.foulingMm,
+  }
+}
