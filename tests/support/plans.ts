@@ -30,7 +30,7 @@ export function aTrack(change: Partial<Track> = {}): Track {
   return {
     id: 'track-1',
     name: 'Main',
-    lineClass: 'class-main',
+    lineClass: 'main',
     start: { kind: 'free', x: 0, y: 0 },
     corners: [],
     end: { kind: 'free', x: 2000, y: 0 },

@@ -1,6 +1,6 @@
 export { dataCopy, dataDepthLimit, dataEqual, dataFreeze } from './data.ts'
 export type { Data, DataFault, DataResult } from './data.ts'
-export { planEmpty, vehiclesForRatio } from './defaults.ts'
+export { planEmpty } from './defaults.ts'
 export { legHolders, recordReferenceProblem, referenceProblemFind } from './references.ts'
 export type { LegHolders, ReferenceProblem } from './references.ts'
 export { cornerNextId, idCompare, planNextId, planVersion, recordFind, tableNames } from './tables.ts'

@@ -159,7 +159,7 @@ describe('removing', () => {
     const inUse = { kind: 'inUse', by: 'track-2' }
     expect(problemOf(junction, { kind: 'remove', table: 'turnouts', id: 'turnout-1' })).toMatchObject(inUse)
     expect(problemOf(junction, { kind: 'remove', table: 'tracks', id: 'track-1' })).toMatchObject(inUse)
-    expect(problemOf(junction, { kind: 'remove', table: 'lineClasses', id: 'class-main' })).toMatchObject({ kind: 'inUse', by: 'track-1' })
+    expect(problemOf(junction, { kind: 'remove', table: 'lineClasses', id: 'main' })).toMatchObject({ kind: 'inUse', by: 'track-1' })
     expect(problemOf(junction, { kind: 'remove', table: 'walls', id: 'wall-1' })).toMatchObject({ kind: 'notFound' })
   })
 
