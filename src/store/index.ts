@@ -1,0 +1,5 @@
+export { planStoreCreate } from './planStore.ts'
+export { prefsFresh, prefsKeys, prefsStoreCreate } from './prefsStore.ts'
+export type { TextStorage } from './prefsStore.ts'
+export { sessionFresh, sessionKeys, sessionStoreCreate } from './sessionStore.ts'
+export type * from './types.ts'

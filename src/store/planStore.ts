@@ -1,0 +1,91 @@
+import { createStore } from 'zustand/vanilla'
+import type { StoreApi } from 'zustand/vanilla'
+import { editApply, editLabel, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
+import type { EditResult, PlanPatch } from '../core/edit/index.ts'
+import type { Plan } from '../core/plan/index.ts'
+import type { HistoryEntry, PlanState, PlanStoreState } from './types.ts'
+
+/** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
+const historyLimit = 500
+
+/**
+ * The store of the document: every change is a command, every step an invertible patch.
+ *
+ * A transaction keeps the plan from its beginning; each `replace` starts again from there, so a drag leaves no trace of the way it
+ * took. Its patch lives here and not in the state, because only commit needs it. A command while a transaction is open first commits that.
+ */
+export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
+  let open: PlanPatch = patchEmpty
+  return createStore<PlanStoreState>()((set, get) => {
+    const step = (label: string, patch: PlanPatch, state: PlanState): Partial<PlanState> => {
+      if (patchIsEmpty(patch)) return { plan: state.committed, transaction: null }
+      const after = patchApply(state.committed, patch)
+      return {
+        plan: after,
+        committed: after,
+        undoStack: [...state.undoStack, { label, patch }].slice(-historyLimit),
+        redoStack: [],
+        transaction: null,
+      }
+    }
+    return {
+      ...planStateFresh(plan),
+      apply(command) {
+        if (get().transaction !== null) get().commit()
+        const { committed } = get()
+        const result = editApply(committed, command)
+        if (result.ok && !patchIsEmpty(result.patch)) set(step(editLabel(command, committed), result.patch, get()))
+        return result
+      },
+      begin(label) {
+        if (get().transaction !== null) get().commit()
+        open = patchEmpty
+        set({ transaction: { label, base: get().committed } })
+      },
+      replace(command): EditResult {
+        const { transaction } = get()
+        if (transaction === null) return get().apply(command)
+        const result = editApply(transaction.base, command)
+        if (result.ok) {
+          open = result.patch
+          set({ plan: patchApply(transaction.base, open) })
+        }
+        return result
+      },
+      commit() {
+        const { transaction } = get()
+        if (transaction === null) return
+        set(step(transaction.label, open, get()))
+        open = patchEmpty
+      },
+      cancel() {
+        if (get().transaction === null) return
+        open = patchEmpty
+        set({ plan: get().committed, transaction: null })
+      },
+      undo: () => travel('undoStack', 'redoStack', patchInvert),
+      redo: () => travel('redoStack', 'undoStack', (patch) => patch),
+      load(next) {
+        open = patchEmpty
+        set(planStateFresh(next))
+      },
+    }
+
+    function travel(from: StackName, to: StackName, direction: (patch: PlanPatch) => PlanPatch): boolean {
+      const state = get()
+      const entry = state[from].at(-1)
+      if (entry === undefined || state.transaction !== null) return false
+      const after = patchApply(state.committed, direction(entry.patch))
+      set({ plan: after, committed: after, [from]: state[from].slice(0, -1), [to]: [...state[to], entry] })
+      return true
+    }
+  })
+}
+
+type StackName = 'undoStack' | 'redoStack'
+
+function planStateFresh(plan: Plan): PlanState {
+  const none: readonly HistoryEntry[] = []
+  return { plan, committed: plan, undoStack: none, redoStack: none, transaction: null }
+}
+

@@ -1,0 +1,69 @@
+import * as v from 'valibot'
+import { createStore } from 'zustand/vanilla'
+import type { StoreApi } from 'zustand/vanilla'
+import type { Prefs, PrefsStoreState } from './types.ts'
+
+/** The part of localStorage that is needed here. Reading or writing may throw: storage full, or forbidden. */
+export interface TextStorage {
+  getItem(key: string): string | null
+  setItem(key: string, value: string): void
+}
+
+/** Preferences are of this person and this browser: kept, never undone. A key that must not be kept would get a row of its own. */
+export const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser'; readonly undoable: false } } = {
+  units: { persist: 'browser', undoable: false },
+  fraction: { persist: 'browser', undoable: false },
+  theme: { persist: 'browser', undoable: false },
+  paper: { persist: 'browser', undoable: false },
+  bar100X: { persist: 'browser', undoable: false },
+  bar100Y: { persist: 'browser', undoable: false },
+}
+
+export const prefsFresh: Prefs = { units: 'imperial', fraction: 64, theme: 'system', paper: 'letter', bar100X: 100, bar100Y: 100 }
+
+const storageKey = 'waybench.prefs'
+/** A printer that is off by more than a tenth is misadjusted, not out of true. */
+const bar = v.pipe(v.number(), v.minValue(90), v.maxValue(110))
+const entries = {
+  units: v.picklist(['imperial', 'metric']),
+  fraction: v.picklist([16, 32, 64]),
+  theme: v.picklist(['system', 'light', 'dark']),
+  paper: v.picklist(['letter', 'a4']),
+  bar100X: bar,
+  bar100Y: bar,
+} satisfies { readonly [K in keyof Prefs]: v.GenericSchema<unknown, Prefs[K]> }
+
+/**
+ * The store of preferences, kept in `storage` when there is one. What cannot be read there is as if it had not been written; when it cannot be
+ * written, the preference holds until the page is closed. A value out of range is not taken.
+ */
+export function prefsStoreCreate(storage: TextStorage | null = null): StoreApi<PrefsStoreState> {
+  return createStore<PrefsStoreState>()((set, get) => ({
+    ...prefsFresh,
+    ...prefsKept(storage),
+    setPrefs(change) {
+      set(prefsGood(change))
+      const { setPrefs: _setPrefs, ...prefs } = get()
+      try {
+        storage?.setItem(storageKey, JSON.stringify(prefs))
+      } catch {
+        // Full or forbidden: nothing to tell, the choice still holds in this page.
+      }
+    },
+  }))
+}
+
+function prefsKept(storage: TextStorage | null): Partial<Prefs> {
+  try {
+    return prefsGood(JSON.parse(storage?.getItem(storageKey) ?? '{}'))
+  } catch {
+    return {}
+  }
+}
+
+/** Those of the values that a preference can have. */
+function prefsGood(values: unknown): Partial<Prefs> {
+  if (typeof values !== 'object' || values === null) return {}
+  const good = Object.entries(values).filter(([key, value]) => Object.hasOwn(entries, key) && v.is(entries[key as keyof Prefs], value))
+  return Object.fromEntries(good) as Partial<Prefs>
+}
