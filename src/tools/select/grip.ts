@@ -1,0 +1,175 @@
+import { pathNearest, poseToLocal } from '../../core/geom/index.ts'
+import type { Point, Pose } from '../../core/geom/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Benchwork, Id, Obstacle, Track, Wall } from '../../core/plan/types.ts'
+import type { Selection } from '../../store/types.ts'
+import { benchworkRing, legPlaces, trackCorner, trackHandles } from '../shared/handles.ts'
+import type { Pick, ToolContext } from '../types.ts'
+
+/** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
+export type Grip =
+  | {
+      readonly kind: 'corner'
+      readonly track: Id
+      readonly corner: Id
+      readonly at: Point
+      /** Its neighbours in the polygon, to keep a tangent or to line up with. */
+      readonly before: Point | null
+      readonly after: Point | null
+      /** The leg on whose tangent it must stay. */
+      readonly bound: Pose | null
+    }
+  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end'; readonly at: Point; readonly neighbour: Point | null; readonly bound: Pose | null }
+  | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point; readonly before: Point; readonly after: Point }
+  | { readonly kind: 'benchwork'; readonly record: Benchwork }
+  | { readonly kind: 'wall'; readonly record: Wall }
+  | { readonly kind: 'obstacle'; readonly record: Obstacle }
+  | { readonly kind: 'track'; readonly record: Track }
+  | {
+      readonly kind: 'turnout'
+      readonly turnout: Id
+      readonly host: Id
+      readonly stationMm: number
+      /** Station of the host next to where the hand took hold. */
+      readonly heldMm: number
+    }
+
+export function selectionOf(pick: Pick): Selection {
+  switch (pick.kind) {
+    case 'corner':
+      return { kind: 'corner', track: pick.track, corner: pick.corner }
+    case 'trackEnd':
+      return { kind: 'trackEnd', track: pick.track, end: pick.end }
+    case 'ringPoint':
+      return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index }
+    case 'leg':
+    case 'turnout':
+      return { kind: 'record', table: 'turnouts', id: pick.turnout }
+    case 'track':
+    case 'trackSide':
+      return { kind: 'record', table: 'tracks', id: pick.track }
+    case 'ringSide':
+    case 'benchwork':
+      return { kind: 'record', table: 'benchworks', id: pick.benchwork }
+    case 'wall':
+      return { kind: 'record', table: 'walls', id: pick.wall }
+    case 'obstacle':
+      return { kind: 'record', table: 'obstacles', id: pick.obstacle }
+  }
+}
+
+/** A handle can be dragged at once; a whole thing only after it was selected, so that no board moves by a slip. */
+export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
+  switch (pick.kind) {
+    case 'corner':
+    case 'trackEnd':
+    case 'ringPoint':
+      return true
+    case 'turnout':
+      return selection.kind === 'record' && selection.table === 'turnouts' && selection.id === pick.turnout
+    case 'track':
+      return selection.kind === 'record' && selection.table === 'tracks' && selection.id === pick.track
+    case 'benchwork':
+      return selection.kind === 'record' && selection.table === 'benchworks' && selection.id === pick.benchwork
+    case 'wall':
+      return selection.kind === 'record' && selection.table === 'walls' && selection.id === pick.wall
+    case 'obstacle':
+      return selection.kind === 'record' && selection.table === 'obstacles' && selection.id === pick.obstacle
+    case 'leg':
+    case 'trackSide':
+    case 'ringSide':
+      return false
+  }
+}
+
+/** The grip of what was picked at a point; null when it is no longer there or cannot move. */
+export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null {
+  const { plan } = context
+  switch (pick.kind) {
+    case 'corner':
+      return cornerGrip(pick.track, pick.corner, context)
+    case 'trackEnd':
+      return endGrip(pick.track, pick.end, context)
+    case 'ringPoint': {
+      const benchwork = recordFind(plan, 'benchworks', pick.benchwork)
+      if (benchwork === null) return null
+      const ring = benchworkRing(benchwork, pick.ring)
+      const here = ring[pick.index]
+      if (here === undefined) return null
+      const before = ring.at(pick.index - 1) ?? here
+      const after = ring[(pick.index + 1) % ring.length] ?? here
+      return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index, at: here, before, after }
+    }
+    case 'benchwork': {
+      const record = recordFind(plan, 'benchworks', pick.benchwork)
+      return record === null ? null : { kind: 'benchwork', record }
+    }
+    case 'wall': {
+      const record = recordFind(plan, 'walls', pick.wall)
+      return record === null ? null : { kind: 'wall', record }
+    }
+    case 'obstacle': {
+      const record = recordFind(plan, 'obstacles', pick.obstacle)
+      return record === null ? null : { kind: 'obstacle', record }
+    }
+    case 'track': {
+      const record = recordFind(plan, 'tracks', pick.track)
+      return record === null ? null : { kind: 'track', record }
+    }
+    case 'turnout':
+      return turnoutGrip(pick.turnout, at, context)
+    case 'leg':
+    case 'trackSide':
+    case 'ringSide':
+      return null
+  }
+}
+
+function cornerGrip(trackId: Id, cornerId: Id, context: ToolContext): Grip | null {
+  const found = trackCorner(context.plan, trackId, cornerId)
+  const networkTrack = context.derived.network.tracks.get(trackId)
+  if (found === null || networkTrack === undefined) return null
+  const { track, index } = found
+  const handles = trackHandles(networkTrack)
+  const isLoop = track.end.kind === 'closed'
+  const count = track.corners.length
+  const at = handles.corners[index] ?? track.corners[index]
+  if (at === undefined) return null
+  const before = handles.corners[index - 1] ?? (isLoop ? handles.corners.at(-1) : handles.start) ?? null
+  const after = handles.corners[index + 1] ?? (isLoop ? handles.corners[0] : handles.end) ?? null
+  const bound = index === 0 && track.start.kind === 'leg' ? legPose(track.start.turnout, context) : null
+  const boundEnd = index === count - 1 && track.end.kind === 'leg' ? legPose(track.end.turnout, context) : null
+  return { kind: 'corner', track: trackId, corner: cornerId, at: { x: at.x, y: at.y }, before, after, bound: bound ?? boundEnd }
+}
+
+function endGrip(trackId: Id, end: 'start' | 'end', context: ToolContext): Grip | null {
+  const networkTrack = context.derived.network.tracks.get(trackId)
+  if (networkTrack === undefined) return null
+  const handles = trackHandles(networkTrack)
+  const at = end === 'start' ? handles.start : handles.end
+  if (at === null) return null
+  const corner = end === 'start' ? handles.corners[0] : handles.corners.at(-1)
+  const other = end === 'start' ? handles.end : handles.start
+  // Without PIs the end of a line from a leg lies on that leg's tangent.
+  const far = end === 'start' ? networkTrack.track.end : networkTrack.track.start
+  const bound = corner === undefined && far.kind === 'leg' ? legPose(far.turnout, context) : null
+  return { kind: 'trackEnd', track: trackId, end, at: { x: at.x, y: at.y }, neighbour: corner ?? other, bound }
+}
+
+function legPose(turnout: Id, { derived }: ToolContext): Pose | null {
+  return legPlaces(derived).find((leg) => leg.turnout === turnout)?.pose ?? null
+}
+
+function turnoutGrip(id: Id, at: Point, context: ToolContext): Grip | null {
+  const turnout = recordFind(context.plan, 'turnouts', id)
+  if (turnout === null) return null
+  const host = context.derived.network.tracks.get(turnout.track)
+  if (host === undefined || !host.alignment.ok) return null
+  const heldMm = pathNearest(host.alignment.path, at).stationMm
+  return { kind: 'turnout', turnout: id, host: turnout.track, stationMm: turnout.stationMm, heldMm }
+}
+
+/** How far along a heading a step goes; for nudging a turnout along its host. */
+export function alongHeading(headingRad: number, step: Point): number {
+  return poseToLocal({ x: 0, y: 0, headingRad }, step).x
+}

@@ -1,0 +1,141 @@
+import { pathNearest, pointDistance } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { Track } from '../../core/plan/types.ts'
+import { pickToleranceMm } from '../shared/pick.ts'
+import { snapBest, wholeStepMm, type SnapLine } from '../shared/snap.ts'
+import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
+import type { Modifiers, Snap, ToolContext } from '../types.ts'
+import type { Grip } from './grip.ts'
+
+/** A move as a command on the plan as it was when the drag began; null: this cannot be moved. */
+export interface Move {
+  readonly command: PlanCommand
+  readonly snap: Snap | null
+}
+
+/** The command of a drag from where the hand took hold to where it is now. */
+export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifiers, context: ToolContext): Move | null {
+  const moved = (at: Point): Point => ({ x: at.x + to.x - from.x, y: at.y + to.y - from.y })
+  switch (grip.kind) {
+    case 'corner': {
+      const lines = tangentLines(grip.at, [grip.before, grip.after])
+      const lineUp = [grip.before, grip.after].filter((point) => point !== null)
+      const wish: TargetWish = { legs: false, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound)
+      return { command: { kind: 'corner.set', track: grip.track, corner: grip.corner, change: point }, snap }
+    }
+    case 'trackEnd': {
+      const lines = tangentLines(grip.at, [grip.neighbour])
+      const lineUp = grip.neighbour === null ? [] : [grip.neighbour]
+      const wish: TargetWish = { legs: true, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound)
+      const place = snap?.leg != null ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const) : ({ kind: 'free', ...point } as const)
+      return {
+        command: grip.end === 'start' ? { kind: 'track.setStart', id: grip.track, start: place } : { kind: 'track.setEnd', id: grip.track, end: place },
+        snap,
+      }
+    }
+    case 'ringPoint': {
+      const lines = tangentLines(grip.at, [grip.before, grip.after])
+      const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true, exceptBenchwork: grip.benchwork }
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.before, grip.after], null)
+      return { command: { kind: 'benchwork.movePoint', id: grip.benchwork, ring: grip.ring, index: grip.index, to: point }, snap }
+    }
+    case 'turnout': {
+      const host = context.derived.network.tracks.get(grip.host)
+      if (host === undefined || !host.alignment.ok) return null
+      const { path } = host.alignment
+      const station = grip.stationMm + pathNearest(path, to).stationMm - grip.heldMm
+      const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
+      const whole = step === null ? station : Math.round(station / step) * step
+      const stationMm = Math.min(Math.max(whole, 0), path.lengthMm)
+      return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap: null }
+    }
+    case 'benchwork':
+    case 'wall':
+    case 'obstacle':
+    case 'track': {
+      const command = wholeMove(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context))
+      return command === null ? null : { command, snap: null }
+    }
+  }
+}
+
+/** Moves whole things by a step, as drawn or nudged. A track that hangs on legs stays with them. */
+export function wholeMove(grip: Extract<Grip, { kind: 'benchwork' | 'wall' | 'obstacle' | 'track' }>, step: Point): PlanCommand | null {
+  const shift = (point: Point): Point => ({ ...point, x: point.x + step.x, y: point.y + step.y })
+  switch (grip.kind) {
+    case 'benchwork': {
+      const { id, outline, holes } = grip.record
+      return { kind: 'benchwork.set', id, change: { outline: outline.map(shift), holes: holes.map((hole) => hole.map(shift)) } }
+    }
+    case 'wall':
+      return { kind: 'wall.set', id: grip.record.id, change: { points: grip.record.points.map(shift) } }
+    case 'obstacle':
+      return { kind: 'obstacle.set', id: grip.record.id, change: { outline: grip.record.outline.map(shift) } }
+    case 'track':
+      return trackMove(grip.record, shift)
+  }
+}
+
+function trackMove(track: Track, shift: (point: Point) => Point): PlanCommand | null {
+  if (trackIsTied(track)) return null
+  const commands: PlanCommand[] = []
+  if (track.start.kind === 'free') commands.push({ kind: 'track.setStart', id: track.id, start: { kind: 'free', ...pointOf(shift(track.start)) } })
+  if (track.end.kind === 'free') commands.push({ kind: 'track.setEnd', id: track.id, end: { kind: 'free', ...pointOf(shift(track.end)) } })
+  for (const corner of track.corners) {
+    commands.push({ kind: 'corner.set', track: track.id, corner: corner.id, change: pointOf(shift(corner)) })
+  }
+  return { kind: 'group', label: `Move ${track.name}`, commands }
+}
+
+/** A track with an end at a leg goes where its turnout goes. */
+export function trackIsTied(track: Track): boolean {
+  return track.start.kind === 'leg' || track.end.kind === 'leg'
+}
+
+function pointOf({ x, y }: Point): Point {
+  return { x, y }
+}
+
+/** Whole things move by whole steps, with Shift along one axis only. */
+function wholeStep(step: Point, modifiers: Modifiers, context: ToolContext): Point {
+  const isAcross = Math.abs(step.x) >= Math.abs(step.y)
+  const held = modifiers.shift ? { x: isAcross ? step.x : 0, y: isAcross ? 0 : step.y } : step
+  const whole = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
+  if (whole === null) return held
+  return { x: Math.round(held.x / whole) * whole, y: Math.round(held.y / whole) * whole }
+}
+
+/** The sides that meet in a point, as lines on which it may slide: so a neighbour's tangent keeps its direction. */
+function tangentLines(at: Point, neighbours: readonly (Point | null)[]): readonly SnapLine[] {
+  return neighbours.flatMap((neighbour): readonly SnapLine[] => {
+    if (neighbour === null || pointDistance(neighbour, at) === 0) return []
+    const headingRad = Math.atan2(at.y - neighbour.y, at.x - neighbour.x)
+    return [{ kind: 'tangent', pose: { x: neighbour.x, y: neighbour.y, headingRad }, isRay: true }]
+  })
+}
+
+function snapped(
+  context: ToolContext,
+  at: Point,
+  modifiers: Modifiers,
+  wish: TargetWish,
+  lines: readonly SnapLine[],
+  lineUp: readonly Point[],
+  bound: Parameters<typeof snapBest>[0]['bound'],
+): ReturnType<typeof snapBest> {
+  return snapBest({
+    at,
+    toleranceMm: pickToleranceMm(context),
+    modifiers,
+    points: targetPoints(context, wish),
+    edges: targetEdges(context, wish),
+    lines,
+    from: null,
+    lineUp,
+    wholeMm: wholeStepMm(context.pxPerMm, context.units),
+    bound,
+  })
+}

@@ -1,0 +1,275 @@
+import { editLabel, editRemoveCommand } from '../../core/edit/index.ts'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import { pathPoseAt, pointDistance } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import { cornerNextId, recordFind } from '../../core/plan/index.ts'
+import type { Selection } from '../../store/types.ts'
+import { legPlaces } from '../shared/handles.ts'
+import { picksAt, sidePick, trackPicks } from '../shared/pick.ts'
+import type { Hint, Pick, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { alongHeading, gripOf, pickIsGripped, selectionOf, type Grip } from './grip.ts'
+import { gripMove, trackIsTied, wholeMove } from './move.ts'
+
+/* The tool in the hand when no other is: choose a thing, drag what can be dragged, put points in and take things out. */
+
+export type SelectState =
+  | { readonly kind: 'idle' }
+  /** Pressed on something that a drag does not move: letting go selects it. */
+  | { readonly kind: 'pressed'; readonly at: Point }
+  /** Pressed on something that a drag moves; nothing is changed until the pointer has gone a little way. */
+  | { readonly kind: 'armed'; readonly grip: Grip; readonly at: Point }
+  | { readonly kind: 'dragging'; readonly grip: Grip; readonly at: Point; readonly snap: Snap | null }
+
+/** A press wanders less than this before it is a drag, px. */
+const slopPx = 4
+
+const idle: SelectState = { kind: 'idle' }
+const noHint: ToolEffect = { kind: 'hint', hint: null }
+
+export const selectTool: Tool<SelectState> = {
+  name: 'select',
+  initial: idle,
+  step: selectStep,
+  sketch: (state): readonly SketchItem[] => (state.kind === 'dragging' && state.snap !== null ? [{ kind: 'snap', snap: state.snap }] : []),
+  entry: () => null,
+  cursor: (state) => (state.kind === 'dragging' ? 'grabbing' : 'default'),
+  takesDrag: (state, at, context) => {
+    if (state.kind === 'dragging' || state.kind === 'armed') return true
+    const pick = picksAt(context, at)[0]
+    return pick !== undefined && pickIsGripped(pick, context)
+  },
+}
+
+function selectStep(state: SelectState, event: ToolEvent, context: ToolContext): Step<SelectState> {
+  switch (event.kind) {
+    case 'pointerDown':
+      return pressed(event.at, context)
+    case 'pointerMove':
+      return moved(state, event, context)
+    case 'pointerUp':
+      return released(state, event, context)
+    case 'pointerLeave':
+      return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: [{ kind: 'hover', hover: null }] }
+    case 'doubleClick':
+      return { state: idle, effects: pointPutIn(event.at, context) }
+    case 'key':
+      return { state, effects: state.kind === 'idle' ? keyEffects(event.key, event.modifiers.shift, context) : [] }
+    case 'cancel':
+      if (state.kind === 'dragging') return { state: idle, effects: [{ kind: 'cancel' }, noHint] }
+      return { state: idle, effects: state.kind === 'idle' ? [{ kind: 'select', selection: { kind: 'none' } }, noHint] : [noHint] }
+    case 'interrupt':
+      return { state: idle, effects: state.kind === 'dragging' ? [{ kind: 'cancel' }, noHint] : [noHint] }
+    case 'complete':
+      return state.kind === 'dragging' ? { state: idle, effects: [{ kind: 'commit' }, noHint] } : { state, effects: [] }
+    case 'entryChange':
+    case 'entry':
+    case 'option':
+      return { state, effects: [] }
+  }
+}
+
+function pressed(at: Point, context: ToolContext): Step<SelectState> {
+  const pick = picksAt(context, at)[0]
+  if (pick === undefined || !pickIsGripped(pick, context)) return { state: { kind: 'pressed', at }, effects: [noHint] }
+  const grip = gripOf(pick, at, context)
+  const effects: readonly ToolEffect[] = [noHint, { kind: 'select', selection: selectionOf(pick) }]
+  return { state: grip === null ? { kind: 'pressed', at } : { kind: 'armed', grip, at }, effects }
+}
+
+type PointerEvent = Extract<ToolEvent, { kind: 'pointerMove' | 'pointerUp' }>
+
+function moved(state: SelectState, event: PointerEvent, context: ToolContext): Step<SelectState> {
+  switch (state.kind) {
+    case 'idle':
+      return { state, effects: [{ kind: 'hover', hover: hoverAt(event.at, context) }] }
+    case 'pressed':
+      return { state, effects: [] }
+    case 'armed': {
+      if (pointDistance(state.at, event.at) * context.pxPerMm < slopPx) return { state, effects: [] }
+      const move = gripMove(state.grip, state.at, event.at, event.modifiers, context)
+      if (move === null) return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: { kind: 'trackTied' } }] }
+      return {
+        state: { ...state, kind: 'dragging', snap: move.snap },
+        effects: [{ kind: 'hover', hover: null }, { kind: 'begin', label: editLabel(move.command, context.plan) }, { kind: 'replace', command: move.command }],
+      }
+    }
+    case 'dragging': {
+      const move = gripMove(state.grip, state.at, event.at, event.modifiers, context)
+      if (move === null) return { state, effects: [] }
+      return { state: { ...state, snap: move.snap }, effects: [{ kind: 'replace', command: move.command }] }
+    }
+  }
+}
+
+function released(state: SelectState, event: PointerEvent, context: ToolContext): Step<SelectState> {
+  switch (state.kind) {
+    case 'idle':
+    case 'armed':
+      return { state: idle, effects: [] }
+    case 'pressed': {
+      if (pointDistance(state.at, event.at) * context.pxPerMm >= slopPx) return { state: idle, effects: [] }
+      const pick = picksAt(context, event.at)[0]
+      return { state: idle, effects: [{ kind: 'select', selection: pick === undefined ? { kind: 'none' } : selectionOf(pick) }] }
+    }
+    case 'dragging': {
+      const last = moved(state, event, context)
+      return { state: idle, effects: [...last.effects, { kind: 'commit' }, noHint] }
+    }
+  }
+}
+
+function hoverAt(at: Point, context: ToolContext): { readonly track: string; readonly stationMm: number } | null {
+  const pick = trackPicks(context, at)[0]
+  return pick === undefined ? null : { track: pick.track, stationMm: pick.stationMm }
+}
+
+/** A double click on a side of the selected thing puts a point in there. */
+function pointPutIn(at: Point, context: ToolContext): readonly ToolEffect[] {
+  const pick: Pick | null = picksAt(context, at).some((candidate) => candidate.kind === 'corner' || candidate.kind === 'ringPoint') ? null : sidePick(context, at)
+  if (pick === null) return []
+  if (pick.kind === 'ringSide') {
+    const { benchwork: id, ring, index } = pick
+    return [
+      { kind: 'apply', command: { kind: 'benchwork.insertPoint', id, ring, index, at: pick.at }, selectAdded: false },
+      { kind: 'select', selection: { kind: 'ringPoint', benchwork: id, ring, index } },
+    ]
+  }
+  if (pick.kind !== 'trackSide') return []
+  const track = recordFind(context.plan, 'tracks', pick.track)
+  if (track === null) return []
+  const id = cornerNextId(track.corners)
+  const corner = { id, x: pick.at.x, y: pick.at.y, radius: 'class', easementIn: 'class', easementOut: 'class' } as const
+  return [
+    { kind: 'apply', command: { kind: 'corner.insert', track: track.id, index: pick.side, corner }, selectAdded: false },
+    { kind: 'select', selection: { kind: 'corner', track: track.id, corner: id } },
+  ]
+}
+
+function keyEffects(key: string, shift: boolean, context: ToolContext): readonly ToolEffect[] {
+  if (key === 'Delete' || key === 'Backspace') return removeEffects(context)
+  const direction = arrows[key]
+  if (direction === undefined) return []
+  const unit = context.units === 'imperial' ? 25.4 / 16 : 1
+  const step = unit * (shift ? 10 : 1)
+  return nudgeEffects({ x: direction.x * step, y: direction.y * step }, context)
+}
+
+const arrows: Readonly<Record<string, Point>> = {
+  ArrowLeft: { x: -1, y: 0 },
+  ArrowRight: { x: 1, y: 0 },
+  ArrowUp: { x: 0, y: 1 },
+  ArrowDown: { x: 0, y: -1 },
+}
+
+function apply(command: PlanCommand): ToolEffect {
+  return { kind: 'apply', command, selectAdded: false }
+}
+
+function hint(value: Hint): readonly ToolEffect[] {
+  return [{ kind: 'hint', hint: value }]
+}
+
+/** Takes out what is selected; the selection goes up to what it was a part of. */
+function removeEffects(context: ToolContext): readonly ToolEffect[] {
+  const { plan, selection } = context
+  const select = (next: Selection): ToolEffect => ({ kind: 'select', selection: next })
+  switch (selection.kind) {
+    case 'none':
+      return []
+    case 'corner':
+      return [apply({ kind: 'corner.remove', track: selection.track, corner: selection.corner }), select({ kind: 'record', table: 'tracks', id: selection.track })]
+    case 'trackEnd':
+      return endTakenBack(selection, context)
+    case 'ringPoint': {
+      const { benchwork: id, ring, index } = selection
+      const record = recordFind(plan, 'benchworks', id)
+      const isLastThree = record !== null && (ring < 0 ? record.outline : record.holes[ring])?.length === 3
+      if (isLastThree && ring < 0) return hint({ kind: 'lastPoints' })
+      const command: PlanCommand = isLastThree ? { kind: 'benchwork.removeHole', id, hole: ring } : { kind: 'benchwork.removePoint', id, ring, index }
+      return [apply(command), select({ kind: 'record', table: 'benchworks', id })]
+    }
+    case 'record': {
+      const poseOf = (turnout: string): ReturnType<Parameters<typeof editRemoveCommand>[3]> =>
+        legPlaces(context.derived).find((leg) => leg.turnout === turnout)?.pose ?? null
+      return [apply(editRemoveCommand(plan, selection.table, selection.id, poseOf)), select({ kind: 'none' })]
+    }
+  }
+}
+
+/** Taking out an end shortens the line to its nearest PI. */
+function endTakenBack(selection: Extract<Selection, { kind: 'trackEnd' }>, { plan }: ToolContext): readonly ToolEffect[] {
+  const track = recordFind(plan, 'tracks', selection.track)
+  const corner = selection.end === 'start' ? track?.corners[0] : track?.corners.at(-1)
+  if (track === null || corner === undefined) return hint({ kind: 'lastPoints' })
+  const place = { kind: 'free', x: corner.x, y: corner.y } as const
+  const set: PlanCommand = selection.end === 'start' ? { kind: 'track.setStart', id: track.id, start: place } : { kind: 'track.setEnd', id: track.id, end: place }
+  return [apply({ kind: 'group', label: `Shorten ${track.name}`, commands: [{ kind: 'corner.remove', track: track.id, corner: corner.id }, set] })]
+}
+
+function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] {
+  const grip = selectionGrip(context)
+  if (grip === null) return []
+  switch (grip.kind) {
+    case 'corner':
+    case 'trackEnd':
+    case 'ringPoint': {
+      const to = { x: grip.at.x + step.x, y: grip.at.y + step.y }
+      const move = gripMove(grip, grip.at, to, { shift: false, alt: true }, context)
+      return move === null ? [] : [apply(move.command)]
+    }
+    case 'turnout': {
+      const host = context.derived.network.tracks.get(grip.host)
+      if (host === undefined || !host.alignment.ok) return []
+      const { path } = host.alignment
+      const along = alongHeading(pathPoseAt(path, Math.min(Math.max(grip.stationMm, 0), path.lengthMm)).headingRad, step)
+      return [apply({ kind: 'turnout.set', id: grip.turnout, change: { stationMm: Math.min(Math.max(grip.stationMm + along, 0), path.lengthMm) } })]
+    }
+    case 'track': {
+      if (trackIsTied(grip.record)) return hint({ kind: 'trackTied' })
+      const command = wholeMove(grip, step)
+      return command === null ? [] : [apply(command)]
+    }
+    case 'benchwork':
+    case 'wall':
+    case 'obstacle': {
+      const command = wholeMove(grip, step)
+      return command === null ? [] : [apply(command)]
+    }
+  }
+}
+
+/** The grip of what is selected, as if it had been taken hold of. */
+function selectionGrip(context: ToolContext): Grip | null {
+  const { selection } = context
+  const at = { x: 0, y: 0 }
+  switch (selection.kind) {
+    case 'none':
+      return null
+    case 'corner':
+      return gripOf({ kind: 'corner', track: selection.track, corner: selection.corner, index: 0, at }, at, context)
+    case 'trackEnd':
+      return gripOf({ kind: 'trackEnd', track: selection.track, end: selection.end, at }, at, context)
+    case 'ringPoint':
+      return gripOf({ kind: 'ringPoint', benchwork: selection.benchwork, ring: selection.ring, index: selection.index, at }, at, context)
+    case 'record':
+      return recordGrip(selection.table, selection.id, at, context)
+  }
+}
+
+function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: string, at: Point, context: ToolContext): Grip | null {
+  switch (table) {
+    case 'benchworks':
+      return gripOf({ kind: 'benchwork', benchwork: id, at }, at, context)
+    case 'walls':
+      return gripOf({ kind: 'wall', wall: id, at }, at, context)
+    case 'obstacles':
+      return gripOf({ kind: 'obstacle', obstacle: id, at }, at, context)
+    case 'tracks':
+      return gripOf({ kind: 'track', track: id, stationMm: 0, headingRad: 0, at }, at, context)
+    case 'turnouts':
+      return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
+    case 'lineClasses':
+    case 'vehicles':
+      return null
+  }
+}

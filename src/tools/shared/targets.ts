@@ -1,0 +1,68 @@
+import type { Id } from '../../core/plan/types.ts'
+import type { ToolContext } from '../types.ts'
+import { benchworkRings, legPlaces, trackHandles } from './handles.ts'
+import type { SnapEdge, SnapPoint } from './snap.ts'
+
+/** What of the plan a gesture may be drawn to. */
+export interface TargetWish {
+  readonly legs: boolean
+  readonly tracks: boolean
+  readonly benchwork: boolean
+  readonly walls: boolean
+  /** Not to itself. */
+  readonly exceptTrack?: Id
+  readonly exceptBenchwork?: Id
+}
+
+/** Points of the plan that a point may coincide with. */
+export function targetPoints(context: ToolContext, wish: TargetWish): readonly SnapPoint[] {
+  const points: SnapPoint[] = []
+  const { derived, plan } = context
+  if (wish.legs) {
+    for (const { turnout, leg, pose, takenBy } of legPlaces(derived)) {
+      if (takenBy === null || takenBy === wish.exceptTrack) points.push({ kind: 'leg', at: pose, leg: { turnout, leg, pose } })
+    }
+  }
+  if (wish.tracks) {
+    for (const networkTrack of derived.network.tracks.values()) {
+      if (networkTrack.track.id === wish.exceptTrack) continue
+      const { corners, start, end } = trackHandles(networkTrack)
+      for (const at of corners) points.push({ kind: 'pi', at })
+      for (const at of [start, end]) if (at !== null) points.push({ kind: 'trackEnd', at })
+    }
+  }
+  if (wish.benchwork) {
+    for (const benchwork of Object.values(plan.benchworks)) {
+      if (benchwork.id === wish.exceptBenchwork) continue
+      for (const [, ring] of benchworkRings(benchwork)) for (const at of ring) points.push({ kind: 'benchworkCorner', at })
+    }
+  }
+  if (wish.walls) {
+    for (const wall of Object.values(plan.walls)) for (const at of wall.points) points.push({ kind: 'wallCorner', at })
+    for (const obstacle of Object.values(plan.obstacles)) for (const at of obstacle.outline) points.push({ kind: 'wallCorner', at })
+  }
+  return points
+}
+
+/** Edges of the plan that a point may lie on. */
+export function targetEdges(context: ToolContext, wish: TargetWish): readonly SnapEdge[] {
+  const edges: SnapEdge[] = []
+  const { plan } = context
+  if (wish.benchwork) {
+    for (const benchwork of Object.values(plan.benchworks)) {
+      if (benchwork.id === wish.exceptBenchwork) continue
+      for (const [, ring] of benchworkRings(benchwork)) {
+        ring.forEach((b, i) => edges.push({ kind: 'benchworkEdge', a: ring.at(i - 1) ?? b, b }))
+      }
+    }
+  }
+  if (wish.walls) {
+    for (const wall of Object.values(plan.walls)) {
+      wall.points.forEach((b, i) => {
+        const a = wall.points.at(i - 1)
+        if (a !== undefined && (i > 0 || wall.isClosed)) edges.push({ kind: 'wallEdge', a, b })
+      })
+    }
+  }
+  return edges
+}

@@ -1,0 +1,75 @@
+import { angleBetween, pointLerp, poseToLocal, poseToPlan } from '../../core/geom/index.ts'
+import type { Point, Pose } from '../../core/geom/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Corner, Id, LineClass, Track, TrackEnd, TrackStart } from '../../core/plan/types.ts'
+import { selectedTrack } from '../shared/pick.ts'
+import { nextName } from '../shared/names.ts'
+import type { ToolContext } from '../types.ts'
+
+/** Where a line being laid began: at a free point, or at a turnout's leg with the pose that it has. */
+export type DraftStart = { readonly kind: 'free'; readonly at: Point } | { readonly kind: 'leg'; readonly turnout: Id; readonly pose: Pose }
+
+/** How a line being laid would end. */
+export type DraftEnd =
+  | { readonly kind: 'free'; readonly at: Point }
+  | { readonly kind: 'leg'; readonly turnout: Id; readonly pose: Pose }
+  | { readonly kind: 'closed' }
+
+/** A start that turns less than this when the loop closes lies on a side and is no corner of it. */
+const straightRad = (1 * Math.PI) / 180
+
+/** The track that the points set so far would make. `points` are the PIs after the start. */
+export function draftTrack(start: DraftStart, points: readonly Point[], end: DraftEnd, lineClass: Id, name: string): Omit<Track, 'id'> {
+  if (end.kind === 'closed' && start.kind === 'free') return draftLoop(start.at, points, lineClass, name)
+  return { name, lineClass, start: trackStart(start), corners: corners(points), end: trackEnd(end) }
+}
+
+/** A loop closed on its first point: that point is a corner like the others, and stations begin half way to it. */
+function draftLoop(first: Point, points: readonly Point[], lineClass: Id, name: string): Omit<Track, 'id'> {
+  const next = points[0] ?? first
+  const last = points.at(-1) ?? first
+  const turn = angleBetween(Math.atan2(first.y - last.y, first.x - last.x), Math.atan2(next.y - first.y, next.x - first.x))
+  const isCorner = Math.abs(turn) > straightRad
+  const at = isCorner ? pointLerp(last, first, 0.5) : first
+  const pis = isCorner ? [first, ...points] : points
+  return { name, lineClass, start: { kind: 'free', x: at.x, y: at.y }, corners: corners(pis), end: { kind: 'closed' } }
+}
+
+function trackStart(start: DraftStart): TrackStart {
+  return start.kind === 'leg' ? { kind: 'leg', turnout: start.turnout, leg: 'diverging' } : { kind: 'free', x: start.at.x, y: start.at.y }
+}
+
+function trackEnd(end: DraftEnd): TrackEnd {
+  switch (end.kind) {
+    case 'free':
+      return { kind: 'free', x: end.at.x, y: end.at.y }
+    case 'leg':
+      return { kind: 'leg', turnout: end.turnout, leg: 'diverging' }
+    case 'closed':
+      return { kind: 'closed' }
+  }
+}
+
+function corners(points: readonly Point[]): readonly Corner[] {
+  return points.map(({ x, y }, i) => ({ id: `pi-${i + 1}`, x, y, radius: 'class', easementIn: 'class', easementOut: 'class' }))
+}
+
+/** Foot of a point on the tangent of a leg, never behind it. */
+export function onLeg(pose: Pose, point: Point): Point {
+  const ahead = Math.max(0, poseToLocal(pose, point).x)
+  return poseToPlan(pose, { x: ahead, y: 0 })
+}
+
+/** The class a new line gets: the one chosen in the tool, else that of the selected track, else the railway's first. */
+export function draftLineClass(chosen: Id | null, context: ToolContext): LineClass | null {
+  const { plan } = context
+  const fromChoice = chosen === null ? null : recordFind(plan, 'lineClasses', chosen)
+  if (fromChoice !== null) return fromChoice
+  const trackId = selectedTrack(context)
+  const selected = trackId === null ? null : recordFind(plan, 'tracks', trackId)
+  return (selected === null ? null : recordFind(plan, 'lineClasses', selected.lineClass)) ?? Object.values(plan.lineClasses)[0] ?? null
+}
+
+export function draftName({ plan }: ToolContext): string {
+  return nextName('Track', Object.values(plan.tracks))
+}

@@ -1,0 +1,181 @@
+import { trackAlignment } from '../../core/alignment/index.ts'
+import { pointDistance } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { Id } from '../../core/plan/types.ts'
+import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
+import { entryPoint } from '../shared/entry.ts'
+import { legPlaces } from '../shared/handles.ts'
+import type { Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftStart } from './draft.ts'
+
+/* Lays a centreline: the start, then its PIs, then the end. The line is solved as it is laid. */
+
+interface Pointing {
+  readonly pointer: Point | null
+  readonly snap: Snap | null
+  readonly isDown: boolean
+  /** Class chosen in the strip; null: as draftLineClass finds it. */
+  readonly lineClass: Id | null
+}
+export type TrackToolState =
+  | ({ readonly kind: 'idle' } & Pointing)
+  /** points: the PIs after the start; the last one becomes the end if the line ends there. */
+  | ({ readonly kind: 'laying'; readonly start: DraftStart; readonly points: readonly Point[] } & Pointing)
+
+type Laying = Extract<TrackToolState, { kind: 'laying' }>
+
+const idle: TrackToolState = { kind: 'idle', pointer: null, snap: null, isDown: false, lineClass: null }
+const noHint: ToolEffect = { kind: 'hint', hint: null }
+
+export const trackTool: Tool<TrackToolState> = {
+  name: 'track',
+  initial: idle,
+  step: trackStep,
+  sketch: trackSketch,
+  entry: () => 'point',
+  cursor: () => 'draw',
+  takesDrag: () => true,
+}
+
+function trackStep(state: TrackToolState, event: ToolEvent, context: ToolContext): Step<TrackToolState> {
+  switch (event.kind) {
+    case 'pointerDown':
+      return stay({ ...pointed(state, event.at, event.modifiers, context), isDown: true })
+    case 'pointerMove':
+      return stay(pointed(state, event.at, event.modifiers, context))
+    case 'pointerUp':
+      return state.isDown ? clicked({ ...pointed(state, event.at, event.modifiers, context), isDown: false }, context) : stay(state)
+    case 'pointerLeave':
+      return stay({ ...state, pointer: null, snap: null, isDown: false })
+    case 'doubleClick':
+    case 'complete':
+      return state.kind === 'idle' ? stay(state) : endedFree(state, context)
+    case 'key':
+      return event.key === 'Backspace' ? stay(withoutLast(state)) : stay(state)
+    case 'entryChange': {
+      const typed = typedPoint(state, event.text, context)
+      return stay(typed.ok ? { ...state, pointer: typed.point, snap: null } : state)
+    }
+    case 'entry': {
+      const typed = typedPoint(state, event.text, context)
+      if (!typed.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: typed.refusal } }] }
+      return withPoint(state, typed.point, context)
+    }
+    case 'option':
+      return stay(event.change.kind === 'lineClass' ? { ...state, lineClass: event.change.lineClass } : state)
+    case 'cancel':
+      if (state.kind === 'idle') return { state, effects: [{ kind: 'setTool', tool: 'select' }] }
+      return { state: { ...idle, lineClass: state.lineClass }, effects: [noHint] }
+    case 'interrupt':
+      return { state: { ...idle, lineClass: state.lineClass }, effects: [noHint] }
+  }
+}
+
+function stay(state: TrackToolState): Step<TrackToolState> {
+  return { state, effects: [] }
+}
+
+/** The points on the ground, start first. */
+function laidPoints(state: TrackToolState): readonly Point[] {
+  if (state.kind === 'idle') return []
+  const { start } = state
+  return [start.kind === 'free' ? start.at : { x: start.pose.x, y: start.pose.y }, ...state.points]
+}
+
+/** The first PI after a leg lies on the leg's tangent. */
+function boundTo(state: TrackToolState): Extract<DraftStart, { kind: 'leg' }>['pose'] | null {
+  return state.kind === 'laying' && state.start.kind === 'leg' && state.points.length === 0 ? state.start.pose : null
+}
+
+function pointed(state: TrackToolState, at: Point, modifiers: Modifiers, context: ToolContext): TrackToolState {
+  const canClose = state.kind === 'laying' && state.start.kind === 'free' && state.points.length >= 2
+  const wish = { legs: true, tracks: true, benchwork: false, walls: false }
+  const { point, snap } = chainSnap(context, { points: laidPoints(state), at, modifiers, wish, canClose, bound: boundTo(state) })
+  return { ...state, pointer: point, snap }
+}
+
+function typedPoint(state: TrackToolState, text: string, context: ToolContext): ReturnType<typeof entryPoint> {
+  const typed = entryPoint(text, { from: laidPoints(state).at(-1) ?? null, towards: state.pointer, units: context.units })
+  const bound = boundTo(state)
+  return typed.ok && bound !== null ? { ok: true, point: onLeg(bound, typed.point) } : typed
+}
+
+function clicked(state: TrackToolState, context: ToolContext): Step<TrackToolState> {
+  const { pointer, snap } = state
+  if (pointer === null) return stay(state)
+  if (state.kind === 'idle') {
+    const start: DraftStart = snap?.leg != null ? { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose } : { kind: 'free', at: pointer }
+    return { state: { ...state, kind: 'laying', start, points: [], snap: null }, effects: [noHint] }
+  }
+  if (snap?.kind === 'firstPoint') return finished(state, state.points, { kind: 'closed' }, context)
+  if (snap?.leg != null && !isOwnStart(state, snap.leg.turnout)) {
+    return finished(state, state.points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }, context)
+  }
+  if (isSamePlace(context, pointer, laidPoints(state).at(-1))) return stay(state)
+  return withPoint(state, pointer, context)
+}
+
+function isOwnStart({ start }: Laying, turnout: Id): boolean {
+  return start.kind === 'leg' && start.turnout === turnout
+}
+
+function withPoint(state: TrackToolState, point: Point, context: ToolContext): Step<TrackToolState> {
+  if (state.kind === 'idle') {
+    return { state: { ...state, kind: 'laying', start: { kind: 'free', at: point }, points: [], pointer: point, snap: null }, effects: [noHint] }
+  }
+  const first = laidPoints(state)[0]
+  const closes = state.start.kind === 'free' && state.points.length >= 2 && first !== undefined && pointDistance(first, point) < 0.1
+  if (closes) return finished(state, state.points, { kind: 'closed' }, context)
+  return { state: { ...state, points: [...state.points, point], pointer: point, snap: null }, effects: [noHint] }
+}
+
+function withoutLast(state: TrackToolState): TrackToolState {
+  if (state.kind === 'idle') return state
+  if (state.points.length === 0) return { ...idle, pointer: state.pointer, lineClass: state.lineClass }
+  return { ...state, points: state.points.slice(0, -1), snap: null }
+}
+
+/** Enter or a double click: the last point set is the end. */
+function endedFree(state: Laying, context: ToolContext): Step<TrackToolState> {
+  const end = state.points.at(-1)
+  if (end === undefined) return { state, effects: [{ kind: 'hint', hint: { kind: 'needPoints', have: 1, need: 2 } }] }
+  return finished(state, state.points.slice(0, -1), { kind: 'free', at: end }, context)
+}
+
+function finished(state: Laying, points: readonly Point[], end: DraftEnd, context: ToolContext): Step<TrackToolState> {
+  const lineClass = draftLineClass(state.lineClass, context)
+  if (lineClass === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noLineClass' } }] }
+  const record = draftTrack(state.start, points, end, lineClass.id, draftName(context))
+  return {
+    state: { ...idle, lineClass: state.lineClass },
+    effects: [{ kind: 'apply', command: { kind: 'track.add', record }, selectAdded: true }, noHint, { kind: 'setTool', tool: 'select' }],
+  }
+}
+
+function trackSketch(state: TrackToolState, context: ToolContext): readonly SketchItem[] {
+  if (state.kind === 'idle') {
+    const legs = legPlaces(context.derived).filter(({ takenBy }) => takenBy === null)
+    return [...legs.map(({ pose }): SketchItem => ({ kind: 'leg', pose })), ...chainSketch([], state.pointer, state.snap, 'construction')]
+  }
+  const preview = previewTrack(state, context)
+  const lines = chainSketch(laidPoints(state), state.pointer, state.snap, 'construction')
+  return preview === null ? lines : [preview, ...lines]
+}
+
+/** The line as it would be if it ended at the pointer. */
+function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
+  const lineClass = draftLineClass(state.lineClass, context)
+  if (lineClass === null) return null
+  const { points, pointer, snap } = state
+  const last = points.at(-1)
+  const [corners, end] = ((): readonly [readonly Point[], DraftEnd | null] => {
+    if (snap?.kind === 'firstPoint') return [points, { kind: 'closed' }]
+    if (snap?.leg != null && !isOwnStart(state, snap.leg.turnout)) return [points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }]
+    if (pointer !== null && !isSamePlace(context, pointer, last)) return [points, { kind: 'free', at: pointer }]
+    return last === undefined ? [points, null] : [points.slice(0, -1), { kind: 'free', at: last }]
+  })()
+  if (end === null) return null
+  const track = { ...draftTrack(state.start, corners, end, lineClass.id, ''), id: 'draft' }
+  const legs = legPlaces(context.derived)
+  return { kind: 'alignment', alignment: trackAlignment(track, lineClass, (turnout) => legs.find((leg) => leg.turnout === turnout)?.pose ?? null) }
+}

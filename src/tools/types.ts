@@ -1,0 +1,165 @@
+import type { Alignment } from '../core/alignment/types.ts'
+import type { EditProblem, PlanCommand } from '../core/edit/types.ts'
+import type { Point, Pose } from '../core/geom/types.ts'
+import type { NetworkTurnout } from '../core/network/types.ts'
+import type { Derived } from '../core/pipeline/types.ts'
+import type { Facing, Hand, Id, Plan, TurnoutLeg } from '../core/plan/types.ts'
+import type { EntryProblem } from '../core/units/index.ts'
+import type { Prefs, Selection, ToolName } from '../store/types.ts'
+
+export interface Modifiers {
+  readonly shift: boolean
+  /** Alt suspends all snapping. */
+  readonly alt: boolean
+}
+
+/** What a hand did, in plan millimetres. The canvas makes these; a test or a script can make them as well. */
+export type ToolEvent =
+  | { readonly kind: 'pointerDown'; readonly at: Point; readonly modifiers: Modifiers }
+  | { readonly kind: 'pointerMove'; readonly at: Point; readonly modifiers: Modifiers }
+  | { readonly kind: 'pointerUp'; readonly at: Point; readonly modifiers: Modifiers }
+  | { readonly kind: 'pointerLeave' }
+  | { readonly kind: 'doubleClick'; readonly at: Point; readonly modifiers: Modifiers }
+  /** A key that no text field took; `key` as the keyboard standard names it ("Delete", "ArrowLeft", "h"). */
+  | { readonly kind: 'key'; readonly key: string; readonly modifiers: Modifiers }
+  /** Text in the field at the pointer: while it is typed, and when Enter ends it. */
+  | { readonly kind: 'entryChange'; readonly text: string }
+  | { readonly kind: 'entry'; readonly text: string }
+  /** A switch of the tool's own, set from the strip: "hand", "left". */
+  | { readonly kind: 'option'; readonly change: ToolOption }
+  /** Escape: give up what is under way. */
+  | { readonly kind: 'cancel' }
+  /** Enter: it is done. */
+  | { readonly kind: 'complete' }
+  /** The tool is taken out of the hand: another tool, focus lost, another plan. Nothing may stay open. */
+  | { readonly kind: 'interrupt' }
+
+export type ToolOption =
+  | { readonly kind: 'hand'; readonly hand: Hand }
+  | { readonly kind: 'facing'; readonly facing: Facing }
+  | { readonly kind: 'frog'; readonly frog: number }
+  | { readonly kind: 'lineClass'; readonly lineClass: Id }
+
+/** What a tool asks for. It never touches a store itself. */
+export type ToolEffect =
+  | { readonly kind: 'begin'; readonly label: string }
+  | { readonly kind: 'replace'; readonly command: PlanCommand }
+  | { readonly kind: 'commit' }
+  | { readonly kind: 'cancel' }
+  /** One whole step. selectAdded: what it made becomes the selection. */
+  | { readonly kind: 'apply'; readonly command: PlanCommand; readonly selectAdded: boolean }
+  | { readonly kind: 'select'; readonly selection: Selection }
+  | { readonly kind: 'setTool'; readonly tool: ToolName }
+  /** The place on a track that the pointer is at; the track chart shows it. */
+  | { readonly kind: 'hover'; readonly hover: { readonly track: Id; readonly stationMm: number } | null }
+  | { readonly kind: 'hint'; readonly hint: Hint | null }
+
+/** A word to the person at the pointer, as data; the canvas words it. */
+export type Hint =
+  | { readonly kind: 'edit'; readonly problem: EditProblem }
+  | { readonly kind: 'entry'; readonly refusal: EntryRefusal }
+  | { readonly kind: 'needPoints'; readonly have: number; readonly need: number }
+  | { readonly kind: 'outsideBenchwork' }
+  | { readonly kind: 'noTrackHere' }
+  | { readonly kind: 'noLineClass' }
+  | { readonly kind: 'turnoutDoesNotFit'; readonly turnout: NetworkTurnout }
+  | { readonly kind: 'trackTied' }
+  | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
+  | { readonly kind: 'lastPoints' }
+
+/** Why a typed entry was not taken. */
+export type EntryRefusal =
+  | { readonly kind: 'length'; readonly problem: EntryProblem }
+  | { readonly kind: 'angle'; readonly problem: EntryProblem }
+  | { readonly kind: 'number'; readonly problem: EntryProblem }
+  | { readonly kind: 'notPositive'; readonly text: string }
+  /** The first point has nothing to be measured from: only "x; y" places it. */
+  | { readonly kind: 'nothingToMeasureFrom' }
+  /** A length without an angle, and the pointer shows no direction. */
+  | { readonly kind: 'noDirection' }
+
+/** What lies under the pointer. */
+export type Pick =
+  | { readonly kind: 'corner'; readonly track: Id; readonly corner: Id; readonly index: number; readonly at: Point }
+  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end'; readonly at: Point }
+  | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point }
+  | { readonly kind: 'leg'; readonly turnout: Id; readonly leg: TurnoutLeg; readonly pose: Pose; readonly taken: boolean; readonly at: Point }
+  | { readonly kind: 'turnout'; readonly turnout: Id; readonly at: Point }
+  | { readonly kind: 'track'; readonly track: Id; readonly stationMm: number; readonly headingRad: number; readonly at: Point }
+  /** A side of the polygon of PIs: side i runs to corner i (or to the end). */
+  | { readonly kind: 'trackSide'; readonly track: Id; readonly side: number; readonly at: Point }
+  | { readonly kind: 'ringSide'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point }
+  | { readonly kind: 'benchwork'; readonly benchwork: Id; readonly at: Point }
+  | { readonly kind: 'wall'; readonly wall: Id; readonly at: Point }
+  | { readonly kind: 'obstacle'; readonly obstacle: Id; readonly at: Point }
+
+/** A place that the pointer was drawn to, and why. */
+export interface Snap {
+  readonly kind: SnapKind
+  readonly point: Point
+  /** From where the pointer is. */
+  readonly distanceMm: number
+  /** The line along which it lines up, to be drawn. */
+  readonly guide: readonly [Point, Point] | null
+  readonly leg: { readonly turnout: Id; readonly leg: TurnoutLeg; readonly pose: Pose } | null
+}
+export type SnapKind =
+  | 'firstPoint'
+  | 'leg'
+  | 'trackEnd'
+  | 'pi'
+  | 'benchworkCorner'
+  | 'wallCorner'
+  | 'angleAndLine'
+  | 'legTangent'
+  | 'tangent'
+  | 'angle'
+  | 'lineUpAcross'
+  | 'lineUpAlong'
+  | 'benchworkEdge'
+  | 'wallEdge'
+  | 'whole'
+
+/** All that a tool may look at. */
+export interface ToolContext {
+  readonly plan: Plan
+  readonly derived: Derived
+  readonly selection: Selection
+  readonly pxPerMm: number
+  readonly units: Prefs['units']
+}
+
+/** If the plan refuses an `apply` or `begin`, the host keeps the state before the step and drops the effects after it. */
+export interface Step<S> {
+  readonly state: S
+  readonly effects: readonly ToolEffect[]
+}
+
+/** What a tool shows of what it is doing, in plan millimetres; the canvas draws it. */
+export type SketchItem =
+  /** Sides being drawn; the last point is where the pointer is. */
+  | { readonly kind: 'chain'; readonly points: readonly Point[]; readonly isClosed: boolean; readonly role: 'outline' | 'construction' }
+  | { readonly kind: 'knob'; readonly at: Point; readonly role: 'point' | 'first' | 'pointer' }
+  | { readonly kind: 'measure'; readonly from: Point; readonly to: Point }
+  | { readonly kind: 'snap'; readonly snap: Snap }
+  | { readonly kind: 'alignment'; readonly alignment: Alignment }
+  | { readonly kind: 'turnout'; readonly turnout: NetworkTurnout }
+  | { readonly kind: 'leg'; readonly pose: Pose }
+
+/** What a field at the pointer would take now: null when typing means nothing. */
+export type EntryKind = 'point' | 'frog' | null
+
+/** A tool: a pure machine. State goes in and comes out; effects are data. */
+export interface Tool<S> {
+  readonly name: ToolName
+  readonly initial: S
+  step(state: S, event: ToolEvent, context: ToolContext): Step<S>
+  sketch(state: S, context: ToolContext): readonly SketchItem[]
+  entry(state: S): EntryKind
+  cursor(state: S, context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
+  /** Whether a drag that begins here is the tool's; else the canvas takes it to push the drawing. */
+  takesDrag(state: S, at: Point, context: ToolContext): boolean
+}
+
+/** Pixels within which the pointer means a thing; a finger gets more through a smaller pxPerMm. */
+export const pickTolerancePx = 9
