@@ -39,12 +39,15 @@ export interface StrokeItem {
 export interface TextItem {
   readonly kind: 'text'
   readonly layer: LayerName
+  /** Where the anchor stands on the base line. */
   readonly at: Point
   readonly text: string
   readonly sizeMm: number
   readonly angleRad: number
   readonly anchor: 'start' | 'middle' | 'end'
   readonly weight: 'regular' | 'bold'
+  /** 0 black to 1 white. */
+  readonly grey: number
 }
 
 export type DrawItem = StrokeItem | TextItem
@@ -57,17 +60,27 @@ export interface Paper {
 }
 
 /**
- * One page at full size. Plan to page: page = rotate(plan - planOrigin, -angle) + pageOrigin; page mm from the lower
- * left corner of the paper. `window` is the printed part of the page; items are already in page mm and may run over it
- * (the format clips those of all layers but 'sheet').
+ * One page. Plan to page: page = scale(rotate(plan - planOrigin, -angle)) + pageOrigin; page mm from the lower left corner
+ * of the paper. Both scales are 1 on a full-size sheet for a true printer, 1 / calibration for another one, and small on
+ * the index. `window` is the printed part of the page; items are already in page mm and may run over it (the format clips
+ * those of all layers but 'sheet').
  */
 export interface Sheet {
+  readonly kind: 'full-size' | 'index'
   readonly name: string
   readonly title: string
   readonly paper: Paper
   readonly window: Box
-  readonly toPage: { readonly planOrigin: Point; readonly angleRad: number; readonly pageOrigin: Point }
+  readonly toPage: PlanToPage
   readonly items: readonly DrawItem[]
+}
+
+export interface PlanToPage {
+  readonly planOrigin: Point
+  readonly angleRad: number
+  readonly pageOrigin: Point
+  readonly scaleX: number
+  readonly scaleY: number
 }
 
 export interface SheetSet {

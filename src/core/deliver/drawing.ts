@@ -1,0 +1,102 @@
+import { boxesOverlap, boxOfPoints } from '../geom/index.ts'
+import type { Box, Point } from '../geom/types.ts'
+import type { Derived } from '../pipeline/types.ts'
+import type { Rail, Tie } from '../track/types.ts'
+import { chainOfRing } from './chain.ts'
+import { edgeAlong } from './edge.ts'
+import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
+import type { PlanItem } from './planItem.ts'
+import { railItems, tieCorners, tieItem } from './railItems.ts'
+import { curveMarks, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
+import { turnoutCentreline, turnoutMarks, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
+import type { SheetOptions } from './types.ts'
+
+/** The plan drawn at full size, in plan mm, from the bottom up. */
+export interface PlanDrawing {
+  readonly items: readonly PlanItem[]
+  /** What ties, marks and texts take; the pages look for room for their own texts in it. */
+  readonly space: FreeSpace
+}
+
+/**
+ * Everything of the plan near a box, drawn once; the pages take from it what falls into their windows.
+ *
+ * Units:      plan mm. Items may reach out of the box.
+ * Exactness:  rails and centrelines within EDGE_TOLERANCE_MM of the computed ones, the rest exact.
+ */
+export function planDrawing(derived: Derived, near: Box, units: SheetOptions['units']): PlanDrawing {
+  const space = freeSpaceOf(near)
+  const rails: PlanItem[] = []
+  const ties: PlanItem[] = []
+  const drawTies = (all: readonly Tie[]): void => {
+    for (const tie of all) {
+      const corners = tieCorners(tie)
+      const box = boxOfPoints(corners)
+      if (!box || !boxesOverlap(box, near)) continue
+      const item = tieItem(tie)
+      if (item) ties.push(item)
+      freeSpaceTakeArea(space, corners)
+    }
+  }
+  const drawRails = (all: readonly Rail[]): void => {
+    for (const rail of all) rails.push(...railItems(rail))
+  }
+  for (const plain of derived.trackwork.tracks.values()) {
+    drawTies(plain.ties)
+    drawRails(plain.rails)
+  }
+  for (const work of derived.trackwork.turnouts.values()) {
+    drawTies(work.ties)
+    drawRails(work.rails)
+  }
+
+  const turnouts = setTurnouts(derived)
+  const lines = markedLines(derived)
+  const centrelines = [
+    ...lines.flatMap(({ line }): readonly PlanItem[] => {
+      const chain = edgeAlong(line.path, 0, line.path.lengthMm, 0)
+      return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
+    }),
+    ...turnouts.flatMap(turnoutCentreline),
+  ]
+  const tangents = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => tangentLines(line.path, corner)))
+  // What must be found comes first to the free places: turnout marks, curve marks, stations, then tie lengths.
+  const marks = turnouts.flatMap((turnout) => turnoutMarks(turnout, units, space))
+  const curves = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space)))
+  const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
+  const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
+  return {
+    items: [...roomItems(derived), ...tangents, ...ties, ...rails, ...centrelines, ...stations, ...curves, ...tieLengths, ...marks],
+    space,
+  }
+}
+
+/** Turnouts that could be set, with their rails and ties. */
+function setTurnouts(derived: Derived): readonly SetTurnout[] {
+  return [...derived.network.turnouts.values()].flatMap(({ turnout, result }) => {
+    const work = derived.trackwork.turnouts.get(turnout.id)
+    return result.ok && work ? [{ geometry: result.geometry, pose: result.pose, work }] : []
+  })
+}
+
+function markedLines(derived: Derived) {
+  return [...derived.network.tracks.values()].flatMap(({ alignment, railway }) => {
+    if (!alignment.ok) return []
+    const { path, corners } = alignment
+    const line: MarkedLine = { path, halfTieMm: railway.tieLengthMm / 2, fromMm: 0, toMm: path.lengthMm }
+    return [{ line, corners }]
+  })
+}
+
+/** Edges of benchwork with its holes, and obstacles: where the track must not go. */
+function roomItems(derived: Derived): readonly PlanItem[] {
+  const { benchworks, obstacles } = derived.plan
+  const rings: readonly (readonly Point[])[] = [
+    ...Object.values(benchworks).flatMap((benchwork) => [benchwork.outline, ...benchwork.holes]),
+    ...Object.values(obstacles).map((obstacle) => obstacle.outline),
+  ]
+  return rings.flatMap((ring): readonly PlanItem[] => {
+    const chain = chainOfRing(ring)
+    return chain ? [{ kind: 'stroke', layer: 'benchwork', role: 'benchwork', chain }] : []
+  })
+}

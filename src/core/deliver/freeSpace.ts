@@ -1,0 +1,95 @@
+import type { Box, Point } from '../geom/types.ts'
+import { boxContains } from '../geom/index.ts'
+import { textCorners, type PlanText } from './text.ts'
+
+/** Grain of the map of what is taken: finer finds tighter places, coarser is quicker. A millimetre is a line of small text apart. */
+const GRAIN_MM = 1
+
+/**
+ * Which places of the plan are taken by ties, marks and texts. Grows while a drawing is built; lives no longer than that.
+ */
+export interface FreeSpace {
+  readonly within: Box
+  readonly taken: Set<number>
+}
+
+export function freeSpaceOf(within: Box): FreeSpace {
+  return { within, taken: new Set() }
+}
+
+/** Takes the line between two points. */
+export function freeSpaceTakeLine(space: FreeSpace, from: Point, to: Point): void {
+  if (!boxContains(space.within, from) && !boxContains(space.within, to)) return
+  const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / (GRAIN_MM * 0.7)))
+  for (let i = 0; i <= steps; i++) {
+    const t = i / steps
+    space.taken.add(cellOf(space, from.x + (to.x - from.x) * t, from.y + (to.y - from.y) * t))
+  }
+}
+
+/** True when something lies at the point, to the grain of the map. */
+export function freeSpaceIsTaken(space: FreeSpace, p: Point): boolean {
+  return space.taken.has(cellOf(space, p.x, p.y))
+}
+
+/** Takes a four-cornered area. */
+export function freeSpaceTakeArea(space: FreeSpace, corners: readonly Point[]): void {
+  for (const p of areaPoints(corners)) if (boxContains(space.within, p)) space.taken.add(cellOf(space, p.x, p.y))
+}
+
+/** How much of a four-cornered area is taken, 0 none to 1 all. */
+export function freeSpaceTaken(space: FreeSpace, corners: readonly Point[]): number {
+  const points = areaPoints(corners)
+  let taken = 0
+  for (const p of points) if (space.taken.has(cellOf(space, p.x, p.y))) taken++
+  return points.length === 0 ? 0 : taken / points.length
+}
+
+/** Where a text may stand: it goes to the first free place. */
+export type Place = Pick<PlanText, 'middle' | 'angleRad' | 'anchor'>
+
+/**
+ * Puts a text on the first of the places that is free and takes that place. When none is free: on the least taken one, or
+ * nowhere when the text may be left out.
+ */
+export function freeSpacePlace(
+  space: FreeSpace,
+  text: Omit<PlanText, 'middle' | 'angleRad' | 'anchor'>,
+  places: readonly Place[],
+  whenFull: 'least-taken' | 'leave-out',
+): PlanText | null {
+  let best: { readonly text: PlanText; readonly taken: number } | null = null
+  for (const place of places) {
+    const candidate = { ...text, ...place }
+    const taken = freeSpaceTaken(space, textCorners(candidate, 0.4))
+    if (best === null || taken < best.taken) best = { text: candidate, taken }
+    if (taken === 0) break
+  }
+  if (best === null || (best.taken > 0 && whenFull === 'leave-out')) return null
+  freeSpaceTakeArea(space, textCorners(best.text, 0.4))
+  return best.text
+}
+
+function cellOf(space: FreeSpace, x: number, y: number): number {
+  const column = Math.floor((x - space.within.minX) / GRAIN_MM)
+  const row = Math.floor((y - space.within.minY) / GRAIN_MM)
+  return row * 16777216 + column
+}
+
+/** Points of the area at least as close together as the grain. */
+function areaPoints(corners: readonly Point[]): readonly Point[] {
+  const [a, b, , d] = corners
+  if (!a || !b || !d) return []
+  const across = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / GRAIN_MM))
+  const up = Math.max(1, Math.ceil(Math.hypot(d.x - a.x, d.y - a.y) / GRAIN_MM))
+  const points: Point[] = []
+  for (let i = 0; i <= across; i++) {
+    for (let j = 0; j <= up; j++) {
+      points.push({
+        x: a.x + ((b.x - a.x) * i) / across + ((d.x - a.x) * j) / up,
+        y: a.y + ((b.y - a.y) * i) / across + ((d.y - a.y) * j) / up,
+      })
+    }
+  }
+  return points
+}

@@ -1,0 +1,87 @@
+import type { Paper, SheetOptions } from './types.ts'
+
+/** Papers by their key, upright. Sources: ISO 216:2007 (A sizes), ANSI/ASME Y14.1 (letter = A, tabloid = B); legal: common practice. */
+export const papers = {
+  letter: { name: 'Letter', widthMm: 215.9, heightMm: 279.4 },
+  legal: { name: 'Legal', widthMm: 215.9, heightMm: 355.6 },
+  tabloid: { name: 'Tabloid', widthMm: 279.4, heightMm: 431.8 },
+  a4: { name: 'A4', widthMm: 210, heightMm: 297 },
+  a3: { name: 'A3', widthMm: 297, heightMm: 420 },
+} as const satisfies Record<string, Paper>
+
+/** The longest side of a PDF page that readers agree on: 14,400 units of 1/72 in. */
+export const PAPER_SIDE_MAX_MM = 5080
+
+/** Strip at the left for the upright scale bars, mm. */
+export const SIDE_STRIP_MM = 14
+/** Strip at the foot for bars and title where the title fits beside the bars, and where it stands above them. */
+export const FOOT_STRIP_MM = 25
+export const FOOT_STRIP_TALL_MM = 42
+/** Room that the title needs beside the bars. */
+const TITLE_ROOM_MM = 58
+/** The bars are 101.6 mm; their labels need a little more. */
+const BAR_ROOM_MM = 116
+
+/** How far a calibration may lie from 1 before it is more likely a slip of the pen than a printer. */
+const CALIBRATION_RANGE = [0.9, 1.1] as const
+const OVERLAP_MIN_MM = 6
+
+/** Parts of a page that do not change from sheet to sheet. Page mm. */
+export interface PageFrame {
+  readonly paper: Paper
+  readonly window: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
+  readonly marginMm: number
+  readonly footMm: number
+}
+
+export type PageFrameResult =
+  | { readonly ok: true; readonly frame: PageFrame }
+  | { readonly ok: false; readonly problems: readonly string[] }
+
+/** The page divided into window, side strip and foot strip, or why the options cannot be printed and what could. */
+export function pageFrame(options: SheetOptions): PageFrameResult {
+  const { paper, marginMm, overlapMm, calibrationX, calibrationY } = options
+  const problems: string[] = []
+  const sized = [paper.widthMm, paper.heightMm]
+  if (!sized.every((side) => Number.isFinite(side) && side > 0)) {
+    return refuse(`Paper "${paper.name}" is ${paper.widthMm} by ${paper.heightMm} mm; both sides must be above 0.`)
+  }
+  if (sized.some((side) => side > PAPER_SIDE_MAX_MM)) {
+    return refuse(`Paper "${paper.name}" is longer than ${PAPER_SIDE_MAX_MM} mm; readers of PDF differ beyond that. Cut the roll shorter.`)
+  }
+  if (!Number.isFinite(marginMm) || marginMm < 0) return refuse(`The margin is ${marginMm} mm; it must be 0 or more.`)
+  for (const [axis, value] of [
+    ['across', calibrationX],
+    ['up', calibrationY],
+  ] as const) {
+    if (!(value >= CALIBRATION_RANGE[0] && value <= CALIBRATION_RANGE[1])) {
+      problems.push(`Calibration ${axis} is ${value}: a 100 mm bar should measure between 90 and 110 mm. Measure the bar again.`)
+    }
+  }
+  if (problems.length > 0) return { ok: false, problems }
+
+  const foot = paper.widthMm - 2 * marginMm - BAR_ROOM_MM - SIDE_STRIP_MM >= TITLE_ROOM_MM ? FOOT_STRIP_MM : FOOT_STRIP_TALL_MM
+  const needWidth = 2 * marginMm + SIDE_STRIP_MM + BAR_ROOM_MM / Math.min(calibrationX, 1)
+  const needHeight = 2 * marginMm + foot + BAR_ROOM_MM / Math.min(calibrationY, 1)
+  if (paper.widthMm < needWidth - 1e-9 || paper.heightMm < needHeight - 1e-9) {
+    return refuse(
+      `Paper "${paper.name}" of ${paper.widthMm} by ${paper.heightMm} mm is too small for its margins of ${marginMm} mm and the 4 in scale bars: ` +
+        `at least ${Math.ceil(needWidth)} by ${Math.ceil(needHeight)} mm is needed.`,
+    )
+  }
+  const window = {
+    minX: marginMm + SIDE_STRIP_MM,
+    minY: marginMm + foot,
+    maxX: paper.widthMm - marginMm,
+    maxY: paper.heightMm - marginMm,
+  }
+  const overlapMax = Math.floor(Math.min(window.maxX - window.minX, window.maxY - window.minY) / 3)
+  if (!(overlapMm >= OVERLAP_MIN_MM && overlapMm <= overlapMax)) {
+    return refuse(`The overlap is ${overlapMm} mm; on this paper it must be from ${OVERLAP_MIN_MM} to ${overlapMax} mm.`)
+  }
+  return { ok: true, frame: { paper, window, marginMm, footMm: foot } }
+}
+
+function refuse(problem: string): PageFrameResult {
+  return { ok: false, problems: [problem] }
+}

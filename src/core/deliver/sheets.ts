@@ -1,0 +1,173 @@
+import { boxContains, boxGrow, boxOfPoints, pointRotate } from '../geom/index.ts'
+import type { Box, Point } from '../geom/types.ts'
+import type { Derived } from '../pipeline/types.ts'
+import { cautions } from './cautions.ts'
+import { planDrawing, type PlanDrawing } from './drawing.ts'
+import { cellOrigin, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
+import { indexSheet } from './indexSheet.ts'
+import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
+import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
+import { pageFrame, type PageFrame } from './paper.ts'
+import { subjectView, type SubjectView } from './subject.ts'
+import { textItemCorners } from './text.ts'
+import { titleBlock } from './titleBlock.ts'
+import type { DrawItem, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject } from './types.ts'
+
+/** More sheets than anyone tapes together; beyond it something was chosen wrongly. */
+export const SHEETS_MAX = 400
+
+/**
+ * Full-size sheets of a subject: as few windows as turning and shifting allow, with overlap, match marks and title block,
+ * and an index before them when there is more than one.
+ *
+ * Units:      page mm, y up from the lower left corner of the paper.
+ * Exactness:  rails within EDGE_TOLERANCE_MM of the computed ones; match crosses and bars exact.
+ * Outcome:    no sheets and the reasons in `problems` when the subject is missing or the options cannot be printed.
+ * Throws:     never.
+ */
+export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
+  const framed = pageFrame(options)
+  if (!framed.ok) return nothing(framed.problems)
+  const viewed = subjectView(derived, subject, options.units)
+  if (!viewed.ok) return nothing([viewed.problem])
+  const { frame } = framed
+  const { view } = viewed
+  if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
+
+  const grid = sheetGrid(view.content, view.anglesRad, {
+    widthMm: (frame.window.maxX - frame.window.minX) * options.calibrationX,
+    heightMm: (frame.window.maxY - frame.window.minY) * options.calibrationY,
+    overlapMm: options.overlapMm,
+  })
+  if (grid.cells.length > SHEETS_MAX) {
+    return nothing([
+      `${view.title}: ${grid.cells.length} sheets of ${frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
+    ])
+  }
+  return { title: view.title, sheets: sheetsOf(derived, view, grid, frame, options), problems: [] }
+}
+
+/** Corners of the plan that a sheet's window covers, from the lower left of the page, anticlockwise. */
+export function sheetPlanCorners(sheet: Pick<Sheet, 'window' | 'toPage'>): readonly Point[] {
+  const { minX, minY, maxX, maxY } = sheet.window
+  return [
+    { x: minX, y: minY },
+    { x: maxX, y: minY },
+    { x: maxX, y: maxY },
+    { x: minX, y: maxY },
+  ].map((p) => pageToPlan(sheet.toPage, p))
+}
+
+function nothing(problems: readonly string[]): SheetSet {
+  return { title: '', sheets: [], problems }
+}
+
+function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
+  const drawing = planDrawing(derived, planBox(grid), options.units)
+  const joins = sheetJoins(grid, drawing.space)
+  const laid = laidItems(drawing.items, grid.angleRad)
+  const homeless = textsWithoutHome(laid, grid)
+  const said = {
+    railway: derived.plan.railway.title,
+    title: view.title,
+    facts: view.facts,
+    caution: cautions[view.caution],
+  }
+  const pages = grid.cells.map((cell): Sheet => {
+    const toPage = pageOf(grid, cell, frame, options)
+    return {
+      kind: 'full-size',
+      name: cell.name,
+      title: view.title,
+      paper: frame.paper,
+      window: frame.window,
+      toPage,
+      items: [
+        ...cellItems(laid, homeless, grid, cell, toPage),
+        ...cellJoins(joins, grid, cell, toPage, drawing),
+        ...titleBlock(frame, options, { ...said, sheetName: cell.name, scale: 'Scale 1:1' }),
+      ],
+    }
+  })
+  return pages.length > 1 ? [indexSheet(grid, laid, frame, options, said), ...pages] : pages
+}
+
+/** Box of the plan round all windows. */
+function planBox(grid: SheetGrid): Box {
+  const corners = grid.cells.flatMap((cell) => boxCorners(cellWindow(grid, cell)).map((p) => pointRotate(p, grid.angleRad)))
+  return boxGrow(boxOfPoints(corners) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }, 20)
+}
+
+function boxCorners(box: Box): readonly Point[] {
+  return [
+    { x: box.minX, y: box.minY },
+    { x: box.maxX, y: box.minY },
+    { x: box.maxX, y: box.maxY },
+    { x: box.minX, y: box.maxY },
+  ]
+}
+
+function pageOf(grid: SheetGrid, cell: GridCell, frame: PageFrame, options: SheetOptions): PlanToPage {
+  return {
+    planOrigin: pointRotate(cellOrigin(grid, cell), grid.angleRad),
+    angleRad: grid.angleRad,
+    pageOrigin: { x: frame.window.minX, y: frame.window.minY },
+    scaleX: 1 / options.calibrationX,
+    scaleY: 1 / options.calibrationY,
+  }
+}
+
+/** From the turned frame to the page of a cell. */
+function placer(grid: SheetGrid, cell: GridCell, toPage: PlanToPage): (p: Point) => Point {
+  const at = cellOrigin(grid, cell)
+  return (p) => ({ x: (p.x - at.x) * toPage.scaleX + toPage.pageOrigin.x, y: (p.y - at.y) * toPage.scaleY + toPage.pageOrigin.y })
+}
+
+/** A text is drawn only on sheets that hold it whole. */
+function holdsText(window: Box, item: Extract<LaidItem, { kind: 'text' }>): boolean {
+  return textItemCorners(item.text, 0.3).every((p) => boxContains(window, p))
+}
+
+/** Texts that no sheet holds whole: they are drawn cut rather than not at all. */
+function textsWithoutHome(laid: readonly LaidItem[], grid: SheetGrid): ReadonlySet<LaidItem> {
+  const windows = grid.cells.map((cell) => cellWindow(grid, cell))
+  return new Set(laid.filter((item) => item.kind === 'text' && !windows.some((window) => holdsText(window, item))))
+}
+
+function cellItems(
+  laid: readonly LaidItem[],
+  homeless: ReadonlySet<LaidItem>,
+  grid: SheetGrid,
+  cell: GridCell,
+  toPage: PlanToPage,
+): readonly DrawItem[] {
+  const window = cellWindow(grid, cell)
+  const near = boxGrow(window, 1)
+  const place = placer(grid, cell, toPage)
+  return laid.flatMap((item) =>
+    item.kind === 'text' && !homeless.has(item) && !holdsText(window, item) ? [] : itemsOnPage(item, near, place),
+  )
+}
+
+/** Match marks, trim lines and neighbours' names of one sheet. */
+function cellJoins(
+  joins: readonly SheetJoin[],
+  grid: SheetGrid,
+  cell: GridCell,
+  toPage: PlanToPage,
+  drawing: PlanDrawing,
+): readonly DrawItem[] {
+  const window = cellWindow(grid, cell)
+  const place = placer(grid, cell, toPage)
+  const items: DrawItem[] = []
+  for (const join of joins) {
+    if (join.a !== cell.name && join.b !== cell.name) continue
+    const other = grid.cells.find((c) => c.name === (join.a === cell.name ? join.b : join.a))
+    if (!other) continue
+    // Already in the turned frame: laid with no further turn.
+    for (const item of laidItems(joinItems(join), 0)) items.push(...itemsOnPage(item, window, place))
+    const name = neighbourText(grid, cell, other, drawing.space)
+    if (name) items.push(...itemsOnPage(name, window, place))
+  }
+  return items
+}

@@ -1,0 +1,151 @@
+import type { CornerPlace } from '../alignment/types.ts'
+import { boxContains, pathOffsetPoint, pathPoseAt } from '../geom/index.ts'
+import type { Path, Point } from '../geom/types.ts'
+import { freeSpaceIsTaken, freeSpacePlace, freeSpaceTakeLine, type FreeSpace, type Place } from './freeSpace.ts'
+import { planLine, type PlanItem } from './planItem.ts'
+import type { SheetOptions } from './types.ts'
+import { lengthWords, stationWords } from './words.ts'
+
+/** A line to be marked: where its ties end, and the stretch that the sheets show. */
+export interface MarkedLine {
+  readonly path: Path
+  readonly halfTieMm: number
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+const sides = [-1, 1] as const
+
+const steps = {
+  imperial: { tickMm: 25.4, every: 6 },
+  metric: { tickMm: 50, every: 2 },
+} as const
+
+/**
+ * Station ticks: a short stroke across the centreline and one beyond the tie ends, where it is seen when the ties are down;
+ * longer and with its station every 6 in or every 100 mm. On the side that is free.
+ */
+export function stationTicks(line: MarkedLine, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+  const { tickMm, every } = steps[units]
+  const items: PlanItem[] = []
+  for (let n = Math.ceil(line.fromMm / tickMm - 1e-9); n * tickMm <= line.toMm + 1e-9; n++) {
+    const station = Math.min(n * tickMm, line.path.lengthMm)
+    if (!boxContains(space.within, pathPoseAt(line.path, station))) continue
+    const isLabelled = n % every === 0
+    const centreHalf = isLabelled ? 2.5 : 1.25
+    items.push(strokeAcross(line.path, station, -centreHalf, centreHalf, 'tick'))
+    for (const side of sides) {
+      const outerTick = strokeAcross(
+        line.path,
+        station,
+        side * (line.halfTieMm + 1),
+        side * (line.halfTieMm + (isLabelled ? 4.5 : 2.2)),
+        'tick',
+      )
+      const probe = [1.9, 4.5].map((beyond) => pathOffsetPoint(line.path, station, side * (line.halfTieMm + beyond)))
+      // Long ties of a turnout: no tick on them.
+      if (!probe.some((p) => freeSpaceIsTaken(space, p))) items.push(outerTick)
+    }
+    if (!isLabelled) continue
+    const text = freeSpacePlace(
+      space,
+      { kind: 'text', layer: 'stations', text: stationWords(station, units), sizeMm: 3.4, weight: 'regular', grey: 0 },
+      sides.flatMap((side) => [6.6, 9.5].map((beyond) => placeBeside(line.path, station, side * (line.halfTieMm + beyond), 'middle', 0))),
+      'least-taken',
+    )
+    if (text) items.push(text)
+  }
+  return items
+}
+
+interface CurveMark {
+  readonly stationMm: number
+  readonly text: string
+}
+
+/**
+ * Marks where the line changes: TS, SC, CS, ST of a curve with easements, PC and PT of one without, with station and, on
+ * the arc, its radius. The mark runs across the track, clear of the tie ends on both sides.
+ */
+export function curveMarks(line: MarkedLine, corner: CornerPlace, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+  const outside = corner.solution.deflectionRad > 0 ? -1 : 1
+  const items: PlanItem[] = []
+  for (const mark of marksOf(corner, units)) {
+    if (mark.stationMm < line.fromMm - 1e-6 || mark.stationMm > line.toMm + 1e-6) continue
+    const reach = line.halfTieMm + 11
+    items.push(strokeAcross(line.path, mark.stationMm, -reach, reach, 'mark'))
+    freeSpaceTakeLine(space, pathOffsetPoint(line.path, mark.stationMm, -reach), pathOffsetPoint(line.path, mark.stationMm, reach))
+    const places = [9.5, 13.5].flatMap((beyond) =>
+      [outside, -outside].flatMap((side) => [
+        placeBeside(line.path, mark.stationMm, side * (line.halfTieMm + beyond), 'start', 1.2),
+        placeBeside(line.path, mark.stationMm, side * (line.halfTieMm + beyond), 'end', -1.2),
+      ]),
+    )
+    const text = freeSpacePlace(
+      space,
+      { kind: 'text', layer: 'stations', text: mark.text, sizeMm: 3.6, weight: 'bold', grey: 0 },
+      places,
+      'least-taken',
+    )
+    if (text) items.push(text)
+  }
+  return items
+}
+
+function marksOf(corner: CornerPlace, units: SheetOptions['units']): readonly CurveMark[] {
+  const { solution, tsMm, scMm, csMm, stMm } = corner
+  const station = (name: string, mm: number): CurveMark => ({ stationMm: mm, text: `${name} ${lengthWords(mm, units)}` })
+  const withRadius = (mark: CurveMark): CurveMark => ({ ...mark, text: `${mark.text} · R ${lengthWords(solution.radiusMm, units)}` })
+  const easesIn = solution.easementInMm > 0
+  const easesOut = solution.easementOutMm > 0
+  const into = easesIn ? [station('TS', tsMm), withRadius(station('SC', scMm))] : [withRadius(station('PC', scMm))]
+  const out = easesOut ? [station('CS', csMm), station('ST', stMm)] : [station('PT', csMm)]
+  // No arc left: SC and CS are one place.
+  if (easesIn && easesOut && csMm - scMm < 0.5) return [station('TS', tsMm), withRadius(station('SC CS', scMm)), station('ST', stMm)]
+  return [...into, ...out]
+}
+
+/** Tangent lines of a corner from TS over the PI to ST, with a small cross on the PI. */
+export function tangentLines(path: Path, corner: CornerPlace): readonly PlanItem[] {
+  const { pi } = corner
+  const ts = pathPoseAt(path, corner.tsMm)
+  const st = pathPoseAt(path, corner.stMm)
+  const arm = (headingRad: number): PlanItem => {
+    const [dx, dy] = [2.5 * Math.cos(headingRad + Math.PI / 4), 2.5 * Math.sin(headingRad + Math.PI / 4)]
+    return planLine('stations', 'tick', { x: pi.x - dx, y: pi.y - dy }, { x: pi.x + dx, y: pi.y + dy })
+  }
+  return [
+    planLine('stations', 'tangent', { x: ts.x, y: ts.y }, pi),
+    planLine('stations', 'tangent', pi, { x: st.x, y: st.y }),
+    arm(ts.headingRad),
+    arm(ts.headingRad + Math.PI / 2),
+    {
+      kind: 'text',
+      layer: 'stations',
+      middle: { x: pi.x - 4 * Math.sin(ts.headingRad), y: pi.y + 4 * Math.cos(ts.headingRad) },
+      text: 'PI',
+      sizeMm: 3.4,
+      angleRad: ts.headingRad,
+      anchor: 'middle',
+      weight: 'regular',
+      grey: 0.3,
+    },
+  ]
+}
+
+function strokeAcross(path: Path, stationMm: number, fromOffsetMm: number, toOffsetMm: number, role: 'tick' | 'mark'): PlanItem {
+  const from: Point = pathOffsetPoint(path, stationMm, fromOffsetMm)
+  const to: Point = pathOffsetPoint(path, stationMm, toOffsetMm)
+  return planLine('stations', role, from, to)
+}
+
+/** A place for a text beside the path, along it; `ahead` moves it along the tangent, mm. */
+export function placeBeside(path: Path, stationMm: number, offsetMm: number, anchor: Place['anchor'], ahead: number): Place {
+  const pose = pathPoseAt(path, stationMm)
+  const [cos, sin] = [Math.cos(pose.headingRad), Math.sin(pose.headingRad)]
+  return {
+    middle: { x: pose.x + ahead * cos - offsetMm * sin, y: pose.y + ahead * sin + offsetMm * cos },
+    angleRad: pose.headingRad,
+    anchor,
+  }
+}

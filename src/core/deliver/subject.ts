@@ -1,0 +1,234 @@
+import type { Alignment } from '../alignment/types.ts'
+import { boxOfPoints, pathOffsetPoint, pointDistance, pointRotate } from '../geom/index.ts'
+import type { Path, Point } from '../geom/types.ts'
+import type { NetworkTurnout } from '../network/types.ts'
+import type { Derived } from '../pipeline/types.ts'
+import { frogNumberFormat } from '../units/index.ts'
+import type { CautionKind } from './cautions.ts'
+import { tieCorners } from './railItems.ts'
+import type { SheetOptions, SheetSubject } from './types.ts'
+import { angleWords, lengthWords } from './words.ts'
+
+/** What the sheets of a subject must show, how it may lie on the paper and what is said of it. */
+export interface SubjectView {
+  readonly title: string
+  readonly facts: string
+  readonly caution: CautionKind
+  /** Points of the plan that must be on some sheet; a few millimetres apart. */
+  readonly content: readonly Point[]
+  /** Directions of the plan that may run across the page, the preferred first. */
+  readonly anglesRad: readonly number[]
+}
+
+export type SubjectResult = { readonly ok: true; readonly view: SubjectView } | { readonly ok: false; readonly problem: string }
+
+/**
+ * Along the track. Between two points in kept cells the track can leave them by half a step; the windows reach half the
+ * overlap, 3 mm or more, beyond their cells. So 6 mm would do; 2 mm costs little but on very long tracks.
+ */
+const CONTENT_STEP_MM = 2
+const CONTENT_STEP_MAX_MM = 6
+const CONTENT_STATIONS = 50_000
+
+/** How much of the tangents a curve sheet shows: enough to lay a straightedge to. */
+const TANGENT_SHOWN_MM = 100
+
+const quarter = Math.PI / 2
+
+/** The view of a subject, or what is missing. */
+export function subjectView(derived: Derived, subject: SheetSubject, units: SheetOptions['units']): SubjectResult {
+  switch (subject.kind) {
+    case 'turnout':
+      return turnoutView(derived, subject.id, units)
+    case 'curve':
+      return curveView(derived, subject.track, subject.corner, units)
+    case 'track':
+      return trackView(derived, subject.id, units)
+    case 'all':
+      return allView(derived)
+  }
+}
+
+function turnoutView(derived: Derived, id: string, units: SheetOptions['units']): SubjectResult {
+  const placed = derived.network.turnouts.get(id)
+  if (!placed) return refuse(`There is no turnout "${id}" in the plan.`)
+  const { turnout, result } = placed
+  if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
+  const { geometry, pose } = result
+  const words = (mm: number): string => lengthWords(mm, units)
+  const facts = [
+    `frog angle ${angleWords(geometry.frogAngleRad)}`,
+    `lead ${words(geometry.leadMm)}`,
+    `closure radius ${words(geometry.closureRadiusMm)}`,
+    `gauge ${words(geometry.request.gaugeMm)}`,
+    `flangeway ${words(geometry.request.flangewayMm)}`,
+  ]
+  return {
+    ok: true,
+    view: {
+      title: `Turnout ${turnout.name}, ${turnoutWords(placed)}`,
+      facts: facts.join(' · '),
+      caution: 'turnout',
+      content: turnoutContent(derived, id),
+      anglesRad: [pose.headingRad, pose.headingRad + quarter],
+    },
+  }
+}
+
+/** No. 6 left, straight points. */
+function turnoutWords({ turnout }: NetworkTurnout): string {
+  return `No. ${frogNumberFormat(turnout.frog)} ${turnout.hand}, ${turnout.build.points} points`
+}
+
+function curveView(derived: Derived, trackId: string, cornerId: string, units: SheetOptions['units']): SubjectResult {
+  const solved = solvedTrack(derived, trackId)
+  if (!solved.ok) return solved
+  const corner = solved.alignment.corners.find((place) => place.cornerId === cornerId)
+  if (!corner) return refuse(`Track "${solved.name}" has no corner "${cornerId}".`)
+  const { path, isClosed } = solved.alignment
+  const { solution } = corner
+  const from = Math.max(0, corner.tsMm - TANGENT_SHOWN_MM)
+  const to = Math.min(path.lengthMm, corner.stMm + TANGENT_SHOWN_MM)
+  const before = isClosed ? Math.max(0, TANGENT_SHOWN_MM - corner.tsMm) : 0
+  const content = [
+    ...trackContent(path, from, to, solved.halfTieMm),
+    ...trackContent(path, path.lengthMm - before, path.lengthMm, solved.halfTieMm),
+  ]
+  const words = (mm: number): string => lengthWords(mm, units)
+  const turn = `turns ${angleWords(Math.abs(solution.deflectionRad))} ${solution.deflectionRad > 0 ? 'left' : 'right'}`
+  const eases = `easements ${words(solution.easementInMm)} and ${words(solution.easementOutMm)}`
+  const tangents = `tangents ${words(solution.tangentInMm)} and ${words(solution.tangentOutMm)} from the PI`
+  return {
+    ok: true,
+    view: {
+      title: `Curve ${solved.alignment.corners.indexOf(corner) + 1} of ${solved.name}, R ${words(solution.radiusMm)}`,
+      facts: [turn, eases, `arc ${words(solution.arcLengthMm)}`, tangents].join(' · '),
+      caution: 'track',
+      content,
+      anglesRad: openAngles(content, path, from, to),
+    },
+  }
+}
+
+function trackView(derived: Derived, id: string, units: SheetOptions['units']): SubjectResult {
+  const solved = solvedTrack(derived, id)
+  if (!solved.ok) return solved
+  const { path } = solved.alignment
+  const onIt = derived.network.turnoutsOn.get(id) ?? []
+  const content = [
+    trackContent(path, 0, path.lengthMm, solved.halfTieMm),
+    ...onIt.map(({ turnout }) => turnoutContent(derived, turnout.id)),
+  ].flat()
+  if (content.length === 0) return refuse(`Track "${solved.name}" has no length.`)
+  return {
+    ok: true,
+    view: {
+      title: `Track ${solved.name}`,
+      facts: `length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`,
+      caution: onIt.length > 0 ? 'turnout' : 'track',
+      content,
+      anglesRad: openAngles(content, path, 0, path.lengthMm),
+    },
+  }
+}
+
+function allView(derived: Derived): SubjectResult {
+  const content = [
+    ...[...derived.network.tracks.values()].map(({ alignment, railway }) =>
+      alignment.ok ? trackContent(alignment.path, 0, alignment.path.lengthMm, railway.tieLengthMm / 2) : [],
+    ),
+    ...[...derived.network.turnouts.keys()].map((id) => turnoutContent(derived, id)),
+  ].flat()
+  if (content.length === 0) return refuse('The plan has no track that could be computed; there is nothing to print.')
+  return {
+    ok: true,
+    view: {
+      title: 'All track',
+      facts: `${derived.network.tracks.size} tracks, ${derived.network.turnouts.size} turnouts`,
+      caution: derived.network.turnouts.size > 0 ? 'turnout' : 'track',
+      content,
+      // As the plan lies on the screen, so that sheets and room are read together.
+      anglesRad: [0, quarter],
+    },
+  }
+}
+
+type SolvedTrack =
+  | { readonly ok: true; readonly name: string; readonly halfTieMm: number; readonly alignment: Extract<Alignment, { ok: true }> }
+  | { readonly ok: false; readonly problem: string }
+
+function solvedTrack(derived: Derived, id: string): SolvedTrack {
+  const found = derived.network.tracks.get(id)
+  if (!found) return { ok: false, problem: `There is no track "${id}" in the plan.` }
+  if (!found.alignment.ok)
+    return { ok: false, problem: `Track "${found.track.name}" could not be computed; its finding says what to change.` }
+  return { ok: true, name: found.track.name, halfTieMm: found.railway.tieLengthMm / 2, alignment: found.alignment }
+}
+
+/** Points across the ties every CONTENT_STEP_MM. */
+function trackContent(path: Path, fromMm: number, toMm: number, halfTieMm: number): Point[] {
+  const points: Point[] = []
+  if (path.elements.length === 0 || !(toMm > fromMm)) return points
+  const stepMm = Math.min(CONTENT_STEP_MAX_MM, Math.max(CONTENT_STEP_MM, (toMm - fromMm) / CONTENT_STATIONS))
+  const steps = Math.max(1, Math.ceil((toMm - fromMm) / stepMm))
+  const across = Math.max(1, Math.ceil(halfTieMm / (2 * CONTENT_STEP_MM)))
+  for (let i = 0; i <= steps; i++) {
+    const station = fromMm + ((toMm - fromMm) * i) / steps
+    for (let j = -across; j <= across; j++) points.push(pathOffsetPoint(path, station, (j * halfTieMm) / across))
+  }
+  return points
+}
+
+/** Points along every tie and gauge line of a turnout. */
+function turnoutContent(derived: Derived, id: string): readonly Point[] {
+  const work = derived.trackwork.turnouts.get(id)
+  if (!work) return []
+  const points: Point[] = []
+  for (const tie of work.ties) {
+    const [a, b, c, d] = tieCorners(tie)
+    if (a && b && c && d) points.push(...pointsBetween(a, b), ...pointsBetween(d, c))
+  }
+  for (const { gaugeLine } of work.rails) {
+    const count = Math.max(1, Math.ceil((gaugeLine.toMm - gaugeLine.fromMm) / CONTENT_STEP_MM))
+    for (let i = 0; i <= count; i++) {
+      const station = gaugeLine.fromMm + ((gaugeLine.toMm - gaugeLine.fromMm) * i) / count
+      points.push(pathOffsetPoint(gaugeLine.path, station, gaugeLine.offsetMm))
+    }
+  }
+  return points
+}
+
+function pointsBetween(a: Point, b: Point): readonly Point[] {
+  const count = Math.max(1, Math.ceil(pointDistance(a, b) / CONTENT_STEP_MM))
+  return Array.from({ length: count + 1 }, (_, i) => ({ x: a.x + ((b.x - a.x) * i) / count, y: a.y + ((b.y - a.y) * i) / count }))
+}
+
+/**
+ * Ways to lay something that is not straight: along its long chord, along the narrowest box round it, then all round in
+ * steps, since a few degrees may save a sheet.
+ */
+function openAngles(content: readonly Point[], path: Path, fromMm: number, toMm: number): readonly number[] {
+  const start = pathOffsetPoint(path, fromMm, 0)
+  const end = pathOffsetPoint(path, toMm, 0)
+  const chord = pointDistance(start, end) > 1 ? Math.atan2(end.y - start.y, end.x - start.x) : 0
+  const steps = Array.from({ length: 18 }, (_, i) => (i * Math.PI) / 18)
+  let narrowest = chord
+  let area = Infinity
+  const few = content.filter((_, i) => i % Math.ceil(content.length / 800) === 0)
+  for (const angle of Array.from({ length: 90 }, (_, i) => (i * Math.PI) / 180)) {
+    const box = boxOfPoints(few.map((p) => pointRotate(p, -angle)))
+    if (!box) continue
+    const size = (box.maxX - box.minX) * (box.maxY - box.minY)
+    if (size < area) [area, narrowest] = [size, angle]
+  }
+  // A chord that runs to the left is read from the right: turned by half a turn it means the same sheets.
+  const readable = (angle: number): number => {
+    const half = Math.atan2(Math.sin(angle), Math.cos(angle))
+    return half > quarter ? half - Math.PI : half <= -quarter ? half + Math.PI : half
+  }
+  return [chord, chord + quarter, narrowest, narrowest + quarter, ...steps].map(readable)
+}
+
+function refuse(problem: string): { readonly ok: false; readonly problem: string } {
+  return { ok: false, problem }
+}

@@ -1,0 +1,94 @@
+import { angleWrap } from '../geom/index.ts'
+import type { Point } from '../geom/types.ts'
+import type { LayerName, TextItem } from './types.ts'
+
+/** Half the height of capitals and figures over the type size; the sheets' face has 0.698. */
+const HALF_CAP = 0.35
+
+/**
+ * A text of the plan, before it is known which way up the page lies. `middle` stands at half the height of the figures, so
+ * that the text can be turned over on its place.
+ */
+export interface PlanText {
+  readonly kind: 'text'
+  readonly layer: LayerName
+  readonly middle: Point
+  readonly text: string
+  readonly sizeMm: number
+  readonly angleRad: number
+  readonly anchor: TextItem['anchor']
+  readonly weight: TextItem['weight']
+  readonly grey: number
+}
+
+/**
+ * Width of a text in mm, judged by kinds of letters; up to a tenth too wide for the sheets' condensed face. The core knows
+ * no fonts; this only serves to keep texts off one another and lines from running over.
+ */
+export function textWidthMm(text: string, sizeMm: number): number {
+  let ems = 0
+  for (const letter of text) {
+    if (/[mwMW%½¼¾⅛⅜⅝⅞→←↑↓—]/.test(letter)) ems += 0.8
+    else if (/[A-Z0-9&+−×]/.test(letter)) ems += 0.55
+    else if (/[a-z]/.test(letter)) ems += 0.48
+    else if (/[⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉]/.test(letter)) ems += 0.36
+    else ems += 0.27
+  }
+  return ems * sizeMm
+}
+
+/** Text broken at spaces into lines no wider than given; a longer word stands alone. */
+export function textLines(text: string, sizeMm: number, widthMm: number): readonly string[] {
+  const lines: string[] = []
+  let line = ''
+  for (const word of text.split(' ')) {
+    const longer = line === '' ? word : `${line} ${word}`
+    if (line !== '' && textWidthMm(longer, sizeMm) > widthMm) {
+      lines.push(line)
+      line = word
+    } else {
+      line = longer
+    }
+  }
+  return line === '' ? lines : [...lines, line]
+}
+
+const swapped = { start: 'end', middle: 'middle', end: 'start' } as const
+
+/** The text on a page turned by `pageAngleRad`, never head down: it reads from below or from the right. */
+export function textUpright(text: PlanText, middle: Point, pageAngleRad: number): TextItem {
+  const turned = angleWrap(text.angleRad - pageAngleRad)
+  const isOver = turned > Math.PI / 2 + 0.02 || turned <= -Math.PI / 2 + 0.02
+  const angleRad = isOver ? angleWrap(turned + Math.PI) : turned
+  const drop = HALF_CAP * text.sizeMm
+  return {
+    kind: 'text',
+    layer: text.layer,
+    at: { x: middle.x + drop * Math.sin(angleRad), y: middle.y - drop * Math.cos(angleRad) },
+    text: text.text,
+    sizeMm: text.sizeMm,
+    angleRad,
+    anchor: isOver ? swapped[text.anchor] : text.anchor,
+    weight: text.weight,
+    grey: text.grey,
+  }
+}
+
+/** Corners of the space that a text takes, grown by a rim, anticlockwise from its lower left. */
+export function textCorners(text: Pick<PlanText, 'middle' | 'text' | 'sizeMm' | 'angleRad' | 'anchor'>, rimMm: number): readonly Point[] {
+  const width = textWidthMm(text.text, text.sizeMm)
+  const from = text.anchor === 'start' ? 0 : text.anchor === 'end' ? -width : -width / 2
+  const half = HALF_CAP * text.sizeMm + rimMm
+  const cos = Math.cos(text.angleRad)
+  const sin = Math.sin(text.angleRad)
+  const corner = (a: number, b: number): Point => ({ x: text.middle.x + a * cos - b * sin, y: text.middle.y + a * sin + b * cos })
+  const [left, right] = [from - rimMm, from + width + rimMm]
+  return [corner(left, -half), corner(right, -half), corner(right, half), corner(left, half)]
+}
+
+/** The space of a text that stands on a page by its base line. */
+export function textItemCorners(item: TextItem, rimMm: number): readonly Point[] {
+  const rise = HALF_CAP * item.sizeMm
+  const middle = { x: item.at.x - rise * Math.sin(item.angleRad), y: item.at.y + rise * Math.cos(item.angleRad) }
+  return textCorners({ ...item, middle }, rimMm)
+}

@@ -1,0 +1,26 @@
+import { lengthFormat } from '../units/index.ts'
+import type { SheetOptions } from './types.ts'
+
+type Units = SheetOptions['units']
+
+/** A length as the sheets print it: feet, inches and real fractions to 1/32, or millimetres to 0.1. */
+export function lengthWords(mm: number, units: Units): string {
+  return lengthFormat(mm, { units, fraction: 32, fractions: 'typeset' })
+}
+
+/** A length of a piece to cut: inches to 1/64, or millimetres to 0.1. */
+export function pieceWords(mm: number, units: Units): string {
+  return units === 'metric'
+    ? lengthFormat(mm, { units, fraction: 64 }).replace(' mm', '')
+    : lengthFormat(mm, { units, fraction: 64, fractions: 'typeset' })
+}
+
+/** A station: whole inches as feet and inches, whole millimetres without a unit. */
+export function stationWords(mm: number, units: Units): string {
+  return units === 'metric' ? String(Math.round(mm)) : lengthFormat(mm, { units, fraction: 16, fractions: 'typeset' })
+}
+
+/** An angle in degrees to 0.01. */
+export function angleWords(rad: number): string {
+  return `${((rad * 180) / Math.PI).toFixed(2)}°`
+}
