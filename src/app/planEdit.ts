@@ -1,3 +1,4 @@
+import { editLabel } from '../core/edit/index.ts'
 import type { PlanCommand } from '../core/edit/types.ts'
 import { useStores } from './context.ts'
 import type { Stores } from './context.ts'
@@ -17,17 +18,15 @@ export function planEdit(stores: Stores, command: PlanCommand): { readonly probl
   return { problem, added: null }
 }
 
-/**
- * How a field keeps its value in the plan: typed values are a step each, a held arrow is one step together.
- * `label` names that step; it reads in the undo line.
- */
-export function keepInPlan<V>(stores: Stores, label: string, toCommand: (value: V) => PlanCommand): Keep<V> {
+/** How a field keeps its value in the plan: typed values are a step each, a held arrow is one step together. */
+export function keepInPlan<V>(stores: Stores, toCommand: (value: V) => PlanCommand): Keep<V> {
   const store = stores.plan
   return {
     commit: (value) => planEdit(stores, toCommand(value)).problem,
     nudge: (value) => {
-      if (store.getState().transaction === null) store.getState().begin(label)
-      const result = store.getState().replace(toCommand(value))
+      const command = toCommand(value)
+      if (store.getState().transaction === null) store.getState().begin(editLabel(command, store.getState().plan))
+      const result = store.getState().replace(command)
       return result.ok ? null : editProblemText(result.problem, store.getState().plan)
     },
     settle: () => {
@@ -37,7 +36,7 @@ export function keepInPlan<V>(stores: Stores, label: string, toCommand: (value: 
 }
 
 /** keepInPlan for the workbench at hand. */
-export function useKeepInPlan(): <V>(label: string, toCommand: (value: V) => PlanCommand) => Keep<V> {
+export function useKeepInPlan(): <V>(toCommand: (value: V) => PlanCommand) => Keep<V> {
   const stores = useStores()
-  return (label, toCommand) => keepInPlan(stores, label, toCommand)
+  return (toCommand) => keepInPlan(stores, toCommand)
 }

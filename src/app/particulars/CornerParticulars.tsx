@@ -1,0 +1,146 @@
+import type { ReactNode } from 'react'
+import { easementByRule } from '../../core/alignment/index.ts'
+import type { CornerPlace } from '../../core/alignment/types.ts'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { ByClass, Corner, Id, LineClass, Track } from '../../core/plan/types.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
+import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { angleText, lengthText, turnText } from '../words/measure.ts'
+import { cornerName } from '../words/names.ts'
+import { alignmentProblemText } from '../words/problemText.ts'
+import { cornerAdd } from './cornerAdd.ts'
+import { Act, Fields, FindingsOf, ParticularsHead } from './parts.tsx'
+
+/** What the class makes of an easement at this radius, mm. A shift that cannot be had reads as no easement; the problem above says why. */
+function easementOfClass(lineClass: LineClass, radiusMm: number): number {
+  const result = easementByRule(lineClass.easement, radiusMm)
+  return result.ok ? result.lengthMm : 0
+}
+
+export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id; readonly cornerId: Id }): ReactNode {
+  const track = usePlan((state) => state.plan.tracks[trackId])
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  const solved = useDerived((state) => state.derived.network.tracks.get(trackId))
+  const index = track === undefined ? -1 : track.corners.findIndex((corner) => corner.id === cornerId)
+  const corner = track?.corners[index]
+  const lineClass = track === undefined ? undefined : plan.lineClasses[track.lineClass]
+  if (track === undefined || corner === undefined || lineClass === undefined) return <p className="lead">This corner is no longer there.</p>
+  const alignment = solved?.alignment
+  const place = alignment?.ok === true ? alignment.corners.find((candidate) => candidate.cornerId === cornerId) : undefined
+  const problems = alignment?.ok === false ? alignment.problems : []
+  return (
+    <>
+      <ParticularsHead title={cornerName(track, index)} sub={`${track.name} · class ${lineClass.name}`} />
+      <FindingsOf table="tracks" id={trackId} corner={cornerId} />
+      {problems.length === 0 ? null : (
+        <ul className="problems" aria-label="What hinders the line">
+          {problems.map((problem) => {
+            const text = alignmentProblemText(problem, track, plan, prefs)
+            return <li key={text}>{text}</li>
+          })}
+        </ul>
+      )}
+      <CornerFields track={track} corner={corner} index={index} lineClass={lineClass} place={place} />
+      {place === undefined ? null : <CornerFacts place={place} />}
+      <CornerActs track={track} corner={corner} index={index} />
+    </>
+  )
+}
+
+function CornerFields(props: {
+  readonly track: Track
+  readonly corner: Corner
+  readonly index: number
+  readonly lineClass: LineClass
+  readonly place: CornerPlace | undefined
+}): ReactNode {
+  const { track, corner, index, lineClass, place } = props
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  const prefs = usePrefs((state) => state)
+  const set = (change: Partial<Omit<Corner, 'id'>>): PlanCommand => ({ kind: 'corner.set', track: track.id, corner: corner.id, change })
+  const isEasementOnly = corner.radius === 'easement-only'
+  const radiusMm = place?.solution.radiusMm ?? (typeof corner.radius === 'number' ? corner.radius : lineClass.usualRadiusMm)
+  const easementMm = easementOfClass(lineClass, radiusMm)
+  const isUnder = radiusMm < lineClass.minRadiusMm - 1e-6
+  const asks = `at least ${lengthText(lineClass.minRadiusMm, prefs)}`
+  const slides = (index === 0 && track.start.kind === 'leg') || (index === track.corners.length - 1 && track.end.kind === 'leg')
+  return (
+    <>
+      <Fields>
+        <ChoiceField
+          label="Curve"
+          value={isEasementOnly ? 'easement-only' : 'arc'}
+          choices={[
+            { value: 'arc', text: 'easement, arc, easement' },
+            { value: 'easement-only', text: 'easements only' },
+          ]}
+          onChoose={(choice) => planEdit(stores, set({ radius: choice === 'arc' ? 'class' : 'easement-only' }))}
+        />
+        {corner.radius === 'easement-only' ? (
+          <FactRow label="Radius" value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)} origin={place === undefined ? '' : `sharpest, ${asks}`} isOver={place !== undefined && isUnder} />
+        ) : (
+          <ByClassLengthField label="Radius" value={corner.radius} classMm={lineClass.usualRadiusMm} limit={asks} isOver={isUnder} keep={keep<ByClass>((radius) => set({ radius }))} />
+        )}
+        <ByClassLengthField label="Easement in" range="zeroUp" value={corner.easementIn} classMm={easementMm} keep={keep<ByClass>((easementIn) => set({ easementIn }))} />
+        <ByClassLengthField label="Easement out" range="zeroUp" value={corner.easementOut} classMm={easementMm} keep={keep<ByClass>((easementOut) => set({ easementOut }))} />
+      </Fields>
+      <Fields title="Place of the PI">
+        <LengthField label="Right" kind="room" range="any" value={place?.pi.x ?? corner.x} origin={slides ? 'on the leg' : 'from the origin'} keep={keep((x) => set({ x }))} />
+        <LengthField label="Up" kind="room" range="any" value={place?.pi.y ?? corner.y} origin={slides ? 'on the leg' : ''} keep={keep((y) => set({ y }))} />
+      </Fields>
+    </>
+  )
+}
+
+function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const { solution } = place
+  const length = (mm: number): string => lengthText(mm, prefs)
+  const isEven = Math.abs(solution.easementInMm - solution.easementOutMm) < 1e-6
+  const pair = (one: string, other: string): string => (isEven || one === other ? one : `${one} in, ${other} out`)
+  const hasEasement = solution.easementInMm > 0 || solution.easementOutMm > 0
+  return (
+    <Fields title="As it comes out">
+      <FactRow label="Deflection" value={turnText(solution.deflectionRad)} />
+      {hasEasement ? <FactRow label="Spiral angle" value={pair(angleText(solution.spiralAngleInRad), angleText(solution.spiralAngleOutRad))} /> : null}
+      {hasEasement ? <FactRow label="Shift" value={pair(length(solution.shiftInMm), length(solution.shiftOutMm))} /> : null}
+      <FactRow label="Tangent" value={pair(length(solution.tangentInMm), length(solution.tangentOutMm))} origin="T" />
+      <FactRow label="External" value={length(solution.externalMm)} origin="PI to curve" />
+      <FactRow label="Arc" value={length(solution.arcLengthMm)} />
+      <FactRow label="Whole curve" value={length(solution.totalLengthMm)} />
+      <FactRow label={hasEasement ? 'TS · SC' : 'Begins'} value={hasEasement ? `${length(place.tsMm)} · ${length(place.scMm)}` : length(place.tsMm)} origin="station" />
+      <FactRow label={hasEasement ? 'CS · ST' : 'Ends'} value={hasEasement ? `${length(place.csMm)} · ${length(place.stMm)}` : length(place.stMm)} origin="station" />
+    </Fields>
+  )
+}
+
+function CornerActs({ track, corner, index }: { readonly track: Track; readonly corner: Corner; readonly index: number }): ReactNode {
+  const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
+  return (
+    <div className="acts is-column">
+      <Act
+        onClick={() => {
+          setDesk({ sheetSubject: { kind: 'curve', track: track.id, corner: corner.id } })
+          stores.session.getState().setStage('sheets')
+        }}
+      >
+        Sheet of this curve
+      </Act>
+      <Act onClick={() => cornerAdd(stores, track, index + 1)}>Add a corner after it</Act>
+      <Act
+        onClick={() => {
+          const done = planEdit(stores, { kind: 'corner.remove', track: track.id, corner: corner.id })
+          if (done.problem === null) stores.session.getState().select({ kind: 'record', table: 'tracks', id: track.id })
+        }}
+      >
+        Take this corner out
+      </Act>
+    </div>
+  )
+}

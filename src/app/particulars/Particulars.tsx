@@ -1,0 +1,40 @@
+import type { ReactNode } from 'react'
+import type { Id, TableName } from '../../core/plan/types.ts'
+import { useSession } from '../context.ts'
+import { CornerParticulars } from './CornerParticulars.tsx'
+import { LineClassParticulars } from './LineClassParticulars.tsx'
+import { RailwayParticulars } from './RailwayParticulars.tsx'
+import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
+import { TrackEndParticulars } from './TrackEndParticulars.tsx'
+import { TrackParticulars } from './TrackParticulars.tsx'
+import { TurnoutParticulars } from './TurnoutParticulars.tsx'
+import { VehicleParticulars } from './VehicleParticulars.tsx'
+
+const ofRecord: { readonly [T in TableName]: (props: { readonly id: Id }) => ReactNode } = {
+  lineClasses: LineClassParticulars,
+  vehicles: VehicleParticulars,
+  walls: WallParticulars,
+  obstacles: ObstacleParticulars,
+  benchworks: BenchworkParticulars,
+  tracks: TrackParticulars,
+  turnouts: TurnoutParticulars,
+}
+
+/** The numbers of what is selected; of the railway when nothing is. */
+export function Particulars(): ReactNode {
+  const selection = useSession((session) => session.selection)
+  switch (selection.kind) {
+    case 'none':
+      return <RailwayParticulars />
+    case 'record': {
+      const OfRecord = ofRecord[selection.table]
+      return <OfRecord key={selection.id} id={selection.id} />
+    }
+    case 'corner':
+      return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />
+    case 'trackEnd':
+      return <TrackEndParticulars key={`${selection.track} ${selection.end}`} trackId={selection.track} end={selection.end} />
+    case 'ringPoint':
+      return <BenchworkParticulars key={selection.benchwork} id={selection.benchwork} />
+  }
+}

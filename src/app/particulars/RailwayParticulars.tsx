@@ -1,0 +1,147 @@
+import type { ReactNode } from 'react'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { FrogDefinition, Plan, Railway, Vehicle } from '../../core/plan/types.ts'
+import { planEmpty } from '../../core/plan/index.ts'
+import { gaugeByKey, gaugeCustom, gaugeList, lineClassesForGauge, railByCode, railwayForGauge } from '../../core/standards/index.ts'
+import type { GaugeRow } from '../../core/standards/index.ts'
+import { usePlan, useStores } from '../context.ts'
+import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { numberText } from '../words/measure.ts'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+
+/** The whole railway: what scale, what gauge, what rail, what room is kept. */
+export function RailwayParticulars(): ReactNode {
+  const railway = usePlan((state) => state.plan.railway)
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  const set = (change: Partial<Railway>): PlanCommand => ({ kind: 'railway.set', change })
+  const row = railway.scaleKey === 'custom' ? null : gaugeByKey(railway.scaleKey)
+  const isCustom = row === null
+  return (
+    <>
+      <ParticularsHead title="Railway" sub="What holds for the whole plan. Select something on the plan to see its own numbers." />
+      <Fields>
+        <NameField label="Title" value={railway.title} keep={keep((title) => set({ title }))} />
+        <ChoiceField
+          label="Scale, gauge"
+          value={isCustom ? 'custom' : railway.scaleKey}
+          choices={[...gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` })), { value: 'custom', text: 'of my own' }]}
+          onChoose={(key) => planEdit(stores, scaleCommand(railway, key))}
+        />
+        <NumberField
+          label="Scale 1 :"
+          value={railway.ratio}
+          decimals={3}
+          min={1}
+          max={1000}
+          origin={isCustom ? 'own' : row.key}
+          keep={keep((ratio) => customCommand(railway, { ratio }))}
+        />
+        <LengthField label="Gauge" kind="fine" value={railway.gaugeMm} origin={isCustom ? 'own' : row.source} keep={keep((gaugeMm) => customCommand(railway, { gaugeMm }))} />
+        <LengthField label="Flangeway" kind="fine" value={railway.flangewayMm} keep={keep((flangewayMm) => set({ flangewayMm }))} />
+        <LengthField label="Check gauge" kind="fine" value={railway.checkGaugeMm} keep={keep((checkGaugeMm) => set({ checkGaugeMm }))} />
+      </Fields>
+      <ScaleActs />
+      <Fields title="Rail and ties">
+        <NumberField
+          label="Rail code"
+          value={railway.railCode}
+          decimals={0}
+          min={20}
+          max={400}
+          origin="height in 1/1000 in"
+          keep={keep((railCode) => {
+            const rail = railByCode(railCode)
+            return set(rail === null ? { railCode } : { railCode, railHeadMm: rail.headMm, railFootMm: rail.footMm })
+          })}
+        />
+        <LengthField label="Rail head" kind="fine" value={railway.railHeadMm} keep={keep((railHeadMm) => set({ railHeadMm }))} />
+        <LengthField label="Rail foot" kind="fine" value={railway.railFootMm} keep={keep((railFootMm) => set({ railFootMm }))} />
+        <LengthField label="Tie length" kind="fine" value={railway.tieLengthMm} keep={keep((tieLengthMm) => set({ tieLengthMm }))} />
+        <LengthField label="Tie width" kind="fine" value={railway.tieWidthMm} keep={keep((tieWidthMm) => set({ tieWidthMm }))} />
+        <ChoiceField<FrogDefinition>
+          label="Frog No. means"
+          value={railway.frogDefinition}
+          choices={[
+            { value: 'isosceles', text: '1 / (2 tan F/2)' },
+            { value: 'tangent', text: 'tan F = 1 / N' },
+          ]}
+          onChoose={(frogDefinition) => planEdit(stores, set({ frogDefinition }))}
+        />
+      </Fields>
+      <Fields title="Room kept">
+        <LengthField label="Edge margin" range="zeroUp" value={railway.edgeMarginMm} origin="centreline to edge" keep={keep((edgeMarginMm) => set({ edgeMarginMm }))} />
+        <LengthField label="Between cars" range="zeroUp" value={railway.runningClearanceMm} origin="clearance" keep={keep((runningClearanceMm) => set({ runningClearanceMm }))} />
+        <LengthField label="Fouling at" value={railway.foulingMm} origin="centres apart" keep={keep((foulingMm) => set({ foulingMm }))} />
+      </Fields>
+    </>
+  )
+}
+
+/** The row of the standards that the railway stands on, a custom one computed from its own numbers. */
+function railwayRow(railway: Railway): GaugeRow | null {
+  const row = railway.scaleKey === 'custom' ? null : gaugeByKey(railway.scaleKey)
+  if (row !== null) return row
+  const custom = gaugeCustom({ ratio: railway.ratio, gaugeMm: railway.gaugeMm })
+  return custom.ok ? custom.row : null
+}
+
+/** Another scale: all that follows from it comes along, the title stays. */
+function scaleCommand(railway: Railway, key: string): PlanCommand {
+  const row = key === 'custom' ? null : gaugeByKey(key)
+  if (row === null) return { kind: 'railway.set', change: { scaleKey: 'custom' } }
+  return { kind: 'railway.set', change: { ...railwayForGauge(row), title: railway.title } }
+}
+
+/** A typed scale or gauge makes it one's own; what follows from them is derived anew. */
+function customCommand(railway: Railway, change: { readonly ratio?: number; readonly gaugeMm?: number }): PlanCommand {
+  const custom = gaugeCustom({ ratio: change.ratio ?? railway.ratio, gaugeMm: change.gaugeMm ?? railway.gaugeMm })
+  // A refused pair goes on as typed: the plan itself says what is wrong with it.
+  if (!custom.ok) return { kind: 'railway.set', change: { ...change, scaleKey: 'custom' } }
+  return { kind: 'railway.set', change: { ...railwayForGauge(custom.row), title: railway.title, scaleKey: 'custom' } }
+}
+
+/** Radii and cars do not change with the scale by themselves; this brings them along when asked. */
+function ScaleActs(): ReactNode {
+  const stores = useStores()
+  const railway = usePlan((state) => state.plan.railway)
+  const row = railwayRow(railway)
+  if (row === null) return null
+  return (
+    <div className="acts is-column">
+      <Act onClick={() => planEdit(stores, usualLimits(stores.plan.getState().plan, row))}>Take the usual limits and cars of this scale</Act>
+    </div>
+  )
+}
+
+function usualLimits(plan: Plan, row: GaugeRow): PlanCommand {
+  const commands: PlanCommand[] = []
+  for (const standard of lineClassesForGauge(row)) {
+    const own = Object.values(plan.lineClasses).find((lineClass) => lineClass.name.toLowerCase() === standard.name.toLowerCase())
+    if (own === undefined) continue
+    const { id: _id, name: _name, clearanceCar: _car, ...limits } = standard
+    commands.push({ kind: 'lineClass.set', id: own.id, change: limits })
+  }
+  for (const car of usualCars(row)) {
+    const { id, ...sizes } = car
+    commands.push(plan.vehicles[id] === undefined ? { kind: 'vehicle.add', record: car } : { kind: 'vehicle.set', id, change: sizes })
+  }
+  return { kind: 'group', label: `Take usual limits of ${row.name}`, commands }
+}
+
+/** The cars that a new plan of this scale begins with; those of HO brought to scale where the scale is one's own. */
+function usualCars(row: GaugeRow): readonly Vehicle[] {
+  const fresh = planEmpty(row.key)
+  if (fresh !== null) return Object.values(fresh.vehicles)
+  const standard = planEmpty()
+  const byScale = standard.railway.ratio / row.ratio
+  return Object.values(standard.vehicles).map((car) => ({
+    ...car,
+    bodyLengthMm: car.bodyLengthMm * byScale,
+    bodyWidthMm: car.bodyWidthMm * byScale,
+    truckCentresMm: car.truckCentresMm * byScale,
+    truckWheelbaseMm: car.truckWheelbaseMm * byScale,
+  }))
+}

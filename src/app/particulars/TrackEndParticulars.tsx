@@ -1,0 +1,42 @@
+import type { ReactNode } from 'react'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { FreeEnd, Id } from '../../core/plan/types.ts'
+import { useDerived, usePlan, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { FactRow } from '../fields/ValueField.tsx'
+import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { cornerAdd } from './cornerAdd.ts'
+import { Act, Fields, FindingsOf, ParticularsHead } from './parts.tsx'
+import { endText } from './TrackParticulars.tsx'
+
+export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {
+  const track = usePlan((state) => state.plan.tracks[trackId])
+  const plan = usePlan((state) => state.plan)
+  const polygon = useDerived((state) => state.derived.network.tracks.get(trackId)?.alignment.polygon)
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  if (track === undefined) return <p className="lead">This track is no longer there.</p>
+  const place = end === 'start' ? track.start : track.end
+  const put = (to: FreeEnd): PlanCommand => (end === 'start' ? { kind: 'track.setStart', id: trackId, start: to } : { kind: 'track.setEnd', id: trackId, end: to })
+  const drawn = end === 'start' ? polygon?.[0] : polygon?.at(-1)
+  return (
+    <>
+      <ParticularsHead title={end === 'start' ? 'Start of the track' : 'End of the track'} sub={track.name} />
+      <FindingsOf table="tracks" id={trackId} />
+      <Fields>
+        <FactRow label="Held by" value={endText(place, plan)} />
+        {place.kind === 'free' ? (
+          <>
+            <LengthField label="Right" kind="room" range="any" value={place.x} origin="from the origin" keep={keep((x) => put({ ...place, x }))} />
+            <LengthField label="Up" kind="room" range="any" value={place.y} keep={keep((y) => put({ ...place, y }))} />
+          </>
+        ) : null}
+      </Fields>
+      <div className="acts is-column">
+        {place.kind === 'free' ? <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>{end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}</Act> : null}
+        {place.kind === 'leg' && drawn !== undefined ? <Act onClick={() => planEdit(stores, put({ kind: 'free', x: drawn.x, y: drawn.y }))}>Set it free here</Act> : null}
+        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: trackId })}>The whole track</Act>
+      </div>
+    </>
+  )
+}

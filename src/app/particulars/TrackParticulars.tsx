@@ -1,0 +1,162 @@
+import type { ReactNode } from 'react'
+import type { Id, Plan, Track, TrackEnd, TrackStart } from '../../core/plan/types.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { NameField } from '../fields/fields.tsx'
+import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { turnoutAddOn } from '../turnoutAdd.ts'
+import { lengthText, turnText } from '../words/measure.ts'
+import { cornerName, recordName } from '../words/names.ts'
+import { alignmentProblemText } from '../words/problemText.ts'
+import { cornerAdd, longestSide } from './cornerAdd.ts'
+import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+
+export function endText(end: TrackStart | TrackEnd, plan: Plan): string {
+  switch (end.kind) {
+    case 'free':
+      return 'free'
+    case 'leg':
+      return `leg of ${recordName(plan, 'turnouts', end.turnout)}`
+    case 'closed':
+      return 'returns to the start'
+  }
+}
+
+export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
+  const track = usePlan((state) => state.plan.tracks[id])
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  const alignment = useDerived((state) => state.derived.network.tracks.get(id)?.alignment)
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  if (track === undefined) return <p className="lead">This track is no longer there.</p>
+  const problems = alignment?.ok === false ? alignment.problems : []
+  return (
+    <>
+      <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />
+      <FindingsOf table="tracks" id={id} />
+      {problems.length === 0 ? null : (
+        <ul className="problems" aria-label="What hinders the line">
+          {problems.map((problem) => {
+            const text = alignmentProblemText(problem, track, plan, prefs)
+            return <li key={text}>{text}</li>
+          })}
+        </ul>
+      )}
+      <Fields>
+        <NameField label="Name" value={track.name} keep={keep((name) => ({ kind: 'track.set', id, change: { name } }))} />
+        <ChoiceField
+          label="Line class"
+          value={track.lineClass}
+          choices={Object.values(plan.lineClasses).map((lineClass) => ({ value: lineClass.id, text: lineClass.name }))}
+          onChoose={(lineClass) => planEdit(stores, { kind: 'track.set', id, change: { lineClass } })}
+          origin={
+            <button type="button" className="word" onClick={() => stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: track.lineClass })}>
+              its limits
+            </button>
+          }
+        />
+        <FactRow label="Length" value={alignment === undefined || !alignment.ok ? 'not solved' : lengthText(alignment.path.lengthMm, prefs, 'room')} />
+        <EndRow track={track} end="start" plan={plan} />
+        <EndRow track={track} end="end" plan={plan} />
+      </Fields>
+      <CornerList track={track} plan={plan} />
+      <TrackActs track={track} />
+    </>
+  )
+}
+
+function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'start' | 'end'; readonly plan: Plan }): ReactNode {
+  const stores = useStores()
+  const place = end === 'start' ? track.start : track.end
+  return (
+    <FactRow
+      label={end === 'start' ? 'Start' : 'End'}
+      value={endText(place, plan)}
+      origin={
+        place.kind === 'closed' ? null : (
+          <button type="button" className="word" aria-label={`Place of the ${end}`} onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}>
+            its place
+          </button>
+        )
+      }
+    />
+  )
+}
+
+function CornerList({ track, plan }: { readonly track: Track; readonly plan: Plan }): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const alignment = useDerived((state) => state.derived.network.tracks.get(track.id)?.alignment)
+  const lineClass = plan.lineClasses[track.lineClass]
+  if (track.corners.length === 0) return <p className="lead">A straight so far. Add a corner to turn it.</p>
+  return (
+    <section className="record-list">
+      <h3>Corners</h3>
+      <ol>
+        {track.corners.map((corner, index) => {
+          const solution = alignment?.ok === true ? alignment.corners.find((place) => place.cornerId === corner.id)?.solution : undefined
+          const given = corner.radius === 'class' ? (lineClass?.usualRadiusMm ?? null) : corner.radius === 'easement-only' ? null : corner.radius
+          const radius = solution?.radiusMm ?? given
+          return (
+            <li key={corner.id}>
+              <button type="button" onClick={() => stores.session.getState().select({ kind: 'corner', track: track.id, corner: corner.id })}>
+                <span>{cornerName(track, index)}</span>
+                <span className="note">
+                  {radius === null ? 'easements only' : `R ${lengthText(radius, prefs)}`}
+                  {solution === undefined ? '' : ` · ${turnText(solution.deflectionRad)}`}
+                </span>
+              </button>
+            </li>
+          )
+        })}
+      </ol>
+    </section>
+  )
+}
+
+function TrackActs({ track }: { readonly track: Track }): ReactNode {
+  const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
+  const id = track.id
+  const canClose = track.end.kind !== 'closed' && track.start.kind === 'free' && track.corners.length >= 3
+  return (
+    <div className="acts is-column">
+      <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
+      <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
+      {canClose ? <Act onClick={() => planEdit(stores, { kind: 'track.setEnd', id, end: { kind: 'closed' } })}>Close it into a loop</Act> : null}
+      {track.end.kind === 'closed' ? <OpenLoop track={track} /> : null}
+      <Act
+        onClick={() => {
+          setDesk({ sheetSubject: { kind: 'track', id } })
+          stores.session.getState().setStage('sheets')
+        }}
+      >
+        Sheets of this track
+      </Act>
+      <RemoveAct table="tracks" id={id} />
+    </div>
+  )
+}
+
+/** Opening a loop needs an end: just short of the start, on the side that returns to it. */
+function OpenLoop({ track }: { readonly track: Track }): ReactNode {
+  const stores = useStores()
+  const path = useDerived((state) => {
+    const alignment = state.derived.network.tracks.get(track.id)?.alignment
+    return alignment?.ok === true ? alignment.path : null
+  })
+  if (path === null || track.start.kind !== 'free') return null
+  return (
+    <Act
+      onClick={() => {
+        const { x, y, headingRad } = path.end
+        const gap = Math.min(150, path.lengthMm / 10)
+        planEdit(stores, { kind: 'track.setEnd', id: track.id, end: { kind: 'free', x: x - gap * Math.cos(headingRad), y: y - gap * Math.sin(headingRad) } })
+      }}
+    >
+      Open the loop
+    </Act>
+  )
+}

@@ -1,0 +1,163 @@
+import type { ReactNode } from 'react'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { Id, Plan, Turnout, TurnoutBuild } from '../../core/plan/types.ts'
+import { turnoutRequest } from '../../core/turnout/index.ts'
+import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { FrogField, LengthField, NameField, StandardLengthField } from '../fields/fields.tsx'
+import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
+import { angleText, fineText, frogText, lengthText } from '../words/measure.ts'
+import { placementProblemText } from '../words/problemText.ts'
+import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+
+export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
+  const turnout = usePlan((state) => state.plan.turnouts[id])
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  const placed = useDerived((state) => state.derived.network.turnouts.get(id))
+  if (turnout === undefined) return <p className="lead">This turnout is no longer there.</p>
+  const host = plan.tracks[turnout.track]
+  const geometry = placed === undefined ? null : placed.result.geometry
+  const hasFinding = placed?.result.ok === false
+  return (
+    <>
+      <ParticularsHead title={turnout.name} sub={host === undefined ? 'Turnout' : `Turnout on ${host.name}`} />
+      <FindingsOf table="turnouts" id={id} />
+      {hasFinding ? <p className="problems">{placementProblemText(placed.result.problem, prefs)}</p> : null}
+      <PlaceFields turnout={turnout} plan={plan} />
+      <TurnoutActs turnout={turnout} />
+      <BuildFields turnout={turnout} plan={plan} />
+      {geometry === null ? null : <TurnoutFacts geometry={geometry} />}
+      <div className="acts is-column">
+        <RemoveAct table="turnouts" id={id} />
+      </div>
+    </>
+  )
+}
+
+function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly plan: Plan }): ReactNode {
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  const set = (change: Partial<Omit<Turnout, 'id'>>): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change })
+  const host = plan.tracks[turnout.track]
+  const lineClass = host === undefined ? undefined : plan.lineClasses[host.lineClass]
+  return (
+    <Fields>
+      <NameField label="Name" value={turnout.name} keep={keep((name) => set({ name }))} />
+      <FrogField
+        label="Frog"
+        value={turnout.frog}
+        isOver={lineClass !== undefined && turnout.frog < lineClass.minFrog}
+        origin={lineClass === undefined ? null : `at least ${frogText(lineClass.minFrog)}`}
+        keep={keep((frog) => set({ frog }))}
+      />
+      <ChoiceField
+        label="Hand"
+        value={turnout.hand}
+        choices={[
+          { value: 'left', text: 'left' },
+          { value: 'right', text: 'right' },
+        ]}
+        onChoose={(hand) => planEdit(stores, set({ hand }))}
+        origin="facing the points"
+      />
+      <ChoiceField
+        label="Faces"
+        value={turnout.facing}
+        choices={[
+          { value: 'rising', text: 'rising station' },
+          { value: 'falling', text: 'falling station' },
+        ]}
+        onChoose={(facing) => planEdit(stores, set({ facing }))}
+      />
+      <LengthField label="Station" kind="room" range="zeroUp" value={turnout.stationMm} origin="of the points" keep={keep((stationMm) => set({ stationMm }))} />
+    </Fields>
+  )
+}
+
+/** What a turnout is computed from when nothing is typed: shown so that 'standard' is a number and no secret. */
+function standardRequest(turnout: Turnout, plan: Plan): TurnoutRequest | null {
+  const host = plan.tracks[turnout.track]
+  const lineClass = host === undefined ? undefined : plan.lineClasses[host.lineClass]
+  if (lineClass === undefined) return null
+  const build: TurnoutBuild = { points: turnout.build.points, pointLengthMm: 'standard', pointThicknessMm: 'standard', heelSpreadMm: 'standard', toeLengthMm: 'standard', heelLengthMm: 'standard' }
+  return turnoutRequest(plan.railway, lineClass, { hand: turnout.hand, frog: turnout.frog, build })
+}
+
+const buildRows = [
+  { key: 'pointLengthMm', label: 'Point length' },
+  { key: 'pointThicknessMm', label: 'Point thickness' },
+  { key: 'heelSpreadMm', label: 'Heel spread' },
+  { key: 'toeLengthMm', label: 'Toe length' },
+  { key: 'heelLengthMm', label: 'Heel length' },
+] as const
+
+function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly plan: Plan }): ReactNode {
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  const standard = standardRequest(turnout, plan)
+  const set = (change: Partial<TurnoutBuild>): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change: { build: { ...turnout.build, ...change } } })
+  return (
+    <Fields title="Build">
+      <ChoiceField
+        label="Points"
+        value={turnout.build.points}
+        choices={[
+          { value: 'straight', text: 'straight' },
+          { value: 'curved', text: 'curved' },
+        ]}
+        onChoose={(points) => planEdit(stores, set({ points }))}
+      />
+      {buildRows.map(({ key, label }) => (
+        <StandardLengthField key={key} label={label} value={turnout.build[key]} standardMm={standard === null ? null : standard[key]} keep={keep((value) => set({ [key]: value }))} />
+      ))}
+    </Fields>
+  )
+}
+
+function TurnoutFacts({ geometry }: { readonly geometry: TurnoutGeometry }): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const length = (mm: number): string => lengthText(mm, prefs)
+  return (
+    <Fields title="As it comes out">
+      <FactRow label="Frog angle" value={angleText(geometry.frogAngleRad)} />
+      <FactRow label="Switch angle" value={angleText(geometry.switchAngleRad)} />
+      <FactRow label="Lead" value={length(geometry.leadMm)} origin="points to frog point" />
+      <FactRow label="Closure" value={`R ${length(geometry.closureRadiusMm)}`} origin="centreline" />
+      <FactRow label="Sharpest" value={`R ${length(geometry.divergingRadiusMm)}`} origin="diverging route" />
+      <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="ahead of the point" />
+      <FactRow label="Throw" value={fineText(geometry.throwMm, prefs)} />
+      <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to frog heel" />
+      <FactRow label="Fouling" value={length(geometry.foulingMm)} origin="beyond the frog point" />
+      <FactRow label="Ties" value={String(geometry.ties.length)} origin={`${geometry.gaps.length} gaps`} />
+    </Fields>
+  )
+}
+
+function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
+  const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
+  const leaving = usePlan((state) => trackAtLeg(state.plan.tracks, turnout.id))
+  return (
+    <div className="acts is-column">
+      {leaving === null ? (
+        <Act isMain onClick={() => trackStartFromLeg(stores, turnout.id)}>
+          Start a track from its leg
+        </Act>
+      ) : (
+        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>Go to {leaving.name}</Act>
+      )}
+      <Act
+        onClick={() => {
+          setDesk({ sheetSubject: { kind: 'turnout', id: turnout.id } })
+          stores.session.getState().setStage('sheets')
+        }}
+      >
+        Print its sheets
+      </Act>
+    </div>
+  )
+}

@@ -1,0 +1,46 @@
+import { cornerNextId } from '../../core/plan/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { Track } from '../../core/plan/types.ts'
+import type { Stores } from '../context.ts'
+import { planEdit } from '../planEdit.ts'
+
+/** The traverse as it is drawn: start, PIs, end; a closed one returns to its first PI. */
+function traversePoints(stores: Stores, track: Track): readonly Point[] {
+  return stores.derived.getState().derived.network.tracks.get(track.id)?.alignment.polygon ?? []
+}
+
+/** Puts a new corner in the middle of a side and selects it. Side i runs to corner i (see sideName). */
+export function cornerAdd(stores: Stores, track: Track, index: number): void {
+  const points = traversePoints(stores, track)
+  // A closed polygon begins at PI 1, an open one at the start point.
+  const before = track.end.kind === 'closed' ? index - 1 : index
+  const from = points[before]
+  const to = points[before + 1]
+  if (from === undefined || to === undefined) {
+    stores.session.getState().setNotice('This side has no two ends to put a corner between.')
+    return
+  }
+  const id = cornerNextId(track.corners)
+  const corner = { id, x: (from.x + to.x) / 2, y: (from.y + to.y) / 2, radius: 'class', easementIn: 'class', easementOut: 'class' } as const
+  const done = planEdit(stores, { kind: 'corner.insert', track: track.id, index, corner })
+  if (done.problem === null) stores.session.getState().select({ kind: 'corner', track: track.id, corner: id })
+}
+
+/** The longest side of a track, where a new corner disturbs least. */
+export function longestSide(stores: Stores, track: Track): number {
+  const points = traversePoints(stores, track)
+  const isClosed = track.end.kind === 'closed'
+  let best = 0
+  let length = -1
+  for (let i = 0; i + 1 < points.length; i += 1) {
+    const from = points[i]
+    const to = points[i + 1]
+    if (from === undefined || to === undefined) continue
+    const long = Math.hypot(to.x - from.x, to.y - from.y)
+    if (long > length) {
+      length = long
+      best = isClosed ? i + 1 : i
+    }
+  }
+  return best
+}

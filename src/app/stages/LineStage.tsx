@@ -1,0 +1,41 @@
+import type { ReactNode } from 'react'
+import { useDerived, usePlan, usePrefs } from '../context.ts'
+import { lengthText } from '../words/measure.ts'
+import { RecordList } from './RecordList.tsx'
+import { ToolHint, ToolWord } from './ToolWord.tsx'
+
+export function LineStage(): ReactNode {
+  const tracks = usePlan((state) => state.plan.tracks)
+  const classes = usePlan((state) => state.plan.lineClasses)
+  const vehicles = usePlan((state) => state.plan.vehicles)
+  const solved = useDerived((state) => state.derived.network.tracks)
+  const prefs = usePrefs((state) => state)
+  const isEmpty = Object.keys(tracks).length === 0
+  return (
+    <>
+      <p className="lead">
+        {isEmpty
+          ? 'A centreline is a chain of straights that meet in corners (PIs). Each corner gets its curve and easements from the line class; all of it can be changed later.'
+          : 'Drag a corner, or select it and type its radius. The chart below shows every curve of the track against its limit.'}
+      </p>
+      <div className="acts is-column">
+        <ToolWord tool="track">Lay a centreline</ToolWord>
+        <ToolHint tool="track">Click where the track starts, at each corner and at its end; Enter or a second click ends it. Click the start again to close a loop.</ToolHint>
+      </div>
+      <RecordList
+        table="tracks"
+        title="Tracks"
+        records={Object.values(tracks).map((track) => {
+          const alignment = solved.get(track.id)?.alignment
+          return { id: track.id, name: track.name, note: alignment === undefined ? undefined : alignment.ok ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved' }
+        })}
+      />
+      <RecordList
+        table="lineClasses"
+        title="Line classes"
+        records={Object.values(classes).map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `at least ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
+      />
+      <RecordList table="vehicles" title="Cars" records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.bodyLengthMm, prefs) }))} />
+    </>
+  )
+}

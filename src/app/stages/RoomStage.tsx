@@ -1,0 +1,95 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { usePlan, usePrefs, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { planBoxNow } from '../places.ts'
+import { planEdit } from '../planEdit.ts'
+import { viewportFit } from '../viewportShow.ts'
+import { lengthText } from '../words/measure.ts'
+import { RecordList } from './RecordList.tsx'
+import { ToolHint, ToolWord } from './ToolWord.tsx'
+
+export function RoomStage(): ReactNode {
+  const benchworks = usePlan((state) => state.plan.benchworks)
+  const walls = usePlan((state) => state.plan.walls)
+  const obstacles = usePlan((state) => state.plan.obstacles)
+  const prefs = usePrefs((state) => state)
+  const isEmpty = Object.keys(benchworks).length === 0
+  return (
+    <>
+      <p className="lead">
+        {isEmpty
+          ? 'Begin with the wood. Draw the outline of the benchwork side by side, or give the size of a plain table and pull it into shape.'
+          : 'The benchwork bounds everything that follows. Drag a point, or select a piece and type its sides.'}
+      </p>
+      <div className="acts is-column">
+        <ToolWord tool="benchwork">Draw benchwork</ToolWord>
+        <ToolHint tool="benchwork">Click each corner of the outline; click the first one again to close it. Type a length to set the side.</ToolHint>
+        {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
+        <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>
+        <ToolWord tool="wall">Draw walls</ToolWord>
+        <ToolHint tool="wall">Click along the face of the wall as you measured it. Enter ends it.</ToolHint>
+        <TableBySize isFirst={isEmpty} />
+      </div>
+      <RecordList
+        table="benchworks"
+        title="Benchwork"
+        records={Object.values(benchworks).map((piece) => ({
+          id: piece.id,
+          name: piece.name,
+          note: piece.heightMm > 0 ? `${lengthText(piece.heightMm, prefs)} high` : undefined,
+        }))}
+      />
+      <RecordList table="walls" title="Walls" records={Object.values(walls)} />
+      <RecordList table="obstacles" title="Posts and the like" records={Object.values(obstacles)} />
+    </>
+  )
+}
+
+/** A plain table by its two sides: the quickest start, and the way that needs no pointer. */
+function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
+  const stores = useStores()
+  const [isOpen, setOpen] = useState(false)
+  const [long, setLong] = useState(2438.4)
+  const [deep, setDeep] = useState(914.4)
+  if (!isOpen) {
+    return (
+      <button type="button" className="act" onClick={() => setOpen(true)}>
+        Add a table by its size
+      </button>
+    )
+  }
+  function add(): void {
+    const taken = planBoxNow(stores)
+    // Beside what is there, so that two pieces do not lie on each other.
+    const x = taken === null ? 0 : taken.maxX + 300
+    const y = taken === null ? 0 : taken.minY
+    const outline = [
+      { x, y },
+      { x: x + long, y },
+      { x: x + long, y: y + deep },
+      { x, y: y + deep },
+    ]
+    const count = Object.keys(stores.plan.getState().plan.benchworks).length
+    const { added } = planEdit(stores, { kind: 'benchwork.add', record: { name: count === 0 ? 'Table' : `Table ${count + 1}`, outline, holes: [], heightMm: 1219.2 } })
+    if (added === null) return
+    stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
+    const whole = planBoxNow(stores)
+    if (whole !== null) viewportFit(stores, whole)
+    setOpen(false)
+  }
+  return (
+    <section className="by-size" aria-label="A table by its size">
+      <LengthField label="Along" kind="room" value={long} keep={{ commit: (mm) => (setLong(mm), null) }} />
+      <LengthField label="Deep" kind="room" value={deep} keep={{ commit: (mm) => (setDeep(mm), null) }} />
+      <div className="acts">
+        <button type="button" className={`act${isFirst ? ' is-main' : ''}`} onClick={add}>
+          Add this table
+        </button>
+        <button type="button" className="act" onClick={() => setOpen(false)}>
+          Leave it
+        </button>
+      </div>
+    </section>
+  )
+}

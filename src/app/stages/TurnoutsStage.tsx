@@ -1,0 +1,31 @@
+import type { ReactNode } from 'react'
+import { usePlan } from '../context.ts'
+import { frogText } from '../words/measure.ts'
+import { RecordList } from './RecordList.tsx'
+import { ToolHint, ToolWord } from './ToolWord.tsx'
+
+export function TurnoutsStage(): ReactNode {
+  const turnouts = usePlan((state) => state.plan.turnouts)
+  const hasTracks = usePlan((state) => Object.keys(state.plan.tracks).length > 0)
+  const isEmpty = Object.keys(turnouts).length === 0
+  return (
+    <>
+      <p className="lead">
+        {!hasTracks
+          ? 'A turnout sits on a track. Lay a centreline first, in the Line stage.'
+          : isEmpty
+            ? 'Place a turnout on a straight. Every rail, tie and gap follows from gauge and frog number; its diverging leg is where the next track starts.'
+            : 'Drag a turnout along its track, or select it and type its station. From its leg the next track starts.'}
+      </p>
+      <div className="acts is-column">
+        {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
+        <ToolHint tool="turnout">Point at a straight; the side of the track that the pointer is on gives the hand. Click to place it.</ToolHint>
+      </div>
+      <RecordList
+        table="turnouts"
+        title="Turnouts"
+        records={Object.values(turnouts).map((turnout) => ({ id: turnout.id, name: turnout.name, note: `${frogText(turnout.frog)} ${turnout.hand}` }))}
+      />
+    </>
+  )
+}
