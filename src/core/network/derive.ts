@@ -1,0 +1,191 @@
+import { trackTraverse, traverseSolve } from '../alignment/index.ts'
+import type { LegPoseOf } from '../alignment/index.ts'
+import type { Alignment } from '../alignment/types.ts'
+import type { Pose } from '../geom/types.ts'
+import { recordFind } from '../plan/index.ts'
+import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
+import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
+import type { TurnoutResult } from '../turnout/types.ts'
+import { trackOrder } from './circular.ts'
+import { mapKept } from './mapKept.ts'
+import { turnoutPlace } from './placement.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
+
+/** What a track was solved from, beside its own record. */
+interface TrackEntry {
+  readonly startLeg: Pose | null
+  readonly endLeg: Pose | null
+  readonly through: string
+  readonly value: NetworkTrack
+}
+
+/** What a turnout was solved and set from. */
+interface TurnoutEntry {
+  readonly turnout: Turnout
+  readonly host: NetworkTrack | null
+  readonly railway: Railway
+  readonly tieSpacingMm: number | null
+  readonly solved: TurnoutResult | null
+  readonly value: NetworkTurnout
+}
+
+/**
+ * A function from plan to network that remembers what it solved.
+ *
+ * Records are compared by identity, poses of legs by value: a track is solved anew when its record, its class, the
+ * railway or a leg it hangs on has changed, and all that did not change is the same object as before. What comes back
+ * depends on the plan alone, never on the plans before it (tests/laws/pipeline).
+ *
+ * Outcome:  every track and turnout of the plan, solved or with its problem. Left out is a track whose line class is not
+ *           in the plan, which no document that was read or edited holds; its turnouts have no host.
+ * Throws:   never.
+ */
+export function networkCreateDeriver(): (plan: Plan) => Network {
+  let tracks: ReadonlyMap<Id, TrackEntry> = new Map()
+  let turnouts: ReadonlyMap<Id, TurnoutEntry> = new Map()
+  let last: Network | null = null
+
+  return (plan) => {
+    if (last?.plan === plan) return last
+    const nextTracks = new Map<Id, TrackEntry>()
+    const nextTurnouts = new Map<Id, TurnoutEntry>()
+    const { ordered, circular } = trackOrder(plan)
+    const byHost = turnoutsByHost(plan)
+    const legPoseOf: LegPoseOf = (turnout) => {
+      const result = nextTurnouts.get(turnout)?.value.result
+      return result?.ok ? result.leg : null
+    }
+    for (const track of ordered) {
+      const lineClass = recordFind(plan, 'lineClasses', track.lineClass)
+      if (lineClass) {
+        const before = tracks.get(track.id)
+        nextTracks.set(track.id, trackEntry(track, lineClass, plan.railway, legPoseOf, circular.get(track.id) ?? null, before))
+      }
+      const host = nextTracks.get(track.id)?.value ?? null
+      for (const turnout of byHost.get(track.id) ?? []) {
+        nextTurnouts.set(turnout.id, turnoutEntry(turnout, host, plan.railway, turnouts.get(turnout.id)))
+      }
+    }
+    for (const turnout of Object.values(plan.turnouts)) {
+      if (!nextTurnouts.has(turnout.id)) nextTurnouts.set(turnout.id, turnoutEntry(turnout, null, plan.railway, turnouts.get(turnout.id)))
+    }
+    tracks = nextTracks
+    turnouts = nextTurnouts
+    last = networkGather(plan, nextTracks, nextTurnouts, byHost, last)
+    return last
+  }
+}
+
+/** Turnout records by host track, by rising station. */
+function turnoutsByHost(plan: Plan): Map<Id, Turnout[]> {
+  const byHost = new Map<Id, Turnout[]>()
+  for (const turnout of Object.values(plan.turnouts)) {
+    const list = byHost.get(turnout.track)
+    if (list) list.push(turnout)
+    else byHost.set(turnout.track, [turnout])
+  }
+  for (const list of byHost.values()) list.sort((a, b) => a.stationMm - b.stationMm || (a.id < b.id ? -1 : 1))
+  return byHost
+}
+
+function trackEntry(
+  track: Track,
+  lineClass: LineClass,
+  railway: Railway,
+  legPoseOf: LegPoseOf,
+  circular: readonly Id[] | null,
+  before: TrackEntry | undefined,
+): TrackEntry {
+  const legOf = (end: Track['start'] | Track['end']): Pose | null => (end.kind === 'leg' ? legPoseOf(end.turnout, end.leg) : null)
+  const startLeg = circular ? null : legOf(track.start)
+  const endLeg = circular ? null : legOf(track.end)
+  const through = circular ? JSON.stringify(circular) : ''
+  const isSame =
+    before !== undefined &&
+    before.value.track === track &&
+    before.value.lineClass === lineClass &&
+    before.value.railway === railway &&
+    before.through === through &&
+    poseEquals(before.startLeg, startLeg) &&
+    poseEquals(before.endLeg, endLeg)
+  if (isSame) return before
+  const alignment = trackAlignmentOr(track, lineClass, circular ? () => null : legPoseOf, circular)
+  return { startLeg, endLeg, through, value: { track, lineClass, railway, alignment } }
+}
+
+function trackAlignmentOr(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf, circular: readonly Id[] | null): Alignment {
+  const resolved = trackTraverse(track, lineClass, legPoseOf)
+  if (circular) {
+    return { ok: false, problems: [{ kind: 'circular', through: circular }], polygon: resolved.ok ? [] : resolved.polygon, pieces: [] }
+  }
+  return resolved.ok ? traverseSolve(resolved.traverse) : { ok: false, problems: resolved.problems, polygon: resolved.polygon, pieces: [] }
+}
+
+function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Railway, before: TurnoutEntry | undefined): TurnoutEntry {
+  const tieSpacingMm = host?.lineClass.tieSpacingMm ?? null
+  const isBuiltAlike =
+    before !== undefined &&
+    before.railway === railway &&
+    before.tieSpacingMm === tieSpacingMm &&
+    before.turnout.build === turnout.build &&
+    before.turnout.frog === turnout.frog &&
+    before.turnout.hand === turnout.hand
+  if (isBuiltAlike && before.turnout === turnout && before.host === host) return before
+  const solved = isBuiltAlike ? before.solved : host && turnoutSolve(turnoutRequest(railway, host.lineClass, turnout))
+  const result = turnoutResult(turnout, solved, host)
+  const lineClass = host?.lineClass ?? null
+  const isSame =
+    before !== undefined && before.turnout === turnout && before.value.lineClass === lineClass && resultEquals(before.value.result, result)
+  return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
+}
+
+function turnoutResult(turnout: Turnout, solved: TurnoutResult | null, host: NetworkTrack | null): NetworkTurnout['result'] {
+  if (host === null || solved === null) return { ok: false, problem: { kind: 'hostMissing' }, geometry: null, pose: null }
+  if (!solved.ok) return { ok: false, problem: { kind: 'geometry', problem: solved.problem }, geometry: null, pose: null }
+  if (!host.alignment.ok) return { ok: false, problem: { kind: 'hostUnsolved' }, geometry: solved.turnout, pose: null }
+  return turnoutPlace(turnout, solved.turnout, host.alignment)
+}
+
+/** Maps of the network in the plan's own order; lists and maps that did not change stay the same object. */
+function networkGather(
+  plan: Plan,
+  tracks: ReadonlyMap<Id, TrackEntry>,
+  turnouts: ReadonlyMap<Id, TurnoutEntry>,
+  byHost: ReadonlyMap<Id, readonly Turnout[]>,
+  before: Network | null,
+): Network {
+  const trackValues = new Map<Id, NetworkTrack>()
+  const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
+  for (const id of Object.keys(plan.tracks)) {
+    const track = tracks.get(id)?.value
+    if (track) trackValues.set(id, track)
+    const records = byHost.get(id)
+    if (!records) continue
+    const list = records.flatMap((record) => turnouts.get(record.id)?.value ?? [])
+    const old = before?.turnoutsOn.get(id)
+    turnoutLists.set(id, old && old.length === list.length && old.every((value, i) => value === list[i]) ? old : list)
+  }
+  const turnoutValues = new Map<Id, NetworkTurnout>()
+  for (const id of Object.keys(plan.turnouts)) {
+    const turnout = turnouts.get(id)?.value
+    if (turnout) turnoutValues.set(id, turnout)
+  }
+  return {
+    plan,
+    vehicles: plan.vehicles,
+    tracks: mapKept(before?.tracks, trackValues),
+    turnouts: mapKept(before?.turnouts, turnoutValues),
+    turnoutsOn: mapKept(before?.turnoutsOn, turnoutLists),
+  }
+}
+
+function poseEquals(a: Pose | null, b: Pose | null): boolean {
+  return a === b || (a !== null && b !== null && a.x === b.x && a.y === b.y && a.headingRad === b.headingRad)
+}
+
+/** Whether setting a turnout came out as before: same geometry, same place, same problem. */
+function resultEquals(a: NetworkTurnout['result'], b: NetworkTurnout['result']): boolean {
+  if (a.geometry !== b.geometry || !poseEquals(a.pose, b.pose)) return false
+  if (a.ok || b.ok) return a.ok && b.ok
+  return JSON.stringify(a.problem) === JSON.stringify(b.problem)
+}

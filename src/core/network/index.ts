@@ -1,0 +1,5 @@
+export { networkCreateDeriver } from './derive.ts'
+export { mapKept } from './mapKept.ts'
+export { turnoutPlace, turnoutStretch } from './placement.ts'
+export type { Stretch } from './placement.ts'
+export type * from './types.ts'
