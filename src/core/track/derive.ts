@@ -1,0 +1,60 @@
+import { mapKept } from '../network/index.ts'
+import type { Network, NetworkTurnout } from '../network/types.ts'
+import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
+import { plainTrackLay } from './plain.ts'
+import type { PlainRequest } from './plain.ts'
+import { turnoutTrackLay } from './turnoutTrack.ts'
+import type { PlainTrack, Trackwork, TurnoutTrack } from './types.ts'
+
+const noTurnouts: readonly NetworkTurnout[] = []
+
+/**
+ * A function from network to rails and ties that lays again only what changed: it compares the network's own objects,
+ * which stay the same as long as nothing they were made from does.
+ *
+ * Outcome:  every track of the network, those without a solved line empty; every turnout that could be set.
+ * Throws:   never.
+ */
+export function trackworkCreateDeriver(): (network: Network) => Trackwork {
+  let plain: ReadonlyMap<Id, { readonly request: PlainRequest; readonly value: PlainTrack }> = new Map()
+  let laid: ReadonlyMap<Id, { readonly turnout: NetworkTurnout; readonly value: TurnoutTrack | null }> = new Map()
+  let last: { readonly network: Network; readonly trackwork: Trackwork } | null = null
+
+  return (network) => {
+    if (last?.network === network) return last.trackwork
+    const legOf = (end: TrackStart | TrackEnd): NetworkTurnout | null => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null)
+    const nextPlain = new Map<Id, { readonly request: PlainRequest; readonly value: PlainTrack }>()
+    for (const [id, track] of network.tracks) {
+      const request: PlainRequest = {
+        track,
+        turnouts: network.turnoutsOn.get(id) ?? noTurnouts,
+        startLeg: legOf(track.track.start),
+        endLeg: legOf(track.track.end),
+      }
+      const before = plain.get(id)
+      nextPlain.set(id, before && requestEquals(before.request, request) ? before : { request, value: plainTrackLay(request) })
+    }
+    const nextLaid = new Map<Id, { readonly turnout: NetworkTurnout; readonly value: TurnoutTrack | null }>()
+    for (const [id, turnout] of network.turnouts) {
+      const before = laid.get(id)
+      nextLaid.set(id, before?.turnout === turnout ? before : { turnout, value: turnoutTrackLay(turnout) })
+    }
+    plain = nextPlain
+    laid = nextLaid
+
+    const tracks = new Map<Id, PlainTrack>()
+    for (const [id, { value }] of plain) tracks.set(id, value)
+    const turnouts = new Map<Id, TurnoutTrack>()
+    for (const [id, { value }] of laid) if (value) turnouts.set(id, value)
+    const trackwork: Trackwork = {
+      tracks: mapKept(last?.trackwork.tracks, tracks),
+      turnouts: mapKept(last?.trackwork.turnouts, turnouts),
+    }
+    last = { network, trackwork }
+    return trackwork
+  }
+}
+
+function requestEquals(a: PlainRequest, b: PlainRequest): boolean {
+  return a.track === b.track && a.turnouts === b.turnouts && a.startLeg === b.startLeg && a.endLeg === b.endLeg
+}

@@ -1,0 +1,100 @@
+import { pathPoseAt } from '../geom/index.ts'
+import type { Path } from '../geom/types.ts'
+import { turnoutStretch } from '../network/index.ts'
+import type { Stretch } from '../network/index.ts'
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { TurnoutGeometry } from '../turnout/types.ts'
+import { stretchesFree } from './stretches.ts'
+import { tieStations } from './tieSpacing.ts'
+import type { PlainTrack, Rail, Tie } from './types.ts'
+
+const quarterTurn = Math.PI / 2
+
+/** What plain track is laid from: the line, the turnouts on it, and those at whose legs it starts and ends. */
+export interface PlainRequest {
+  readonly track: NetworkTrack
+  readonly turnouts: readonly NetworkTurnout[]
+  readonly startLeg: NetworkTurnout | null
+  readonly endLeg: NetworkTurnout | null
+}
+
+/**
+ * Rails and ties of what the turnouts leave of a track.
+ *
+ * Rails stand half a gauge off the line; a turnout has its own from its front to the heel of its frog. Ties stand square
+ * to the line, evenly between the ties of neighbouring turnouts, and end half a spacing before an open end. At a leg they
+ * begin behind the turnout's last long tie.
+ *
+ * Exactness:  offsets exact at the point.
+ * Outcome:    no rails and no ties for a track that is not solved. Never throws.
+ */
+export function plainTrackLay({ track, turnouts, startLeg, endLeg }: PlainRequest): PlainTrack {
+  const { alignment, railway, lineClass } = track
+  const trackId = track.track.id
+  if (!alignment.ok) return { trackId, rails: [], ties: [] }
+  const { path, isClosed } = alignment
+  const set = turnouts.flatMap(({ turnout, result }) => (result.ok ? [{ turnout, geometry: result.geometry }] : []))
+  const railsTaken = set.map(({ turnout, geometry }) => turnoutStretch(turnout, geometry.extent.fromMm, geometry.overallMm))
+  const tiesTaken = set.map(({ turnout, geometry }) => turnoutStretch(turnout, 0, lastTieX(geometry)))
+  const stations = plainTieStations(path, isClosed, tiesTaken, lineClass.tieSpacingMm, legTies(startLeg), legTies(endLeg))
+  return {
+    trackId,
+    rails: stretchesFree(path.lengthMm, isClosed, railsTaken).flatMap((stretch) => plainRails(path, stretch, railway)),
+    ties: stations.map((station) => tieAt(path, isClosed, station, railway)),
+  }
+}
+
+function plainRails(path: Path, { fromMm, toMm }: Stretch, railway: NetworkTrack['railway']): Rail[] {
+  const rail = (role: 'left' | 'right', headSide: 1 | -1): Rail => ({
+    role,
+    gaugeLine: { path, offsetMm: (headSide * railway.gaugeMm) / 2, fromMm, toMm },
+    headSide,
+    headWidthMm: railway.railHeadMm,
+    footWidthMm: railway.railFootMm,
+  })
+  return [rail('left', 1), rail('right', -1)]
+}
+
+function tieAt(path: Path, isClosed: boolean, station: number, railway: NetworkTrack['railway']): Tie {
+  const stationMm = isClosed ? station - path.lengthMm * Math.floor(station / path.lengthMm) : station
+  const { x, y, headingRad } = pathPoseAt(path, stationMm)
+  return { centre: { x, y }, axisRad: headingRad + quarterTurn, lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm, stationMm }
+}
+
+function lastTieX(geometry: TurnoutGeometry): number {
+  return geometry.ties[geometry.ties.length - 1]?.stationMm ?? 0
+}
+
+/**
+ * How far along its leg a track still lies on the turnout's long ties, as though straight: to the last of them, and on by
+ * as much as the first tie of its own, which stands square to the leg, reaches back. null: no leg.
+ */
+function legTies(leg: NetworkTurnout | null): number | null {
+  if (!leg?.result.ok) return null
+  const { geometry } = leg.result
+  const { frogAngleRad, request } = geometry
+  return (lastTieX(geometry) - geometry.leg.x) / Math.cos(frogAngleRad) + (request.tieLengthMm / 2) * Math.tan(frogAngleRad)
+}
+
+/** Stations of the ties of plain track. */
+function plainTieStations(path: Path, isClosed: boolean, taken: readonly Stretch[], spacingMm: number, startLegMm: number | null, endLegMm: number | null): number[] {
+  const length = path.lengthMm
+  const sorted = taken.toSorted((a, b) => a.fromMm - b.fromMm)
+  const [first] = sorted
+  if (isClosed && !first) return [0, ...tieStations({ fromMm: 0, toMm: length }, spacingMm)]
+  // Where ties are already; an open end counts as a tie half a spacing beyond it.
+  const there: readonly Stretch[] =
+    isClosed && first
+      ? [...sorted, { fromMm: first.fromMm + length, toMm: first.toMm + length }]
+      : [
+          { fromMm: -Infinity, toMm: startLegMm ?? -spacingMm / 2 },
+          ...sorted,
+          { fromMm: length - (endLegMm ?? -spacingMm / 2), toMm: Infinity },
+        ]
+  let behind = -Infinity
+  return there.flatMap(({ fromMm, toMm }) => {
+    const gap: Stretch = { fromMm: behind, toMm: fromMm }
+    behind = Math.max(behind, toMm)
+    return gap.fromMm === -Infinity ? [] : tieStations(gap, spacingMm)
+  })
+}
