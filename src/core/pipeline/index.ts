@@ -1,0 +1,3 @@
+export { pipelineCreate } from './pipeline.ts'
+export type { Pipeline } from './pipeline.ts'
+export type * from './types.ts'
