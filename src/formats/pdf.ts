@@ -1,0 +1,152 @@
+import type { PDFDocument, PDFFont, PDFHexString, PDFName, PDFRef } from '@cantoo/pdf-lib'
+import { lineStyles } from '../core/deliver/index.ts'
+import type { DrawItem, LayerName, Sheet, SheetSet, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import type { Point } from '../core/geom/types.ts'
+
+/** The two faces of the sheets as font files (TrueType). How they are loaded is the caller's: fetch in a page, disk in node. */
+export interface SheetFonts {
+  readonly regular: Uint8Array
+  readonly bold: Uint8Array
+}
+
+/** PDF units (1/72 in) in a millimetre. */
+const UNITS_PER_MM = 72 / 25.4
+
+/** Names under which a viewer lists the layers. */
+export const pdfLayerNames = {
+  track: 'Rails',
+  ties: 'Ties',
+  centreline: 'Centrelines',
+  stations: 'Stations and curve marks',
+  marks: 'Turnout marks',
+  benchwork: 'Benchwork',
+  sheet: 'Frame, bars and title',
+} as const satisfies Record<LayerName, string>
+
+const layers = Object.keys(pdfLayerNames) as readonly LayerName[]
+
+/**
+ * A set of sheets as one PDF, a page to a sheet.
+ *
+ * Units:      content streams are in millimetres under one scaling of 72/25.4 a page; numbers to 1e-5 mm.
+ *             Page boxes equal the paper. Readers are asked not to scale when printing.
+ * Structure:  one optional-content layer for each layer of the sheets; each role is a marked-content tag of its own name.
+ * Exactness:  same set and fonts, same bytes: no clock, no random names.
+ * Loading:    the PDF library is loaded on the first call, so that an app starts without it.
+ */
+export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<Uint8Array> {
+  const [pdf, { default: fontkit }] = await Promise.all([import('@cantoo/pdf-lib'), import('@cantoo/fontkit')])
+  const doc = await pdf.PDFDocument.create({ updateMetadata: false })
+  doc.registerFontkit(fontkit)
+  doc.setTitle(set.title, { showInWindowTitleBar: true })
+  doc.setProducer('Waybench')
+  doc.setCreator('Waybench')
+  const preferences = doc.catalog.getOrCreateViewerPreferences()
+  preferences.setPrintScaling(pdf.PrintScaling.None)
+  preferences.setPickTrayByPDFSize(true)
+
+  const faces = {
+    regular: await doc.embedFont(fonts.regular, { subset: true }),
+    bold: await doc.embedFont(fonts.bold, { subset: true }),
+  }
+  const layerRefs = layersRegistered(doc, pdf.PDFName.of('OCProperties'), (s) => pdf.PDFHexString.fromText(s))
+  const resources = doc.context.obj({
+    Font: { regular: faces.regular.ref, bold: faces.bold.ref },
+    Properties: Object.fromEntries(layerRefs),
+  })
+  for (const sheet of set.sheets) {
+    const size = [sheet.paper.widthMm * UNITS_PER_MM, sheet.paper.heightMm * UNITS_PER_MM] as const
+    const page = doc.addPage([...size])
+    page.setCropBox(0, 0, ...size)
+    page.setTrimBox(0, 0, ...size)
+    page.node.set(pdf.PDFName.of('Resources'), resources)
+    const content = pageContent(sheet, faces)
+    page.node.set(pdf.PDFName.of('Contents'), doc.context.register(doc.context.flateStream(content)))
+  }
+  return doc.save({ addDefaultPage: false, updateFieldAppearances: false })
+}
+
+/** Registers a layer (optional-content group) for each name and lists them in the catalogue. */
+function layersRegistered(doc: PDFDocument, key: PDFName, text: (s: string) => PDFHexString): readonly (readonly [LayerName, PDFRef])[] {
+  const refs = layers.map((layer) => {
+    const group = doc.context.obj({ Type: 'OCG', Name: text(pdfLayerNames[layer]) })
+    return [layer, doc.context.register(group)] as const
+  })
+  const all = refs.map(([, ref]) => ref)
+  const config = { Name: text('Waybench'), BaseState: 'ON', Order: all, ON: all }
+  doc.catalog.set(key, doc.context.obj({ OCGs: all, D: config }))
+  return refs
+}
+
+/** The operators of a page. Items keep their order; neighbours of one layer and role share their brackets. */
+function pageContent(sheet: Sheet, faces: { readonly regular: PDFFont; readonly bold: PDFFont }): string {
+  const out: string[] = [`${UNITS_PER_MM.toFixed(12)} 0 0 ${UNITS_PER_MM.toFixed(12)} 0 0 cm`, '1 J 1 j']
+  const { minX, minY, maxX, maxY } = sheet.window
+  const clip = `${mm(minX)} ${mm(minY)} ${mm(maxX - minX)} ${mm(maxY - minY)} re W n`
+  for (const run of runsBy(sheet.items, (item) => item.layer)) {
+    const { layer } = run[0]
+    out.push(`/OC /${layer} BDC`, 'q')
+    if (layer !== 'sheet') out.push(clip)
+    for (const part of runsBy(run, roleOf)) {
+      out.push(`/${roleOf(part[0])} BMC`, 'q', ...styleOf(part[0]))
+      for (const item of part) out.push(item.kind === 'stroke' ? strokeOperators(item) : textOperators(item, faces))
+      out.push('Q', 'EMC')
+    }
+    out.push('Q', 'EMC')
+  }
+  return out.join('\n')
+}
+
+function roleOf(item: DrawItem): string {
+  return item.kind === 'stroke' ? item.role : 'text'
+}
+
+/** Line width, dash and grey of a role; texts carry their own grey. */
+function styleOf(item: DrawItem): readonly string[] {
+  if (item.kind === 'text') return []
+  const { widthMm, dashMm, grey } = lineStyles[item.role]
+  const dash = dashMm.length > 0 ? ['0 J', `[${dashMm.map(mm).join(' ')}] 0 d`] : []
+  return widthMm > 0 ? [`${mm(widthMm)} w`, `${mm(grey)} G`, ...dash] : []
+}
+
+function strokeOperators(item: StrokeItem): string {
+  const path = [`${at(item.start)} m`]
+  for (const segment of item.segments) {
+    path.push(segment.kind === 'line' ? `${at(segment.to)} l` : `${at(segment.c1)} ${at(segment.c2)} ${at(segment.to)} c`)
+  }
+  if (item.isClosed) path.push('h')
+  const isStroked = lineStyles[item.role].widthMm > 0
+  if (item.fill === null) return [...path, isStroked ? 'S' : 'n'].join(' ')
+  return [`${mm(item.fill)} g`, ...path, isStroked ? 'B' : 'f'].join(' ')
+}
+
+function textOperators(item: TextItem, faces: { readonly regular: PDFFont; readonly bold: PDFFont }): string {
+  const face = faces[item.weight]
+  const width = item.anchor === 'start' ? 0 : face.widthOfTextAtSize(item.text, item.sizeMm)
+  const back = item.anchor === 'end' ? width : width / 2
+  const [cos, sin] = [Math.cos(item.angleRad), Math.sin(item.angleRad)]
+  const start = { x: item.at.x - back * cos, y: item.at.y - back * sin }
+  const turn = `${mm(cos)} ${mm(sin)} ${mm(-sin)} ${mm(cos)}`
+  return `${mm(item.grey)} g BT /${item.weight} ${mm(item.sizeMm)} Tf ${turn} ${at(start)} Tm ${face.encodeText(item.text).toString()} Tj ET`
+}
+
+function at(p: Point): string {
+  return `${mm(p.x)} ${mm(p.y)}`
+}
+
+/** A number to 1e-5, without an exponent, trailing zeros or a minus before zero. */
+function mm(value: number): string {
+  const text = value.toFixed(5).replace(/\.?0+$/, '')
+  return text === '-0' ? '0' : text
+}
+
+/** Neighbours with the same key, together. */
+function runsBy(items: readonly DrawItem[], keyOf: (item: DrawItem) => string): readonly (readonly [DrawItem, ...DrawItem[]])[] {
+  const runs: [DrawItem, ...DrawItem[]][] = []
+  for (const item of items) {
+    const last = runs.at(-1)
+    if (last && keyOf(last[0]) === keyOf(item)) last.push(item)
+    else runs.push([item])
+  }
+  return runs
+}

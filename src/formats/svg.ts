@@ -1,0 +1,103 @@
+import { lineStyles } from '../core/deliver/index.ts'
+import type { DrawItem, LayerName, Sheet, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import type { Point } from '../core/geom/types.ts'
+
+export interface SvgOptions {
+  /** Decimals of coordinates in mm. 3: a thousandth of a millimetre. */
+  readonly decimals: number
+  /** Begins the ids inside, so that several sheets can stand in one page. */
+  readonly idPrefix: string
+}
+
+const usual: SvgOptions = { decimals: 3, idPrefix: 'sheet' }
+
+/** The drawing order of the layers; each is one group. */
+const layerOrder: readonly LayerName[] = ['benchwork', 'ties', 'track', 'centreline', 'stations', 'marks', 'sheet']
+
+/**
+ * One sheet as an SVG document of its true size: width and height in mm, one user unit to the millimetre.
+ *
+ * Structure:  one group for each layer (`data-layer`), all but 'sheet' clipped to the window.
+ * Exactness:  coordinates rounded to `decimals`; the same sheet gives the same text.
+ */
+export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): string {
+  const { decimals, idPrefix } = { ...usual, ...options }
+  const { widthMm, heightMm } = sheet.paper
+  const pen = penOf(heightMm, decimals)
+  const clipId = `${idPrefix}-${sheet.name}-window`.replace(/[^\w-]/g, '_')
+  const { minX, minY, maxX, maxY } = sheet.window
+  const groups = layerOrder.flatMap((layer) => {
+    const items = sheet.items.filter((item) => item.layer === layer)
+    if (items.length === 0) return []
+    const clip = layer === 'sheet' ? '' : ` clip-path="url(#${clipId})"`
+    return [`<g data-layer="${layer}"${clip}>`, ...items.map((item) => itemMarkup(item, pen)), '</g>']
+  })
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" viewBox="0 0 ${widthMm} ${heightMm}" ` +
+      `font-family="'IBM Plex Sans Condensed', sans-serif">`,
+    `<title>${escaped(`${sheet.title}, sheet ${sheet.name}`)}</title>`,
+    `<clipPath id="${clipId}"><rect x="${pen.number(minX)}" y="${pen.number(heightMm - maxY)}" width="${pen.number(maxX - minX)}" height="${pen.number(maxY - minY)}"/></clipPath>`,
+    `<rect width="${widthMm}" height="${heightMm}" fill="#fff"/>`,
+    ...groups,
+    '</svg>',
+    '',
+  ].join('\n')
+}
+
+/** Writes numbers and points; SVG counts y downwards. */
+interface Pen {
+  readonly number: (value: number) => string
+  readonly point: (p: Point) => string
+  readonly down: (y: number) => string
+}
+
+function penOf(heightMm: number, decimals: number): Pen {
+  const number = (value: number): string => {
+    const text = value
+      .toFixed(decimals)
+      .replace(/(\.\d*?)0+$/, '$1')
+      .replace(/\.$/, '')
+    return text === '-0' ? '0' : text
+  }
+  const down = (y: number): string => number(heightMm - y)
+  return { number, down, point: (p) => `${number(p.x)} ${down(p.y)}` }
+}
+
+function itemMarkup(item: DrawItem, pen: Pen): string {
+  return item.kind === 'stroke' ? strokeMarkup(item, pen) : textMarkup(item, pen)
+}
+
+function strokeMarkup(item: StrokeItem, pen: Pen): string {
+  const { widthMm, dashMm, grey } = lineStyles[item.role]
+  const path = [`M${pen.point(item.start)}`]
+  for (const segment of item.segments) {
+    path.push(
+      segment.kind === 'line' ? `L${pen.point(segment.to)}` : `C${pen.point(segment.c1)} ${pen.point(segment.c2)} ${pen.point(segment.to)}`,
+    )
+  }
+  if (item.isClosed) path.push('Z')
+  const fill = item.fill === null ? 'none' : greyColour(item.fill)
+  const dash = dashMm.length > 0 ? ` stroke-dasharray="${dashMm.join(' ')}"` : ' stroke-linecap="round" stroke-linejoin="round"'
+  const stroke = widthMm > 0 ? ` stroke="${greyColour(grey)}" stroke-width="${widthMm}"${dash}` : ''
+  return `<path data-role="${item.role}" d="${path.join('')}" fill="${fill}"${stroke}/>`
+}
+
+function textMarkup(item: TextItem, pen: Pen): string {
+  const degrees = pen.number((-item.angleRad * 180) / Math.PI)
+  const turn = degrees === '0' ? '' : ` transform="rotate(${degrees} ${pen.point(item.at)})"`
+  const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
+  const weight = item.weight === 'bold' ? ' font-weight="600"' : ''
+  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(item.grey)}"${turn}>${escaped(item.text)}</text>`
+}
+
+/** 0 black to 1 white. */
+function greyColour(level: number): string {
+  const hex = Math.round(Math.min(1, Math.max(0, level)) * 255)
+    .toString(16)
+    .padStart(2, '0')
+  return `#${hex}${hex}${hex}`
+}
+
+function escaped(text: string): string {
+  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;')
+}
