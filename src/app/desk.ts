@@ -3,6 +3,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import type { SheetSubject } from '../core/deliver/types.ts'
+import type { Plan } from '../core/plan/types.ts'
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
@@ -12,6 +13,11 @@ export interface DeskState {
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
+  /** The plan that was on the desk before the last one was opened; lost with the page. */
+  readonly laidAside: Plan | null
+  /** When the plan was last kept in this browser; null: not yet. `keepProblem`: why it could not be. */
+  readonly keptAt: Date | null
+  readonly keepProblem: string | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -21,6 +27,9 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     drawer: null,
     sheetSubject: null,
     overlapMm: 12,
+    laidAside: null,
+    keptAt: null,
+    keepProblem: null,
     set: (change) => set(change),
   }))
 }

@@ -103,6 +103,7 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
         autoComplete="off"
         spellCheck={false}
         value={draft ?? shown}
+        data-draft={draft !== null}
         aria-invalid={wrong !== null}
         aria-describedby={`${wrong === null ? '' : `${id}-wrong `}${id}-origin`}
         onChange={(event) => setDraft(event.currentTarget.value)}

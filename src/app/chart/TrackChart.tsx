@@ -1,0 +1,74 @@
+import { useLayoutEffect, useRef, useState } from 'react'
+import type { ReactNode } from 'react'
+import type { Id } from '../../core/plan/types.ts'
+import type { Selection } from '../../store/types.ts'
+import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
+import { lengthText } from '../words/measure.ts'
+import { alignmentProblemText } from '../words/problemText.ts'
+import { ChartRows } from './ChartRows.tsx'
+
+/** The track that the selection is about. */
+function trackOfSelection(selection: Selection, hostOf: (turnout: Id) => Id | null): Id | null {
+  switch (selection.kind) {
+    case 'corner':
+    case 'trackEnd':
+      return selection.track
+    case 'record':
+      return selection.table === 'tracks' ? selection.id : selection.table === 'turnouts' ? hostOf(selection.id) : null
+    case 'none':
+    case 'ringPoint':
+      return null
+  }
+}
+
+/** The selected track stretched out by its station, as railways draw it. With nothing selected: the first track. */
+export function TrackChart(): ReactNode {
+  const tracks = usePlan((state) => state.plan.tracks)
+  const turnouts = usePlan((state) => state.plan.turnouts)
+  const selection = useSession((session) => session.selection)
+  const [kept, setKept] = useState<Id | null>(null)
+  const wanted = trackOfSelection(selection, (turnout) => turnouts[turnout]?.track ?? null)
+  // The chart stays with its track while something else is looked at.
+  if (wanted !== null && wanted !== kept) setKept(wanted)
+  const id = [wanted, kept, Object.keys(tracks)[0]].find((candidate) => candidate !== null && candidate !== undefined && tracks[candidate] !== undefined)
+  if (id === null || id === undefined) return <p className="chart-empty">No track yet. Once one is laid, its curves, turnouts and limits stand here by station.</p>
+  return <ChartOf id={id} />
+}
+
+function ChartOf({ id }: { readonly id: Id }): ReactNode {
+  const solved = useDerived((state) => state.derived.network.tracks.get(id))
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  const frame = useRef<HTMLDivElement>(null)
+  const [width, setWidth] = useState(0)
+  useLayoutEffect(() => {
+    const element = frame.current
+    if (element === null) return undefined
+    setWidth(element.clientWidth)
+    if (typeof ResizeObserver === 'undefined') return undefined
+    const observer = new ResizeObserver(() => setWidth(element.clientWidth))
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+  if (solved === undefined) return null
+  const { track, alignment, lineClass } = solved
+  const problem = alignment.ok ? undefined : alignment.problems[0]
+  return (
+    <section className="chart" aria-label={`Track chart of ${track.name}`}>
+      <header>
+        <h2>Track chart · {track.name}</h2>
+        <p className="soft">
+          {lineClass.name}
+          {alignment.ok ? ` · ${lengthText(alignment.path.lengthMm, prefs, 'room')} · stations from the start` : ''}
+        </p>
+      </header>
+      <div className="chart-frame" ref={frame}>
+        {alignment.ok ? (
+          <ChartRows solved={solved} alignment={alignment} width={width === 0 ? 800 : width} />
+        ) : (
+          <p className="chart-empty">{problem === undefined ? 'The line is not solved yet.' : alignmentProblemText(problem, track, plan, prefs)}</p>
+        )}
+      </div>
+    </section>
+  )
+}

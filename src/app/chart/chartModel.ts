@@ -1,0 +1,65 @@
+import type { Alignment, CornerPlace } from '../../core/alignment/types.ts'
+import type { Finding } from '../../core/checks/types.ts'
+import type { Path } from '../../core/geom/types.ts'
+import type { NetworkTurnout } from '../../core/network/types.ts'
+import type { LineClass } from '../../core/plan/types.ts'
+
+/** A place on the chart's curve row: station along, curvature up (left) or down (right). */
+export interface CurvaturePoint {
+  readonly stationMm: number
+  readonly curvature: number
+}
+
+/** Curvature over station; linear in between, since that is what an easement is. */
+export function curvatureProfile(path: Path): readonly CurvaturePoint[] {
+  const points: CurvaturePoint[] = []
+  for (const element of path.elements) {
+    const last = points.at(-1)
+    // A curve without easements jumps: two points at one station.
+    if (last === undefined || last.curvature !== element.k0) points.push({ stationMm: element.startStationMm, curvature: element.k0 })
+    points.push({ stationMm: element.startStationMm + element.lengthMm, curvature: element.k1 })
+  }
+  return points
+}
+
+/** One corner as a shape of the curve row. */
+export interface CornerShape {
+  readonly place: CornerPlace
+  readonly index: number
+  readonly curvature: number
+  readonly isOver: boolean
+}
+
+export function cornerShapes(corners: readonly CornerPlace[], lineClass: LineClass): readonly CornerShape[] {
+  return corners.flatMap((place, index) => {
+    const { radiusMm, deflectionRad } = place.solution
+    // A corner that does not turn has no shape; it is still in the list of corners.
+    if (!(radiusMm > 0) || deflectionRad === 0) return []
+    return [{ place, index, curvature: Math.sign(deflectionRad) / radiusMm, isOver: radiusMm < lineClass.minRadiusMm - 1e-6 }]
+  })
+}
+
+/** Curvature that the row reaches to each side: the limit always shows, the sharpest curve fits with air above. */
+export function curvatureReach(shapes: readonly CornerShape[], lineClass: LineClass): number {
+  const sharpest = Math.max(0, ...shapes.map((shape) => Math.abs(shape.curvature)))
+  return Math.max(sharpest * 1.12, 1.18 / lineClass.minRadiusMm)
+}
+
+/** Distances between the ticks of the station scale: the smallest that keeps them this many px apart. */
+export function tickStep(pxPerMm: number, units: 'imperial' | 'metric', minPx = 64): number {
+  const steps = units === 'metric' ? [50, 100, 200, 500, 1000, 2000, 5000, 10000] : [152.4, 304.8, 609.6, 1219.2, 1828.8, 3048, 6096, 12192]
+  return steps.find((step) => step * pxPerMm >= minPx) ?? (steps.at(-1) ?? 1000)
+}
+
+/** Findings of this track that have a station to stand at. */
+export function findingsOnTrack(findings: readonly Finding[], trackId: string, turnouts: readonly NetworkTurnout[]): readonly { readonly finding: Finding; readonly stationMm: number }[] {
+  return findings.flatMap((finding) => {
+    if (finding.table === 'tracks' && finding.record === trackId && finding.stationFromMm !== null) {
+      return [{ finding, stationMm: (finding.stationFromMm + (finding.stationToMm ?? finding.stationFromMm)) / 2 }]
+    }
+    const turnout = finding.table === 'turnouts' ? turnouts.find((placed) => placed.turnout.id === finding.record) : undefined
+    return turnout === undefined ? [] : [{ finding, stationMm: turnout.turnout.stationMm }]
+  })
+}
+
+export type SolvedAlignment = Extract<Alignment, { readonly ok: true }>

@@ -1,0 +1,144 @@
+import type { StoreApi } from 'zustand/vanilla'
+import type { Prefs, ToolName } from '../../store/types.ts'
+import type { Stores } from '../context.ts'
+import type { DeskState } from '../desk.ts'
+import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
+import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
+import { planBoxNow } from '../places.ts'
+import { stageOrder } from '../stages/stageWords.ts'
+import { trackAddInView } from '../trackAdd.ts'
+import { trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
+import { viewportFit } from '../viewportShow.ts'
+import { selectionRemove } from './selectionRemove.ts'
+
+/** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
+export interface Action {
+  readonly id: string
+  readonly group: 'Plan' | 'Steps' | 'Do' | 'Go to' | 'Look'
+  readonly words: string
+  /** The keys for it, as they are printed on a keyboard. */
+  readonly keys?: string
+  readonly isPossible: boolean
+  run(): void
+}
+
+const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] = [
+  { tool: 'select', words: 'Select and move' },
+  { tool: 'benchwork', words: 'Draw benchwork' },
+  { tool: 'hole', words: 'Cut a hole' },
+  { tool: 'wall', words: 'Draw walls' },
+  { tool: 'track', words: 'Lay a centreline' },
+  { tool: 'turnout', words: 'Place a turnout' },
+]
+
+const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line', turnout: 'turnouts', select: null } as const
+
+/** Everything that can be done now; what cannot be is listed too and says so. */
+export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
+  return [...planActions(stores, desk), ...stepActions(stores), ...doActions(stores, desk), ...goActions(stores, desk), ...lookActions(stores)]
+}
+
+export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
+  const { laidAside } = desk.getState()
+  return [
+    { id: 'new', group: 'Plan', words: 'New room…', isPossible: true, run: () => desk.getState().set({ dialog: 'newRoom' }) },
+    { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
+    { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
+    { id: 'demo', group: 'Plan', words: 'Load the demo railway', isPossible: true, run: () => void demoLoad(stores, desk) },
+    { id: 'back', group: 'Plan', words: 'Take back the plan from before', isPossible: laidAside !== null, run: () => planTakeBack(stores, desk) },
+  ]
+}
+
+export function stepActions(stores: Stores): readonly Action[] {
+  const { undoStack, redoStack, undo, redo } = stores.plan.getState()
+  const last = undoStack.at(-1)
+  const next = redoStack.at(-1)
+  return [
+    { id: 'undo', group: 'Steps', words: last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`, keys: 'Ctrl Z', isPossible: last !== undefined, run: () => void undo() },
+    { id: 'redo', group: 'Steps', words: next === undefined ? 'Redo' : `Redo: ${lowerFirst(next.label)}`, keys: 'Ctrl Shift Z', isPossible: next !== undefined, run: () => void redo() },
+  ]
+}
+
+function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
+  const session = stores.session.getState()
+  const { plan } = stores.plan.getState()
+  const { selection } = session
+  const trackId = selection.kind === 'corner' || selection.kind === 'trackEnd' ? selection.track : selection.kind === 'record' && selection.table === 'tracks' ? selection.id : null
+  const track = trackId === null ? undefined : plan.tracks[trackId]
+  const turnoutId = selection.kind === 'record' && selection.table === 'turnouts' ? selection.id : null
+  const tools = toolWords.map(
+    ({ tool, words }): Action => ({
+      id: `tool-${tool}`,
+      group: 'Do',
+      words,
+      isPossible: true,
+      run: () => {
+        const stage = toolStage[tool]
+        if (stage !== null) session.setStage(stage)
+        session.setTool(tool)
+      },
+    }),
+  )
+  return [
+    ...tools,
+    { id: 'track-add', group: 'Do', words: 'Add a track in the middle of the view', isPossible: true, run: () => trackAddInView(stores) },
+    { id: 'corner-add', group: 'Do', words: 'Add a corner to this track', isPossible: track !== undefined, run: () => (track === undefined ? undefined : cornerAdd(stores, track, longestSide(stores, track))) },
+    { id: 'turnout-add', group: 'Do', words: 'Place a turnout on this track', isPossible: track !== undefined, run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)) },
+    { id: 'leg', group: 'Do', words: 'Start a track from this leg', isPossible: turnoutId !== null, run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)) },
+    { id: 'remove', group: 'Do', words: 'Take the selection out', keys: 'Delete', isPossible: selection.kind !== 'none', run: () => selectionRemove(stores) },
+    {
+      id: 'sheets',
+      group: 'Do',
+      words: 'Print sheets',
+      isPossible: true,
+      run: () => {
+        desk.getState().set({ sheetSubject: null })
+        session.setStage('sheets')
+      },
+    },
+  ]
+}
+
+function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
+  const session = stores.session.getState()
+  const { plan } = stores.plan.getState()
+  const stages = stageOrder.map(({ name, word }): Action => ({ id: `stage-${name}`, group: 'Go to', words: `Stage: ${word}`, isPossible: true, run: () => session.setStage(name) }))
+  const named = (['tracks', 'turnouts', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
+    Object.values(plan[table]).map((record): Action => ({ id: `${table}-${record.id}`, group: 'Go to', words: `Go to ${record.name}`, isPossible: true, run: () => session.select({ kind: 'record', table, id: record.id }) })),
+  )
+  return [
+    ...stages,
+    { id: 'railway', group: 'Go to', words: 'Railway: scale, gauge, rail', isPossible: true, run: () => session.select({ kind: 'none' }) },
+    ...named,
+    { id: 'finder', group: 'Go to', words: 'Find any action', keys: '/', isPossible: true, run: () => desk.getState().set({ dialog: 'finder' }) },
+  ]
+}
+
+export function lookActions(stores: Stores): readonly Action[] {
+  const { units, fraction, theme, setPrefs } = stores.prefs.getState()
+  const set = (id: string, words: string, isNow: boolean, change: Partial<Prefs>): Action => ({ id, group: 'Look', words, isPossible: !isNow, run: () => setPrefs(change) })
+  return [
+    {
+      id: 'whole',
+      group: 'Look',
+      words: 'Show the whole plan',
+      keys: 'Home',
+      isPossible: planBoxNow(stores) !== null,
+      run: () => {
+        const box = planBoxNow(stores)
+        if (box !== null) viewportFit(stores, box)
+      },
+    },
+    set('units-imperial', 'Feet and inches', units === 'imperial', { units: 'imperial' }),
+    set('units-metric', 'Millimetres', units === 'metric', { units: 'metric' }),
+    ...([16, 32, 64] as const).map((under) => set(`fraction-${under}`, `Inches to 1/${under}`, fraction === under, { fraction: under })),
+    set('theme-system', 'Light or dark as the system', theme === 'system', { theme: 'system' }),
+    set('theme-light', 'Light', theme === 'light', { theme: 'light' }),
+    set('theme-dark', 'Dark', theme === 'dark', { theme: 'dark' }),
+  ]
+}
+
+export function lowerFirst(text: string): string {
+  // "PI 3" and the like keep their capitals.
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text
+}

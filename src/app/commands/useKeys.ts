@@ -1,0 +1,57 @@
+import { useEffect } from 'react'
+import { useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { planChoose, planSave } from '../file/planFile.ts'
+import { planBoxNow } from '../places.ts'
+import { viewportFit } from '../viewportShow.ts'
+import { selectionRemove } from './selectionRemove.ts'
+
+function isTyping(target: EventTarget | null): boolean {
+  return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement
+}
+
+/** A field with something half typed: its keys are its own. */
+function isHalfTyped(target: EventTarget | null): boolean {
+  return target instanceof HTMLInputElement && target.dataset['draft'] === 'true'
+}
+
+/** The keys of the desk. What the canvas or a field has used already is left alone. */
+export function useKeys(): void {
+  const stores = useStores()
+  const desk = useDeskStore()
+  useEffect(() => {
+    function onKeyDown(event: KeyboardEvent): void {
+      if (event.defaultPrevented || event.isComposing || desk.getState().dialog !== null) return
+      const key = event.key.length === 1 ? event.key.toLowerCase() : event.key
+      if (event.ctrlKey || event.metaKey) {
+        if (event.altKey) return
+        const { undo, redo } = stores.plan.getState()
+        if (key === 'z' && !isHalfTyped(event.target)) used(event, event.shiftKey ? redo : undo)
+        else if (key === 'y' && !isHalfTyped(event.target)) used(event, redo)
+        else if (key === 'k') used(event, () => desk.getState().set({ dialog: 'finder' }))
+        else if (key === 's') used(event, () => planSave(stores))
+        else if (key === 'o') used(event, () => planChoose(stores, desk))
+        return
+      }
+      if (isTyping(event.target) || event.altKey) return
+      if (key === '/') used(event, () => desk.getState().set({ dialog: 'finder' }))
+      else if (key === 'Delete' || key === 'Backspace') used(event, () => selectionRemove(stores))
+      else if (key === 'Home') {
+        const box = planBoxNow(stores)
+        if (box !== null) used(event, () => viewportFit(stores, box))
+      } else if (key === 'Escape') {
+        const session = stores.session.getState()
+        if (session.tool !== 'select') used(event, () => session.setTool('select'))
+        else if (session.selection.kind !== 'none') used(event, () => session.select({ kind: 'none' }))
+        else if (session.notice !== null) used(event, () => session.setNotice(null))
+      }
+    }
+    window.addEventListener('keydown', onKeyDown)
+    return () => window.removeEventListener('keydown', onKeyDown)
+  }, [stores, desk])
+}
+
+function used(event: KeyboardEvent, run: () => unknown): void {
+  event.preventDefault()
+  run()
+}

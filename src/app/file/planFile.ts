@@ -1,0 +1,91 @@
+import type { StoreApi } from 'zustand/vanilla'
+import type { Plan } from '../../core/plan/types.ts'
+import { planFileName, planFileRead, planWrite } from '../../formats/planjson.ts'
+import type { Stores } from '../context.ts'
+import type { DeskState } from '../desk.ts'
+import { planBoxNow } from '../places.ts'
+import { viewportFit } from '../viewportShow.ts'
+import { planFileProblemText, planNoteText } from '../words/fileText.ts'
+
+/** Puts another plan on the desk. The one before is laid aside, to be taken back while the page is open. */
+export function planPut(stores: Stores, desk: StoreApi<DeskState>, plan: Plan, notice: string | null): void {
+  desk.getState().set({ laidAside: stores.plan.getState().committed, sheetSubject: null, dialog: null })
+  planLay(stores, plan)
+  stores.session.getState().setNotice(notice)
+}
+
+/** Loads a plan and looks at the whole of it. */
+export function planLay(stores: Stores, plan: Plan): void {
+  const session = stores.session.getState()
+  session.setTool('select')
+  session.select({ kind: 'none' })
+  stores.plan.getState().load(plan)
+  const box = planBoxNow(stores)
+  if (box !== null) viewportFit(stores, box)
+  else session.setViewport({ centre: { x: 1219.2, y: 609.6 }, pxPerMm: 0.28 })
+}
+
+/** Brings back the plan that was laid aside, and lays aside the one that was open. */
+export function planTakeBack(stores: Stores, desk: StoreApi<DeskState>): void {
+  const { laidAside } = desk.getState()
+  if (laidAside !== null) planPut(stores, desk, laidAside, 'The plan from before is back on the desk.')
+}
+
+/** Opens a file that the person chose or dropped. If it is no good, the open plan stays as it is. */
+export async function planOpen(stores: Stores, desk: StoreApi<DeskState>, file: File): Promise<void> {
+  const result = await planFileRead(file)
+  if (!result.ok) {
+    stores.session.getState().setNotice(`${file.name} was not opened. ${planFileProblemText(result.problem)} The plan on the desk is untouched.`)
+    return
+  }
+  const notes = result.notes.map(planNoteText)
+  planPut(stores, desk, result.plan, [`${file.name} is open; the plan before it is laid aside.`, ...notes].join(' '))
+}
+
+/** Asks for a file with the system's own dialog. */
+export function planChoose(stores: Stores, desk: StoreApi<DeskState>): void {
+  const input = document.createElement('input')
+  input.type = 'file'
+  input.accept = '.json,application/json'
+  input.addEventListener('change', () => {
+    const file = input.files?.[0]
+    if (file !== undefined) void planOpen(stores, desk, file)
+  })
+  input.click()
+}
+
+/** Hands a file to the browser to be saved. */
+export function fileSave(name: string, bytes: BlobPart, type: string): void {
+  const address = URL.createObjectURL(new Blob([bytes], { type }))
+  const link = document.createElement('a')
+  link.href = address
+  link.download = name
+  link.click()
+  // The browser has taken hold of it by then; some are slow to begin.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000)
+}
+
+export function planSave(stores: Stores): void {
+  const { committed } = stores.plan.getState()
+  fileSave(planFileName(committed), planWrite(committed), 'application/json')
+  stores.session.getState().setNotice(`Saved as ${planFileName(committed)}, in the folder of your downloads.`)
+}
+
+/** The demo railway, from beside the page. */
+export async function demoPlanRead(): Promise<Plan | null> {
+  try {
+    const answer = await fetch(new URL('demo/fennimore.json', document.baseURI))
+    if (!answer.ok) return null
+    const result = await planFileRead(await answer.blob())
+    return result.ok ? result.plan : null
+  } catch {
+    // Offline before the first visit was whole: there is no demo then, and an empty room does as well.
+    return null
+  }
+}
+
+export async function demoLoad(stores: Stores, desk: StoreApi<DeskState>): Promise<void> {
+  const plan = await demoPlanRead()
+  if (plan === null) stores.session.getState().setNotice('The demo railway could not be fetched. The plan on the desk is untouched.')
+  else planPut(stores, desk, plan, 'The demo railway is on the desk; the plan before it is laid aside.')
+}
