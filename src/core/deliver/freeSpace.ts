@@ -61,13 +61,18 @@ export function freeSpacePlace(
   let best: { readonly text: PlanText; readonly taken: number } | null = null
   for (const place of places) {
     const candidate = { ...text, ...place }
-    const taken = freeSpaceTaken(space, textCorners(candidate, 0.4))
+    const taken = freeSpaceTaken(space, textCorners(candidate, rimOf(text)))
     if (best === null || taken < best.taken) best = { text: candidate, taken }
     if (taken === 0) break
   }
   if (best === null || (best.taken > 0 && whenFull === 'leave-out')) return null
-  freeSpaceTakeArea(space, textCorners(best.text, 0.4))
+  freeSpaceTakeArea(space, textCorners(best.text, rimOf(text)))
   return best.text
+}
+
+/** Air round a text: a sixth of its size. */
+function rimOf(text: Pick<PlanText, 'sizeMm'>): number {
+  return text.sizeMm / 6
 }
 
 function cellOf(space: FreeSpace, x: number, y: number): number {

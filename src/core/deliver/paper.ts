@@ -15,8 +15,8 @@ export const PAPER_SIDE_MAX_MM = 5080
 /** Strip at the left for the upright scale bars, mm. */
 export const SIDE_STRIP_MM = 14
 /** Strip at the foot for bars and title where the title fits beside the bars, and where it stands above them. */
-export const FOOT_STRIP_MM = 25
-export const FOOT_STRIP_TALL_MM = 42
+export const FOOT_STRIP_MM = 30
+export const FOOT_STRIP_TALL_MM = 50
 /** Room that the title needs beside the bars. */
 const TITLE_ROOM_MM = 58
 /** The bars are 101.6 mm; their labels need a little more. */

@@ -39,7 +39,7 @@ export function stationTicks(line: MarkedLine, units: SheetOptions['units'], spa
         line.path,
         station,
         side * (line.halfTieMm + 1),
-        side * (line.halfTieMm + (isLabelled ? 4.5 : 2.2)),
+        side * (line.halfTieMm + (isLabelled ? 4.5 : 2.8)),
         'tick',
       )
       const probe = [1.9, 4.5].map((beyond) => pathOffsetPoint(line.path, station, side * (line.halfTieMm + beyond)))

@@ -3,6 +3,7 @@ import { boxOfPoints, pathOffsetPoint, pointDistance, pointRotate } from '../geo
 import type { Path, Point } from '../geom/types.ts'
 import type { NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import type { TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
 import type { CautionKind } from './cautions.ts'
 import { tieCorners } from './railItems.ts'
@@ -12,7 +13,8 @@ import { angleWords, lengthWords } from './words.ts'
 /** What the sheets of a subject must show, how it may lie on the paper and what is said of it. */
 export interface SubjectView {
   readonly title: string
-  readonly facts: string
+  /** Lines of small print: the numbers that the thing is built by. */
+  readonly facts: readonly string[]
   readonly caution: CautionKind
   /** Points of the plan that must be on some sheet; a few millimetres apart. */
   readonly content: readonly Point[]
@@ -56,7 +58,7 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
   if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
   const { geometry, pose } = result
   const words = (mm: number): string => lengthWords(mm, units)
-  const facts = [
+  const numbers = [
     `frog angle ${angleWords(geometry.frogAngleRad)}`,
     `lead ${words(geometry.leadMm)}`,
     `closure radius ${words(geometry.closureRadiusMm)}`,
@@ -67,7 +69,7 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
     ok: true,
     view: {
       title: `Turnout ${turnout.name}, ${turnoutWords(placed)}`,
-      facts: facts.join(' · '),
+      facts: [numbers.join(' · '), ordinateWords(geometry, units)],
       caution: 'turnout',
       content: turnoutContent(derived, id),
       anglesRad: [pose.headingRad, pose.headingRad + quarter],
@@ -78,6 +80,12 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
 /** No. 6 left, straight points. */
 function turnoutWords({ turnout }: NetworkTurnout): string {
   return `No. ${frogNumberFormat(turnout.frog)} ${turnout.hand}, ${turnout.build.points} points`
+}
+
+/** Where the curved closure rail stands: distance from the heel, and gauge line of the stock rail to its gauge line. */
+function ordinateWords(geometry: TurnoutGeometry, units: SheetOptions['units']): string {
+  const pairs = geometry.ordinates.map(({ xMm, yMm }) => `${lengthWords(xMm, units)}: ${lengthWords(yMm, units)}`)
+  return `Stock to closure rail, gauge lines, from the heel on ${pairs.join(' · ')} · heavy stroke: gap`
 }
 
 function curveView(derived: Derived, trackId: string, cornerId: string, units: SheetOptions['units']): SubjectResult {
@@ -102,7 +110,7 @@ function curveView(derived: Derived, trackId: string, cornerId: string, units: S
     ok: true,
     view: {
       title: `Curve ${solved.alignment.corners.indexOf(corner) + 1} of ${solved.name}, R ${words(solution.radiusMm)}`,
-      facts: [turn, eases, `arc ${words(solution.arcLengthMm)}`, tangents].join(' · '),
+      facts: [[turn, eases, `arc ${words(solution.arcLengthMm)}`].join(' · '), tangents],
       caution: 'track',
       content,
       anglesRad: openAngles(content, path, from, to),
@@ -124,7 +132,7 @@ function trackView(derived: Derived, id: string, units: SheetOptions['units']): 
     ok: true,
     view: {
       title: `Track ${solved.name}`,
-      facts: `length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`,
+      facts: [`length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`],
       caution: onIt.length > 0 ? 'turnout' : 'track',
       content,
       anglesRad: openAngles(content, path, 0, path.lengthMm),
@@ -144,7 +152,7 @@ function allView(derived: Derived): SubjectResult {
     ok: true,
     view: {
       title: 'All track',
-      facts: `${derived.network.tracks.size} tracks, ${derived.network.turnouts.size} turnouts`,
+      facts: [`${derived.network.tracks.size} tracks, ${derived.network.turnouts.size} turnouts`],
       caution: derived.network.turnouts.size > 0 ? 'turnout' : 'track',
       content,
       // As the plan lies on the screen, so that sheets and room are read together.

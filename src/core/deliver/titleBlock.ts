@@ -8,7 +8,7 @@ export interface TitleText {
   readonly railway: string
   readonly sheetName: string
   readonly title: string
-  readonly facts: string
+  readonly facts: readonly string[]
   /** 1:1, or that of an index. */
   readonly scale: string
   readonly caution: string
@@ -50,8 +50,8 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
       { x: left, y: foot + side / options.calibrationY },
     ])
   return [
-    ...bar(100, 10, 5, (along, off) => across(along, 22 - off), 0, '100 mm'),
-    ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => across(along, 16 - off), 0, '4 in'),
+    ...bar(100, 10, 5, (along, off) => across(along, 27 - off), 0, '100 mm'),
+    ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => across(along, 20.5 - off), 0, '4 in'),
     ...bar(100, 10, 5, (along, off) => up(3 + off, along), Math.PI / 2, '100 mm'),
     ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => up(9.5 + off, along), Math.PI / 2, '4 in'),
     square(10),
@@ -96,10 +96,12 @@ function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): r
   const isTall = frame.footMm === FOOT_STRIP_TALL_MM
   const left = isTall ? barsLeft : barsLeft + 118
   const top = frame.marginMm + (isTall ? FOOT_STRIP_TALL_MM : FOOT_STRIP_MM)
-  const nameSize = 8
+  const nameSize = text.sheetName.length > 3 ? 5.5 : 8
   const nameWidth = textWidthMm(text.sheetName, nameSize)
   const width = right - left - nameWidth - 3
-  const items: DrawItem[] = [{ ...label(text.sheetName, { x: right, y: top - 7.8 }, nameSize), anchor: 'end', weight: 'bold' }]
+  const items: DrawItem[] = [
+    { ...label(text.sheetName, { x: right, y: top - 2 - nameSize * 0.7 }, nameSize), anchor: 'end', weight: 'bold' },
+  ]
   const titleSize = fittingSize(text.title, 4, 3, width)
   const titleRows = textLines(text.title, titleSize, width).slice(0, 2)
   let y = top - 2
@@ -116,9 +118,9 @@ function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): r
   const foot = frame.marginMm
   const across = right - barsLeft
   const rows = [
-    { text: text.facts, size: 2.6, grey: 0, weight: 'regular' as const },
-    { text: printAdvice(options), size: 2.6, grey: 0, weight: 'bold' as const },
-    { text: text.caution, size: 2.2, grey: 0.2, weight: 'regular' as const },
+    ...text.facts.map((fact) => ({ text: fact, size: 2.8, grey: 0, weight: 'regular' as const })),
+    { text: printAdvice(options), size: 2.7, grey: 0, weight: 'bold' as const },
+    { text: text.caution, size: 2.3, grey: 0.2, weight: 'regular' as const },
   ].flatMap((row) => textLines(row.text, row.size, across).map((line) => ({ ...row, text: line })))
   let base = foot + 0.6
   for (const row of rows.toReversed()) {

@@ -23,6 +23,13 @@ export function turnoutCentreline({ geometry, pose }: SetTurnout): readonly Plan
   return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
 }
 
+interface Leader {
+  /** Along the host from PS. */
+  readonly x: number
+  readonly text: string
+  readonly anchor: 'start' | 'end'
+}
+
 /**
  * What the builder looks for on a turnout sheet: point of switch, heel, theoretical frog point, half-inch point, fouling
  * point, gaps and the throw hole. Labels stand beyond the tie ends on the straight side, led there by thin lines.
@@ -37,28 +44,28 @@ export function turnoutMarks(turnout: SetTurnout, units: SheetOptions['units'], 
 
   const heel = geometry.rails.find((rail) => rail.role === 'point-straight')
   const heelX = heel ? pathPoseAt(heel.gaugeLine, heel.gaugeLine.lengthMm).x : null
-  const leaders: readonly (readonly [number, string] | null)[] = [
-    [0, 'PS'],
-    heelX === null ? null : [heelX, 'Heel'],
-    [geometry.frogPoint.x, 'PF'],
-    [geometry.halfInchPoint.x, '½″ point'],
+  const leaders: readonly Leader[] = [
+    { x: 0, text: 'PS', anchor: 'start' },
+    ...(heelX === null ? [] : [{ x: heelX, text: 'Heel', anchor: 'start' } as const]),
+    // Close together: their names stand on the outer sides.
+    { x: geometry.frogPoint.x, text: 'PF', anchor: 'end' },
+    { x: geometry.halfInchPoint.x, text: '½″ point', anchor: 'start' },
   ]
-  for (const leader of leaders) {
-    if (!leader) continue
-    const [x] = leader
+  for (const { x } of leaders) {
     const from = at(x, straightSide * (beyond + 1))
     const to = at(x, straightSide * (beyond + 13))
     items.push(planLine('marks', 'mark', from, to))
     freeSpaceTakeLine(space, from, to)
   }
   // Texts after all leaders, so that none is crossed by the next one.
-  for (const leader of leaders) {
-    if (!leader) continue
-    const [x, text] = leader
-    const places = [11.5, 15.5].flatMap((y): readonly Place[] => [
-      { middle: at(x + 1.2, straightSide * (beyond + y)), angleRad: pose.headingRad, anchor: 'start' },
-      { middle: at(x - 1.2, straightSide * (beyond + y)), angleRad: pose.headingRad, anchor: 'end' },
-    ])
+  for (const { x, text, anchor } of leaders) {
+    const place = (y: number, side: 'start' | 'end'): Place => ({
+      middle: at(x + (side === 'start' ? 1.2 : -1.2), straightSide * (beyond + y)),
+      angleRad: pose.headingRad,
+      anchor: side,
+    })
+    const other = anchor === 'start' ? 'end' : 'start'
+    const places = [11.5, 7.5, 15.5].flatMap((y) => [place(y, anchor), place(y, other)])
     const placed = freeSpacePlace(
       space,
       { kind: 'text', layer: 'marks', text, sizeMm: 3.6, weight: 'bold', grey: 0 },
@@ -80,7 +87,7 @@ export function turnoutMarks(turnout: SetTurnout, units: SheetOptions['units'], 
     ),
   )
   items.push(...foulingMark(turnout, space))
-  items.push(...gapTicks(turnout, space))
+  items.push(...gapTicks(turnout))
   items.push(...throwHole(turnout, units, space))
   return items
 }
@@ -96,7 +103,7 @@ export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['unit
     // The axis, turned to point to the diverging side.
     const across = Math.sin(tie.axisRad - pose.headingRad) * divergingSide
     const axisRad = across >= 0 ? tie.axisRad : tie.axisRad + Math.PI
-    const reach = tie.lengthMm / 2 + 1.2
+    const reach = tie.lengthMm / 2 + 1.7
     const place: Place = {
       middle: { x: tie.centre.x + reach * Math.cos(axisRad), y: tie.centre.y + reach * Math.sin(axisRad) },
       angleRad: axisRad,
@@ -108,9 +115,9 @@ export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['unit
         kind: 'text',
         layer: 'ties',
         text: pieceWords(tie.lengthMm, units),
-        sizeMm: Math.min(2.4, tie.widthMm * 1.15),
+        sizeMm: Math.min(3, geometry.request.tieSpacingMm / 2),
         weight: 'regular',
-        grey: 0.4,
+        grey: 0.35,
       },
       [place],
       'leave-out',
@@ -149,28 +156,17 @@ function foulingMark({ geometry, pose }: SetTurnout, space: FreeSpace): readonly
 }
 
 /** A heavy stroke across the rail at each gap. */
-function gapTicks({ geometry, work }: SetTurnout, space: FreeSpace): readonly PlanItem[] {
+function gapTicks({ geometry, work }: SetTurnout): readonly PlanItem[] {
   const items: PlanItem[] = []
   for (const gap of work.gaps) {
     const rail = nearestRail(work.rails, gap.rail, gap.at)
     if (!rail) continue
     const pose = pathPoseAt(rail.gaugeLine.path, pathNearest(rail.gaugeLine.path, gap.at).stationMm)
     const [nx, ny] = [-Math.sin(pose.headingRad) * rail.headSide, Math.cos(pose.headingRad) * rail.headSide]
-    const rim = geometry.request.railFootMm
+    const rim = geometry.request.railFootMm * 0.8
     const from = { x: pose.x - rim * nx, y: pose.y - rim * ny }
     const to = { x: pose.x + (rail.headWidthMm + rim) * nx, y: pose.y + (rail.headWidthMm + rim) * ny }
     items.push(planLine('marks', 'gap', from, to))
-    const text = freeSpacePlace(
-      space,
-      { kind: 'text', layer: 'marks', text: 'gap', sizeMm: 2.6, weight: 'regular', grey: 0 },
-      [-1, 1].map((side) => ({
-        middle: { x: pose.x + side * (rim + 1.6) * nx, y: pose.y + side * (rim + 1.6) * ny },
-        angleRad: pose.headingRad,
-        anchor: 'middle',
-      })),
-      'leave-out',
-    )
-    if (text) items.push(text)
   }
   return items
 }
@@ -217,7 +213,7 @@ function throwHole({ geometry, pose }: SetTurnout, units: SheetOptions['units'],
     },
     [straightSide, -straightSide].flatMap((side) =>
       [4, 8, 12].map((beyond) => ({
-        middle: place(-1.5, side * (geometry.request.tieLengthMm / 2 + beyond) - at.y),
+        middle: place(-at.x - 2, side * (geometry.request.tieLengthMm / 2 + beyond) - at.y),
         angleRad: pose.headingRad,
         anchor: 'end',
       })),

@@ -8,11 +8,10 @@ export function lengthWords(mm: number, units: Units): string {
   return lengthFormat(mm, { units, fraction: 32, fractions: 'typeset' })
 }
 
-/** A length of a piece to cut: inches to 1/64, or millimetres to 0.1. */
+/** Like lengthWords, without the unit where it is plain: small print beside what it belongs to. */
 export function pieceWords(mm: number, units: Units): string {
-  return units === 'metric'
-    ? lengthFormat(mm, { units, fraction: 64 }).replace(' mm', '')
-    : lengthFormat(mm, { units, fraction: 64, fractions: 'typeset' })
+  const words = lengthWords(mm, units)
+  return units === 'metric' ? words.replace(' mm', '') : words
 }
 
 /** A station: whole inches as feet and inches, whole millimetres without a unit. */
