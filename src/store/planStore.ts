@@ -88,4 +88,3 @@ function planStateFresh(plan: Plan): PlanState {
   const none: readonly HistoryEntry[] = []
   return { plan, committed: plan, undoStack: none, redoStack: none, transaction: null }
 }
-

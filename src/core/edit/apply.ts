@@ -177,7 +177,11 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: Id): Id | null 
     case 'vehicles':
       return Object.values(plan.lineClasses).find((lineClass) => lineClass.clearanceCar === id)?.id ?? null
     case 'turnouts':
-      return legHolders(plan).get(id)?.find((holder) => holder.track !== leaving)?.track ?? null
+      return (
+        legHolders(plan)
+          .get(id)
+          ?.find((holder) => holder.track !== leaving)?.track ?? null
+      )
     case 'tracks':
     case 'walls':
     case 'obstacles':
@@ -192,7 +196,8 @@ function groupApply(plan: Plan, commands: readonly PlanCommand[]): EditResult {
   let added: Id | null = null
   for (const [index, command] of commands.entries()) {
     const result = commandApply(at, command)
-    if (!result.ok) return result.problem.kind === 'badValue' ? refuse({ ...result.problem, where: `commands.${index}.${result.problem.where}` }) : result
+    if (!result.ok)
+      return result.problem.kind === 'badValue' ? refuse({ ...result.problem, where: `commands.${index}.${result.problem.where}` }) : result
     at = patchApply(at, result.patch)
     patch = patchSquash(patch, result.patch)
     added = result.added ?? added

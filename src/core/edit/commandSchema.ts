@@ -1,5 +1,14 @@
 import * as v from 'valibot'
-import { cornerEntries, idSchema, pointSchema, railwayEntries, recordEntries, ringSchema, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
+import {
+  cornerEntries,
+  idSchema,
+  pointSchema,
+  railwayEntries,
+  recordEntries,
+  ringSchema,
+  trackEndSchema,
+  trackStartSchema,
+} from '../plan/schema.ts'
 import { tableNames } from '../plan/tables.ts'
 import type { PlanCommand } from './types.ts'
 

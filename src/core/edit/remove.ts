@@ -81,7 +81,10 @@ function tangentPoint(pose: Pose, point: Point): Point | null {
 /** A point one stub before the track's first known point (after its last one), in line with what follows. */
 function stubPoint(track: Track, end: 'start' | 'end'): Point {
   const far = end === 'start' ? track.end : track.start
-  const points: readonly Point[] = [...(end === 'start' ? track.corners : track.corners.toReversed()), ...(far.kind === 'free' ? [far] : [])]
+  const points: readonly Point[] = [
+    ...(end === 'start' ? track.corners : track.corners.toReversed()),
+    ...(far.kind === 'free' ? [far] : []),
+  ]
   const [near, next] = points
   if (near === undefined) return end === 'start' ? { x: 0, y: 0 } : { x: stubMm, y: 0 }
   const length = next === undefined ? 0 : Math.hypot(near.x - next.x, near.y - next.y)

@@ -4,7 +4,9 @@ import type { EditProblem, PlanCommand } from './types.ts'
 
 type RingCommand = Extract<
   PlanCommand,
-  { readonly kind: 'benchwork.movePoint' | 'benchwork.insertPoint' | 'benchwork.removePoint' | 'benchwork.addHole' | 'benchwork.removeHole' }
+  {
+    readonly kind: 'benchwork.movePoint' | 'benchwork.insertPoint' | 'benchwork.removePoint' | 'benchwork.addHole' | 'benchwork.removeHole'
+  }
 >
 type RingResult =
   | { readonly ok: true; readonly change: Partial<Pick<Benchwork, 'outline' | 'holes'>> }
@@ -46,5 +48,8 @@ function ringEdit(
 }
 
 function outOfRange(where: string, value: number, last: number): RingResult {
-  return { ok: false, problem: { kind: 'badValue', where, value, expected: last < 0 ? 'an existing one; there is none' : `at most ${last}` } }
+  return {
+    ok: false,
+    problem: { kind: 'badValue', where, value, expected: last < 0 ? 'an existing one; there is none' : `at most ${last}` },
+  }
 }

@@ -74,7 +74,7 @@ export type EditProblem =
   | { readonly kind: 'inUse'; readonly table: TableName; readonly id: Id; readonly by: string }
 
 export type EditResult =
-  | { readonly ok: true; readonly patch: PlanPatch; /** Id of the record that an add made. */ readonly added: Id | null }
+  | { readonly ok: true; readonly patch: PlanPatch /** Id of the record that an add made. */; readonly added: Id | null }
   | { readonly ok: false; readonly problem: EditProblem }
 
 export type RecordOf<T extends TableName> = PlanTables[T]

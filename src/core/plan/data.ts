@@ -16,11 +16,14 @@ export type DataResult = { readonly ok: true; readonly data: Data } | { readonly
  */
 export const dataDepthLimit = 64
 
+const refusedKeys: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
+
 /**
  * A fresh copy of a value as plain data.
  *
- * Domain:  any value. Keys named `__proto__` are left out, so that no file can reach a prototype.
- * Outcome: the fault of the first number that is not finite, function, missing value, class instance or level too deep.
+ * Domain:  any value.
+ * Outcome: the fault of the first number that is not finite, function, missing value, class instance, level too deep, or key
+ *          that could reach a prototype (refused rather than dropped: nothing of a file is lost in silence).
  * Throws:  never, for values without getters that throw.
  */
 export function dataCopy(value: unknown): DataResult {
@@ -48,7 +51,10 @@ function copy(value: unknown, path: string[], fault: { found: DataFault | null }
   if (Array.isArray(value)) return Array.from(value, (item: unknown, index) => child(String(index), item))
   if (Object.prototype.toString.call(value) !== '[object Object]') return refuse('plain data')
   const out: { [key: string]: Data } = {}
-  for (const [key, item] of Object.entries(value)) if (key !== '__proto__') out[key] = child(key, item)
+  for (const [key, item] of Object.entries(value)) {
+    if (refusedKeys.has(key)) fault.found ??= { where: [...path, key].join('.'), value: key, expected: 'another key' }
+    else out[key] = child(key, item)
+  }
   return out
 }
 

@@ -38,7 +38,8 @@ export function recordReferenceProblem(
   const base = `${table}.${record.id}`
   const refers = (key: string, to: TableName, id: Id): ReferenceProblem | null =>
     recordFind(plan, to, id) === null ? { kind: 'missingRecord', where: `${base}.${key}`, table: to, id } : null
-  if (isOf('lineClasses', table, record)) return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
+  if (isOf('lineClasses', table, record))
+    return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
   if (!isOf('tracks', table, record)) return null
   return (

@@ -14,18 +14,23 @@ const notBelow = (expected: string, limit: number) => v.pipe(v.number(expected),
 const length = above('a length above 0, at most 1000000 mm', lengthLimitMm)
 const lengthOrZero = notBelow('a length of 0 to 1000000 mm', lengthLimitMm)
 const coordinateText = 'a number from -1000000 to 1000000 (mm)'
-const coordinate = v.pipe(
-  v.number(coordinateText),
-  v.minValue(-lengthLimitMm, coordinateText),
-  v.maxValue(lengthLimitMm, coordinateText),
-)
+const coordinate = v.pipe(v.number(coordinateText), v.minValue(-lengthLimitMm, coordinateText), v.maxValue(lengthLimitMm, coordinateText))
 const frogNumber = above('a frog number above 0, at most 1000', 1000)
 const textText = 'a text of at most 200 characters'
 const text = v.pipe(v.string(textText), v.maxLength(200, textText))
 const flag = v.boolean('true or false')
 
 /** Words that every object answers to; as ids they would find something where there is no record. */
-const reservedIds = ['constructor', 'hasOwnProperty', 'isPrototypeOf', 'propertyIsEnumerable', 'prototype', 'toLocaleString', 'toString', 'valueOf']
+const reservedIds = [
+  'constructor',
+  'hasOwnProperty',
+  'isPrototypeOf',
+  'propertyIsEnumerable',
+  'prototype',
+  'toLocaleString',
+  'toString',
+  'valueOf',
+]
 const idText = 'an id: a letter, then letters, digits, - or _, at most 64 in all, and no reserved word'
 export const idSchema = v.pipe(
   v.string(idText),

@@ -112,7 +112,11 @@ describe('an edit of a plan', () => {
     ['a field that there is not', { kind: 'track.set', id: 'track-1', change: { colour: 'red' } }, 'change.colour'],
     ['a change of the id', { kind: 'turnout.set', id: 'turnout-1', change: { id: 'x' } }, 'change.id'],
     ['a reserved word as id', { kind: 'track.add', record: aTrack({ id: 'constructor' }) }, 'record.id'],
-    ['a ring of two points', { kind: 'benchwork.add', record: aBenchwork({ outline: aBenchwork().outline.slice(0, 2) }) }, 'record.outline'],
+    [
+      'a ring of two points',
+      { kind: 'benchwork.add', record: aBenchwork({ outline: aBenchwork().outline.slice(0, 2) }) },
+      'record.outline',
+    ],
     ['a missing field', { kind: 'obstacle.add', record: { name: 'Post' } }, 'record.outline'],
     ['an index past the end', { kind: 'corner.insert', track: 'track-1', index: 1, corner: aCorner() }, 'index'],
     ['a corner that is not there', { kind: 'corner.remove', track: 'track-1', corner: 'pi-9' }, 'corner'],
@@ -121,7 +125,14 @@ describe('an edit of a plan', () => {
     ['no command at all', null, ''],
     [
       'a bad command within a group',
-      { kind: 'group', label: '', commands: [{ kind: 'remove', table: 'tracks', id: 'track-1' }, { kind: 'remove', table: 'cats', id: 'a' }] },
+      {
+        kind: 'group',
+        label: '',
+        commands: [
+          { kind: 'remove', table: 'tracks', id: 'track-1' },
+          { kind: 'remove', table: 'cats', id: 'a' },
+        ],
+      },
       'commands.1.table',
     ],
   ])('refuses %s and says where', (_, command, where) => {
@@ -134,7 +145,9 @@ describe('an edit of a plan', () => {
       expected: 'a frog number above 0, at most 1000',
     })
     expect(problemOf(junction, { kind: 'obstacle.add', record: { name: 'Post' } })).toMatchObject({ expected: 'a value for outline' })
-    expect(problemOf(junction, { kind: 'track.set', id: 'track-1', change: { colour: 1 } })).toMatchObject({ expected: 'no key colour here' })
+    expect(problemOf(junction, { kind: 'track.set', id: 'track-1', change: { colour: 1 } })).toMatchObject({
+      expected: 'no key colour here',
+    })
   })
 
   it('refuses references to what is not there, and a second track on one leg', () => {
@@ -164,7 +177,10 @@ describe('removing', () => {
   })
 
   it('takes a turnout away in one step and leaves the spur in its place and shape', () => {
-    const after = planAfter(junction, editRemoveCommand(junction, 'turnouts', 'turnout-1', () => legPose))
+    const after = planAfter(
+      junction,
+      editRemoveCommand(junction, 'turnouts', 'turnout-1', () => legPose),
+    )
     expect(after.turnouts).toEqual({})
     expect(after.tracks['track-2']?.start).toEqual({ kind: 'free', x: 700, y: 30 })
     // Foot of (1000, 70) on the tangent: ahead = 300 cos 0.1 + 40 sin 0.1 = 302.4946; x = 700 + 302.4946 cos 0.1, y = 30 + 302.4946 sin 0.1.
@@ -174,14 +190,20 @@ describe('removing', () => {
   })
 
   it('takes the host away with its turnout and frees the spur', () => {
-    const after = planAfter(junction, editRemoveCommand(junction, 'tracks', 'track-1', () => legPose))
+    const after = planAfter(
+      junction,
+      editRemoveCommand(junction, 'tracks', 'track-1', () => legPose),
+    )
     expect(Object.keys(after.tracks)).toEqual(['track-2'])
     expect(after.turnouts).toEqual({})
     expect(after.tracks['track-2']?.start.kind).toBe('free')
   })
 
   it('finds a place for the spur when nobody knows where its leg was', () => {
-    const after = planAfter(junction, editRemoveCommand(junction, 'turnouts', 'turnout-1', () => null))
+    const after = planAfter(
+      junction,
+      editRemoveCommand(junction, 'turnouts', 'turnout-1', () => null),
+    )
     // 100 mm before (1000, 70) on the line from (1500, 80): unit vector (-500, -10) / 500.1.
     expect(after.tracks['track-2']?.start).toMatchObject({ x: expect.closeTo(900.02, 3), y: expect.closeTo(68.0004, 3) })
     expect(after.tracks['track-2']?.corners).toEqual(spur.corners)
@@ -192,14 +214,20 @@ describe('removing', () => {
     const used = Object.values(empty.lineClasses).flatMap((lineClass) => lineClass.clearanceCar ?? [])
     const car = used[0] ?? ''
     expect(problemOf(empty, { kind: 'remove', table: 'vehicles', id: car }).kind).toBe('inUse')
-    const after = planAfter(empty, editRemoveCommand(empty, 'vehicles', car, () => null))
+    const after = planAfter(
+      empty,
+      editRemoveCommand(empty, 'vehicles', car, () => null),
+    )
     expect(after.vehicles[car]).toBeUndefined()
     expect(Object.values(after.lineClasses).some((lineClass) => lineClass.clearanceCar === car)).toBe(false)
   })
 
   it('takes a track away that starts from its own turnout', () => {
     const plan = planWith({ tracks: [aTrack({ end: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' } })], turnouts: [aTurnout()] })
-    const after = planAfter(plan, editRemoveCommand(plan, 'tracks', 'track-1', () => legPose))
+    const after = planAfter(
+      plan,
+      editRemoveCommand(plan, 'tracks', 'track-1', () => legPose),
+    )
     expect([after.tracks, after.turnouts]).toEqual([{}, {}])
   })
 })
