@@ -1,0 +1,63 @@
+import { findingsOf } from '../core/checks/index.ts'
+import { sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
+import type { Sheet } from '../core/deliver/types.ts'
+import { boxOfPoints } from '../core/geom/index.ts'
+import { pipelineCreate } from '../core/pipeline/index.ts'
+import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
+import type { Engine, SheetSummary } from './protocol.ts'
+
+export interface InlineEngineOptions {
+  /** Loads the sheets' fonts; called when the first sheets are asked for, again only if that failed. */
+  readonly fonts: () => Promise<SheetFonts>
+}
+
+/**
+ * The engine in the thread that calls it: for the command line, for tests, and inside the worker.
+ * It remembers what it derived, so that the next call for a changed plan computes only what the change touched.
+ */
+export function inlineEngine(options: InlineEngineOptions): Engine {
+  const pipeline = pipelineCreate()
+  let fonts: Promise<SheetFonts> | null = null
+  let isDisposed = false
+
+  /** Runs a piece of work; whatever goes wrong comes out as an Error that says what was being done. */
+  async function doing<T>(what: string, work: () => T | Promise<T>): Promise<T> {
+    if (isDisposed) throw new Error('The engine has been closed.')
+    try {
+      return await work()
+    } catch (error) {
+      throw new Error(`${what}: ${messageOf(error)}`, { cause: error })
+    }
+  }
+
+  function fontsOnce(): Promise<SheetFonts> {
+    fonts ??= options.fonts().catch((error: unknown) => {
+      fonts = null
+      throw new Error(`the fonts of the sheets could not be loaded (${messageOf(error)})`)
+    })
+    return fonts
+  }
+
+  return {
+    check: (plan) => doing('The plan could not be checked', () => findingsOf(pipeline.derive(plan))),
+    sheets: (plan, subject, sheetOptions) =>
+      doing('The sheets could not be made', async () => {
+        const set = sheetsForSubject(pipeline.derive(plan), subject, sheetOptions)
+        const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
+        return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
+      }),
+    dispose: () => {
+      isDisposed = true
+    },
+  }
+}
+
+/** Full-size sheets only: the index covers nothing that a rail could be laid on. */
+function summaryOf(sheet: Sheet): readonly SheetSummary[] {
+  const planBox = sheet.kind === 'full-size' ? boxOfPoints(sheetPlanCorners(sheet)) : null
+  return planBox ? [{ name: sheet.name, title: sheet.title, planBox }] : []
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error)
+}

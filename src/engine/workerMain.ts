@@ -1,0 +1,18 @@
+import { expose, transfer } from 'comlink'
+import { sheetFontsFetched } from './fonts.browser.ts'
+import { inlineEngine } from './inline.ts'
+import type { Engine } from './protocol.ts'
+
+const inline = inlineEngine({ fonts: sheetFontsFetched })
+
+/** The inline engine; the PDF's bytes are handed over instead of copied. */
+const engine: Engine = {
+  check: (plan) => inline.check(plan),
+  sheets: async (plan, subject, options) => {
+    const answer = await inline.sheets(plan, subject, options)
+    return transfer(answer, [answer.pdf.buffer])
+  },
+  dispose: () => inline.dispose(),
+}
+
+expose(engine)
