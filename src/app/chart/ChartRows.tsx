@@ -1,5 +1,5 @@
 import { area, line } from 'd3-shape'
-import { useMemo, useRef } from 'react'
+import { useMemo, useRef, useState } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
@@ -106,9 +106,9 @@ export function ChartRows({ solved, alignment, width }: { readonly solved: Netwo
 
 /** While a curve is dragged the row must not rescale beneath the hand. */
 function useHeldWhile(isHeld: boolean, value: number): number {
-  const held = useRef(value)
-  if (!isHeld) held.current = value
-  return held.current
+  const [held, setHeld] = useState(value)
+  if (!isHeld && held !== value) setHeld(value)
+  return isHeld ? held : value
 }
 
 function TrackRow({ trackId, lengthMm, scale, width }: { readonly trackId: string; readonly lengthMm: number; readonly scale: ChartScale; readonly width: number }): ReactNode {

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react'
+import { useId, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 
 /** What came of reading an entry: a value, or what is wrong with it in words. */
@@ -28,6 +28,13 @@ export interface ValueFieldProps<V> {
   readonly hideLabel?: boolean
 }
 
+/** What is typed over a shown value, until it is taken or given up. */
+interface Draft {
+  readonly over: string
+  readonly text: string
+  readonly wrong: string | null
+}
+
 /**
  * One editable value. Enter or leaving the field commits, Escape restores, arrows nudge. A wrong entry stays to be
  * mended, with the reason beneath it, and the plan keeps the old value.
@@ -36,41 +43,35 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
   const { label, value, show, read, keep, step } = props
   const id = useId()
   const shown = show(value)
-  const [draft, setDraft] = useState<string | null>(null)
-  const [wrong, setWrong] = useState<string | null>(null)
+  const [entered, setEntered] = useState<Draft | null>(null)
   const nudging = useRef(false)
-
-  // Another value arrived (undo, a drag, another record): what was half typed no longer means anything.
-  useEffect(() => {
-    setDraft(null)
-    setWrong(null)
-  }, [shown])
+  // When another value arrives (undo, a drag, another record), what was half typed no longer means anything.
+  const draft = entered !== null && entered.over === shown ? entered : null
+  const wrong = draft?.wrong ?? null
 
   function restore(): void {
-    setDraft(null)
-    setWrong(null)
+    setEntered(null)
   }
 
   function commit(): void {
     if (draft === null) return
-    if (draft.trim() === shown.trim()) {
+    if (draft.text.trim() === shown.trim()) {
       restore()
       return
     }
-    const entry = read(draft)
+    const entry = read(draft.text)
     const problem = entry.ok ? keep.commit(entry.value) : entry.message
     if (problem === null) restore()
-    else setWrong(problem)
+    else setEntered({ ...draft, wrong: problem })
   }
 
   function nudge(direction: 1 | -1): void {
     if (step === undefined) return
-    const typed = draft === null ? null : read(draft)
+    const typed = draft === null ? null : read(draft.text)
     const from = typed !== null && typed.ok ? typed.value : value
     const problem = (keep.nudge ?? keep.commit)(step(from, direction))
-    nudging.current = problem === null
-    setDraft(null)
-    setWrong(problem)
+    nudging.current ||= problem === null
+    setEntered(problem === null ? null : { over: shown, text: shown, wrong: problem })
   }
 
   function settle(): void {
@@ -81,7 +82,7 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
 
   function onKeyDown(event: KeyboardEvent<HTMLInputElement>): void {
     if (event.key === 'Enter') commit()
-    else if (event.key === 'Escape' && (draft !== null || wrong !== null)) {
+    else if (event.key === 'Escape' && draft !== null) {
       // Used up here: the desk must not also drop the selection.
       event.stopPropagation()
       restore()
@@ -102,11 +103,11 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
         type="text"
         autoComplete="off"
         spellCheck={false}
-        value={draft ?? shown}
+        value={draft?.text ?? shown}
         data-draft={draft !== null}
         aria-invalid={wrong !== null}
         aria-describedby={`${wrong === null ? '' : `${id}-wrong `}${id}-origin`}
-        onChange={(event) => setDraft(event.currentTarget.value)}
+        onChange={(event) => setEntered({ over: shown, text: event.currentTarget.value, wrong: null })}
         onFocus={(event) => event.currentTarget.select()}
         onBlur={() => {
           settle()

@@ -1,15 +1,18 @@
-import type { ReactNode } from 'react'
+import { Suspense, lazy } from 'react'
+import type { ComponentType, ReactNode } from 'react'
 import type { StageName } from '../../store/types.ts'
 import { useDerived, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ChecksStage } from './ChecksStage.tsx'
 import { LineStage } from './LineStage.tsx'
 import { RoomStage } from './RoomStage.tsx'
-import { SheetsStage } from './SheetsStage.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
 import { TurnoutsStage } from './TurnoutsStage.tsx'
 
-const bodies: { readonly [S in StageName]: () => ReactNode } = {
+// Laying out sheets is a part of the house of its own; it comes when it is asked for.
+const SheetsStage = lazy(() => import('../print/SheetsStage.tsx'))
+
+const bodies: { readonly [S in StageName]: ComponentType } = {
   room: RoomStage,
   line: LineStage,
   turnouts: TurnoutsStage,
@@ -29,7 +32,9 @@ export function StageColumn(): ReactNode {
             <StageWord name={name} word={word} isOpen={name === stage} />
             {name === stage ? (
               <section className="stage-body" aria-label={word}>
-                <Body />
+                <Suspense fallback={null}>
+                  <Body />
+                </Suspense>
               </section>
             ) : null}
           </li>

@@ -1,0 +1,124 @@
+import { Suspense, lazy, useEffect } from 'react'
+import type { DragEvent, ReactNode } from 'react'
+import { Canvas } from './canvas/Canvas.tsx'
+import { TrackChart } from './chart/TrackChart.tsx'
+import { Menus } from './commands/Menus.tsx'
+import { useKeys } from './commands/useKeys.ts'
+import { usePlan, usePrefs, useSession, useStores } from './context.ts'
+import { useDesk, useDeskStore } from './desk.ts'
+import type { DeskState } from './desk.ts'
+import { planOpen } from './file/planFile.ts'
+import { Foot } from './Foot.tsx'
+import { Notice } from './Notice.tsx'
+import { Particulars } from './particulars/Particulars.tsx'
+import { StageColumn } from './stages/StageColumn.tsx'
+
+// What is not needed to see the plan comes when it is first asked for.
+const Finder = lazy(() => import('./commands/Finder.tsx'))
+const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
+const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
+
+export function App(): ReactNode {
+  useKeys()
+  useTheme()
+  const stores = useStores()
+  const desk = useDeskStore()
+  const drawer = useDesk((state) => state.drawer)
+  const isSheets = useSession((session) => session.stage === 'sheets')
+
+  function onDrop(event: DragEvent): void {
+    const file = event.dataTransfer.files[0]
+    if (file === undefined) return
+    event.preventDefault()
+    void planOpen(stores, desk, file)
+  }
+
+  return (
+    <div className="desk" data-drawer={drawer ?? undefined} onDragOver={(event) => event.preventDefault()} onDrop={onDrop}>
+      <div className="left">
+        <Masthead />
+        <Menus />
+        <StageColumn />
+        <Foot />
+      </div>
+      <main className="table">
+        {isSheets ? (
+          <Suspense fallback={<p className="lead loading">The sheets are being laid out.</p>}>
+            <SheetPages />
+          </Suspense>
+        ) : (
+          <Canvas />
+        )}
+        <Notice />
+      </main>
+      <aside className="right" aria-label="Particulars">
+        <Particulars />
+      </aside>
+      {isSheets ? null : (
+        <div className="below">
+          <TrackChart />
+        </div>
+      )}
+      <Drawers />
+      <Dialogs />
+    </div>
+  )
+}
+
+function Masthead(): ReactNode {
+  const title = usePlan((state) => state.plan.railway.title)
+  const scale = usePlan((state) => state.plan.railway.scaleKey)
+  const select = useSession((session) => session.select)
+  const setDesk = useDesk((desk) => desk.set)
+  return (
+    <header className="masthead">
+      <h1>Waybench</h1>
+      <button
+        type="button"
+        className="railway"
+        title="Scale, gauge, rail and margins of the railway"
+        onClick={() => {
+          select({ kind: 'none' })
+          setDesk({ drawer: 'particulars' })
+        }}
+      >
+        {title} · {scale === 'custom' ? 'own scale' : scale}
+      </button>
+    </header>
+  )
+}
+
+const drawers: readonly { readonly name: NonNullable<DeskState['drawer']>; readonly word: string }[] = [
+  { name: 'stage', word: 'What to do' },
+  { name: 'particulars', word: 'Particulars' },
+  { name: 'chart', word: 'Track chart' },
+]
+
+/** On a narrow screen the columns come up from below, one at a time. */
+function Drawers(): ReactNode {
+  const drawer = useDesk((desk) => desk.drawer)
+  const setDesk = useDesk((desk) => desk.set)
+  return (
+    <div className="drawer-words">
+      {drawers.map(({ name, word }) => (
+        <button key={name} type="button" aria-expanded={drawer === name} onClick={() => setDesk({ drawer: drawer === name ? null : name })}>
+          {word}
+        </button>
+      ))}
+    </div>
+  )
+}
+
+function Dialogs(): ReactNode {
+  const dialog = useDesk((desk) => desk.dialog)
+  if (dialog === null) return null
+  return <Suspense fallback={null}>{dialog === 'finder' ? <Finder /> : <NewRoom />}</Suspense>
+}
+
+function useTheme(): void {
+  const theme = usePrefs((prefs) => prefs.theme)
+  useEffect(() => {
+    if (theme === 'system') delete document.documentElement.dataset['theme']
+    else document.documentElement.dataset['theme'] = theme
+  }, [theme])
+}

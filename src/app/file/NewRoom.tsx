@@ -1,0 +1,52 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components'
+import { planEmpty } from '../../core/plan/index.ts'
+import { gaugeList } from '../../core/standards/index.ts'
+import { useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { numberText } from '../words/measure.ts'
+import { planPut, planSave } from './planFile.ts'
+
+/** Begins an empty room. Says what becomes of the plan on the desk before it goes. */
+export default function NewRoom(): ReactNode {
+  const stores = useStores()
+  const desk = useDeskStore()
+  const [scaleKey, setScaleKey] = useState(() => {
+    const { scaleKey: current } = stores.plan.getState().plan.railway
+    return gaugeList().some((gauge) => gauge.key === current) ? current : 'HO'
+  })
+  const close = (): void => desk.getState().set({ dialog: null })
+  return (
+    <ModalOverlay className="veil" isOpen isDismissable onOpenChange={(isOpen) => (isOpen ? undefined : close())}>
+      <Modal className="sheet-of-words">
+        <Dialog>
+          <Heading slot="title">New room</Heading>
+          <p>The plan on the desk is laid aside: File, Take back, brings it back while this page is open. To keep it longer, save it to a file first. The new room has a history of its own, so Undo does not reach behind it.</p>
+          <div className="fields">
+            <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` }))} onChoose={setScaleKey} />
+          </div>
+          <div className="acts">
+            <button
+              type="button"
+              className="act is-main"
+              onClick={() => {
+                planPut(stores, desk, planEmpty(scaleKey) ?? planEmpty(), null)
+                stores.session.getState().setStage('room')
+              }}
+            >
+              Begin the new room
+            </button>
+            <button type="button" className="act" onClick={() => planSave(stores)}>
+              Save the plan to a file first
+            </button>
+            <button type="button" className="act" onClick={close}>
+              Stay with this plan
+            </button>
+          </div>
+        </Dialog>
+      </Modal>
+    </ModalOverlay>
+  )
+}

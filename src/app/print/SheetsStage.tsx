@@ -1,0 +1,132 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { usePlan, usePrefs } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { useEngine } from '../engine.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import type { Keep } from '../fields/ValueField.tsx'
+import { fileSave } from '../file/planFile.ts'
+import type { SheetsNow } from './useSheets.ts'
+import { useSheets } from './useSheets.ts'
+
+/** What to print, on what, and how true the printer is. */
+export default function SheetsStage(): ReactNode {
+  const sheets = useSheets()
+  const prefs = usePrefs((state) => state)
+  const overlapMm = useDesk((desk) => desk.overlapMm)
+  const setDesk = useDesk((desk) => desk.set)
+  const { choices, choice, set } = sheets
+  const hasTrack = choices.length > 1
+  if (!hasTrack) return <p className="lead">Sheets are printed of tracks and turnouts at full size. Lay a centreline first.</p>
+  return (
+    <>
+      <p className="lead">Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.</p>
+      <div className="fields">
+        <ChoiceField
+          label="Of"
+          value={choice?.value ?? ''}
+          choices={choices}
+          onChoose={(value) => setDesk({ sheetSubject: choices.find((candidate) => candidate.value === value)?.subject ?? null })}
+        />
+        <ChoiceField
+          label="Paper"
+          value={prefs.paper}
+          choices={[
+            { value: 'letter', text: 'Letter, 8 1/2 × 11 in' },
+            { value: 'a4', text: 'A4, 210 × 297 mm' },
+          ]}
+          onChoose={(paper) => prefs.setPrefs({ paper })}
+        />
+        <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
+      </div>
+      <SaveSheets sheets={sheets} />
+      {set.problems.length === 0 ? null : (
+        <ul className="problems">
+          {set.problems.map((problem) => (
+            <li key={problem}>{problem}</li>
+          ))}
+        </ul>
+      )}
+      <section className="record-list">
+        <h3>How true the printer is</h3>
+        <p className="lead">Print one sheet, measure its 100 mm bars, and enter what the ruler says. The sheets then make up for it.</p>
+        <div className="fields">
+          <BarField label="Bar across" value={prefs.bar100X} onBar={(bar100X) => prefs.setPrefs({ bar100X })} />
+          <BarField label="Bar up" value={prefs.bar100Y} onBar={(bar100Y) => prefs.setPrefs({ bar100Y })} />
+        </div>
+      </section>
+    </>
+  )
+}
+
+function overlapKeep(keep: (mm: number) => void): Keep<number> {
+  return {
+    commit: (mm) => {
+      if (mm < 6 || mm > 60) return 'From 6 to 60 mm can be overlapped: less leaves no room for match marks.'
+      keep(mm)
+      return null
+    },
+  }
+}
+
+/** A bar is always 100 mm, whatever the units of the desk. */
+function BarField({ label, value, onBar }: { readonly label: string; readonly value: number; readonly onBar: (mm: number) => void }): ReactNode {
+  return (
+    <LengthField
+      label={label}
+      kind="fine"
+      value={value}
+      origin={value === 100 ? 'true' : 'made up for'}
+      keep={{
+        commit: (mm) => {
+          if (mm < 90 || mm > 110) return 'A 100 mm bar that is off by more than a tenth was printed to fit the page. Print again at 100 %.'
+          onBar(mm)
+          return null
+        },
+      }}
+    />
+  )
+}
+
+type Saving = { readonly kind: 'no' } | { readonly kind: 'now' } | { readonly kind: 'done'; readonly name: string } | { readonly kind: 'failed'; readonly why: string }
+
+function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
+  const engine = useEngine()
+  const plan = usePlan((state) => state.committed)
+  const [saving, setSaving] = useState<Saving>({ kind: 'no' })
+  const { choice, options, set } = sheets
+  const pages = set.sheets.length
+  const full = set.sheets.filter((sheet) => sheet.kind === 'full-size').length
+
+  async function save(): Promise<void> {
+    if (choice === null || options === null) return
+    setSaving({ kind: 'now' })
+    try {
+      const answer = await engine.sheets(plan, choice.subject, options)
+      if (answer.problems.length > 0) {
+        setSaving({ kind: 'failed', why: answer.problems.join(' ') })
+        return
+      }
+      const name = `${set.title.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sheets'}.pdf`
+      // A copy of its own: the answer may be a view of a larger buffer.
+      fileSave(name, new Uint8Array(answer.pdf), 'application/pdf')
+      setSaving({ kind: 'done', name })
+    } catch (error) {
+      setSaving({ kind: 'failed', why: error instanceof Error ? error.message : String(error) })
+    }
+  }
+
+  return (
+    <div className="save-sheets">
+      <p>{pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and a key sheet.`}</p>
+      <button type="button" className="act is-main" disabled={pages === 0 || saving.kind === 'now'} onClick={() => void save()}>
+        {saving.kind === 'now' ? 'Drawing the sheets' : 'Save PDF'}
+      </button>
+      <p role="status" className="small">
+        {saving.kind === 'done' ? <span className="soft">Saved as {saving.name}. Print it at 100 %.</span> : null}
+        {saving.kind === 'failed' ? <span className="failed">The sheets were not saved. {saving.why}</span> : null}
+      </p>
+    </div>
+  )
+}

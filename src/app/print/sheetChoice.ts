@@ -1,0 +1,80 @@
+import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { Plan } from '../../core/plan/types.ts'
+import { paperByName } from '../../core/standards/index.ts'
+import type { Prefs, Selection } from '../../store/types.ts'
+import { cornerName } from '../words/names.ts'
+
+/** Printers leave about this much of the paper white at each side. Common practice, no source. */
+const marginMm = 6
+
+/** How sheets are to be printed, from the preferences and the day. */
+export function sheetOptions(prefs: Prefs, overlapMm: number, date: string): SheetOptions | null {
+  const paper = paperByName(prefs.paper)
+  if (paper === null) return null
+  return {
+    paper: { name: prefs.paper === 'letter' ? 'Letter' : 'A4', widthMm: paper.widthMm, heightMm: paper.heightMm },
+    marginMm,
+    overlapMm,
+    calibrationX: prefs.bar100X / 100,
+    calibrationY: prefs.bar100Y / 100,
+    units: prefs.units,
+    date,
+  }
+}
+
+/** A day as it is printed in a title block: 2026-03-09, the same for everyone. */
+export function dayText(day: Date): string {
+  return `${day.getFullYear()}-${String(day.getMonth() + 1).padStart(2, '0')}-${String(day.getDate()).padStart(2, '0')}`
+}
+
+export interface SubjectChoice {
+  readonly value: string
+  readonly text: string
+  readonly subject: SheetSubject
+}
+
+/** A subject as a key, so that equal ones are equal. */
+export function subjectKey(subject: SheetSubject): string {
+  switch (subject.kind) {
+    case 'turnout':
+      return `turnout ${subject.id}`
+    case 'curve':
+      return `curve ${subject.track} ${subject.corner}`
+    case 'track':
+      return `track ${subject.id}`
+    case 'all':
+      return 'all'
+  }
+}
+
+/** Everything that has sheets, by name. */
+export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
+  const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
+  return [
+    ...Object.values(plan.turnouts).map((turnout) => choice(`Turnout: ${turnout.name}`, { kind: 'turnout', id: turnout.id })),
+    ...Object.values(plan.tracks).flatMap((track) => track.corners.map((corner, index) => choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }))),
+    ...Object.values(plan.tracks).map((track) => choice(`Track: ${track.name}`, { kind: 'track', id: track.id })),
+    choice('Everything', { kind: 'all' }),
+  ]
+}
+
+/** What the selection suggests to print; with nothing selected, the first thing there is. */
+export function subjectOf(chosen: SheetSubject | null, selection: Selection, choices: readonly SubjectChoice[]): SubjectChoice | null {
+  const wanted = chosen ?? subjectOfSelection(selection)
+  const found = wanted === null ? undefined : choices.find((choice) => choice.value === subjectKey(wanted))
+  return found ?? choices[0] ?? null
+}
+
+function subjectOfSelection(selection: Selection): SheetSubject | null {
+  switch (selection.kind) {
+    case 'corner':
+      return { kind: 'curve', track: selection.track, corner: selection.corner }
+    case 'trackEnd':
+      return { kind: 'track', id: selection.track }
+    case 'record':
+      return selection.table === 'tracks' ? { kind: 'track', id: selection.id } : selection.table === 'turnouts' ? { kind: 'turnout', id: selection.id } : null
+    case 'none':
+    case 'ringPoint':
+      return null
+  }
+}
