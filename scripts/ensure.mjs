@@ -30,7 +30,8 @@ export function ensureInstalled() {
   const windows = process.platform === 'win32'
   const done = spawnSync(windows ? 'npm.cmd' : 'npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], {
     cwd: root,
-    stdio: ['ignore', 'inherit', 'inherit'],
+    // npm's own words go to standard error: on the command line standard output belongs to the answer.
+    stdio: ['ignore', 2, 2],
     shell: windows,
   })
   if (done.status !== 0) throw new Error('npm ci did not succeed; the lines above say why. Nothing else was changed.')
