@@ -1,9 +1,9 @@
 import { pathNearest, pointDistance } from '../../core/geom/index.ts'
-import type { Point } from '../../core/geom/types.ts'
+import type { Point, Pose } from '../../core/geom/types.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Track } from '../../core/plan/types.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
-import { snapBest, wholeStepMm, type SnapLine } from '../shared/snap.ts'
+import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
 import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
@@ -22,15 +22,15 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const lines = tangentLines(grip.at, [grip.before, grip.after])
       const lineUp = [grip.before, grip.after].filter((point) => point !== null)
       const wish: TargetWish = { legs: false, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
-      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound)
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
       return { command: { kind: 'corner.set', track: grip.track, corner: grip.corner, change: point }, snap }
     }
     case 'trackEnd': {
       const lines = tangentLines(grip.at, [grip.neighbour])
       const lineUp = grip.neighbour === null ? [] : [grip.neighbour]
       const wish: TargetWish = { legs: true, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
-      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound)
-      const place = snap?.leg != null ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const) : ({ kind: 'free', ...point } as const)
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
+      const place = snap?.leg ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const) : ({ kind: 'free', ...point } as const)
       return {
         command: grip.end === 'start' ? { kind: 'track.setStart', id: grip.track, start: place } : { kind: 'track.setEnd', id: grip.track, end: place },
         snap,
@@ -39,7 +39,7 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
     case 'ringPoint': {
       const lines = tangentLines(grip.at, [grip.before, grip.after])
       const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true, exceptBenchwork: grip.benchwork }
-      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.before, grip.after], null)
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.before, grip.after], null, wholeStepMm(context.pxPerMm, context.units))
       return { command: { kind: 'benchwork.movePoint', id: grip.benchwork, ring: grip.ring, index: grip.index, to: point }, snap }
     }
     case 'turnout': {
@@ -48,7 +48,7 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const { path } = host.alignment
       const station = grip.stationMm + pathNearest(path, to).stationMm - grip.heldMm
       const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
-      const whole = step === null ? station : Math.round(station / step) * step
+      const whole = step === null ? station : wholeOf(station, step)
       const stationMm = Math.min(Math.max(whole, 0), path.lengthMm)
       return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap: null }
     }
@@ -105,7 +105,7 @@ function wholeStep(step: Point, modifiers: Modifiers, context: ToolContext): Poi
   const held = modifiers.shift ? { x: isAcross ? step.x : 0, y: isAcross ? 0 : step.y } : step
   const whole = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
   if (whole === null) return held
-  return { x: Math.round(held.x / whole) * whole, y: Math.round(held.y / whole) * whole }
+  return { x: wholeOf(held.x, whole), y: wholeOf(held.y, whole) }
 }
 
 /** The sides that meet in a point, as lines on which it may slide: so a neighbour's tangent keeps its direction. */
@@ -124,7 +124,9 @@ function snapped(
   wish: TargetWish,
   lines: readonly SnapLine[],
   lineUp: readonly Point[],
-  bound: Parameters<typeof snapBest>[0]['bound'],
+  bound: Pose | null,
+  /** Boards are cut to whole measures; a line goes where it must, smoothly. */
+  wholeMm: number | null,
 ): ReturnType<typeof snapBest> {
   return snapBest({
     at,
@@ -135,7 +137,7 @@ function snapped(
     lines,
     from: null,
     lineUp,
-    wholeMm: wholeStepMm(context.pxPerMm, context.units),
+    wholeMm,
     bound,
   })
 }

@@ -43,7 +43,8 @@ export const selectTool: Tool<SelectState> = {
 function selectStep(state: SelectState, event: ToolEvent, context: ToolContext): Step<SelectState> {
   switch (event.kind) {
     case 'pointerDown':
-      return pressed(event.at, context)
+      // A second press during a drag (another button, another finger) is no new drag.
+      return state.kind === 'dragging' ? { state, effects: [] } : pressed(event.at, context)
     case 'pointerMove':
       return moved(state, event, context)
     case 'pointerUp':
@@ -51,7 +52,7 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
     case 'pointerLeave':
       return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: [{ kind: 'hover', hover: null }] }
     case 'doubleClick':
-      return { state: idle, effects: pointPutIn(event.at, context) }
+      return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: pointPutIn(event.at, context) }
     case 'key':
       return { state, effects: state.kind === 'idle' ? keyEffects(event.key, event.modifiers.shift, context) : [] }
     case 'cancel':

@@ -172,6 +172,6 @@ function surfacePicks(context: ToolContext, at: Point): readonly Pick[] {
   }
   const boards = Object.values(context.plan.benchworks).filter((benchwork) => polygonContains(benchwork, at))
   // The last drawn lies on top.
-  for (const benchwork of boards.reverse()) picks.push({ kind: 'benchwork', benchwork: benchwork.id, at })
+  for (const benchwork of boards.toReversed()) picks.push({ kind: 'benchwork', benchwork: benchwork.id, at })
   return picks
 }

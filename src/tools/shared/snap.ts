@@ -115,7 +115,7 @@ function add(all: Snap[], request: SnapRequest, kind: SnapKind, point: Point, gu
 function snapBound(request: SnapRequest, bound: Pose): Snap {
   const ahead = pointDot(pointSubtract(request.at, bound), pointPolar(bound.headingRad, 1))
   const raw = Math.max(ahead, 0)
-  const length = request.wholeMm === null || request.modifiers.alt ? raw : Math.round(raw / request.wholeMm) * request.wholeMm
+  const length = request.wholeMm === null || request.modifiers.alt ? raw : wholeOf(raw, request.wholeMm)
   const offset = pointPolar(bound.headingRad, length)
   const point = { x: bound.x + offset.x, y: bound.y + offset.y }
   return { kind: 'legTangent', point, distanceMm: pointDistance(point, request.at), guide: [bound, point], leg: null }
@@ -174,16 +174,15 @@ function nearestOnLine(line: SnapLine, at: Point): Point | null {
 /** On a ray from the last point the length comes in whole steps; on other lines the place stays. */
 function wholeAlong(line: SnapLine, at: Point, request: SnapRequest): Point {
   if (line.kind !== 'angle' || request.wholeMm === null) return at
-  const length = Math.round(pointDistance(line.pose, at) / request.wholeMm) * request.wholeMm
+  const length = wholeOf(pointDistance(line.pose, at), request.wholeMm)
   const d = direction(line.pose.headingRad)
   return { x: line.pose.x + d.x * length, y: line.pose.y + d.y * length }
 }
 
 function wholePoint(at: Point, from: Point | null, wholeMm: number): Point {
-  const round = (value: number): number => Math.round(value / wholeMm) * wholeMm
-  if (from === null) return { x: round(at.x), y: round(at.y) }
+  if (from === null) return { x: wholeOf(at.x, wholeMm), y: wholeOf(at.y, wholeMm) }
   const length = pointDistance(from, at)
-  const k = length === 0 ? 0 : round(length) / length
+  const k = length === 0 ? 0 : wholeOf(length, wholeMm) / length
   return { x: from.x + (at.x - from.x) * k, y: from.y + (at.y - from.y) * k }
 }
 
@@ -195,6 +194,11 @@ function lineCrossing(a: Pose, b: Pose): Point | null {
   if (Math.abs(cross) < 0.0175) return null
   const t = ((b.x - a.x) * v.y - (b.y - a.y) * v.x) / cross
   return { x: a.x + u.x * t, y: a.y + u.y * t }
+}
+
+/** The nearest whole number of steps, as the decimal it is (24 in is 609.6, not 609.5999999999999) and never minus zero. */
+export function wholeOf(valueMm: number, stepMm: number): number {
+  return Math.round(Math.round(valueMm / stepMm) * stepMm * 1e6) / 1e6 + 0
 }
 
 /**

@@ -60,14 +60,14 @@ export function onLeg(pose: Pose, point: Point): Point {
   return poseToPlan(pose, { x: ahead, y: 0 })
 }
 
-/** The class a new line gets: the one chosen in the tool, else that of the selected track, else the railway's first. */
+/** The class a new line gets: the one chosen in the tool, else that of the selected track, else the main's, else the railway's first. */
 export function draftLineClass(chosen: Id | null, context: ToolContext): LineClass | null {
   const { plan } = context
   const fromChoice = chosen === null ? null : recordFind(plan, 'lineClasses', chosen)
   if (fromChoice !== null) return fromChoice
   const trackId = selectedTrack(context)
   const selected = trackId === null ? null : recordFind(plan, 'tracks', trackId)
-  return (selected === null ? null : recordFind(plan, 'lineClasses', selected.lineClass)) ?? Object.values(plan.lineClasses)[0] ?? null
+  return (selected === null ? null : recordFind(plan, 'lineClasses', selected.lineClass)) ?? recordFind(plan, 'lineClasses', 'main') ?? Object.values(plan.lineClasses)[0] ?? null
 }
 
 export function draftName({ plan }: ToolContext): string {

@@ -104,11 +104,11 @@ function clicked(state: TrackToolState, context: ToolContext): Step<TrackToolSta
   const { pointer, snap } = state
   if (pointer === null) return stay(state)
   if (state.kind === 'idle') {
-    const start: DraftStart = snap?.leg != null ? { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose } : { kind: 'free', at: pointer }
+    const start: DraftStart = snap?.leg ? { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose } : { kind: 'free', at: pointer }
     return { state: { ...state, kind: 'laying', start, points: [], snap: null }, effects: [noHint] }
   }
   if (snap?.kind === 'firstPoint') return finished(state, state.points, { kind: 'closed' }, context)
-  if (snap?.leg != null && !isOwnStart(state, snap.leg.turnout)) {
+  if (snap?.leg && !isOwnStart(state, snap.leg.turnout)) {
     return finished(state, state.points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }, context)
   }
   if (isSamePlace(context, pointer, laidPoints(state).at(-1))) return stay(state)
@@ -170,7 +170,7 @@ function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
   const last = points.at(-1)
   const [corners, end] = ((): readonly [readonly Point[], DraftEnd | null] => {
     if (snap?.kind === 'firstPoint') return [points, { kind: 'closed' }]
-    if (snap?.leg != null && !isOwnStart(state, snap.leg.turnout)) return [points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }]
+    if (snap?.leg && !isOwnStart(state, snap.leg.turnout)) return [points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }]
     if (pointer !== null && !isSamePlace(context, pointer, last)) return [points, { kind: 'free', at: pointer }]
     return last === undefined ? [points, null] : [points.slice(0, -1), { kind: 'free', at: last }]
   })()

@@ -1,0 +1,186 @@
+import type { EditProblem } from '../core/edit/types.ts'
+import type { Point } from '../core/geom/types.ts'
+import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
+import { toolRunnings, type RunningTool } from './running.ts'
+import type { EntryKind, Hint, SketchItem, ToolContext, ToolEffect, ToolEvent } from './types.ts'
+
+/* The one place where what a tool asks for is done to the stores. Canvas and headless tests use the same host. */
+
+export interface Readable<T> {
+  getState(): T
+  subscribe(listener: (state: T, previous: T) => void): () => void
+}
+export interface ToolStores {
+  readonly plan: Readable<PlanStoreState>
+  readonly session: Readable<SessionStoreState>
+  readonly derived: Readable<DerivedStoreState>
+  readonly prefs: Readable<PrefsStoreState>
+}
+
+/** What the canvas shows of the tool in the hand. A new object after every change. */
+export interface ToolView {
+  readonly tool: ToolName
+  readonly state: unknown
+  readonly hint: Hint | null
+  /** Text in the field at the pointer; null: no field. */
+  readonly entry: string | null
+}
+
+export interface ToolHost {
+  send(event: ToolEvent): void
+  /** Opens the field at the pointer with what was typed, changes its text, or shuts it. */
+  entryOpen(text: string): void
+  entryShut(): void
+  view(): ToolView
+  sketch(): readonly SketchItem[]
+  entryKind(): EntryKind
+  cursor(): ReturnType<RunningTool['cursor']>
+  takesDrag(at: Point): boolean
+  subscribe(listener: () => void): () => void
+  /** Ends what is open and lets go of the stores. */
+  stop(): void
+}
+
+/** Fingers are broader than pointers: `reach` widens what counts as near. 1: a mouse. */
+export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1): ToolHost {
+  const tools = toolRunnings()
+  const listeners = new Set<() => void>()
+  let tool = tools[stores.session.getState().tool]
+  let hint: Hint | null = null
+  let entry: string | null = null
+  let seen: ToolView = viewNow()
+
+  function viewNow(): ToolView {
+    return { tool: tool.name, state: tool.state(), hint, entry }
+  }
+
+  function context(): ToolContext {
+    const { selection, viewport } = stores.session.getState()
+    return {
+      plan: stores.plan.getState().plan,
+      derived: stores.derived.getState().derived,
+      selection,
+      pxPerMm: viewport.pxPerMm / reach(),
+      units: stores.prefs.getState().units,
+    }
+  }
+
+  function changed(): void {
+    if (seen.tool === tool.name && seen.state === tool.state() && seen.hint === hint && seen.entry === entry) return
+    seen = viewNow()
+    for (const listener of listeners) listener()
+  }
+
+  /** Does one effect; a problem when the plan refuses it. */
+  function perform(effect: ToolEffect): EditProblem | null {
+    const plan = stores.plan.getState()
+    const session = stores.session.getState()
+    switch (effect.kind) {
+      case 'begin':
+        plan.begin(effect.label)
+        return null
+      case 'replace': {
+        const result = plan.replace(effect.command)
+        return result.ok ? null : result.problem
+      }
+      case 'commit':
+        plan.commit()
+        return null
+      case 'cancel':
+        plan.cancel()
+        return null
+      case 'apply': {
+        const result = plan.apply(effect.command)
+        if (!result.ok) return result.problem
+        const table = tableOf(effect.command.kind)
+        if (effect.selectAdded && result.added !== null && table !== null) session.select({ kind: 'record', table, id: result.added })
+        return null
+      }
+      case 'select':
+        session.select(effect.selection)
+        return null
+      case 'setTool':
+        session.setTool(effect.tool)
+        return null
+      case 'hover':
+        session.setHover(effect.hover)
+        return null
+      case 'hint':
+        hint = effect.hint
+        return null
+    }
+  }
+
+  function send(event: ToolEvent): void {
+    const before = tool.state()
+    const running = tool
+    if (event.kind === 'entry' || event.kind === 'cancel' || event.kind === 'interrupt') entry = null
+    for (const effect of running.step(event, context())) {
+      const problem = perform(effect)
+      if (problem === null) {
+        // A move that is good again takes the complaint about the last one away.
+        if (effect.kind === 'replace' && hint?.kind === 'edit') hint = null
+        continue
+      }
+      hint = { kind: 'edit', problem }
+      if (effect.kind === 'replace') continue
+      running.restore(before)
+      break
+    }
+    if (event.kind === 'entry' && hint?.kind === 'entry') entry = event.text
+    changed()
+  }
+
+  const stopSession = stores.session.subscribe((state) => {
+    if (state.tool === tool.name) return
+    send({ kind: 'interrupt' })
+    tool = tools[state.tool]
+    hint = null
+    entry = null
+    changed()
+  })
+
+  return {
+    send,
+    entryOpen(text) {
+      if (tool.entry() === null) return
+      entry = text
+      send({ kind: 'entryChange', text })
+      changed()
+    },
+    entryShut() {
+      entry = null
+      if (hint?.kind === 'entry') hint = null
+      changed()
+    },
+    view: () => seen,
+    sketch: () => tool.sketch(context()),
+    entryKind: () => tool.entry(),
+    cursor: () => tool.cursor(context()),
+    takesDrag: (at) => tool.takesDrag(at, context()),
+    subscribe(listener) {
+      listeners.add(listener)
+      return () => listeners.delete(listener)
+    },
+    stop() {
+      send({ kind: 'interrupt' })
+      stopSession()
+      listeners.clear()
+    },
+  }
+}
+
+function tableOf(kind: Extract<ToolEffect, { kind: 'apply' }>['command']['kind']): 'benchworks' | 'walls' | 'tracks' | 'turnouts' | null {
+  switch (kind) {
+    case 'benchwork.add':
+      return 'benchworks'
+    case 'wall.add':
+      return 'walls'
+    case 'track.add':
+      return 'tracks'
+    case 'turnout.add':
+      return 'turnouts'
+    default:
+      return null
+  }
+}

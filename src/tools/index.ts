@@ -1,0 +1,7 @@
+export { toolHostCreate, type ToolHost, type ToolStores, type ToolView } from './host.ts'
+export { benchworkRings, legPlaces, trackHandles, type TrackHandles } from './shared/handles.ts'
+export { wholeStepMm } from './shared/snap.ts'
+export { frogLeast, frogMost, type TurnoutToolState } from './turnout/tool.ts'
+export type { TrackToolState } from './track/tool.ts'
+export { pickTolerancePx } from './types.ts'
+export type { EntryKind, EntryRefusal, Hint, Modifiers, SketchItem, Snap, SnapKind, ToolEvent, ToolOption } from './types.ts'

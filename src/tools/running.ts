@@ -1,0 +1,59 @@
+import type { Point } from '../core/geom/types.ts'
+import type { ToolName } from '../store/types.ts'
+import { benchworkTool } from './outline/benchwork.ts'
+import { holeTool } from './outline/hole.ts'
+import { wallTool } from './outline/wall.ts'
+import { selectTool } from './select/tool.ts'
+import { trackTool } from './track/tool.ts'
+import { turnoutTool } from './turnout/tool.ts'
+import type { EntryKind, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent } from './types.ts'
+
+/** A tool with the state that it is in; its kind of state stays inside. */
+export interface RunningTool {
+  readonly name: ToolName
+  state(): unknown
+  /** Back to a state that `state()` gave out. */
+  restore(state: unknown): void
+  step(event: ToolEvent, context: ToolContext): readonly ToolEffect[]
+  sketch(context: ToolContext): readonly SketchItem[]
+  entry(): EntryKind
+  cursor(context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
+  takesDrag(at: Point, context: ToolContext): boolean
+}
+
+function running<S>(tool: Tool<S>): RunningTool {
+  let state = tool.initial
+  // States given out, so that only such a state can be put back.
+  const known = new Set<S>([state])
+  return {
+    name: tool.name,
+    state: () => state,
+    restore(earlier) {
+      for (const one of known) if (one === earlier) state = one
+    },
+    step(event, context) {
+      const next = tool.step(state, event, context)
+      known.clear()
+      known.add(state)
+      known.add(next.state)
+      state = next.state
+      return next.effects
+    },
+    sketch: (context) => tool.sketch(state, context),
+    entry: () => tool.entry(state),
+    cursor: (context) => tool.cursor(state, context),
+    takesDrag: (at, context) => tool.takesDrag(state, at, context),
+  }
+}
+
+/** All tools, each in its first state. A tool name without a tool does not compile. */
+export function toolRunnings(): { readonly [T in ToolName]: RunningTool } {
+  return {
+    select: running(selectTool),
+    benchwork: running(benchworkTool),
+    hole: running(holeTool),
+    wall: running(wallTool),
+    track: running(trackTool),
+    turnout: running(turnoutTool),
+  }
+}

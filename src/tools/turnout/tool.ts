@@ -1,0 +1,191 @@
+import { turnoutPlace } from '../../core/network/index.ts'
+import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
+import type { Point } from '../../core/geom/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Facing, Hand, Id, Turnout } from '../../core/plan/types.ts'
+import { turnoutRequest, turnoutSolve } from '../../core/turnout/index.ts'
+import { frogNumberParse } from '../../core/units/index.ts'
+import { nextName } from '../shared/names.ts'
+import { trackPicks } from '../shared/pick.ts'
+import { wholeOf, wholeStepMm } from '../shared/snap.ts'
+import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEvent, ToolOption } from '../types.ts'
+
+/* Sets turnouts on tracks: the turnout rides along the track under the pointer, a click leaves it there. */
+
+export interface TurnoutToolState {
+  readonly hand: Hand
+  readonly facing: Facing
+  /** Null: what the class of the track under the pointer usually has. */
+  readonly frog: number | null
+  readonly over: { readonly track: Id; readonly stationMm: number } | null
+  readonly isDown: boolean
+}
+
+/** Frog numbers that a person can ask for. Finer than 4 no car follows, beyond 20 no room has the length. */
+export const frogLeast = 4
+export const frogMost = 20
+
+const initial: TurnoutToolState = { hand: 'left', facing: 'rising', frog: null, over: null, isDown: false }
+const noHint: ToolEffect = { kind: 'hint', hint: null }
+
+export const turnoutTool: Tool<TurnoutToolState> = {
+  name: 'turnout',
+  initial,
+  step: turnoutStep,
+  sketch: (state, context): readonly SketchItem[] => {
+    const ghost = turnoutGhost(state, context)
+    return ghost === null ? [] : [{ kind: 'turnout', turnout: ghost }]
+  },
+  entry: () => 'frog',
+  cursor: (state) => (state.over === null ? 'default' : 'point'),
+  takesDrag: (state) => state.over !== null,
+}
+
+function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolContext): Step<TurnoutToolState> {
+  switch (event.kind) {
+    case 'pointerDown':
+      return { state: { ...hovered(state, event.at, event.modifiers, context), isDown: true }, effects: [] }
+    case 'pointerMove': {
+      const next = hovered(state, event.at, event.modifiers, context)
+      return { state: next, effects: [{ kind: 'hover', hover: next.over }] }
+    }
+    case 'pointerUp':
+      return state.isDown ? placed({ ...hovered(state, event.at, event.modifiers, context), isDown: false }, context) : { state, effects: [] }
+    case 'pointerLeave':
+      return { state: { ...state, over: null, isDown: false }, effects: [{ kind: 'hover', hover: null }] }
+    case 'key':
+      return { state: keyed(state, event.key), effects: [noHint] }
+    case 'option':
+      return optioned(state, event.change)
+    case 'entryChange':
+      return { state, effects: [] }
+    case 'entry': {
+      const typed = frogNumberParse(event.text)
+      if (!typed.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: { kind: 'number', problem: typed.problem } } }] }
+      return optioned(state, { kind: 'frog', frog: typed.frog })
+    }
+    case 'complete':
+      return state.over === null ? { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] } : placed(state, context)
+    case 'cancel':
+      return { state: initial, effects: [noHint, { kind: 'hover', hover: null }, { kind: 'setTool', tool: 'select' }] }
+    case 'interrupt':
+      return { state: { ...state, over: null, isDown: false }, effects: [noHint, { kind: 'hover', hover: null }] }
+    case 'doubleClick':
+      return { state, effects: [] }
+  }
+}
+
+function keyed(state: TurnoutToolState, key: string): TurnoutToolState {
+  switch (key.toLowerCase()) {
+    case 'h':
+      return { ...state, hand: state.hand === 'left' ? 'right' : 'left' }
+    case 'f':
+      return { ...state, facing: state.facing === 'rising' ? 'falling' : 'rising' }
+    default:
+      return state
+  }
+}
+
+function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutToolState> {
+  switch (change.kind) {
+    case 'hand':
+      return { state: { ...state, hand: change.hand }, effects: [] }
+    case 'facing':
+      return { state: { ...state, facing: change.facing }, effects: [] }
+    case 'frog':
+      if (change.frog < frogLeast || change.frog > frogMost || !Number.isFinite(change.frog)) {
+        return { state, effects: [{ kind: 'hint', hint: { kind: 'outOfRange', what: 'frog', min: frogLeast, max: frogMost } }] }
+      }
+      return { state: { ...state, frog: change.frog }, effects: [noHint] }
+    case 'lineClass':
+      return { state, effects: [] }
+  }
+}
+
+/** The place on the nearest track; where the straight is long enough the whole turnout is drawn on to it. */
+function hovered(state: TurnoutToolState, at: Point, modifiers: Modifiers, context: ToolContext): TurnoutToolState {
+  const pick = trackPicks(context, at)[0]
+  const host = pick === undefined ? undefined : context.derived.network.tracks.get(pick.track)
+  if (pick === undefined || host === undefined || !host.alignment.ok) return { ...state, over: null }
+  const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
+  const whole = step === null ? pick.stationMm : wholeOf(pick.stationMm, step)
+  const stationMm = Math.min(Math.max(whole, 0), host.alignment.path.lengthMm)
+  const wanted = { track: pick.track, stationMm }
+  const held = modifiers.alt ? null : heldOnStraight({ ...state, over: wanted }, host, context)
+  return { ...state, over: held === null ? wanted : { track: pick.track, stationMm: held } }
+}
+
+/** The nearest station at which the turnout lies wholly on the straight it was pointed at; null when it does already or cannot. */
+function heldOnStraight(state: TurnoutToolState, host: NetworkTrack, context: ToolContext): number | null {
+  const ghost = turnoutGhost(state, context)
+  if (ghost === null || ghost.result.ok || !host.alignment.ok) return null
+  const { problem, geometry } = ghost.result
+  if (geometry === null) return null
+  const straight =
+    problem.kind === 'hostNotStraight'
+      ? { from: problem.straightFromMm, to: problem.straightToMm }
+      : problem.kind === 'runsOff'
+        ? { from: 0, to: host.alignment.path.lengthMm }
+        : null
+  if (straight === null) return null
+  const { fromMm, toMm } = geometry.extent
+  // What lies before and behind PS along rising station.
+  const [behind, ahead] = ghost.turnout.facing === 'rising' ? [-fromMm, toMm] : [toMm, -fromMm]
+  const [least, most] = [straight.from + behind, straight.to - ahead]
+  if (least > most) return null
+  return Math.min(Math.max(ghost.turnout.stationMm, least), most)
+}
+
+/** The turnout as it would lie under the pointer. */
+export function turnoutGhost(state: TurnoutToolState, context: ToolContext): NetworkTurnout | null {
+  if (state.over === null) return null
+  const host = context.derived.network.tracks.get(state.over.track)
+  if (host === undefined) return null
+  const turnout: Turnout = { ...turnoutRecord(state, state.over, host, context), id: 'draft' }
+  return { turnout, lineClass: host.lineClass, result: ghostResult(turnout, host) }
+}
+
+function ghostResult(turnout: Turnout, host: NetworkTrack): NetworkTurnout['result'] {
+  const solved = turnoutSolve(turnoutRequest(host.railway, host.lineClass, turnout))
+  if (!solved.ok) return { ok: false, problem: { kind: 'geometry', problem: solved.problem }, geometry: null, pose: null }
+  if (!host.alignment.ok) return { ok: false, problem: { kind: 'hostUnsolved' }, geometry: solved.turnout, pose: null }
+  return turnoutPlace(turnout, solved.turnout, host.alignment)
+}
+
+function turnoutRecord(
+  state: TurnoutToolState,
+  over: NonNullable<TurnoutToolState['over']>,
+  host: NetworkTrack,
+  { plan }: ToolContext,
+): Omit<Turnout, 'id'> {
+  return {
+    name: nextName('Turnout', Object.values(plan.turnouts)),
+    track: over.track,
+    stationMm: over.stationMm,
+    facing: state.facing,
+    hand: state.hand,
+    frog: state.frog ?? host.lineClass.usualFrog,
+    build: {
+      points: 'straight',
+      pointLengthMm: 'standard',
+      pointThicknessMm: 'standard',
+      heelSpreadMm: 'standard',
+      toeLengthMm: 'standard',
+      heelLengthMm: 'standard',
+    },
+  }
+}
+
+function placed(state: TurnoutToolState, context: ToolContext): Step<TurnoutToolState> {
+  if (state.over === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] }
+  const track = recordFind(context.plan, 'tracks', state.over.track)
+  const host = context.derived.network.tracks.get(state.over.track)
+  const ghost = turnoutGhost(state, context)
+  if (track === null || host === undefined || ghost === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] }
+  if (!ghost.result.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'turnoutDoesNotFit', turnout: ghost } }] }
+  const record = turnoutRecord(state, state.over, host, context)
+  return {
+    state: { ...state, over: null },
+    effects: [{ kind: 'apply', command: { kind: 'turnout.add', record }, selectAdded: true }, noHint, { kind: 'hover', hover: null }, { kind: 'setTool', tool: 'select' }],
+  }
+}

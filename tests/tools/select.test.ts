@@ -1,0 +1,207 @@
+import { describe, expect, it } from 'vitest'
+import type { Benchwork } from '../../src/core/plan/types.ts'
+import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
+import { only, toolHarness } from '../support/toolHarness.ts'
+
+const bent = planWith({ tracks: [aTrack({ corners: [aCorner({ x: 2000, y: 0 })], end: { kind: 'free', x: 2000, y: 2000 } })] })
+const track = { kind: 'record', table: 'tracks', id: 'track-1' } as const
+const board: Benchwork = {
+  id: 'benchwork-1',
+  name: 'Board',
+  outline: [
+    { x: 0, y: 0 },
+    { x: 1000, y: 0 },
+    { x: 1000, y: 600 },
+    { x: 0, y: 600 },
+  ],
+  holes: [],
+  heightMm: 1200,
+}
+const boarded = planWith({ benchworks: [board] })
+const boardSelected = { kind: 'record', table: 'benchworks', id: 'benchwork-1' } as const
+
+describe('choosing', () => {
+  it('selects what is clicked, and nothing beside everything', () => {
+    const hand = toolHarness(bent).click(500, 3)
+    expect(hand.selection()).toEqual(track)
+    hand.click(2001, 2)
+    expect(hand.selection()).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-1' })
+    hand.click(500, 500)
+    expect(hand.selection()).toEqual({ kind: 'none' })
+  })
+
+  it('tells the track chart where the pointer is', () => {
+    const hand = toolHarness(bent).pointerMove(500, 2)
+    expect(hand.hover()?.track).toBe('track-1')
+    // Within a nanometre of the foot of the pointer on a straight along x.
+    expect(hand.hover()?.stationMm).toBeCloseTo(500, 6)
+    hand.pointerMove(500, 500)
+    expect(hand.hover()).toBeNull()
+  })
+
+  it('takes hold of handles only when they show', () => {
+    const hand = toolHarness(bent)
+    expect(hand.takesDrag(2000, 0)).toBe(false)
+    hand.select(track)
+    expect(hand.takesDrag(2000, 0)).toBe(true)
+    expect(hand.takesDrag(300, 300)).toBe(false)
+  })
+})
+
+describe('dragging a PI', () => {
+  it('is one step, and undo brings back the very numbers', () => {
+    const hand = toolHarness(bent).select(track)
+    const before = hand.plan()
+    hand.drag([2002, 1], [2402, -299]).expectState('idle').expectUndoCount(1).expectNoTransaction()
+    const { corners } = only(hand.plan().tracks)
+    expect(corners[0]).toMatchObject({ x: 2400, y: -300 })
+    hand.undo()
+    expect(hand.plan()).toEqual(before)
+  })
+
+  it('changes the plan while it goes on and the committed one only at its end', () => {
+    const hand = toolHarness(bent).select(track).holding({ alt: true }).pointerDown(2000, 0).pointerMove(2100, 40).expectState('dragging')
+    expect(only(hand.plan().tracks).corners[0]).toMatchObject({ x: 2100, y: 40 })
+    expect(only(hand.committed().tracks).corners[0]).toMatchObject({ x: 2000, y: 0 })
+    hand.pointerUp(2100, 40).expectNoTransaction()
+  })
+
+  it('keeps to a tangent that it is near, so that the other side keeps its direction', () => {
+    const hand = toolHarness(bent).select(track).drag([2000, 0], [2300, 5])
+    expect(only(hand.plan().tracks).corners[0]).toMatchObject({ x: 2300, y: 0 })
+  })
+
+  it('is given up by Escape', () => {
+    const hand = toolHarness(bent).select(track)
+    const before = hand.plan()
+    hand.pointerDown(2000, 0).pointerMove(2300, 100).escape().expectState('idle').expectNoTransaction().expectUndoCount(0)
+    expect(hand.plan()).toBe(before)
+    hand.pointerUp(2300, 100).expectUndoCount(0)
+  })
+
+  it('does nothing on a press that does not move', () => {
+    const hand = toolHarness(bent).select(track).pointerDown(2000, 0).pointerMove(2002, 1).pointerUp(2002, 1)
+    hand.expectUndoCount(0)
+    expect(hand.selection()).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-1' })
+  })
+})
+
+describe('dragging ends', () => {
+  const host = planWith({
+    tracks: [
+      aTrack({ end: { kind: 'free', x: 4000, y: 0 } }),
+      aTrack({ id: 'track-2', name: 'Spur', start: { kind: 'free', x: 1500, y: 600 }, end: { kind: 'free', x: 2500, y: 600 } }),
+    ],
+    turnouts: [aTurnout({ stationMm: 1000 })],
+  })
+
+  it('moves a free end', () => {
+    const hand = toolHarness(host).select({ kind: 'record', table: 'tracks', id: 'track-2' }).drag([2500, 600], [2800, 601])
+    expect(hand.plan().tracks['track-2']?.end).toEqual({ kind: 'free', x: 2800, y: 600 })
+  })
+
+  it('joins a leg that it is dropped on, and comes loose again', () => {
+    const hand = toolHarness(host).select({ kind: 'record', table: 'tracks', id: 'track-2' })
+    const result = hand.network().turnouts.get('turnout-1')?.result
+    if (result?.ok !== true) throw new Error('no leg')
+    const { leg } = result
+    hand.drag([1500, 600], [leg.x + 2, leg.y - 2])
+    expect(hand.plan().tracks['track-2']?.start).toEqual({ kind: 'leg', turnout: 'turnout-1', leg: 'diverging' })
+    hand.drag([leg.x, leg.y], [1500, 700])
+    expect(hand.plan().tracks['track-2']?.start.kind).toBe('free')
+    hand.expectUndoCount(2)
+  })
+})
+
+describe('benchwork', () => {
+  it('moves one corner', () => {
+    const hand = toolHarness(boarded).select(boardSelected).drag([1000, 600], [1203, 604])
+    expect(only(hand.plan().benchworks).outline[2]).toEqual({ x: 1203, y: 600 })
+  })
+
+  it('moves as a whole once it is selected, by whole steps', () => {
+    const hand = toolHarness(boarded)
+    hand.drag([500, 300], [700, 300]).expectUndoCount(0)
+    hand.click(500, 300).drag([500, 300], [627, 300]).expectUndoCount(1)
+    expect(only(hand.plan().benchworks).outline.map(({ x }) => x)).toEqual([127, 1127, 1127, 127])
+  })
+
+  it('gets a point in a side by a double click, and loses it by Delete', () => {
+    const hand = toolHarness(boarded).doubleClick(400, 2).expectUndoCount(1)
+    expect(only(hand.plan().benchworks).outline[1]).toEqual({ x: 400, y: 0 })
+    expect(hand.selection()).toEqual({ kind: 'ringPoint', benchwork: 'benchwork-1', ring: -1, index: 1 })
+    hand.key('Delete').expectUndoCount(2)
+    expect(only(hand.plan().benchworks).outline).toEqual(board.outline)
+  })
+
+  it('is removed whole, and is not left with two points', () => {
+    const three = planWith({ benchworks: [{ ...board, outline: board.outline.slice(0, 3) }] })
+    const hand = toolHarness(three).select({ kind: 'ringPoint', benchwork: 'benchwork-1', ring: -1, index: 0 }).key('Delete')
+    hand.expectHint('lastPoints').expectUndoCount(0)
+    hand.select(boardSelected).key('Delete').expectUndoCount(1)
+    expect(hand.plan().benchworks).toEqual({})
+  })
+})
+
+describe('a turnout', () => {
+  const host = planWith({ tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })], turnouts: [aTurnout({ stationMm: 1016 })] })
+  const selected = { kind: 'record', table: 'turnouts', id: 'turnout-1' } as const
+
+  it('slides along its host wherever the hand strays', () => {
+    const hand = toolHarness(host).select(selected).drag([1100, 2], [1608, 300]).expectUndoCount(1)
+    expect(only(hand.plan().turnouts).stationMm).toBeCloseTo(1016 + 508, 9)
+    hand.undo()
+    expect(only(hand.plan().turnouts).stationMm).toBe(1016)
+  })
+
+  it('is nudged along the track by a sixteenth of an inch, ten with Shift', () => {
+    const hand = toolHarness(host).select(selected).key('ArrowRight').holding({ shift: true }).key('ArrowRight')
+    // cos and sin of a heading of 0 are exact, so is the sum of eleven sixteenths.
+    expect(only(hand.plan().turnouts).stationMm).toBeCloseTo(1016 + (11 * 25.4) / 16, 9)
+    hand.key('ArrowUp').expectUndoCount(2)
+  })
+})
+
+describe('putting in and taking out PIs', () => {
+  it('puts one in where a side is double clicked', () => {
+    const hand = toolHarness(bent).doubleClick(800, 3).expectUndoCount(1)
+    const { corners } = only(hand.plan().tracks)
+    expect(corners).toMatchObject([{ id: 'pi-2', x: 800, y: 0, radius: 'class' }, { id: 'pi-1' }])
+    expect(hand.selection()).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-2' })
+    hand.key('Delete')
+    expect(only(hand.plan().tracks).corners).toMatchObject([{ id: 'pi-1' }])
+    expect(hand.selection()).toEqual(track)
+  })
+
+  it('nudges a PI by arrows: a sixteenth of an inch, or a millimetre', () => {
+    const corner = { kind: 'corner', track: 'track-1', corner: 'pi-1' } as const
+    const inches = toolHarness(bent).select(corner).key('ArrowUp')
+    expect(only(inches.plan().tracks).corners[0]).toMatchObject({ x: 2000, y: 25.4 / 16 })
+    const metric = toolHarness(bent, 'select', 'metric').select(corner).holding({ shift: true }).key('ArrowLeft')
+    expect(only(metric.plan().tracks).corners[0]).toMatchObject({ x: 1990, y: 0 })
+  })
+
+  it('moves a whole free track, and leaves one that hangs on a leg where it is', () => {
+    const hand = toolHarness(bent).select(track).holding({ shift: true }).key('ArrowRight')
+    expect(only(hand.plan().tracks)).toMatchObject({ start: { x: 15.875 }, corners: [{ x: 2015.875 }], end: { x: 2015.875 } })
+    hand.expectUndoCount(1)
+    const tied = planWith({
+      tracks: [
+        aTrack({ end: { kind: 'free', x: 4000, y: 0 } }),
+        aTrack({ id: 'track-2', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 3000, y: 300 } }),
+      ],
+      turnouts: [aTurnout({ stationMm: 1000 })],
+    })
+    toolHarness(tied).select({ kind: 'record', table: 'tracks', id: 'track-2' }).key('ArrowUp').expectHint('trackTied').expectUndoCount(0)
+  })
+})
+
+describe('refused changes', () => {
+  it('says why, and the last good state stays', () => {
+    const hand = toolHarness(bent).select(track).holding({ alt: true }).pointerDown(2000, 0).pointerMove(2200, 100)
+    // A million millimetres is as far as a plan reaches.
+    hand.pointerMove(2e6, 100).expectHint('edit')
+    expect(only(hand.plan().tracks).corners[0]).toMatchObject({ x: 2200, y: 100 })
+    hand.pointerMove(2300, 100).expectHint(null).pointerUp(2300, 100).expectUndoCount(1)
+  })
+})
