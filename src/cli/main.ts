@@ -1,0 +1,68 @@
+import type { Answer } from './answer.ts'
+import { argsRead, type Args, type VerbSpec } from './args.ts'
+import { BadInput } from './badInput.ts'
+import { helpAll, helpVerb } from './help.ts'
+import { nearestHint } from './nearest.ts'
+import { curveRun, curveSpec } from './verbs/curve.ts'
+import { lineRun, lineSpec } from './verbs/line.ts'
+import { swingRun, swingSpec } from './verbs/swing.ts'
+import { turnoutRun, turnoutSpec } from './verbs/turnout.ts'
+
+interface Verb {
+  readonly spec: VerbSpec
+  readonly run: (args: Args) => Answer | Promise<Answer>
+}
+
+const verbs: readonly Verb[] = [
+  { spec: curveSpec, run: curveRun },
+  { spec: turnoutSpec, run: turnoutRun },
+  { spec: swingSpec, run: swingRun },
+  { spec: lineSpec, run: lineRun },
+]
+
+/** The world outside, handed in so that tests can stand in for it. */
+export interface Outside {
+  readonly print: (text: string) => void
+  readonly complain: (text: string) => void
+  readonly write: (path: string, bytes: Uint8Array) => void
+}
+
+/** One run of the command; answers with the exit code: 0 done, 1 the plan breaks a limit, 2 bad input. */
+export async function waybenchRun(typed: readonly string[], outside: Outside): Promise<0 | 1 | 2> {
+  try {
+    return await run(typed, outside)
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error
+    outside.complain(error.message)
+    return 2
+  }
+}
+
+async function run(typed: readonly string[], outside: Outside): Promise<0 | 1> {
+  const specs = verbs.map(({ spec }) => spec)
+  const [name, ...rest] = typed
+  if (name === '--help' || name === '-h' || name === 'help') {
+    outside.print(helpAll(specs))
+    return 0
+  }
+  if (name === undefined) throw new BadInput(`waybench needs a verb.\n\n${helpAll(specs)}`)
+  const verb = verbs.find(({ spec }) => spec.name === name)
+  if (!verb) throw new BadInput(`waybench has no verb “${name}”. ${nearestHint(name, specs.map((spec) => spec.name))}`)
+  const args = argsRead(verb.spec, rest)
+  if (args.values.has('help')) {
+    outside.print(helpVerb(verb.spec))
+    return 0
+  }
+  const answer = await verb.run(args)
+  for (const file of answer.files) writeFile(outside, file.path, file.bytes)
+  outside.print(args.values.has('json') ? JSON.stringify(answer.json) : answer.text)
+  return answer.exitCode
+}
+
+function writeFile(outside: Outside, path: string, bytes: Uint8Array): void {
+  try {
+    outside.write(path, bytes)
+  } catch (error) {
+    throw new BadInput(`--out ${path}: the file cannot be written (${error instanceof Error ? error.message : String(error)}).`)
+  }
+}

@@ -1,0 +1,15 @@
+import { defineConfig } from 'vite'
+
+/** The command line as one file that plain Node runs. */
+export default defineConfig({
+  publicDir: false,
+  logLevel: 'warn',
+  ssr: { noExternal: true },
+  build: {
+    ssr: 'src/cli/waybench.ts',
+    outDir: 'dist-cli',
+    target: 'node20',
+    minify: false,
+    rolldownOptions: { output: { entryFileNames: 'waybench.mjs', chunkFileNames: '[name].mjs' } },
+  },
+})
