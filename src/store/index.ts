@@ -1,3 +1,5 @@
+export { derivedStoreCreate, timingReal } from './derivedStore.ts'
+export type { Timing } from './derivedStore.ts'
 export { planStoreCreate } from './planStore.ts'
 export { prefsFresh, prefsKeys, prefsStoreCreate } from './prefsStore.ts'
 export type { TextStorage } from './prefsStore.ts'
