@@ -36,7 +36,7 @@ export default defineConfig(async () => {
               headless: true,
               screenshotFailures: false,
               provider: playwright({ launchOptions }),
-              instances: [{ browser: 'chromium' }],
+              instances: [{ browser: 'chromium' as const }],
             },
             ...patient,
           },
