@@ -1,0 +1,87 @@
+import type { Finding } from '../../core/checks/types.ts'
+import type { Plan } from '../../core/plan/index.ts'
+import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
+import type { Args, VerbSpec } from '../args.ts'
+import { planEngine } from '../engine.ts'
+import { planFromFile } from '../planFile.ts'
+
+export const checkSpec: VerbSpec = {
+  name: 'check',
+  about: 'every place where a plan breaks one of its limits',
+  operand: 'PLAN',
+  options: {},
+  example: 'waybench check plan.json',
+}
+
+export async function checkRun(args: Args): Promise<Answer> {
+  const plan = planFromFile(args.operand ?? '')
+  const findings = await planEngine().check(plan)
+  const errors = findings.filter(({ severity }) => severity === 'error').length
+  const counts = { total: findings.length, error: errors, warning: findings.length - errors }
+  return {
+    json: { findings: findings.map((finding) => findingJson(finding, plan)), counts },
+    text: checkText(findings, plan, counts),
+    exitCode: errors > 0 ? 1 : 0,
+    files: [],
+  }
+}
+
+/** The track that a finding lies on, whichever record it is about. */
+function trackOf(finding: Finding, plan: Plan): string | null {
+  if (finding.table === 'tracks') return finding.record
+  return finding.table === 'turnouts' ? (plan.turnouts[finding.record]?.track ?? null) : null
+}
+
+function findingJson(finding: Finding, plan: Plan): object {
+  const { id, rule, severity, stage, table, record, otherRecord, corner, stationFromMm, stationToMm, x, y, measured, limit, unit, source, cure } = finding
+  return {
+    rule,
+    severity,
+    track: trackOf(finding, plan),
+    stationFromMm,
+    stationToMm,
+    xMm: x,
+    yMm: y,
+    measured,
+    limit,
+    unit,
+    source,
+    id,
+    stage,
+    table,
+    record,
+    otherRecord,
+    corner,
+    problem: finding.problem,
+    cure,
+  }
+}
+
+function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly error: number; readonly warning: number }): string {
+  if (findings.length === 0) return 'No findings: the plan keeps all its limits.'
+  const rows = findings.map((finding) => [
+    finding.severity,
+    finding.rule,
+    placeText(finding, plan),
+    valueText(finding.measured, finding.unit),
+    valueText(finding.limit, finding.unit),
+    finding.source,
+  ])
+  return [columns([['', 'rule', 'where', 'measured', 'limit', 'source'], ...rows]), '', `${counts.error} errors, ${counts.warning} warnings.`].join('\n')
+}
+
+function nameOf(plan: Plan, table: Finding['table'], id: string): string {
+  const name = plan[table][id]?.name
+  return name === undefined || name === '' ? id : name
+}
+
+function placeText(finding: Finding, plan: Plan): string {
+  const { stationFromMm: from, stationToMm: to } = finding
+  const stretch = from === null ? '' : to === null || to === from ? `, station ${from.toFixed(0)} mm` : `, stations ${from.toFixed(0)} to ${to.toFixed(0)} mm`
+  return nameOf(plan, finding.table, finding.record) + stretch
+}
+
+function valueText(value: number | null, unit: Finding['unit']): string {
+  if (value === null) return ''
+  return unit === 'mm' ? lengthBoth(value) : unit === 'rad' ? angleDegrees(value) : String(Number(value.toFixed(2)))
+}

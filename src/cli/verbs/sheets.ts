@@ -1,0 +1,129 @@
+import type { Paper, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { Plan } from '../../core/plan/index.ts'
+import { paperByName, paperList } from '../../core/standards/index.ts'
+import { lengthParse, numberParse, problemText } from '../../core/units/index.ts'
+import { columns, type Answer } from '../answer.ts'
+import type { Args, VerbSpec } from '../args.ts'
+import { BadInput } from '../badInput.ts'
+import { planEngine } from '../engine.ts'
+import { nearestHint } from '../nearest.ts'
+import { planFromFile } from '../planFile.ts'
+import { trackChosen, turnoutChosen } from '../records.ts'
+import { lengthOption, numberOption, wordOption } from '../values.ts'
+
+export const sheetsSpec: VerbSpec = {
+  name: 'sheets',
+  about: 'full-size sheets of a track, a curve, a turnout or all of it, as PDF',
+  operand: 'PLAN',
+  options: {
+    track: { value: 'main', about: 'this track, by name or id' },
+    corner: { value: '2', about: 'of the track only the curve at this corner, counted from 1 or by id' },
+    turnout: { value: 'T1', about: 'this turnout, by name or id' },
+    all: { about: 'everything that is there' },
+    paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
+    overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
+    margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
+    calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, across and up' },
+    units: { value: 'imperial', about: 'imperial or metric; as the paper when left out' },
+    date: { value: '2026-11-25', about: 'printed in the title; today when left out' },
+    out: { value: 'sheets.pdf', about: 'the file to write', isRequired: true },
+  },
+  example: 'waybench sheets plan.json --turnout T1 --paper letter --out t1.pdf',
+}
+
+const OVERLAP_MM = 10
+const MARGIN_MM = 8
+/** Length of a page cut from a roll when none is given: what a workbench is deep and two hands can hold. */
+const ROLL_PAGE_MM = 1200
+
+export async function sheetsRun(args: Args): Promise<Answer> {
+  const paper = paperChosen(args.values.get('paper') ?? '')
+  const [calibrationX, calibrationY] = calibration(args)
+  const options: SheetOptions = {
+    paper,
+    marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? MARGIN_MM,
+    overlapMm: lengthOption(args, 'overlap') ?? OVERLAP_MM,
+    calibrationX,
+    calibrationY,
+    units: wordOption(args, 'units', ['imperial', 'metric']) ?? (/^[ab]\d/i.test(paper.name) ? 'metric' : 'imperial'),
+    date: args.values.get('date') ?? new Date().toISOString().slice(0, 10),
+  }
+  const plan = planFromFile(args.operand ?? '')
+  const { pdf, sheets, problems } = await planEngine().sheets(plan, subjectChosen(args, plan), options)
+  if (sheets.length === 0) throw new BadInput(problems.join('\n') || 'There is nothing to print.')
+  const path = args.values.get('out') ?? ''
+  const rows = sheets.map(({ name, title, planBox, planCorners }) => ({
+    name,
+    title,
+    planRectangle: { minXMm: planBox.minX, minYMm: planBox.minY, maxXMm: planBox.maxX, maxYMm: planBox.maxY },
+    planCorners: planCorners.map(({ x, y }) => ({ xMm: x, yMm: y })),
+  }))
+  return {
+    json: { file: path, paper, sheets: rows, problems },
+    text: [
+      columns([
+        ['Sheet', 'title', 'plan from mm', 'to mm'],
+        ...sheets.map(({ name, title, planBox }) => [
+          name,
+          title,
+          `${planBox.minX.toFixed(1)}, ${planBox.minY.toFixed(1)}`,
+          `${planBox.maxX.toFixed(1)}, ${planBox.maxY.toFixed(1)}`,
+        ]),
+      ]),
+      ...problems,
+      `${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} on ${paper.name} in ${path}. Print at 100 %, then measure both bars.`,
+    ].join('\n'),
+    exitCode: 0,
+    files: [{ path, bytes: pdf }],
+  }
+}
+
+function subjectChosen(args: Args, plan: Plan): SheetSubject {
+  const chosen = ['track', 'turnout', 'all'].filter((name) => args.values.has(name))
+  if (chosen.length > 1) throw new BadInput(`--${chosen.join(' and --')} exclude each other; give one.`)
+  const turnout = args.values.get('turnout')
+  const cornerTyped = args.values.get('corner')
+  const trackTyped = args.values.get('track')
+  if (cornerTyped !== undefined && trackTyped === undefined) throw new BadInput('--corner needs the --track that it lies on.')
+  if (turnout !== undefined) return { kind: 'turnout', id: turnoutChosen(plan, turnout).id }
+  if (trackTyped === undefined) return { kind: 'all' }
+  const track = trackChosen(plan, trackTyped)
+  if (cornerTyped === undefined) return { kind: 'track', id: track.id }
+  const count = numberOption({ ...args, values: new Map([['corner', track.corners.some(({ id }) => id === cornerTyped) ? '0' : cornerTyped]]) }, 'corner')
+  const corner = track.corners.find(({ id }) => id === cornerTyped) ?? track.corners[(count ?? 0) - 1]
+  if (!corner) throw new BadInput(`--corner ${cornerTyped}: ${track.name} has ${track.corners.length} corners, counted from 1.`)
+  return { kind: 'curve', track: track.id, corner: corner.id }
+}
+
+function paperChosen(typed: string): Paper {
+  const roll = /^roll:([^:]+)(?::(.+))?$/i.exec(typed)
+  if (!roll) {
+    const paper = paperByName(typed)
+    if (!paper) throw new BadInput(`--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`)
+    return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
+  }
+  const [width, length] = [roll[1], roll[2]].map((part) => (part === undefined ? null : lengthIn('paper', part)))
+  return { name: typed, widthMm: width ?? 0, heightMm: length ?? ROLL_PAGE_MM }
+}
+
+function lengthIn(option: string, text: string): number {
+  const read = lengthParse(text, { bare: 'refuse' })
+  if (!read.ok) throw new BadInput(`--${option} ${text}: ${problemText(read.problem)}`)
+  if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
+  return read.mm
+}
+
+/** Measured bars as lengths (99.6mm,100.2mm) or as factors (0.996,1.002). */
+function calibration(args: Args): readonly [number, number] {
+  const typed = args.values.get('calibrate')
+  if (typed === undefined) return [1, 1]
+  const parts = typed.split(',')
+  const [x, y] = parts.map((part) => {
+    const factor = numberParse(part)
+    return factor.ok ? factor.value : lengthIn('calibrate', part) / 100
+  })
+  if (parts.length !== 2 || x === undefined || y === undefined) {
+    throw new BadInput(`--calibrate ${typed}: two measures are needed, across and up, such as 99.6mm,100.2mm.`)
+  }
+  return [x, y]
+}
