@@ -54,8 +54,10 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
 
 /** Full-size sheets only: the index covers nothing that a rail could be laid on. */
 function summaryOf(sheet: Sheet): readonly SheetSummary[] {
-  const planBox = sheet.kind === 'full-size' ? boxOfPoints(sheetPlanCorners(sheet)) : null
-  return planBox ? [{ name: sheet.name, title: sheet.title, planBox }] : []
+  if (sheet.kind !== 'full-size') return []
+  const planCorners = sheetPlanCorners(sheet)
+  const planBox = boxOfPoints(planCorners)
+  return planBox ? [{ name: sheet.name, title: sheet.title, planBox, planCorners }] : []
 }
 
 function messageOf(error: unknown): string {

@@ -1,6 +1,6 @@
 import type { Finding } from '../core/checks/types.ts'
 import type { SheetOptions, SheetSubject } from '../core/deliver/types.ts'
-import type { Box } from '../core/geom/types.ts'
+import type { Box, Point } from '../core/geom/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 
 /** What a sheet covers, for lists and for the test that no place is left out. */
@@ -9,6 +9,8 @@ export interface SheetSummary {
   readonly title: string
   /** Box of the plan that the printed window covers, mm. */
   readonly planBox: Box
+  /** The window itself, which may be turned: lower left, lower right, upper right, upper left of the page. */
+  readonly planCorners: readonly Point[]
 }
 
 export interface SheetsAnswer {
