@@ -8,8 +8,9 @@ import type { Segment } from './types.ts'
  * rounding and viewers keep the rest; smaller only makes longer files. */
 export const EDGE_TOLERANCE_MM = 0.002
 
-/** Longest piece, so that a page can leave out what is far from it. 60 mm: about a third of a page. */
-const PIECE_MAX_MM = 60
+/** Longest pieces, so that a page can leave out what is far from it: about a third of a page, and two pages of straight. */
+const CURVE_PIECE_MAX_MM = 60
+const STRAIGHT_PIECE_MAX_MM = 400
 
 /** An edge that runs beside a path; its offset changes evenly from one end of the stretch to the other. + is left. */
 export interface EdgeOffset {
@@ -46,7 +47,8 @@ export function edgesAlong(path: Path, fromMm: number, toMm: number, edges: read
       const slope = (edge.endMm - edge.startMm) / lengthMm
       return (s: number): EdgePoint => edgePoint(element, s, offsetAt(edge, element.startStationMm + s), slope)
     })
-    const pieces = element.k0 === 0 && element.k1 === 0 ? 1 : Math.max(1, Math.ceil((stretch.to - stretch.from) / PIECE_MAX_MM))
+    const pieceMax = element.k0 === 0 && element.k1 === 0 ? STRAIGHT_PIECE_MAX_MM : CURVE_PIECE_MAX_MM
+    const pieces = Math.max(1, Math.ceil((stretch.to - stretch.from) / pieceMax))
     for (let i = 0; i < pieces; i++) {
       const a = stretch.from + ((stretch.to - stretch.from) * i) / pieces
       const b = i === pieces - 1 ? stretch.to : stretch.from + ((stretch.to - stretch.from) * (i + 1)) / pieces
