@@ -15,20 +15,26 @@ const filedEdgeMm = 0.127
 /** Heel of the frog by its toe: the model rows print 1.6 to 1.7 times [NMRA-RP-12 12.7]. */
 const heelByToe = 1.6
 
-/**
- * Point length for a frog number, mm on the model: 11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above.
- *
- * Source: common practice, no source; the full-size lengths are those of [AREA-TURNOUTS].
- */
-export function pointLengthStandard(frog: number, ratio: number): number {
-  const feet = frog <= 6 ? 11 : frog <= 10 ? 16.5 : frog <= 14 ? 22 : 30
-  return (feet * inchesPerFoot * mmPerInch) / ratio
+/** Prototype length of the points of a frog number, feet. Common practice, no source; the lengths are those of [AREA-TURNOUTS]. */
+function pointFeet(frog: number): number {
+  return frog <= 6 ? 11 : frog <= 10 ? 16.5 : frog <= 14 ? 22 : 30
+}
+
+/** Points may turn this part of the frog angle by their heel; the closure turns the rest. Common practice, no source. */
+const mostTurnPerFrog = 2 / 3
+
+/** Length at which points that rise by `spreadMm` turn as far as they may. */
+function pointLengthLeast(points: TurnoutRequest['points'], spreadMm: number, frogAngleRad: number): number {
+  const turn = mostTurnPerFrog * frogAngleRad
+  // A curved point that starts along the stock rail has a chord at half its turn: spread = a sin(turn/2) sinc(turn/2).
+  return points === 'straight' ? spreadMm / Math.sin(turn) : (spreadMm * turn) / (1 - Math.cos(turn))
 }
 
 /**
  * A turnout with every 'standard' value resolved from gauge, frog number and practice.
  *
- * point length:  by frog number, see above.
+ * point length:  11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above; longer where the wide flangeways of a
+ *                small scale would make the points turn more than two thirds of the frog angle.
  * thickness:     1/4 in full size, and no thinner than an edge can be filed.
  * heel spread:   6 1/4 in full size, and never less than a flangeway and a rail head: model flangeways are wide.
  * toe:           long enough that two heads and a flangeway fit between the gauge lines there.
@@ -43,6 +49,17 @@ export function turnoutRequest(railway: Railway, lineClass: Pick<LineClass, 'tie
   const frogAngleRad = frogAngle(frog, railway.frogDefinition)
   const toeLengthMm =
     build.toeLengthMm === 'standard' ? frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad) : build.toeLengthMm
+  const pointThicknessMm =
+    build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm
+  const heelSpreadMm =
+    build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm
+  const pointLengthMm =
+    build.pointLengthMm === 'standard'
+      ? Math.max(
+          (pointFeet(frog) * inchesPerFoot * mmPerInch) / ratio,
+          pointLengthLeast(build.points, heelSpreadMm - pointThicknessMm, frogAngleRad),
+        )
+      : build.pointLengthMm
   return {
     gaugeMm: railway.gaugeMm,
     ratio,
@@ -50,11 +67,9 @@ export function turnoutRequest(railway: Railway, lineClass: Pick<LineClass, 'tie
     frogDefinition: railway.frogDefinition,
     hand: turnout.hand,
     points: build.points,
-    pointLengthMm: build.pointLengthMm === 'standard' ? pointLengthStandard(frog, ratio) : build.pointLengthMm,
-    pointThicknessMm:
-      build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm,
-    heelSpreadMm:
-      build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm,
+    pointLengthMm,
+    pointThicknessMm,
+    heelSpreadMm,
     entryAngleRad: 0,
     toeLengthMm,
     heelLengthMm:

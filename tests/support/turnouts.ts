@@ -1,0 +1,59 @@
+import { gaugeByKey, lineClassesForGauge, railwayForGauge } from '../../src/core/standards/index.ts'
+import { turnoutRequest, turnoutSolve } from '../../src/core/turnout/index.ts'
+import type { TurnoutGeometry, TurnoutRail, TurnoutRailRole, TurnoutRequest } from '../../src/core/turnout/index.ts'
+
+export const inch = 25.4
+
+/** No. 6 in HO, as a builder works it by hand in inches: gauge .650, 11 ft points, heel .090, thickness .005, toe .750. */
+export const ho6: TurnoutRequest = {
+  gaugeMm: 0.65 * inch,
+  ratio: 87.1,
+  frog: 6,
+  frogDefinition: 'isosceles',
+  hand: 'left',
+  points: 'straight',
+  pointLengthMm: 1.515 * inch,
+  pointThicknessMm: 0.005 * inch,
+  heelSpreadMm: 0.09 * inch,
+  entryAngleRad: 0,
+  toeLengthMm: 0.75 * inch,
+  heelLengthMm: 1.2 * inch,
+  flangewayMm: 0.048 * inch,
+  checkGaugeMm: 0.607 * inch,
+  railHeadMm: 0.034 * inch,
+  railFootMm: 0.069 * inch,
+  tieLengthMm: (102 / 87.1) * inch,
+  tieWidthMm: (9 / 87.1) * inch,
+  tieSpacingMm: (20 / 87.1) * inch,
+  foulingMm: 1.75 * inch,
+}
+
+/** The standard turnout of a scale: everything as a new plan's main line gives it. */
+export function requestOfScale(key: string, frog: number, points: 'straight' | 'curved', hand: 'left' | 'right' = 'left'): TurnoutRequest {
+  const row = gaugeByKey(key)
+  const main = row && lineClassesForGauge(row)[0]
+  if (!row || !main) throw new Error(`no scale ${key}`)
+  const build = {
+    points,
+    pointLengthMm: 'standard',
+    pointThicknessMm: 'standard',
+    heelSpreadMm: 'standard',
+    toeLengthMm: 'standard',
+    heelLengthMm: 'standard',
+  } as const
+  return turnoutRequest({ ...railwayForGauge(row), title: '' }, main, { frog, hand, build })
+}
+
+/** The solved turnout; a refused request fails the test with its problem. */
+export function solved(request: TurnoutRequest): TurnoutGeometry {
+  const result = turnoutSolve(request)
+  if (!result.ok) throw new Error(`not solved: ${JSON.stringify(result.problem)}`)
+  return result.turnout
+}
+
+/** The one rail of a role. */
+export function railOf(turnout: TurnoutGeometry, role: TurnoutRailRole): TurnoutRail {
+  const [rail, ...more] = turnout.rails.filter((candidate) => candidate.role === role)
+  if (!rail || more.length > 0) throw new Error(`${role}: expected one rail`)
+  return rail
+}

@@ -1,0 +1,165 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { turnoutSolve } from '../../../src/core/turnout/index.ts'
+import type { TurnoutProblem, TurnoutRequest } from '../../../src/core/turnout/index.ts'
+import { ho6, solved } from '../../support/turnouts.ts'
+
+function problemOf(request: TurnoutRequest): TurnoutProblem {
+  const result = turnoutSolve(request)
+  if (result.ok) throw new Error('expected a problem')
+  return result.problem
+}
+
+/** The first number of what a problem expects: the bound that would do. */
+function bound(problem: TurnoutProblem): number {
+  if (problem.kind !== 'badValue') throw new Error(`expected badValue, got ${problem.kind}`)
+  const found = /-?\d+(\.\d+)?(e-?\d+)?/.exec(problem.expected)
+  if (!found) throw new Error(`no number in ${problem.expected}`)
+  return Number(found[0])
+}
+
+const beyond = 1 + 1e-9
+
+describe('frog number', () => {
+  it.each([0, -6, 1.99, 30.01, Number.NaN, Infinity])('No. %d is out of range, and the range is told', (frog) => {
+    expect(problemOf({ ...ho6, frog })).toEqual({ kind: 'frogOutOfRange', frog, min: 2, max: 30 })
+  })
+
+  it('both ends of the range can be built', () => {
+    // At No. 2 the frog turns so far that the points must be short and sharp: 6 ft with a short toe.
+    expect(solved({ ...ho6, frog: 2, pointLengthMm: 20, toeLengthMm: 7 }).frogAngleRad).toBeCloseTo(2 * Math.atan(0.25), 12)
+    expect(solved({ ...ho6, frog: 30, pointLengthMm: 120, toeLengthMm: 60, heelLengthMm: 120 }).request.frog).toBe(30)
+  })
+})
+
+describe('points against frog', () => {
+  it.each(['straight', 'curved'] as const)('%s points that turn as far as the frog: the length that would do is told', (points) => {
+    const request = { ...ho6, points, pointLengthMm: 12 }
+    const problem = problemOf(request)
+    if (problem.kind !== 'switchAngleTooLarge') throw new Error(problem.kind)
+    expect(problem.switchAngleRad).toBeGreaterThanOrEqual(problem.frogAngleRad)
+    expect(problemOf({ ...request, pointLengthMm: problem.minPointLengthMm }).kind).toBe('switchAngleTooLarge')
+    // Just beyond it the points fit; then the closure has hardly any turn left, yet it can be laid.
+    const cured = solved({ ...request, pointLengthMm: problem.minPointLengthMm * 1.01 })
+    expect(cured.switchAngleRad).toBeLessThan(cured.frogAngleRad)
+  })
+
+  it('points shorter than their spread are no points', () => {
+    expect(problemOf({ ...ho6, pointLengthMm: 2 })).toMatchObject({ kind: 'switchAngleTooLarge' })
+    expect(problemOf({ ...ho6, points: 'curved', pointLengthMm: 2 })).toMatchObject({ kind: 'switchAngleTooLarge' })
+  })
+
+  it.each(['straight', 'curved'] as const)('%s points too sharp for the opposite rail: the length is told', (points) => {
+    const request: TurnoutRequest = { ...ho6, points, frog: 2, toeLengthMm: 7, heelSpreadMm: 0.4, pointThicknessMm: 0.1, pointLengthMm: 0.8 }
+    const problem = problemOf(request)
+    expect(problem).toMatchObject({ kind: 'badValue', where: 'pointLengthMm', value: 0.8 })
+    expect(problemOf({ ...request, pointLengthMm: bound(problem) })).toEqual({ ...problem, value: bound(problem) })
+    expect(turnoutSolve({ ...request, pointLengthMm: bound(problem) * beyond }).ok).toBe(true)
+  })
+
+  it('an entry angle from which the point would have to bend back', () => {
+    const request: TurnoutRequest = { ...ho6, points: 'curved', entryAngleRad: 0.1 }
+    const problem = problemOf(request)
+    expect(problem).toMatchObject({ kind: 'badValue', where: 'entryAngleRad', value: 0.1 })
+    expect(turnoutSolve({ ...request, entryAngleRad: bound(problem) }).ok).toBe(false)
+    expect(solved({ ...request, entryAngleRad: bound(problem) * 0.999 }).pointRadiusMm).toBeGreaterThan(0)
+  })
+})
+
+describe('closure', () => {
+  it('a heel spread and toe that leave nothing across the gauge: by how much', () => {
+    const request = { ...ho6, toeLengthMm: 90 }
+    const problem = problemOf(request)
+    if (problem.kind !== 'noClosureSpread') throw new Error(problem.kind)
+    expect(problem.shortByMm).toBeGreaterThan(0)
+    const shorter = (by: number): TurnoutRequest => ({ ...request, toeLengthMm: 90 - by / Math.sin(2 * Math.atan(1 / 12)) })
+    expect(problemOf(shorter(problem.shortByMm * 0.999)).kind).toBe('noClosureSpread')
+    expect(turnoutSolve(shorter(problem.shortByMm * 1.001)).ok).toBe(true)
+  })
+
+  it('points longer than the lead leaves: the room is told', () => {
+    // No. 2 with points that turn nearly as far as the frog and a toe that takes nearly all the gauge: by hand
+    // rise .1 mm, times cot((F + S)/2) = .19 mm along, less than a (1 - cos S) + u (1 - cos F) = 4 mm.
+    const request: TurnoutRequest = { ...ho6, frog: 2, pointLengthMm: 4.675, toeLengthMm: 30, heelLengthMm: 30 }
+    const problem = problemOf(request)
+    if (problem.kind !== 'pointsLongerThanLead') throw new Error(problem.kind)
+    expect(problem.pointLengthMm).toBe(4.675)
+    expect(problem.roomMm).toBeLessThan(4.675)
+    const spare = solved({ ...request, toeLengthMm: 20 })
+    expect(spare.leadMm - 20).toBeGreaterThan(4.675)
+  })
+})
+
+describe('values that cannot be built', () => {
+  it.each([
+    ['gaugeMm', 0],
+    ['gaugeMm', -16.5],
+    ['gaugeMm', Number.NaN],
+    ['ratio', 0],
+    ['ratio', Infinity],
+    ['pointLengthMm', Number.NaN],
+    ['pointThicknessMm', -0.1],
+    ['heelSpreadMm', Infinity],
+    ['toeLengthMm', -1],
+    ['heelLengthMm', 0],
+    ['flangewayMm', Number.NaN],
+    ['checkGaugeMm', -1],
+    ['railHeadMm', 0],
+    ['railFootMm', Number.NaN],
+    ['tieLengthMm', Infinity],
+    ['tieWidthMm', 0],
+    ['tieSpacingMm', 0],
+    ['foulingMm', Number.NaN],
+    ['entryAngleRad', -0.1],
+  ] as const)('%s of %d', (where, value) => {
+    expect(problemOf({ ...ho6, [where]: value })).toMatchObject({ kind: 'badValue', where, value })
+  })
+
+  it.each([
+    ['pointThicknessMm', 0.9, 'head'],
+    ['railFootMm', 0.5, 'head'],
+    ['flangewayMm', 4.2, 'quarter'],
+    ['heelSpreadMm', 0.1, 'thickness'],
+    ['heelSpreadMm', 17, 'gauge'],
+    ['checkGaugeMm', 17, 'gauge'],
+    ['checkGaugeMm', 8, 'gauge'],
+    ['tieSpacingMm', 1, 'at least'],
+    ['tieWidthMm', 6, 'spacing'],
+    ['tieLengthMm', 16, 'gauge'],
+    ['foulingMm', 16, 'gauge'],
+    ['toeLengthMm', 5, 'wing'],
+    ['heelLengthMm', 5, 'heads'],
+  ] as const)('%s of %d mm against the other values', (where, value, says) => {
+    const problem = problemOf({ ...ho6, [where]: value })
+    expect(problem).toMatchObject({ kind: 'badValue', where, value })
+    expect(problem.kind === 'badValue' ? problem.expected : '').toContain(says)
+  })
+
+  it.each(['toeLengthMm', 'heelLengthMm', 'tieSpacingMm'] as const)('%s: the least value told can be built', (where) => {
+    const least = bound(problemOf({ ...ho6, tieWidthMm: 1.6, [where]: 1 }))
+    expect(turnoutSolve({ ...ho6, tieWidthMm: 1.6, [where]: least * beyond }).ok).toBe(true)
+    expect(problemOf({ ...ho6, tieWidthMm: 1.6, [where]: least * 0.999 })).toMatchObject({ kind: 'badValue', where })
+  })
+})
+
+it('whatever numbers come in, it answers: finite geometry or a problem, never a throw', () => {
+  const anyNumber = fc.oneof(
+    { weight: 6, arbitrary: fc.double({ min: 0.01, max: 300, noNaN: true }) },
+    fc.double(),
+    fc.constantFrom(0, -1, Number.NaN, Infinity),
+  )
+  const keys = Object.keys(ho6).filter((key) => typeof ho6[key as keyof TurnoutRequest] === 'number')
+  const change = fc.dictionary(fc.constantFrom(...keys), anyNumber, { maxKeys: 4, noNullPrototype: true })
+  fc.assert(
+    fc.property(change, fc.constantFrom('straight', 'curved'), fc.constantFrom('left', 'right'), (numbers, points, hand) => {
+      const result = turnoutSolve({ ...ho6, points, hand, ...numbers })
+      if (!result.ok) return
+      const { leadMm, closureRadiusMm, ties, rails, leg, extent } = result.turnout
+      const measures = [leadMm, closureRadiusMm, leg.x, leg.y, extent.fromMm, extent.toMm, ...ties.map((tie) => tie.lengthMm)]
+      for (const rail of rails) measures.push(rail.gaugeLine.lengthMm, rail.gaugeLine.end.x, rail.gaugeLine.end.y)
+      expect(measures.filter((value) => !Number.isFinite(value))).toEqual([])
+      expect(closureRadiusMm).toBeGreaterThan(0)
+    }),
+    { seed: 20261107, numRuns: 1500 },
+  )
+})
