@@ -21,6 +21,12 @@ const spanTurnRad = 3
 /** Terms below this share of the span cannot change a double any more. */
 const negligible = 1e-17
 
+/** Room for terms; a span of 3 rad needs 26 of them and one about an inflection 28. */
+const mostTerms = 48
+
+/** 1/n: the loop is bound by its divisions otherwise. */
+const inverse: readonly number[] = Array.from({ length: mostTerms + 3 }, (_, n) => 1 / n)
+
 /**
  * Pose reached from `start` after `s` along a curve of curvature k0 + sharpness * s.
  *
@@ -41,24 +47,27 @@ export function clothoidPose(start: Pose, k0: number, sharpness: number, s: numb
     const middle = (2 * i + 1) * h
     const a = (k0 + sharpness * middle) * h
     const theta = start.headingRad + middle * (k0 + 0.5 * sharpness * middle)
+    const bb = 2 * b
+    // f[n-1] and f[n], two steps to a round: f[n+1] is even and counts, f[n+2] is odd and only leads on.
+    let evenRe = 1
+    let evenIm = 0
+    let oddRe = 0
+    let oddIm = a
     let re = 1
     let im = 0
-    let lastRe = 1
-    let lastIm = 0
-    let thisRe = 0
-    let thisIm = a
-    for (let n = 1; ; n++) {
-      const nextRe = -(a * thisIm + 2 * b * lastIm) / (n + 1)
-      const nextIm = (a * thisRe + 2 * b * lastRe) / (n + 1)
-      if (n % 2 === 1) {
-        re += nextRe / (n + 2)
-        im += nextIm / (n + 2)
-      }
-      lastRe = thisRe
-      lastIm = thisIm
-      thisRe = nextRe
-      thisIm = nextIm
-      if (Math.abs(lastRe) + Math.abs(lastIm) + Math.abs(thisRe) + Math.abs(thisIm) < negligible || n > 80) break
+    for (let n = 1; n < mostTerms; n += 2) {
+      const share = inverse[n + 1] ?? 0
+      const nextRe = -(a * oddIm + bb * evenIm) * share
+      const nextIm = (a * oddRe + bb * evenRe) * share
+      evenRe = nextRe
+      evenIm = nextIm
+      const weight = inverse[n + 2] ?? 0
+      re += evenRe * weight
+      im += evenIm * weight
+      const leadRe = -(a * evenIm + bb * oddIm) * weight
+      oddIm = (a * evenRe + bb * oddRe) * weight
+      oddRe = leadRe
+      if (Math.abs(evenRe) + Math.abs(evenIm) + Math.abs(oddRe) + Math.abs(oddIm) < negligible) break
     }
     const cos = Math.cos(theta)
     const sin = Math.sin(theta)

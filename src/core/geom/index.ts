@@ -25,6 +25,7 @@ export {
   elementSharpness,
   elementSplit,
 } from './element.ts'
+export { elementEvaluator, evaluatorPoseAt, type ElementEvaluator } from './evaluator.ts'
 export {
   pathArc,
   pathBox,

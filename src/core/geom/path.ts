@@ -67,7 +67,10 @@ export function pathStationHeld(path: Path, stationMm: number): number {
  * The element that holds a station and how far along it that is; null only for a path without elements.
  * At a join it is the later element.
  */
-export function pathElementAt(path: Path, stationMm: number): { readonly element: PathElement; readonly index: number; readonly alongMm: number } | null {
+export function pathElementAt(
+  path: Path,
+  stationMm: number,
+): { readonly element: PathElement; readonly index: number; readonly alongMm: number } | null {
   const station = pathStationHeld(path, stationMm)
   let low = 0
   let high = path.elements.length - 1
