@@ -90,3 +90,16 @@ export interface DerivedStoreState {
   readonly findings: readonly Finding[]
   readonly findingsFor: Plan
 }
+
+/** Whether the plan is safe in this browser. */
+export type KeepStatus =
+  /** Nothing to keep yet: the plan is as the app came with it. */
+  | { readonly kind: 'fresh' }
+  /** Changed a moment ago; written within the next. */
+  | { readonly kind: 'waiting' }
+  /** atMs: milliseconds since 1970, as the clock of the computer gives them. */
+  | { readonly kind: 'kept'; readonly atMs: number }
+  /** message: the browser's own words, for those who can use them. */
+  | { readonly kind: 'failed'; readonly reason: 'full' | 'blocked' | 'other'; readonly message: string }
+  /** Another page has the plan open and writes it; nothing done here is kept until it is taken over. */
+  | { readonly kind: 'elsewhere' }
