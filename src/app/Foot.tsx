@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react'
+import { useStore } from 'zustand'
 import { usePlan, useStores } from './context.ts'
 import { useDesk } from './desk.ts'
 import { lowerFirst } from './commands/actions.ts'
+import { useKeeper } from './keeper.ts'
+import { keepText } from './words/keepText.ts'
 
 /** The last line of the desk: kept when, what undo takes back, and how to find the rest. */
 export function Foot(): ReactNode {
@@ -28,18 +31,19 @@ export function Foot(): ReactNode {
 }
 
 function Kept(): ReactNode {
-  const keptAt = useDesk((desk) => desk.keptAt)
-  const problem = useDesk((desk) => desk.keepProblem)
-  if (problem !== null) {
-    return (
-      <p className="not-kept" role="status">
-        Not kept here: {problem}
-      </p>
-    )
-  }
-  return <p role="status">{keptAt === null ? 'Kept here as you work' : `Kept at ${clockText(keptAt)}, here`}</p>
-}
-
-function clockText(at: Date): string {
-  return `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`
+  const keeper = useKeeper()
+  const status = useStore(keeper.status)
+  return (
+    <p role="status" className={status.kind === 'failed' || status.kind === 'elsewhere' ? 'not-kept' : undefined}>
+      {keepText(status)}
+      {status.kind === 'elsewhere' ? (
+        <>
+          {' '}
+          <button type="button" className="word" onClick={() => keeper.takeOver()}>
+            Keep it from here
+          </button>
+        </>
+      ) : null}
+    </p>
+  )
 }

@@ -13,11 +13,8 @@ export interface DeskState {
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
-  /** The plan that was on the desk before the last one was opened; lost with the page. */
+  /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
-  /** When the plan was last kept in this browser; null: not yet. `keepProblem`: why it could not be. */
-  readonly keptAt: Date | null
-  readonly keepProblem: string | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -28,8 +25,6 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     sheetSubject: null,
     overlapMm: 12,
     laidAside: null,
-    keptAt: null,
-    keepProblem: null,
     set: (change) => set(change),
   }))
 }

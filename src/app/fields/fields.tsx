@@ -71,7 +71,7 @@ export function ByClassLengthField(
       <>
         {props.limit === undefined || props.limit === null ? null : <>{props.limit} · </>}
         <button type="button" className="word" aria-label={`${props.label} by class`} onClick={() => keep.commit('class')}>
-          by class
+          to class
         </button>
       </>
     )
@@ -103,7 +103,7 @@ export function StandardLengthField(props: Common<number | 'standard'> & { reado
           'standard'
         ) : (
           <button type="button" className="word" aria-label={`${props.label} by standard`} onClick={() => keep.commit('standard')}>
-            standard
+            to standard
           </button>
         )
       }

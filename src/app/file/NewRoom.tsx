@@ -23,7 +23,7 @@ export default function NewRoom(): ReactNode {
       <Modal className="sheet-of-words">
         <Dialog>
           <Heading slot="title">New room</Heading>
-          <p>The plan on the desk is laid aside: File, Take back, brings it back while this page is open. To keep it longer, save it to a file first. The new room has a history of its own, so Undo does not reach behind it.</p>
+          <p>The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a file first. The new room has a history of its own: Undo does not reach behind it.</p>
           <div className="fields">
             <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` }))} onChoose={setScaleKey} />
           </div>

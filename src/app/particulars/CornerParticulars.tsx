@@ -67,7 +67,7 @@ function CornerFields(props: {
   const radiusMm = place?.solution.radiusMm ?? (typeof corner.radius === 'number' ? corner.radius : lineClass.usualRadiusMm)
   const easementMm = easementOfClass(lineClass, radiusMm)
   const isUnder = radiusMm < lineClass.minRadiusMm - 1e-6
-  const asks = `at least ${lengthText(lineClass.minRadiusMm, prefs)}`
+  const asks = `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
   const slides = (index === 0 && track.start.kind === 'leg') || (index === track.corners.length - 1 && track.end.kind === 'leg')
   return (
     <>
@@ -76,13 +76,13 @@ function CornerFields(props: {
           label="Curve"
           value={isEasementOnly ? 'easement-only' : 'arc'}
           choices={[
-            { value: 'arc', text: 'easement, arc, easement' },
+            { value: 'arc', text: 'arc with easements' },
             { value: 'easement-only', text: 'easements only' },
           ]}
           onChoose={(choice) => planEdit(stores, set({ radius: choice === 'arc' ? 'class' : 'easement-only' }))}
         />
         {corner.radius === 'easement-only' ? (
-          <FactRow label="Radius" value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)} origin={place === undefined ? '' : `sharpest, ${asks}`} isOver={place !== undefined && isUnder} />
+          <FactRow label="Radius" value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)} origin={place === undefined ? '' : asks} isOver={place !== undefined && isUnder} />
         ) : (
           <ByClassLengthField label="Radius" value={corner.radius} classMm={lineClass.usualRadiusMm} limit={asks} isOver={isUnder} keep={keep<ByClass>((radius) => set({ radius }))} />
         )}
@@ -101,6 +101,7 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
   const prefs = usePrefs((state) => state)
   const { solution } = place
   const length = (mm: number): string => lengthText(mm, prefs)
+  const station = (mm: number): string => lengthText(mm, prefs, 'room')
   const isEven = Math.abs(solution.easementInMm - solution.easementOutMm) < 1e-6
   const pair = (one: string, other: string): string => (isEven || one === other ? one : `${one} in, ${other} out`)
   const hasEasement = solution.easementInMm > 0 || solution.easementOutMm > 0
@@ -113,8 +114,8 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
       <FactRow label="External" value={length(solution.externalMm)} origin="PI to curve" />
       <FactRow label="Arc" value={length(solution.arcLengthMm)} />
       <FactRow label="Whole curve" value={length(solution.totalLengthMm)} />
-      <FactRow label={hasEasement ? 'TS · SC' : 'Begins'} value={hasEasement ? `${length(place.tsMm)} · ${length(place.scMm)}` : length(place.tsMm)} origin="station" />
-      <FactRow label={hasEasement ? 'CS · ST' : 'Ends'} value={hasEasement ? `${length(place.csMm)} · ${length(place.stMm)}` : length(place.stMm)} origin="station" />
+      <FactRow label={hasEasement ? 'TS · SC' : 'Begins'} value={hasEasement ? `${station(place.tsMm)} · ${station(place.scMm)}` : station(place.tsMm)} origin="station" />
+      <FactRow label={hasEasement ? 'CS · ST' : 'Ends'} value={hasEasement ? `${station(place.csMm)} · ${station(place.stMm)}` : station(place.stMm)} origin="station" />
     </Fields>
   )
 }

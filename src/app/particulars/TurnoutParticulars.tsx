@@ -51,7 +51,7 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
         label="Frog"
         value={turnout.frog}
         isOver={lineClass !== undefined && turnout.frog < lineClass.minFrog}
-        origin={lineClass === undefined ? null : `at least ${frogText(lineClass.minFrog)}`}
+        origin={lineClass === undefined ? null : `≥ ${frogText(lineClass.minFrog)}`}
         keep={keep((frog) => set({ frog }))}
       />
       <ChoiceField

@@ -33,7 +33,7 @@ export function LineStage(): ReactNode {
       <RecordList
         table="lineClasses"
         title="Line classes"
-        records={Object.values(classes).map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `at least ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
+        records={Object.values(classes).toSorted((a, b) => b.minRadiusMm - a.minRadiusMm).map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `≥ ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
       />
       <RecordList table="vehicles" title="Cars" records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.bodyLengthMm, prefs) }))} />
     </>

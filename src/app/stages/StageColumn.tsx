@@ -20,27 +20,27 @@ const bodies: { readonly [S in StageName]: ComponentType } = {
   sheets: SheetsStage,
 }
 
-/** The stages as words. The one at hand opens beneath its word. */
+/** The stages as words, and beneath them what there is to do in the one at hand. The words never move. */
 export function StageColumn(): ReactNode {
   const stage = useSession((session) => session.stage)
   const Body = bodies[stage]
   return (
-    <nav className="stages" aria-label="Stages">
-      <ul>
-        {stageOrder.map(({ name, word }) => (
-          <li key={name} className={name === stage ? 'is-open' : undefined}>
-            <StageWord name={name} word={word} isOpen={name === stage} />
-            {name === stage ? (
-              <section className="stage-body" aria-label={word}>
-                <Suspense fallback={null}>
-                  <Body />
-                </Suspense>
-              </section>
-            ) : null}
-          </li>
-        ))}
-      </ul>
-    </nav>
+    <>
+      <nav className="stages" aria-label="Stages">
+        <ul>
+          {stageOrder.map(({ name, word }) => (
+            <li key={name}>
+              <StageWord name={name} word={word} isOpen={name === stage} />
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <section className="stage-body" aria-label={stageOrder.find(({ name }) => name === stage)?.word}>
+        <Suspense fallback={null}>
+          <Body />
+        </Suspense>
+      </section>
+    </>
   )
 }
 

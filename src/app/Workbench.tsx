@@ -1,0 +1,37 @@
+import type { ReactNode } from 'react'
+import { I18nProvider } from 'react-aria-components'
+import type { StoreApi } from 'zustand/vanilla'
+import type { Engine } from '../engine/protocol.ts'
+import { App } from './App.tsx'
+import { StoresContext } from './context.ts'
+import type { Stores } from './context.ts'
+import { DeskContext } from './desk.ts'
+import type { DeskState } from './desk.ts'
+import { EngineContext } from './engine.ts'
+import { KeeperContext } from './keeper.ts'
+import type { Keeper } from './keeper.ts'
+
+interface WorkbenchProps {
+  readonly stores: Stores
+  readonly desk: StoreApi<DeskState>
+  readonly engine: Engine
+  readonly keeper: Keeper
+}
+
+/** The desk with everything that it stands on. */
+export function Workbench({ stores, desk, engine, keeper }: WorkbenchProps): ReactNode {
+  return (
+    // The words are English; a browser set to something odd must not keep the page from starting.
+    <I18nProvider locale="en-US">
+      <StoresContext value={stores}>
+        <DeskContext value={desk}>
+          <EngineContext value={engine}>
+            <KeeperContext value={keeper}>
+              <App />
+            </KeeperContext>
+          </EngineContext>
+        </DeskContext>
+      </StoresContext>
+    </I18nProvider>
+  )
+}

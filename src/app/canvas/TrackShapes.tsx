@@ -1,0 +1,84 @@
+import { memo } from 'react'
+import type { ReactNode } from 'react'
+import type { Id, LineClass } from '../../core/plan/types.ts'
+import { useDerived } from '../context.ts'
+import { renders } from './renders.ts'
+import {
+  centrelineText,
+  polylineText,
+  trackRailsText,
+  trackTiesText,
+  turnoutDivergingText,
+  turnoutGapsText,
+  turnoutRailsText,
+  turnoutRoutesText,
+  turnoutTiesText,
+} from './svgPath.ts'
+
+/*
+ * Tracks and turnouts, in plan millimetres. Each is one component for its ties and one for its rails, woken only when its own
+ * derived objects change; the view, the detail and the stage reach it through style sheets alone.
+ */
+
+/** Ties of one track. */
+export const TrackTies = memo(function TrackTies({ id }: { readonly id: Id }): ReactNode {
+  const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
+  renders.count++
+  return plain === undefined ? null : <path className="ties" d={trackTiesText(plain)} />
+})
+
+/** Rails of one track; from afar its centreline; where it is not solved, what is known of it. */
+export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }): ReactNode {
+  const networkTrack = useDerived((state) => state.derived.network.tracks.get(id))
+  const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
+  renders.count++
+  if (networkTrack === undefined) return null
+  const { alignment, lineClass } = networkTrack
+  if (!alignment.ok) {
+    return (
+      <g className="unsolved">
+        <path className="traverse" d={polylineText(alignment.polygon, false)} />
+        <path className="piece" d={alignment.pieces.map(centrelineText).join('')} />
+      </g>
+    )
+  }
+  const rails = plain === undefined ? '' : trackRailsText(plain)
+  return (
+    <g className="track" data-weight={lineWeight(lineClass)}>
+      <path className="line" d={centrelineText(alignment.path)} />
+      <path className="foot" d={rails} />
+      <path className="head" d={rails} />
+    </g>
+  )
+})
+
+export const TurnoutTies = memo(function TurnoutTies({ id }: { readonly id: Id }): ReactNode {
+  const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
+  renders.count++
+  return laid === undefined ? null : <path className="ties" d={turnoutTiesText(laid)} />
+})
+
+export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id }): ReactNode {
+  const networkTurnout = useDerived((state) => state.derived.network.turnouts.get(id))
+  const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
+  renders.count++
+  if (networkTurnout === undefined) return null
+  if (laid === undefined || !networkTurnout.result.ok) {
+    return <path className="misplaced" d={turnoutRoutesText(networkTurnout)} />
+  }
+  const heads = turnoutRailsText(laid)
+  return (
+    <g className="turnout" data-weight={networkTurnout.lineClass === null ? 'usual' : lineWeight(networkTurnout.lineClass)}>
+      <path className="line" d={turnoutDivergingText(networkTurnout)} />
+      <path className="foot" d={heads} />
+      <path className="head" d={heads} />
+      <path className="gap" d={turnoutGapsText(laid)} />
+    </g>
+  )
+})
+
+/** The weight of a class's line from afar: the classes a railway starts with differ, one's own have the usual weight. */
+function lineWeight({ id }: LineClass): 'main' | 'usual' | 'light' {
+  if (id === 'main') return 'main'
+  return id === 'yard' || id === 'siding' ? 'light' : 'usual'
+}

@@ -1,0 +1,75 @@
+import { createRoot } from 'react-dom/client'
+import { planEmpty, planParse } from '../core/plan/index.ts'
+import type { Plan } from '../core/plan/index.ts'
+import { workerEngine } from '../engine/worker.ts'
+import { autosaveStart, claimAlways, claimByLocks, leaveWatch, planRestore, sessionKeep, sessionKept, shelfIdb } from '../store/index.ts'
+import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
+import { deskStoreCreate } from './desk.ts'
+import { demoPlanRead } from './file/planFile.ts'
+import { planBoxNow } from './places.ts'
+import { storesCreate } from './stores.ts'
+import { viewportFit } from './viewportShow.ts'
+import { planFileProblemText } from './words/fileText.ts'
+import { Workbench } from './Workbench.tsx'
+import './theme/index.css'
+
+/** The page finds everything as it was left; on the first visit the demo railway lies on the desk. */
+async function start(): Promise<void> {
+  const root = document.getElementById('root')
+  if (root === null) return
+  const storage = storageOf(window)
+  const shelf = shelfIdb()
+  const restored = await planRestore(shelf)
+  const plan = restored.plan ?? (await demoPlanRead()) ?? planEmpty()
+  const session = restored.plan === null ? {} : sessionKept(storage, plan)
+  const stores = storesCreate(plan, session, storage)
+  const desk = deskStoreCreate()
+  const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
+  const autosave = autosaveStart({ planStore: stores.plan, shelf, restored, claim })
+  const writeSession = storage === null ? (): void => undefined : sessionKeep(stores.session, storage)
+  leaveWatch(window, () => {
+    void autosave.flush()
+    writeSession()
+  })
+  stores.session.getState().setNotice(restoredNotice(restored))
+  void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
+
+  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={workerEngine()} keeper={autosave} />)
+  if (session.viewport === undefined) requestAnimationFrame(() => wholePlanShow())
+
+  function wholePlanShow(): void {
+    const box = planBoxNow(stores)
+    if (box !== null) viewportFit(stores, box)
+  }
+}
+
+/** Local storage, where the browser gives one. */
+function storageOf(page: Window): TextStorage | null {
+  try {
+    return page.localStorage
+  } catch {
+    return null
+  }
+}
+
+/** The last plan that another one replaced on the shelf; null: none that can be read. */
+async function earlierPlan(shelf: PlanShelf): Promise<Plan | null> {
+  try {
+    for (const aside of await shelf.asides()) {
+      if (aside.why !== 'replaced') continue
+      const read = planParse(aside.document)
+      if (read.ok) return read.plan
+    }
+  } catch {
+    // A shelf that cannot be read has nothing to offer; the autosave tells why.
+  }
+  return null
+}
+
+function restoredNotice(restored: Restored): string | null {
+  if (restored.setAside === null) return null
+  const what = restored.plan === null ? 'A fresh one is on the desk' : 'The one kept before it is on the desk'
+  return `The plan kept in this browser cannot be opened. ${planFileProblemText(restored.setAside)} It is set aside, unharmed. ${what}.`
+}
+
+void start()

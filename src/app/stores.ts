@@ -1,0 +1,18 @@
+import { findingsOf } from '../core/checks/index.ts'
+import { pipelineCreate } from '../core/pipeline/index.ts'
+import type { Plan } from '../core/plan/types.ts'
+import { derivedStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
+import type { TextStorage } from '../store/index.ts'
+import type { SessionState } from '../store/types.ts'
+import type { Stores } from './context.ts'
+
+/** The four stores of a workbench with this plan on it. */
+export function storesCreate(plan: Plan, session: Partial<SessionState> = {}, storage: TextStorage | null = null): Stores {
+  const planStore = planStoreCreate(plan)
+  return {
+    plan: planStore,
+    session: sessionStoreCreate(session),
+    prefs: prefsStoreCreate(storage),
+    derived: derivedStoreCreate(planStore, pipelineCreate(), findingsOf),
+  }
+}

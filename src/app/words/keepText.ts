@@ -1,0 +1,32 @@
+import type { KeepStatus } from '../../store/types.ts'
+
+/** How it stands with the plan in this browser, in one line. */
+export function keepText(status: KeepStatus): string {
+  switch (status.kind) {
+    case 'fresh':
+      return 'Kept here as you work'
+    case 'waiting':
+      return 'Being kept'
+    case 'kept':
+      return `Kept at ${clockText(new Date(status.atMs))}, here`
+    case 'failed':
+      return failedText(status.reason)
+    case 'elsewhere':
+      return 'Not kept: another page has this plan open.'
+  }
+}
+
+function failedText(reason: Extract<KeepStatus, { kind: 'failed' }>['reason']): string {
+  switch (reason) {
+    case 'full':
+      return 'Not kept: the room of this browser is full. Save the plan to a file.'
+    case 'blocked':
+      return 'Not kept: this browser lets pages keep nothing. Save the plan to a file.'
+    case 'other':
+      return 'Not kept: the browser failed to write. Save the plan to a file.'
+  }
+}
+
+function clockText(at: Date): string {
+  return `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`
+}
