@@ -10,6 +10,6 @@ export default defineConfig({
     outDir: 'dist-cli',
     target: 'node20',
     minify: false,
-    rolldownOptions: { output: { entryFileNames: 'waybench.mjs', chunkFileNames: '[name].mjs' } },
+    rolldownOptions: { output: { entryFileNames: 'waybench.mjs', codeSplitting: false } },
   },
 })

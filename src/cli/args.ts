@@ -39,7 +39,8 @@ export function argsRead(verb: VerbSpec, typed: readonly string[]): Args {
   for (let at = 0; at < typed.length; at += 1) {
     const word = typed[at] ?? ''
     if (!word.startsWith('--')) {
-      if (verb.operand === undefined) throw new BadInput(`“${word}” stands alone; waybench ${verb.name} takes options only, such as ${verb.example}`)
+      if (verb.operand === undefined)
+        throw new BadInput(`“${word}” stands alone; waybench ${verb.name} takes options only, such as ${verb.example}`)
       if (operand !== null) throw new BadInput(`“${word}” is a second ${verb.operand}; “${operand}” is there already.`)
       operand = word
       continue
@@ -54,14 +55,17 @@ export function argsRead(verb: VerbSpec, typed: readonly string[]): Args {
       continue
     }
     const next = typed[at + 1]
-    if (attached === undefined && (next === undefined || next.startsWith('--'))) throw new BadInput(`--${name} needs a value, such as --${name} ${spec.value}.`)
+    if (attached === undefined && (next === undefined || next.startsWith('--')))
+      throw new BadInput(`--${name} needs a value, such as --${name} ${spec.value}.`)
     values.set(name, attached ?? next ?? '')
     if (attached === undefined) at += 1
   }
   if (values.has('help')) return { verb, operand, values }
-  if (verb.operand !== undefined && operand === null) throw new BadInput(`waybench ${verb.name} needs a ${verb.operand}, such as ${verb.example}`)
+  if (verb.operand !== undefined && operand === null)
+    throw new BadInput(`waybench ${verb.name} needs a ${verb.operand}, such as ${verb.example}`)
   for (const [name, spec] of Object.entries(verb.options)) {
-    if (spec.isRequired && !values.has(name)) throw new BadInput(`waybench ${verb.name} needs --${name}, such as --${name} ${spec.value ?? ''}.`)
+    if (spec.isRequired && !values.has(name))
+      throw new BadInput(`waybench ${verb.name} needs --${name}, such as --${name} ${spec.value ?? ''}.`)
   }
   return { verb, operand, values }
 }

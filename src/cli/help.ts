@@ -8,7 +8,7 @@ export function helpAll(verbs: readonly VerbSpec[]): string {
     '',
     columns(verbs.map((verb) => [`  ${verb.name}`, verb.about])),
     '',
-    'Lengths carry their unit: 30in, 762mm, 1\'6-1/2", 0.75m. Angles: 60deg, 9°32\', 0.17rad.',
+    "Lengths carry their unit: 30in, 762mm, 1'6-1/2\", 0.75m. Angles: 60deg, 9°32', 0.17rad.",
     '--json prints one JSON object, lengths in mm and angles in rad.',
     'Exit code: 0 done, 1 the plan breaks a limit (check), 2 bad input, nothing written.',
     'waybench VERB --help tells the options of a verb.',

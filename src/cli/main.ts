@@ -47,7 +47,13 @@ async function run(typed: readonly string[], outside: Outside): Promise<0 | 1> {
   }
   if (name === undefined) throw new BadInput(`waybench needs a verb.\n\n${helpAll(specs)}`)
   const verb = verbs.find(({ spec }) => spec.name === name)
-  if (!verb) throw new BadInput(`waybench has no verb “${name}”. ${nearestHint(name, specs.map((spec) => spec.name))}`)
+  if (!verb)
+    throw new BadInput(
+      `waybench has no verb “${name}”. ${nearestHint(
+        name,
+        specs.map((spec) => spec.name),
+      )}`,
+    )
   const args = argsRead(verb.spec, rest)
   if (args.values.has('help')) {
     outside.print(helpVerb(verb.spec))

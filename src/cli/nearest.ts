@@ -1,6 +1,8 @@
 /** Edit distance of two words, a swap of neighbours counting one. */
 function distance(a: string, b: string): number {
-  const rows = Array.from({ length: a.length + 1 }, (_, i) => Array.from({ length: b.length + 1 }, (__, j) => (i === 0 ? j : j === 0 ? i : 0)))
+  const rows = Array.from({ length: a.length + 1 }, (_, i) =>
+    Array.from({ length: b.length + 1 }, (__, j) => (i === 0 ? j : j === 0 ? i : 0)),
+  )
   const at = (i: number, j: number): number => rows[i]?.[j] ?? Infinity
   for (let i = 1; i <= a.length; i += 1) {
     for (let j = 1; j <= b.length; j += 1) {

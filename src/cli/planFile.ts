@@ -8,7 +8,8 @@ export function planFromFile(path: string): Plan {
   let text: string
   try {
     // The size is asked first: a file of gigabytes is not read to be refused.
-    if (statSync(path).size > planSizeLimit) throw new BadInput(`${path}: the file is larger than ${planSizeLimit / 1024 / 1024} MB; that is no plan.`)
+    if (statSync(path).size > planSizeLimit)
+      throw new BadInput(`${path}: the file is larger than ${planSizeLimit / 1024 / 1024} MB; that is no plan.`)
     text = readFileSync(path, 'utf8')
   } catch (error) {
     if (error instanceof BadInput) throw error

@@ -8,7 +8,8 @@ function recordChosen<R extends { readonly id: string; readonly name: string }>(
   const byId = records.find((record) => record.id === typed)
   if (byId) return byId
   const named = records.filter((record) => record.name.toLowerCase() === typed.toLowerCase())
-  if (named.length > 1) throw new BadInput(`--${word} ${typed}: ${named.length} have this name; give the id: ${named.map(({ id }) => id).join(', ')}.`)
+  if (named.length > 1)
+    throw new BadInput(`--${word} ${typed}: ${named.length} have this name; give the id: ${named.map(({ id }) => id).join(', ')}.`)
   const found = named[0]
   if (found) return found
   if (records.length === 0) throw new BadInput(`--${word} ${typed}: the plan has no ${word}.`)

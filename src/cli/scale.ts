@@ -24,7 +24,9 @@ export function scaleChosen(args: Args): ChosenScale {
   const typed = args.values.get('scale')
   if (typed === undefined) {
     if (gaugeMm === null) throw new BadInput('waybench turnout needs --scale HO (or --gauge for a gauge of your own).')
-    return customFor(STANDARD_GAUGE_MM / gaugeMm, gaugeMm, [`no --scale: taken from the gauge, 1:${(STANDARD_GAUGE_MM / gaugeMm).toFixed(2)}`])
+    return customFor(STANDARD_GAUGE_MM / gaugeMm, gaugeMm, [
+      `no --scale: taken from the gauge, 1:${(STANDARD_GAUGE_MM / gaugeMm).toFixed(2)}`,
+    ])
   }
   const named = gaugeByKey(typed)
   if (!named) return ratioTyped(typed, gaugeMm)
@@ -44,7 +46,12 @@ export function scaleChosen(args: Args): ChosenScale {
 function ratioTyped(typed: string, gaugeMm: number | null): ChosenScale {
   const read = numberParse(typed.replace(/^\s*1\s*[:/]/, ''))
   if (!read.ok || read.value <= 0) {
-    throw new BadInput(`--scale ${typed}: no such scale. ${nearestHint(typed, gaugeList().map((row) => row.key))} A ratio such as 1:50 will do too.`)
+    throw new BadInput(
+      `--scale ${typed}: no such scale. ${nearestHint(
+        typed,
+        gaugeList().map((row) => row.key),
+      )} A ratio such as 1:50 will do too.`,
+    )
   }
   return customFor(read.value, gaugeMm ?? STANDARD_GAUGE_MM / read.value, gaugeMm === null ? ['no --gauge: standard gauge to scale'] : [])
 }

@@ -6,7 +6,9 @@ import { nearestHint } from './nearest.ts'
 function refuse(args: Args, name: string, problem: EntryProblem): never {
   const isBare = problem.kind === 'unitMissing'
   const typed = args.values.get(name) ?? ''
-  throw new BadInput(`--${name} ${typed}: ${isBare ? `a length needs its unit. Right would be: ${typed.trim()}in or ${typed.trim()}mm.` : problemText(problem)}`)
+  throw new BadInput(
+    `--${name} ${typed}: ${isBare ? `a length needs its unit. Right would be: ${typed.trim()}in or ${typed.trim()}mm.` : problemText(problem)}`,
+  )
 }
 
 /** Range of a length option, mm; where it ends it says what it must be. */

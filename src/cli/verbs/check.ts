@@ -33,7 +33,25 @@ function trackOf(finding: Finding, plan: Plan): string | null {
 }
 
 function findingJson(finding: Finding, plan: Plan): object {
-  const { id, rule, severity, stage, table, record, otherRecord, corner, stationFromMm, stationToMm, x, y, measured, limit, unit, source, cure } = finding
+  const {
+    id,
+    rule,
+    severity,
+    stage,
+    table,
+    record,
+    otherRecord,
+    corner,
+    stationFromMm,
+    stationToMm,
+    x,
+    y,
+    measured,
+    limit,
+    unit,
+    source,
+    cure,
+  } = finding
   return {
     rule,
     severity,
@@ -67,7 +85,11 @@ function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly 
     valueText(finding.limit, finding.unit),
     finding.source,
   ])
-  return [columns([['', 'rule', 'where', 'measured', 'limit', 'source'], ...rows]), '', `${counts.error} errors, ${counts.warning} warnings.`].join('\n')
+  return [
+    columns([['', 'rule', 'where', 'measured', 'limit', 'source'], ...rows]),
+    '',
+    `${counts.error} errors, ${counts.warning} warnings.`,
+  ].join('\n')
 }
 
 function nameOf(plan: Plan, table: Finding['table'], id: string): string {
@@ -77,7 +99,12 @@ function nameOf(plan: Plan, table: Finding['table'], id: string): string {
 
 function placeText(finding: Finding, plan: Plan): string {
   const { stationFromMm: from, stationToMm: to } = finding
-  const stretch = from === null ? '' : to === null || to === from ? `, station ${from.toFixed(0)} mm` : `, stations ${from.toFixed(0)} to ${to.toFixed(0)} mm`
+  const stretch =
+    from === null
+      ? ''
+      : to === null || to === from
+        ? `, station ${from.toFixed(0)} mm`
+        : `, stations ${from.toFixed(0)} to ${to.toFixed(0)} mm`
   return nameOf(plan, finding.table, finding.record) + stretch
 }
 

@@ -33,7 +33,8 @@ export function lineRun(args: Args): Answer {
     throw new BadInput(`track ${track.name}: its line cannot be solved: ${problems.map(problemWords).join('; ')}. Mend the plan first.`)
   }
   const { path } = alignment
-  if (path.lengthMm / everyMm > MOST_STATIONS) throw new BadInput(`--every ${args.values.get('every')}: that gives more than ${MOST_STATIONS} stations; take more.`)
+  if (path.lengthMm / everyMm > MOST_STATIONS)
+    throw new BadInput(`--every ${args.values.get('every')}: that gives more than ${MOST_STATIONS} stations; take more.`)
   const stations = stationsEvery(path.lengthMm, everyMm).map((stationMm) => stationRow(path, stationMm))
   return {
     json: {
@@ -42,7 +43,11 @@ export function lineRun(args: Args): Answer {
       isClosed: alignment.isClosed,
       lengthMm: path.lengthMm,
       elements: path.elements.map(elementRow),
-      corners: alignment.corners.map((place) => ({ corner: place.cornerId, radiusMm: place.solution.radiusMm, points: cornerPlacePoints(path, place) })),
+      corners: alignment.corners.map((place) => ({
+        corner: place.cornerId,
+        radiusMm: place.solution.radiusMm,
+        points: cornerPlacePoints(path, place),
+      })),
       stations,
     },
     text: [

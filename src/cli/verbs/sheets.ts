@@ -89,7 +89,10 @@ function subjectChosen(args: Args, plan: Plan): SheetSubject {
   if (trackTyped === undefined) return { kind: 'all' }
   const track = trackChosen(plan, trackTyped)
   if (cornerTyped === undefined) return { kind: 'track', id: track.id }
-  const count = numberOption({ ...args, values: new Map([['corner', track.corners.some(({ id }) => id === cornerTyped) ? '0' : cornerTyped]]) }, 'corner')
+  const count = numberOption(
+    { ...args, values: new Map([['corner', track.corners.some(({ id }) => id === cornerTyped) ? '0' : cornerTyped]]) },
+    'corner',
+  )
   const corner = track.corners.find(({ id }) => id === cornerTyped) ?? track.corners[(count ?? 0) - 1]
   if (!corner) throw new BadInput(`--corner ${cornerTyped}: ${track.name} has ${track.corners.length} corners, counted from 1.`)
   return { kind: 'curve', track: track.id, corner: corner.id }
@@ -99,7 +102,10 @@ function paperChosen(typed: string): Paper {
   const roll = /^roll:([^:]+)(?::(.+))?$/i.exec(typed)
   if (!roll) {
     const paper = paperByName(typed)
-    if (!paper) throw new BadInput(`--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`)
+    if (!paper)
+      throw new BadInput(
+        `--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`,
+      )
     return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
   }
   const [width, length] = [roll[1], roll[2]].map((part) => (part === undefined ? null : lengthIn('paper', part)))

@@ -19,7 +19,7 @@ export const swingSpec: VerbSpec = {
     clearance: { value: '0.25in', about: 'kept between two cars; 1/4 in when left out' },
     'full-size': { value: 'HO', about: 'the car is measured at full size and brought down to this scale' },
   },
-  example: "waybench swing --radius 30in --full-size HO --length 85ft --pivots 60ft --width 10ft",
+  example: 'waybench swing --radius 30in --full-size HO --length 85ft --pivots 60ft --width 10ft',
 }
 
 /** Habit in HO and good enough elsewhere: a quarter of an inch. [COMMON-PRACTICE] */
@@ -57,7 +57,13 @@ function carRatio(args: Args): number {
   const key = args.values.get('full-size')
   if (key === undefined) return 1
   const row = gaugeByKey(key)
-  if (!row) throw new BadInput(`--full-size ${key}: no such scale. ${nearestHint(key, gaugeList().map((gauge) => gauge.key))}`)
+  if (!row)
+    throw new BadInput(
+      `--full-size ${key}: no such scale. ${nearestHint(
+        key,
+        gaugeList().map((gauge) => gauge.key),
+      )}`,
+    )
   return row.ratio
 }
 

@@ -41,7 +41,8 @@ export const turnoutSpec: VerbSpec = {
 
 export function turnoutRun(args: Args): Answer {
   for (const name of ['host-radius', 'host-side']) {
-    if (args.values.has(name)) throw new BadInput(`--${name}: a turnout sits on straight track so far; curved ones are still to come. Leave it out.`)
+    if (args.values.has(name))
+      throw new BadInput(`--${name}: a turnout sits on straight track so far; curved ones are still to come. Leave it out.`)
   }
   const kind = args.values.get('kind')
   if (kind !== undefined && kind !== 'straight') throw new BadInput(`--kind ${kind}: only straight can be made so far.`)
@@ -62,7 +63,8 @@ function requestFrom(args: Args): { readonly request: TurnoutRequest; readonly n
   if (!rail) throw new BadInput(`--rail-code ${code}: it must be above zero, such as 83.`)
   const railway = {
     ...standard,
-    frogDefinition: wordOption(args, 'frog-definition', ['isosceles', 'tangent']) ?? (frog.writtenAs === 'slope' ? 'tangent' : standard.frogDefinition),
+    frogDefinition:
+      wordOption(args, 'frog-definition', ['isosceles', 'tangent']) ?? (frog.writtenAs === 'slope' ? 'tangent' : standard.frogDefinition),
     flangewayMm: lengthOption(args, 'flangeway') ?? standard.flangewayMm,
     checkGaugeMm: lengthOption(args, 'check-gauge') ?? standard.checkGaugeMm,
     railCode: code,

@@ -1,0 +1,88 @@
+import { mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { nearestWord } from '../../src/cli/nearest.ts'
+import { waybench } from '../support/waybench.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
+
+describe('the command as a whole', () => {
+  it('tells its verbs, and each verb its options', () => {
+    const all = waybench('--help')
+    expect(all.code).toBe(0)
+    for (const verb of ['curve', 'turnout', 'swing', 'line', 'check', 'sheets']) {
+      expect(all.out).toContain(`  ${verb} `)
+      const one = waybench(verb, '--help')
+      expect(one.code).toBe(0)
+      expect(one.out).toContain(`Example: waybench ${verb}`)
+    }
+  })
+
+  const wrong: readonly (readonly [typed: readonly string[], says: string])[] = [
+    [[], 'needs a verb'],
+    [['curv'], 'Did you mean curve?'],
+    [['frobnicate'], 'Known are: curve'],
+    [['curve', '--radus', '30in'], 'Did you mean radius?'],
+    [['curve', '--radius', '30in', '--radius', '3in'], 'given twice'],
+    [['curve', '--radius'], 'needs a value'],
+    [['curve', '--radius', '--json'], 'needs a value'],
+    [['curve', '--json=yes'], 'takes no value'],
+    [['curve', 'plan.json'], 'stands alone'],
+    [['curve', '--radius', '30in'], 'needs --delta'],
+    [['curve', '--delta', '60deg', '--radius', '30'], '30in or 30mm'],
+    [['curve', '--delta', '60deg', '--radius', '0in'], 'above zero'],
+    [['curve', '--delta', '60deg', '--radius', 'NaN'], 'not a number'],
+    [['curve', '--delta', 'Infinity', '--radius', '30in'], 'not a number'],
+    [['curve', '--delta', '180deg', '--radius', '30in'], 'less than 180'],
+    [['curve', '--delta', '-10deg', '--radius', '30in'], 'more than 0'],
+    [['curve', '--constructor', '1'], 'no option --constructor'],
+    [['line', '--track', 'main'], 'needs a PLAN'],
+    [['line', 'a.json', 'b.json', '--track', 'main'], 'second PLAN'],
+    [['line', 'nowhere.json', '--track', 'main'], 'no such file'],
+    [['line', '.', '--track', 'main'], 'cannot be read'],
+  ]
+  for (const [typed, says] of wrong) {
+    it(`“${typed.join(' ')}” ends with 2 and says: ${says}`, () => {
+      const { code, out, err } = waybench(...typed)
+      expect(code).toBe(2)
+      expect(out).toBe('')
+      expect(err).toContain(says)
+      expect(err).not.toMatch(/\bat .*\.m?[jt]s:\d+/)
+    })
+  }
+
+  const files: readonly (readonly [name: string, text: string, says: string])[] = [
+    ['empty.json', '', 'empty'],
+    ['cut.json', '{"format":"waybench-plan","version":1,"rail', 'breaks off at line 1'],
+    ['damaged.json', '{"format":"waybench-plan",,}', 'damaged at line 1, column'],
+    ['foreign.json', '{"hello":1}', 'no Waybench plan'],
+    ['newer.json', '{"format":"waybench-plan","version":999}', 'version 999'],
+    ['list.json', '[1,2,3]', 'no Waybench plan'],
+    ['short.json', '{"format":"waybench-plan","version":1}', 'railway'],
+  ]
+  for (const [name, text, says] of files) {
+    it(`${name} is refused: ${says}`, () => {
+      const path = join(folder, name)
+      writeFileSync(path, text)
+      for (const verb of [
+        ['line', path, '--track', 'main'],
+        ['check', path],
+      ]) {
+        const { code, out, err } = waybench(...verb)
+        expect(code).toBe(2)
+        expect(out).toBe('')
+        expect(err).toContain(says)
+      }
+    })
+  }
+})
+
+describe('the nearest word', () => {
+  it('forgives a slip, a swap and capitals, and guesses nothing far off', () => {
+    const words = ['curve', 'turnout', 'swing', 'line', 'check', 'sheets']
+    expect(nearestWord('tunrout', words)).toBe('turnout')
+    expect(nearestWord('CHEK', words)).toBe('check')
+    expect(nearestWord('crossover', words)).toBeNull()
+  })
+})

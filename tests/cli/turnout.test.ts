@@ -1,0 +1,158 @@
+import { describe, expect, it } from 'vitest'
+import { expectMeets, referenceInput, referenceRows, referenceValue } from '../support/reference.ts'
+import { numberOf, waybench, waybenchJson } from '../support/waybench.ts'
+
+const inch = 25.4
+const degree = Math.PI / 180
+
+describe('waybench turnout: a hand-worked HO No. 6', () => {
+  const answer = waybenchJson(
+    ...['turnout', '--scale', 'HO', '--frog', '6', '--gauge', '0.650in', '--point-length', '1.515in'],
+    ...['--heel-spread', '.090in', '--point-thickness', '.005in', '--toe-length', '.75in', '--fouling', '1.75in'],
+  )
+  // F = 2 atan(1/12); sin S = .085/1.515; Rr = (.65 - .09 - .75 sin F)/(cos S - cos F);
+  // lead = 1.515 cos S + Rr (sin F - sin S) + .75 cos F. Half of the last figure worked by hand.
+  const worked: readonly (readonly [string, number, number])[] = [
+    ['frogAngleRad', 9.5273 * degree, 0.0001 * degree],
+    ['switchAngleRad', 3.2163 * degree, 0.0005 * degree],
+    ['closureGaugeLineRadiusMm', 35.67 * inch, 0.01 * inch],
+    ['closureRadiusMm', (35.67 - 0.325) * inch, 0.01 * inch],
+    ['leadMm', 6.156 * inch, 0.001 * inch],
+    ['closureStraightMm', 3.891 * inch, 0.001 * inch],
+    ['closureCurvedMm', 3.93 * inch, 0.001 * inch],
+    // (f - (G/2)(1 + cos F))/tan F - (G/2) sin F
+    ['foulingMm', 6.526 * inch, 0.03 * inch],
+  ]
+  for (const [name, value, tolerance] of worked) {
+    it(`${name} is ${value.toFixed(4)}`, () => {
+      expect(Math.abs(numberOf(answer, name) - value)).toBeLessThanOrEqual(tolerance)
+    })
+  }
+
+  it('ordinates at the quarters are .090 .158 .254 .376 .526 in', () => {
+    for (const [i, y] of [0.09, 0.158, 0.254, 0.376, 0.526].entries()) {
+      // Half a thousandth of an inch: the figures above are rounded.
+      expect(Math.abs(numberOf(answer, 'ordinates', i, 'yMm') / inch - y)).toBeLessThanOrEqual(0.0006)
+    }
+  })
+
+  it('names rails, guard rails, ties, gaps and the throw hole', () => {
+    const rails = answer['rails'] as readonly { readonly role: string }[]
+    const guards = answer['guardRails'] as readonly { readonly role: string }[]
+    expect(rails.map(({ role }) => role)).toEqual(
+      expect.arrayContaining(['stock-straight', 'point-curved', 'closure-curved', 'frog-straight', 'wing-curved']),
+    )
+    expect(guards.map(({ role }) => role).sort()).toEqual(['guard-curved', 'guard-straight'])
+    expect(rails.some(({ role }) => role.startsWith('guard'))).toBe(false)
+    expect((answer['ties'] as readonly unknown[]).length).toBeGreaterThan(30)
+    expect((answer['gaps'] as readonly unknown[]).length).toBe(4)
+    expect(numberOf(answer, 'throwHole', 'slotWidthMm')).toBeGreaterThan(0)
+  })
+})
+
+describe('waybench turnout: frog angles', () => {
+  it('are those printed, by both definitions', () => {
+    for (const row of referenceRows('turnouts', { idPrefix: 'frog-iso-' }).slice(0, 3)) {
+      expectMeets(
+        row,
+        'angle',
+        numberOf(waybenchJson('turnout', '--scale', 'HO', '--frog', `${referenceInput(row, 'frog_number')}`), 'frogAngleRad'),
+      )
+    }
+    for (const row of referenceRows('turnouts', { idPrefix: 'frog-right-' }).slice(0, 2)) {
+      const typed = ['--frog', `1:${referenceInput(row, 'frog_number')}`]
+      expectMeets(row, 'angle', numberOf(waybenchJson('turnout', '--scale', 'HO', ...typed), 'frogAngleRad'))
+    }
+  })
+
+  it('a slope means the tangent unless it is said otherwise', () => {
+    const typed = ['turnout', '--scale', 'HO', '--frog', '1:6', '--frog-definition', 'isosceles']
+    expect(numberOf(waybenchJson(...typed), 'frogAngleRad')).toBeCloseTo(2 * Math.atan(1 / 12), 12)
+  })
+})
+
+describe('waybench turnout: full size', () => {
+  it('the switch angle is that of TI 850-02', () => {
+    for (const row of referenceRows('turnouts', { idPrefix: 'switch-angle-' })) {
+      const feet = (name: string): string => `${referenceInput(row, name)}mm`
+      const typed = [
+        '--point-length',
+        feet('switch_length'),
+        '--heel-spread',
+        feet('heel_spread'),
+        '--point-thickness',
+        feet('point_thickness'),
+      ]
+      expectMeets(row, 'angle', numberOf(waybenchJson('turnout', '--scale', 'full-size', '--frog', '10', ...typed), 'switchAngleRad'))
+    }
+  })
+
+  it('lead and closure radius come near to the trackwork plans', () => {
+    for (const row of referenceRows('turnouts', { idPrefix: 'area-' })) {
+      const frog = referenceInput(row, 'frog_number')
+      // The plans measure the toe from the half-inch point; the theoretical point lies half an inch times N ahead of it.
+      const toe = referenceInput(row, 'frog_toe_to_half_inch_point') - (inch / 2) * frog
+      const mm = (name: string): string => `${referenceInput(row, name)}mm`
+      const answer = waybenchJson(
+        ...['turnout', '--scale', 'full-size', '--frog', `${frog}`, '--gauge', mm('gauge'), '--toe-length', `${toe}mm`],
+        ...['--point-length', mm('switch_length'), '--heel-spread', mm('heel_spread'), '--point-thickness', mm('point_thickness')],
+      )
+      const lead = referenceValue(row, 'lead')
+      // As printed the lead reaches the half-inch point; the row's own tolerance is the 1 % by which plans are rounded.
+      expect(Math.abs(numberOf(answer, 'leadMm') + (inch / 2) * frog - lead.value), row.id).toBeLessThanOrEqual(lead.plus)
+      expectMeets(row, 'closure_radius_centre_line', numberOf(answer, 'closureRadiusMm'))
+    }
+  })
+
+  it('a full-size gauge under a model scale takes ties and rail from the gauge and says so', () => {
+    const answer = waybenchJson('turnout', '--scale', 'HO', '--gauge', '56.5in', '--frog', '8')
+    expect(numberOf(answer, 'ratio')).toBeCloseTo(1, 6)
+    expect(JSON.stringify(answer['notes'])).toContain('none of HO')
+  })
+})
+
+describe('waybench turnout: bad input', () => {
+  const wrong: readonly (readonly [typed: readonly string[], says: readonly string[]])[] = [
+    [
+      ['--scale', 'XO', '--frog', '6'],
+      ['--scale XO', 'Did you mean HO?'],
+    ],
+    [['--frog', '6'], ['needs --scale']],
+    [['--scale', 'HO'], ['needs --frog']],
+    [
+      ['--scale', 'HO', '--frog', '60'],
+      ['--frog 60', '2 to 30'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', 'six'],
+      ['--frog six', 'not a number'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', '6', '--point-length', '1.5'],
+      ['--point-length 1.5', '1.5in or 1.5mm'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', '6', '--heel-spread', '-2mm'],
+      ['--heel-spread', 'above zero'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', '6', '--toe-length', '1mm'],
+      ['--toe-length', 'at least'],
+    ],
+    [['--scale', 'HO', '--frog', '6', '--point-length', '30mm', '--heel-spread', '6mm'], ['--point-length']],
+    [
+      ['--scale', 'HO', '--frog', '6', '--points', 'bent'],
+      ['--points bent', 'straight or curved'],
+    ],
+    [['--scale', 'HO', '--frog', '6', '--kind', 'slip'], ['--kind slip']],
+    [['--scale', 'HO', '--frog', '6', '--host-radius', '36in'], ['--host-radius']],
+  ]
+  for (const [typed, says] of wrong) {
+    it(`${typed.join(' ')} is refused in words`, () => {
+      const { code, out, err } = waybench('turnout', ...typed)
+      expect(code).toBe(2)
+      expect(out).toBe('')
+      for (const part of says) expect(err).toContain(part)
+    })
+  }
+})
