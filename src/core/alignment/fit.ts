@@ -1,7 +1,7 @@
 import { rootBrent } from '../geom/index.ts'
 import { STRAIGHT_RAD, cornerSolve } from './corner.ts'
 import { traversePolygon } from './polygon.ts'
-import { ROOM_ROUNDING_MM, cornerBefore, sideAfter, traverseCorners } from './traverse.ts'
+import { ROOM_ROUNDING_MM, cornerBefore, sideAfter, traverseCorners, traverseNotFinite } from './traverse.ts'
 import type { CornerRequest, Traverse, TraverseCorner } from './types.ts'
 
 /** What a corner has to itself: its turn and how much of either side its neighbours leave. */
@@ -20,6 +20,7 @@ const INSIDE = 1e-9
 
 /** Neighbours that cannot be solved ask for nothing: what they would need is not known. */
 function cornerRoom(traverse: Traverse, index: number): Room | null {
+  if (traverseNotFinite(traverse).length > 0) return null
   const corner = traverse.corners[index]
   const polygon = traversePolygon(traverse)
   const before = polygon.sides[index]

@@ -171,10 +171,8 @@ function sidesMeasured(
     const turn = before === undefined ? 0 : angleWrap(direction - before.headingRad)
     if (before !== undefined) deflections.push(turn)
     const lengthMm = forcedRad === null ? Math.hypot(to.x - from.x, to.y - from.y) : poseToLocal({ ...from, headingRad: forcedRad }, to).x
-    // Coordinates near the end of the number range overflow here.
-    if (!Number.isFinite(lengthMm + direction)) problems.push({ kind: 'notFinite', where: `side ${side}` })
     if (Math.abs(lengthMm) <= COINCIDENT_MM) problems.push({ kind: 'coincidentPoints', side, at: to })
-    sides.push({ from, to, headingRad: before === undefined ? direction : before.headingRad + turn, lengthMm, isGood: lengthMm > COINCIDENT_MM && Number.isFinite(lengthMm + direction) })
+    sides.push({ from, to, headingRad: before === undefined ? direction : before.headingRad + turn, lengthMm, isGood: lengthMm > COINCIDENT_MM })
   }
   const first = sides[0]
   const last = sides.at(-1)

@@ -14,6 +14,9 @@ export interface Spiral {
   readonly kMm: number
 }
 
+/** Under this angle the end's ordinate, a third of angle times length, is nothing beside the length in doubles. */
+const FLAT_RAD = 1e-100
+
 /**
  * The clothoid of length L that ends with radius R, with its shift p and k.
  *
@@ -27,16 +30,17 @@ export interface Spiral {
  */
 export function spiralSolve(lengthMm: number, radiusMm: number): Spiral {
   if (lengthMm === 0) return { lengthMm: 0, angleRad: 0, xMm: 0, yMm: 0, shiftMm: 0, kMm: 0 }
+  // All spirals of one angle are alike: solved for radius 1, so that no size of number can overflow on the way.
   const angleRad = lengthMm / (2 * radiusMm)
-  const end = elementEnd({ lengthMm, k0: 0, k1: 1 / radiusMm }, { x: 0, y: 0, headingRad: 0 })
+  const end = angleRad < FLAT_RAD ? { x: 2 * angleRad, y: 0 } : elementEnd({ lengthMm: 2 * angleRad, k0: 0, k1: 1 }, { x: 0, y: 0, headingRad: 0 })
   // 1 - cos loses digits for flat spirals; twice the squared half sine does not.
   const half = Math.sin(angleRad / 2)
   return {
     lengthMm,
     angleRad,
-    xMm: end.x,
-    yMm: end.y,
-    shiftMm: end.y - 2 * radiusMm * half * half,
-    kMm: end.x - radiusMm * Math.sin(angleRad),
+    xMm: radiusMm * end.x,
+    yMm: radiusMm * end.y,
+    shiftMm: radiusMm * (end.y - 2 * half * half),
+    kMm: radiusMm * (end.x - Math.sin(angleRad)),
   }
 }

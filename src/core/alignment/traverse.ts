@@ -12,10 +12,16 @@ import type { Alignment, AlignmentProblem, CornerPlace, CornerSolution, Traverse
 export const ROOM_ROUNDING_MM = 1e-7
 
 /**
+ * Larger numbers, a million kilometres, are taken for infinite: products of them would overflow on the way, and their
+ * millimetres are lost in rounding anyway.
+ */
+const MOST = 1e12
+
+/**
  * The line through a traverse: tangents along its sides, at each PI an easement, an arc and an easement.
  *
  * Units:      mm, rad.
- * Domain:     any traverse; numbers that are not finite are a problem like any other.
+ * Domain:     any traverse; numbers that are not finite, or beyond 1e12, are a problem like any other.
  * Exactness:  every element starts where the polygon says, so joins agree to 1e-9 of the size of the traverse and errors
  *             do not add up along the line; a closed loop closes to 1e-6 mm and 1e-9 rad.
  * Outcome:    the path with the places of its corners, or all problems at once with what can be drawn.
@@ -27,9 +33,6 @@ export function traverseSolve(traverse: Traverse): Alignment {
   if (unfit.length > 0) return { ok: false, problems: unfit, polygon: [], pieces: [] }
 
   const polygon = traversePolygon(traverse)
-  if (!polygon.points.every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y))) {
-    return { ok: false, problems: [{ kind: 'notFinite', where: 'tangents' }], polygon: [], pieces: [] }
-  }
   const solved = traverseCorners(traverse, polygon)
   const problems = [...polygon.problems, ...solved.problems, ...sidesTooShort(polygon, solved.corners)]
   const corners = solved.corners.filter((corner) => corner !== null)
@@ -37,14 +40,11 @@ export function traverseSolve(traverse: Traverse): Alignment {
     return { ok: false, problems, polygon: polygon.points, pieces: traversePieces(polygon, solved.corners) }
   }
   const laid = traverseLaid(traverse, polygon, corners)
-  const numbers = [laid.path.lengthMm, laid.path.end.x, laid.path.end.y, laid.path.end.headingRad]
-  if (!numbers.every((value) => Number.isFinite(value))) {
-    return { ok: false, problems: [{ kind: 'notFinite', where: 'length' }], polygon: [], pieces: [] }
-  }
   return { ok: true, ...laid, isClosed: polygon.isClosed, polygon: polygon.points }
 }
 
-function traverseNotFinite(traverse: Traverse): readonly AlignmentProblem[] {
+/** Every number of a traverse that cannot be worked with. */
+export function traverseNotFinite(traverse: Traverse): readonly AlignmentProblem[] {
   const { start, end } = traverse
   const named: [string, number][] = []
   if (start.kind === 'free') named.push(['start x', start.at.x], ['start y', start.at.y])
@@ -55,7 +55,7 @@ function traverseNotFinite(traverse: Traverse): readonly AlignmentProblem[] {
   }
   if (end.kind === 'free') named.push(['end x', end.at.x], ['end y', end.at.y])
   if (end.kind === 'leg') named.push(['end leg x', end.pose.x], ['end leg y', end.pose.y], ['end leg heading', end.pose.headingRad])
-  return named.filter(([, value]) => !Number.isFinite(value)).map(([where]) => ({ kind: 'notFinite', where }))
+  return named.filter(([, value]) => !(Math.abs(value) <= MOST)).map(([where]) => ({ kind: 'notFinite', where }))
 }
 
 /** Side behind corner i. */
