@@ -28,7 +28,7 @@ const headLength = 2
 /**
  * An element made ready for many evaluations: plain numbers, to be read by evaluatorPoseAt only. First spans per mm and
  * the length in mm; then for each span polynomials x0..x5, y0..y5, heading0..2 of the share of the span that is run through.
- * The last span is there twice, so that the end of the element needs no case of its own.
+ * A last span holds nothing but the end of the element, so that it needs no case of its own.
  */
 export type ElementEvaluator = readonly number[]
 
@@ -83,7 +83,9 @@ export function elementEvaluator(element: CurveElement, start: Pose, toleranceMm
     const kHere = k0 + sharpness * from
     rows.push(...x, ...y, origin.headingRad, kHere * spanMm, 0.5 * sharpness * spanMm * spanMm, 0)
   }
-  return [count / lengthMm, lengthMm, ...rows, ...rows.slice(-spanStride)]
+  const end = elementPoseAt(element, start, lengthMm)
+  rows.push(end.x, 0, 0, 0, 0, 0, end.y, 0, 0, 0, 0, 0, end.headingRad, 0, 0, 0)
+  return [count / lengthMm, lengthMm, ...rows]
 }
 
 /**
