@@ -1,6 +1,6 @@
 import { defineConfig } from 'vite'
 
-/** The command line as one file that plain Node runs. */
+/** The command line as one file that plain Node runs; what draws PDF stands apart and is loaded when sheets are asked for. */
 export default defineConfig({
   publicDir: false,
   logLevel: 'warn',
@@ -10,6 +10,6 @@ export default defineConfig({
     outDir: 'dist-cli',
     target: 'node20',
     minify: false,
-    rolldownOptions: { output: { entryFileNames: 'waybench.mjs', codeSplitting: false } },
+    rolldownOptions: { output: { entryFileNames: 'waybench.mjs', chunkFileNames: '[name]-[hash].mjs' } },
   },
 })

@@ -1,8 +1,10 @@
-import { sheetFontsRead } from '../engine/fonts.node.ts'
-import { inlineEngine } from '../engine/inline.ts'
 import type { Engine } from '../engine/protocol.ts'
 
-/** The engine in this process, with the sheets' fonts from the installed package. */
-export function planEngine(): Engine {
+/**
+ * The engine in this process, with the sheets' fonts from the installed package. Loaded when it is needed: with what draws
+ * PDF it is ten times the rest, and most verbs start faster without.
+ */
+export async function planEngine(): Promise<Engine> {
+  const [{ inlineEngine }, { sheetFontsRead }] = await Promise.all([import('../engine/inline.ts'), import('../engine/fonts.node.ts')])
   return inlineEngine({ fonts: sheetFontsRead })
 }

@@ -1,8 +1,9 @@
+import { findingsOf } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
+import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
-import { planEngine } from '../engine.ts'
 import { planFromFile } from '../planFile.ts'
 
 export const checkSpec: VerbSpec = {
@@ -13,9 +14,10 @@ export const checkSpec: VerbSpec = {
   example: 'waybench check plan.json',
 }
 
-export async function checkRun(args: Args): Promise<Answer> {
+/** Straight from the core and not through the engine, which would load what draws PDF. */
+export function checkRun(args: Args): Answer {
   const plan = planFromFile(args.operand ?? '')
-  const findings = await planEngine().check(plan)
+  const findings = findingsOf(pipelineCreate().derive(plan))
   const errors = findings.filter(({ severity }) => severity === 'error').length
   const counts = { total: findings.length, error: errors, warning: findings.length - errors }
   return {

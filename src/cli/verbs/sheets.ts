@@ -49,7 +49,7 @@ export async function sheetsRun(args: Args): Promise<Answer> {
     date: args.values.get('date') ?? new Date().toISOString().slice(0, 10),
   }
   const plan = planFromFile(args.operand ?? '')
-  const { pdf, sheets, problems } = await planEngine().sheets(plan, subjectChosen(args, plan), options)
+  const { pdf, sheets, problems } = await (await planEngine()).sheets(plan, subjectChosen(args, plan), options)
   if (sheets.length === 0) throw new BadInput(problems.join('\n') || 'There is nothing to print.')
   const path = args.values.get('out') ?? ''
   const rows = sheets.map(({ name, title, planBox, planCorners }) => ({
