@@ -28,15 +28,17 @@ export const SHEETS_MAX = 400
 export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
   const framed = pageFrame(options)
   if (!framed.ok) return nothing(framed.problems)
-  const viewed = subjectView(derived, subject, options.units)
-  if (!viewed.ok) return nothing([viewed.problem])
   const { frame } = framed
+  const { window } = frame
+  const reachMm = SHEETS_MAX * Math.hypot(window.maxX - window.minX, window.maxY - window.minY)
+  const viewed = subjectView(derived, subject, options.units, reachMm)
+  if (!viewed.ok) return nothing([viewed.problem])
   const { view } = viewed
   if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
 
   const grid = sheetGrid(view.content, view.anglesRad, {
-    widthMm: (frame.window.maxX - frame.window.minX) * options.calibrationX,
-    heightMm: (frame.window.maxY - frame.window.minY) * options.calibrationY,
+    widthMm: (window.maxX - window.minX) * options.calibrationX,
+    heightMm: (window.maxY - window.minY) * options.calibrationY,
     overlapMm: options.overlapMm,
   })
   if (grid.cells.length > SHEETS_MAX) {

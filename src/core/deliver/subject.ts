@@ -37,8 +37,19 @@ const TANGENT_SHOWN_MM = 100
 
 const quarter = Math.PI / 2
 
-/** The view of a subject, or what is missing. */
-export function subjectView(derived: Derived, subject: SheetSubject, units: SheetOptions['units']): SubjectResult {
+/**
+ * The view of a subject, or what is missing.
+ *
+ * `reachMm` is the longest track that the sheets could hold, corner to corner of each: longer ones are refused before
+ * anything is computed for them.
+ */
+export function subjectView(derived: Derived, subject: SheetSubject, units: SheetOptions['units'], reachMm: number): SubjectResult {
+  const lengthMm = trackLength(derived, subject)
+  if (lengthMm > reachMm) {
+    return refuse(
+      `${lengthWords(lengthMm, units)} of track is more than the sheets can hold. Choose larger paper, or print one curve or turnout at a time.`,
+    )
+  }
   switch (subject.kind) {
     case 'turnout':
       return turnoutView(derived, subject.id, units)
@@ -49,6 +60,20 @@ export function subjectView(derived: Derived, subject: SheetSubject, units: Shee
     case 'all':
       return allView(derived)
   }
+}
+
+/** Length of the solved track that a subject takes in, mm. */
+function trackLength(derived: Derived, subject: SheetSubject): number {
+  if (subject.kind === 'turnout') return 0
+  const ids = subject.kind === 'all' ? [...derived.network.tracks.keys()] : [subject.kind === 'track' ? subject.id : subject.track]
+  let lengthMm = 0
+  for (const id of ids) {
+    const alignment = derived.network.tracks.get(id)?.alignment
+    if (!alignment?.ok) continue
+    const corner = subject.kind === 'curve' ? alignment.corners.find((place) => place.cornerId === subject.corner) : undefined
+    lengthMm += corner ? corner.stMm - corner.tsMm : alignment.path.lengthMm
+  }
+  return lengthMm
 }
 
 function turnoutView(derived: Derived, id: string, units: SheetOptions['units']): SubjectResult {
