@@ -50,9 +50,9 @@ function isApart(a: Stretch, b: Stretch, toleranceMm: number): boolean {
 
 /**
  * Stretches this short that still may be parallel are searched for their nearest places instead of being divided on, mm.
- * Shorter would find two separate touches closer together than this, which no track has; longer could miss one.
+ * Shorter would tell apart touches that no track has, at a cost that grows with one over it where paths run together.
  */
-const touchLengthMm = 0.25
+const touchLengthMm = 2
 
 /** Newton steps for the place where both meet, or come nearest when they are parallel; held to both stretches. */
 function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly t: number; readonly gapMm: number } {
@@ -100,7 +100,7 @@ function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly 
  *
  * Units:      mm, rad.
  * Domain:     any two paths, tolerance > 0: places nearer than it count as meeting. Meetings on the same two stretches closer
- *             together than 0.5 mm are one; where the paths run together for a stretch, its first place stands for all of it.
+ *             together than 4 mm are one; where the paths run together for a stretch, its first place stands for all of it.
  * Exactness:  at a crossing stations to rounding divided by the sine of the angle; at a touch about the square root of tolerance
  *             times radius, as touching is itself that vague. No transverse crossing is missed.
  */

@@ -1,12 +1,13 @@
 import { elementPoseAt } from './element.ts'
 import type { Path, PathElement, Pose } from './types.ts'
 
-/** A stretch of one element, from..to along it in mm, with the pose in its middle. */
+/** A stretch of one element, from..to along it in mm, with the poses in its middle and at its end. */
 export interface PathSpan {
   readonly element: PathElement
   readonly fromMm: number
   readonly toMm: number
   readonly middle: Pose
+  readonly end: Pose
 }
 
 /**
@@ -33,7 +34,13 @@ export function pathSpans(path: Path): readonly PathSpan[] {
     for (let i = 0; i < count; i++) {
       const fromMm = (lengthMm * i) / count
       const toMm = i + 1 === count ? lengthMm : (lengthMm * (i + 1)) / count
-      spans.push({ element, fromMm, toMm, middle: elementPoseAt(element, start, 0.5 * (fromMm + toMm)) })
+      spans.push({
+        element,
+        fromMm,
+        toMm,
+        middle: elementPoseAt(element, start, 0.5 * (fromMm + toMm)),
+        end: elementPoseAt(element, start, toMm),
+      })
     }
   }
   known.set(path, spans)
