@@ -37,7 +37,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
     lost.catch(() => undefined)
     const crashed = (event: Event): void => {
       event.preventDefault()
-      const message = event instanceof ErrorEvent && event.message ? `: ${event.message}` : ''
+      const message = 'message' in event && event.message ? `: ${String(event.message)}` : ''
       end(new Error(`The engine stopped unexpectedly${message}. Try again; the plan is not touched.`))
     }
     worker.addEventListener('error', crashed)

@@ -1,0 +1,90 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { papers } from '../../src/core/deliver/index.ts'
+import type { SheetOptions } from '../../src/core/deliver/index.ts'
+import type { Plan } from '../../src/core/plan/index.ts'
+import type { Engine } from '../../src/engine/protocol.ts'
+import { aCorner, aTrack, aTurnout, planWith } from './plans.ts'
+
+export const engineSheetOptions: SheetOptions = {
+  paper: papers.letter,
+  marginMm: 10,
+  overlapMm: 12,
+  calibrationX: 1,
+  calibrationY: 1,
+  units: 'imperial',
+  date: '2026-11-25',
+}
+
+/** A straight with a turnout; then a curve far under the main's minimum radius. */
+export const enginePlan: Plan = planWith({
+  tracks: [
+    aTrack({ corners: [aCorner({ x: 1500, y: 0, radius: 200, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 1500, y: 900 } }),
+  ],
+  turnouts: [aTurnout()],
+})
+
+/** What every engine does, wherever it works. Runs in node and in a real browser: nothing of either is used here. */
+export function engineContract(name: string, make: () => Engine): void {
+  describe(`engine contract: ${name}`, () => {
+    let engine: Engine
+    beforeEach(() => {
+      engine = make()
+    })
+    afterEach(() => engine.dispose())
+
+    it('checks a plan and gives what breaks its limits', async () => {
+      const findings = await engine.check(enginePlan)
+      const sharp = findings.find((finding) => finding.rule === 'minimum-radius')
+      expect(sharp).toMatchObject({ table: 'tracks', record: 'track-1', corner: 'pi-1' })
+      expect(sharp?.measured).toBeCloseTo(200, 6)
+    })
+
+    it('gives the same findings again for the same plan, and others for a changed one', async () => {
+      const first = await engine.check(enginePlan)
+      expect(await engine.check(enginePlan)).toEqual(first)
+      const mended = planWith({ tracks: [aTrack()], turnouts: [aTurnout()] })
+      expect((await engine.check(mended)).some((finding) => finding.rule === 'minimum-radius')).toBe(false)
+    })
+
+    it('makes sheets: a PDF, and what each sheet covers', async () => {
+      const answer = await engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)
+      expect(answer.problems).toEqual([])
+      expect(String.fromCharCode(...answer.pdf.slice(0, 5))).toBe('%PDF-')
+      expect(answer.sheets.map((sheet) => sheet.name)).toEqual(['A1', 'A2'])
+      // Points at station 500 of a track along +x: the first sheet covers them, the last one the frog's heel.
+      const [first, last] = answer.sheets
+      expect(first?.planBox.minX).toBeLessThan(500)
+      expect(first?.planBox.maxX).toBeGreaterThan(510)
+      expect(last?.planBox.maxX).toBeGreaterThan(690)
+    })
+
+    it('makes the same bytes for the same plan', async () => {
+      const [a, b] = await Promise.all(
+        [1, 2].map(() => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)),
+      )
+      expect(a?.pdf).toEqual(b?.pdf)
+    })
+
+    it('answers with a problem and no PDF when the subject is not there', async () => {
+      const answer = await engine.sheets(enginePlan, { kind: 'track', id: 'nowhere' }, engineSheetOptions)
+      expect(answer.pdf).toHaveLength(0)
+      expect(answer.sheets).toEqual([])
+      expect(answer.problems).toEqual(['There is no track "nowhere" in the plan.'])
+    })
+
+    it('rejects what is no plan with an error that a person can read', async () => {
+      const broken = { ...enginePlan, tracks: null } as unknown as Plan
+      await expect(engine.check(broken)).rejects.toThrow(/^The plan could not be checked: /)
+      await expect(engine.sheets(broken, { kind: 'all' }, engineSheetOptions)).rejects.toThrow(/^The sheets could not be made: /)
+      // And goes on working.
+      expect((await engine.check(enginePlan)).length).toBeGreaterThan(0)
+    })
+
+    it('answers no more once it has been closed', async () => {
+      engine.dispose()
+      await expect(engine.check(enginePlan)).rejects.toThrow('The engine has been closed.')
+      await expect(engine.sheets(enginePlan, { kind: 'all' }, engineSheetOptions)).rejects.toThrow('The engine has been closed.')
+      engine.dispose()
+    })
+  })
+}
