@@ -2,7 +2,7 @@ import type { EditProblem } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
 import { toolRunnings, type RunningTool } from './running.ts'
-import type { EntryKind, Hint, SketchItem, ToolContext, ToolEffect, ToolEvent } from './types.ts'
+import type { EntryKind, Hint, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /* The one place where what a tool asks for is done to the stores. Canvas and headless tests use the same host. */
 
@@ -34,6 +34,7 @@ export interface ToolHost {
   view(): ToolView
   sketch(): readonly SketchItem[]
   entryKind(): EntryKind
+  offer(): ToolOffer
   cursor(): ReturnType<RunningTool['cursor']>
   takesDrag(at: Point): boolean
   subscribe(listener: () => void): () => void
@@ -156,6 +157,7 @@ export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1
     view: () => seen,
     sketch: () => tool.sketch(context()),
     entryKind: () => tool.entry(),
+    offer: () => tool.offer(context()),
     cursor: () => tool.cursor(context()),
     takesDrag: (at) => tool.takesDrag(at, context()),
     subscribe(listener) {

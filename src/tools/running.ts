@@ -6,7 +6,7 @@ import { wallTool } from './outline/wall.ts'
 import { selectTool } from './select/tool.ts'
 import { trackTool } from './track/tool.ts'
 import { turnoutTool } from './turnout/tool.ts'
-import type { EntryKind, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent } from './types.ts'
+import type { EntryKind, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /** A tool with the state that it is in; its kind of state stays inside. */
 export interface RunningTool {
@@ -17,6 +17,7 @@ export interface RunningTool {
   step(event: ToolEvent, context: ToolContext): readonly ToolEffect[]
   sketch(context: ToolContext): readonly SketchItem[]
   entry(): EntryKind
+  offer(context: ToolContext): ToolOffer
   cursor(context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
   takesDrag(at: Point, context: ToolContext): boolean
 }
@@ -41,6 +42,7 @@ function running<S>(tool: Tool<S>): RunningTool {
     },
     sketch: (context) => tool.sketch(state, context),
     entry: () => tool.entry(state),
+    offer: (context) => tool.offer(state, context),
     cursor: (context) => tool.cursor(state, context),
     takesDrag: (at, context) => tool.takesDrag(state, at, context),
   }

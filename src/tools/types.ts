@@ -18,6 +18,7 @@ export type ToolEvent =
   | { readonly kind: 'pointerDown'; readonly at: Point; readonly modifiers: Modifiers }
   | { readonly kind: 'pointerMove'; readonly at: Point; readonly modifiers: Modifiers }
   | { readonly kind: 'pointerUp'; readonly at: Point; readonly modifiers: Modifiers }
+  /** The pointer is gone, or what it pressed turned out to be something else (a pinch): a drag is given up, a drawing stays. */
   | { readonly kind: 'pointerLeave' }
   | { readonly kind: 'doubleClick'; readonly at: Point; readonly modifiers: Modifiers }
   /** A key that no text field took; `key` as the keyboard standard names it ("Delete", "ArrowLeft", "h"). */
@@ -146,6 +147,14 @@ export type SketchItem =
   | { readonly kind: 'turnout'; readonly turnout: NetworkTurnout }
   | { readonly kind: 'leg'; readonly pose: Pose }
 
+/** What the strip over the canvas offers for the tool in hand. */
+export type ToolOffer =
+  | { readonly kind: 'none' }
+  /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
+  | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
+  /** frog null: as the class of the track has it. */
+  | { readonly kind: 'turnout'; readonly hand: Hand; readonly facing: Facing; readonly frog: number | null }
+
 /** What a field at the pointer would take now: null when typing means nothing. */
 export type EntryKind = 'point' | 'frog' | null
 
@@ -156,6 +165,7 @@ export interface Tool<S> {
   step(state: S, event: ToolEvent, context: ToolContext): Step<S>
   sketch(state: S, context: ToolContext): readonly SketchItem[]
   entry(state: S): EntryKind
+  offer(state: S, context: ToolContext): ToolOffer
   cursor(state: S, context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
   /** Whether a drag that begins here is the tool's; else the canvas takes it to push the drawing. */
   takesDrag(state: S, at: Point, context: ToolContext): boolean

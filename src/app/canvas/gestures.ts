@@ -77,8 +77,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   /** Ends whatever is under way without finishing it. */
   function giveUp(): void {
     flush()
-    if (mode.kind === 'tool') target.host().send({ kind: 'interrupt' })
-    else if (mode.kind === 'pressed') target.host().send({ kind: 'pointerLeave' })
+    if (mode.kind === 'tool' || mode.kind === 'pressed') target.host().send({ kind: 'pointerLeave' })
     else if (mode.kind === 'pan') target.panEnd()
     mode = { kind: 'none' }
   }
@@ -99,9 +98,8 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       fingers.set(event.pointerId, place)
       const pair = twoFingers()
       if (pair !== null) {
-        // The second finger says that the first one meant no line: what was begun is left as it is.
-        if (mode.kind === 'tool') target.host().send({ kind: 'pointerLeave' })
-        else giveUp()
+        // The second finger says that the first one meant nothing by itself.
+        giveUp()
         mode = { kind: 'pinch', places: pair }
         return
       }

@@ -9,8 +9,10 @@ export interface LiveState {
   readonly pan: { readonly right: number; readonly down: number } | null
   /** Where the pointer was last, for what is said beside it; null: outside. */
   readonly pointer: ScreenPoint | null
+  /** The finding whose mark is pointed at. */
+  readonly finding: string | null
 }
 
 export function liveStoreCreate(): StoreApi<LiveState> {
-  return createStore<LiveState>()(() => ({ size: { width: 900, height: 600 }, pan: null, pointer: null }))
+  return createStore<LiveState>()(() => ({ size: { width: 900, height: 600 }, pan: null, pointer: null, finding: null }))
 }

@@ -1,13 +1,13 @@
 /**
  * How often drawings of tracks and turnouts were rendered since the page was opened. Panning and zooming must not count;
- * bench and tests read it as `globalThis.__waybenchRenders`.
+ * bench and tests read it as `globalThis.waybenchRenders`.
  */
 interface RenderCount {
   count: number
 }
 
 declare global {
-  var __waybenchRenders: RenderCount | undefined
+  var waybenchRenders: RenderCount | undefined
 }
 
-export const renders: RenderCount = (globalThis.__waybenchRenders ??= { count: 0 })
+export const renders: RenderCount = (globalThis.waybenchRenders ??= { count: 0 })

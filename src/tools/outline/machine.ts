@@ -41,6 +41,7 @@ export function outlineTool(use: OutlineUse): Tool<OutlineState> {
     step: (state, event, context) => outlineStep(use, state, event, context),
     sketch: (state) => chainSketch(state.points, state.pointer, state.snap, 'outline'),
     entry: () => 'point',
+    offer: ({ points }) => ({ kind: 'chain', points: points.length, canEnd: points.length >= (use.canStayOpen ? 2 : 3), lineClass: null }),
     cursor: () => 'draw',
     takesDrag: () => true,
   }

@@ -32,6 +32,7 @@ export const selectTool: Tool<SelectState> = {
   step: selectStep,
   sketch: (state): readonly SketchItem[] => (state.kind === 'dragging' && state.snap !== null ? [{ kind: 'snap', snap: state.snap }] : []),
   entry: () => null,
+  offer: () => ({ kind: 'none' }),
   cursor: (state) => (state.kind === 'dragging' ? 'grabbing' : 'default'),
   takesDrag: (state, at, context) => {
     if (state.kind === 'dragging' || state.kind === 'armed') return true
@@ -50,7 +51,7 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
     case 'pointerUp':
       return released(state, event, context)
     case 'pointerLeave':
-      return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: [{ kind: 'hover', hover: null }] }
+      return { state: idle, effects: state.kind === 'dragging' ? [{ kind: 'cancel' }, noHint] : [{ kind: 'hover', hover: null }] }
     case 'doubleClick':
       return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: pointPutIn(event.at, context) }
     case 'key':

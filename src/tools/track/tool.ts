@@ -33,6 +33,12 @@ export const trackTool: Tool<TrackToolState> = {
   step: trackStep,
   sketch: trackSketch,
   entry: () => 'point',
+  offer: (state, context) => ({
+    kind: 'chain',
+    points: laidPoints(state).length,
+    canEnd: laidPoints(state).length >= 2,
+    lineClass: draftLineClass(state.lineClass, context)?.id ?? null,
+  }),
   cursor: () => 'draw',
   takesDrag: () => true,
 }

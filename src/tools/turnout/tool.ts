@@ -37,6 +37,7 @@ export const turnoutTool: Tool<TurnoutToolState> = {
     return ghost === null ? [] : [{ kind: 'turnout', turnout: ghost }]
   },
   entry: () => 'frog',
+  offer: ({ hand, facing, frog }) => ({ kind: 'turnout', hand, facing, frog }),
   cursor: (state) => (state.over === null ? 'default' : 'point'),
   takesDrag: (state) => state.over !== null,
 }

@@ -1,0 +1,67 @@
+import { useEffect, useRef } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
+import { usePlan, usePrefs } from '../context.ts'
+import { useCanvas, useLive, useToolView } from './canvasContext.ts'
+import { hintText } from './hintWords.ts'
+
+/** What stands beside the pointer: the field that a typed digit opens, and what the tool has to say. */
+export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNode {
+  const { hint, entry } = useToolView()
+  const { host } = useCanvas()
+  const pointer = useLive((live) => live.pointer)
+  const size = useLive((live) => live.size)
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  if (hint === null && entry === null) return null
+  const place = pointer ?? { left: size.width / 2, top: size.height / 2 }
+  const words = hint === null ? '' : hintText(hint, plan, prefs)
+  const style = { left: Math.max(8, Math.min(place.left + 18, size.width - 268)), top: Math.max(8, Math.min(place.top + 18, size.height - 88)) }
+  return (
+    <div className="at-pointer" style={style} data-own-pointer="">
+      {entry === null ? null : <EntryField text={entry} onShut={onShut} label={host.entryKind() === 'frog' ? 'Frog number' : 'Length, angle'} />}
+      <p role="status" className={words === '' ? 'visually-hidden' : 'pointer-hint'}>
+        {words}
+      </p>
+    </div>
+  )
+}
+
+function EntryField({ text, onShut, label }: { readonly text: string; readonly onShut: () => void; readonly label: string }): ReactNode {
+  const { host } = useCanvas()
+  const field = useRef<HTMLInputElement>(null)
+  useEffect(() => {
+    const input = field.current
+    input?.focus({ preventScroll: true })
+    // What opened the field is its first character: typing goes on behind it.
+    input?.setSelectionRange(input.value.length, input.value.length)
+  }, [])
+
+  function onKeyDown(event: KeyboardEvent): void {
+    if (event.key === 'Enter') {
+      host.send({ kind: 'entry', text })
+      if (host.view().entry === null) onShut()
+    } else if (event.key === 'Escape' || (event.key === 'Backspace' && text === '')) {
+      host.entryShut()
+      onShut()
+    } else return
+    event.preventDefault()
+    event.stopPropagation()
+  }
+
+  return (
+    <label className="entry">
+      <span>{label}</span>
+      <input
+        ref={field}
+        value={text}
+        size={14}
+        autoComplete="off"
+        spellCheck={false}
+        data-draft="true"
+        onChange={(event) => host.entryOpen(event.target.value)}
+        onKeyDown={onKeyDown}
+        onBlur={() => host.entryShut()}
+      />
+    </label>
+  )
+}

@@ -1,0 +1,130 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
+import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
+import { useSession, useStores } from '../context.ts'
+import { AtPointer } from './AtPointer.tsx'
+import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
+import { Corner } from './Corner.tsx'
+import { FindingCard } from './FindingCard.tsx'
+import { gesturesAttach } from './gestures.ts'
+import { canvasKey } from './keys.ts'
+import { liveStoreCreate } from './live.ts'
+import { Marks } from './Marks.tsx'
+import { PlanPicture } from './PlanLayers.tsx'
+import { Rulers } from './Rulers.tsx'
+import { ToolStrip } from './ToolStrip.tsx'
+import { viewKeep, viewNow } from './viewActs.ts'
+import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
+import './canvas.css'
+
+/** The plan on the table: looked at, pushed about, drawn on. */
+export function Canvas(): ReactNode {
+  const stores = useStores()
+  const live = useMemo(() => liveStoreCreate(), [])
+  const [host, setHost] = useState<ToolHost | null>(null)
+  const reach = useRef(1)
+
+  useEffect(() => {
+    const made = toolHostCreate(stores, () => reach.current)
+    setHost(made)
+    return () => made.stop()
+  }, [stores])
+
+  const parts = useMemo(() => (host === null ? null : { host, live }), [host, live])
+  if (parts === null) return null
+  return (
+    <CanvasContext value={parts}>
+      <CanvasTable reach={reach} />
+    </CanvasContext>
+  )
+}
+
+function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactNode {
+  const stores = useStores()
+  const { host, live } = useCanvas()
+  const table = useRef<HTMLDivElement>(null)
+  const pushed = useRef<SVGGElement>(null)
+  const stage = useSession((session) => session.stage)
+  const tool = useSession((session) => session.tool)
+  useToolView()
+
+  useEffect(() => {
+    const element = table.current
+    if (element === null) return undefined
+    const measure = (): void => {
+      const { width, height } = element.getBoundingClientRect()
+      if (width > 0 && height > 0) live.setState({ size: { width, height } })
+    }
+    measure()
+    if (typeof ResizeObserver === 'undefined') return undefined
+    const observer = new ResizeObserver(measure)
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [live])
+
+  useEffect(() => {
+    const element = table.current
+    if (element === null) return undefined
+    return gesturesAttach(element, {
+      view: () => viewNow(stores, live),
+      panTo(right, down) {
+        live.setState({ pan: { right, down } })
+        pushed.current?.style.setProperty('transform', `translate(${right}px, ${down}px)`)
+      },
+      panEnd() {
+        const { pan } = live.getState()
+        if (pan === null) return
+        viewKeep(stores, viewPannedBy(viewNow(stores, live), pan.right, pan.down))
+        pushed.current?.style.removeProperty('transform')
+        live.setState({ pan: null })
+      },
+      zoomAt: (place, factor) => viewKeep(stores, viewZoomedAt(viewNow(stores, live), place, factor)),
+      pinch: (from, to) => viewKeep(stores, viewPinched(viewNow(stores, live), from, to)),
+      pointerAt: (pointer) => live.setState({ pointer }),
+      host: () => host,
+      reachSet(value) {
+        reach.current = value
+      },
+    })
+  }, [stores, live, host, reach])
+
+  const focus = useCallback(() => table.current?.focus({ preventScroll: true }), [])
+  // A tool taken up is used on the plan: its keys must arrive here.
+  useEffect(() => {
+    if (tool !== 'select') focus()
+  }, [tool, focus])
+
+  function onKeyDown(event: KeyboardEvent): void {
+    if (event.target !== table.current) return
+    if (canvasKey(event, host, stores, live)) event.preventDefault()
+  }
+
+  return (
+    // The plan is drawn and dragged on, which no other role can say; its records are lists in the stage column as well.
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions
+    <div
+      ref={table}
+      className="canvas"
+      role="application"
+      aria-label="Plan. Arrow keys move the selection, plus and minus zoom, 0 shows the whole plan."
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
+      tabIndex={0}
+      data-stage={stage}
+      data-tool={tool}
+      data-cursor={host.cursor()}
+      onKeyDown={onKeyDown}
+    >
+      <svg className="plan-sheet" aria-hidden="true">
+        <g ref={pushed} className="pushed">
+          <PlanPicture />
+          <Marks />
+        </g>
+        <Rulers />
+      </svg>
+      <ToolStrip />
+      <Corner />
+      <FindingCard />
+      <AtPointer onShut={focus} />
+    </div>
+  )
+}

@@ -1,0 +1,42 @@
+import type { ReactNode } from 'react'
+import type { Finding } from '../../core/checks/types.ts'
+import { useDerived, useStores } from '../context.ts'
+import { findingShow } from '../findings.ts'
+import { useCanvas, useLive, useView } from './canvasContext.ts'
+import { isShown } from './markParts.tsx'
+import { screenOfPlan, type View } from './viewport.ts'
+
+/** A finding's mark stands this far above its place, on a leader, px. */
+export const leaderPx = 20
+
+/** Each finding as a numbered mark at its place. What it says comes as a card when the mark is pointed at or its record is selected. */
+export function FindingMarks(): ReactNode {
+  const findings = useDerived((state) => state.findings)
+  const view = useView()
+  return findings.map((finding, i) => <FindingMark key={finding.id} finding={finding} number={i + 1} view={view} />)
+}
+
+function FindingMark({ finding, number, view }: { readonly finding: Finding; readonly number: number; readonly view: View }): ReactNode {
+  const { live } = useCanvas()
+  const stores = useStores()
+  const isOpen = useLive((state) => state.finding === finding.id)
+  const { left, top } = screenOfPlan(view, finding)
+  if (!isShown({ left, top }, view)) return null
+  const classes = ['finding-mark', finding.severity === 'error' ? 'is-error' : '', isOpen ? 'is-open' : ''].join(' ')
+  return (
+    <g
+      className={classes}
+      data-own-pointer=""
+      onPointerEnter={() => live.setState({ finding: finding.id })}
+      onPointerLeave={() => live.setState({ finding: null })}
+      onClick={() => findingShow(stores, finding)}
+    >
+      <path className="leader" d={`M${left} ${top}V${top - leaderPx + 9}`} />
+      <circle className="place" cx={left} cy={top} r={2.2} />
+      <path className="diamond" d={`M${left} ${top - leaderPx - 10}l10 10l-10 10l-10 -10Z`} />
+      <text x={left} y={top - leaderPx + 4} textAnchor="middle">
+        {number}
+      </text>
+    </g>
+  )
+}

@@ -1,0 +1,67 @@
+import { memo, useState } from 'react'
+import type { CSSProperties, ReactNode } from 'react'
+import { useShallow } from 'zustand/react/shallow'
+import { useDerived, usePlan } from '../context.ts'
+import { useView } from './canvasContext.ts'
+import { detailAt, type Detail } from './detail.ts'
+import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
+import { TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
+import { planTransform } from './viewport.ts'
+
+/** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
+export function PlanPicture(): ReactNode {
+  const view = useView()
+  const railway = usePlan((state) => state.plan.railway)
+  const [shown, setShown] = useState<Detail | null>(null)
+  const detail = detailAt(view.pxPerMm, railway, shown)
+  // Kept, so that a view at a step stays with what it shows.
+  if (detail !== shown) setShown(detail)
+  // Widths that must not follow the scale are given in px times this: millimetres to one pixel.
+  const style = { '--mm': 1 / view.pxPerMm, '--rail-head': `${railway.railHeadMm}px`, '--rail-foot': `${railway.railFootMm}px` } as CSSProperties
+  return (
+    <g className="plan" transform={planTransform(view)} data-detail={detail} style={style}>
+      <PlanLayers />
+    </g>
+  )
+}
+
+const PlanLayers = memo(function PlanLayers(): ReactNode {
+  const walls = usePlan(useShallow((state) => Object.keys(state.plan.walls)))
+  const obstacles = usePlan(useShallow((state) => Object.keys(state.plan.obstacles)))
+  const benchworks = usePlan(useShallow((state) => Object.keys(state.plan.benchworks)))
+  const tracks = useDerived(useShallow((state) => [...state.derived.network.tracks.keys()]))
+  const turnouts = useDerived(useShallow((state) => [...state.derived.network.turnouts.keys()]))
+  return (
+    <>
+      <g className="room">
+        {walls.map((id) => (
+          <WallShape key={id} id={id} />
+        ))}
+        {obstacles.map((id) => (
+          <ObstacleShape key={id} id={id} />
+        ))}
+      </g>
+      <g className="benchworks">
+        {benchworks.map((id) => (
+          <BenchworkShape key={id} id={id} />
+        ))}
+      </g>
+      <g className="tie-layer">
+        {tracks.map((id) => (
+          <TrackTies key={id} id={id} />
+        ))}
+        {turnouts.map((id) => (
+          <TurnoutTies key={id} id={id} />
+        ))}
+      </g>
+      <g className="rail-layer">
+        {tracks.map((id) => (
+          <TrackRails key={id} id={id} />
+        ))}
+        {turnouts.map((id) => (
+          <TurnoutRails key={id} id={id} />
+        ))}
+      </g>
+    </>
+  )
+})

@@ -1,0 +1,96 @@
+import type { ReactNode } from 'react'
+import { MM_PER_FOOT, MM_PER_INCH } from '../../core/units/index.ts'
+import type { Prefs } from '../../store/types.ts'
+import { usePrefs } from '../context.ts'
+import { lengthText } from '../words/measure.ts'
+import { useLive, useView } from './canvasContext.ts'
+import { planOfScreen, screenOfPlan, viewPannedBy, type View } from './viewport.ts'
+
+/** Marks of a ruler: small ones, and large ones that carry a number. */
+interface RulerStep {
+  readonly smallMm: number
+  readonly largeMm: number
+}
+
+const inch = MM_PER_INCH
+const foot = MM_PER_FOOT
+const imperial: readonly RulerStep[] = [
+  { smallMm: inch / 16, largeMm: inch / 2 },
+  { smallMm: inch / 8, largeMm: inch },
+  { smallMm: inch / 4, largeMm: 2 * inch },
+  { smallMm: inch, largeMm: 6 * inch },
+  { smallMm: inch, largeMm: foot },
+  { smallMm: 3 * inch, largeMm: foot },
+  { smallMm: 6 * inch, largeMm: 2 * foot },
+  { smallMm: foot, largeMm: 5 * foot },
+  { smallMm: 5 * foot, largeMm: 20 * foot },
+  { smallMm: 10 * foot, largeMm: 50 * foot },
+]
+const metric: readonly RulerStep[] = [
+  { smallMm: 1, largeMm: 10 },
+  { smallMm: 5, largeMm: 20 },
+  { smallMm: 10, largeMm: 50 },
+  { smallMm: 10, largeMm: 100 },
+  { smallMm: 50, largeMm: 200 },
+  { smallMm: 100, largeMm: 500 },
+  { smallMm: 100, largeMm: 1000 },
+  { smallMm: 500, largeMm: 2000 },
+  { smallMm: 1000, largeMm: 10_000 },
+]
+/** Nearer than this, marks run together; numbers need more. px. */
+const smallLeastPx = 6
+const largeLeastPx = 74
+
+/** The finest marks that can still be told apart. */
+export function rulerStep(pxPerMm: number, units: Prefs['units']): RulerStep {
+  const steps = units === 'imperial' ? imperial : metric
+  const coarsest = steps.at(-1) ?? { smallMm: 1000, largeMm: 10_000 }
+  return steps.find(({ smallMm, largeMm }) => smallMm * pxPerMm >= smallLeastPx && largeMm * pxPerMm >= largeLeastPx) ?? coarsest
+}
+
+/** Rulers along the upper and the left edge, in the units of the person. They follow the drawing while it is pushed. */
+export function Rulers(): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const kept = useView()
+  const pan = useLive((live) => live.pan)
+  const view = pan === null ? kept : viewPannedBy(kept, pan.right, pan.down)
+  const step = rulerStep(view.pxPerMm, prefs.units)
+  const across = marks(view, step, 'x')
+  const along = marks(view, step, 'y')
+  return (
+    <g className="rulers" aria-hidden="true">
+      <path className="ruler-small" d={`${across.small.map((px) => `M${px} 0v4`).join('')}${along.small.map((px) => `M0 ${px}h4`).join('')}`} />
+      <path className="ruler-large" d={`${across.large.map(({ px }) => `M${px} 0v8`).join('')}${along.large.map(({ px }) => `M0 ${px}h8`).join('')}`} />
+      {across.large.map(({ px, mm }) => (
+        <text key={`x${mm}`} x={px + 4} y={13}>
+          {lengthText(mm, prefs, 'room')}
+        </text>
+      ))}
+      {along.large.map(({ px, mm }) => (
+        <text key={`y${mm}`} x={4} y={px - 4}>
+          {lengthText(mm, prefs, 'room')}
+        </text>
+      ))}
+    </g>
+  )
+}
+
+function marks(view: View, { smallMm, largeMm }: RulerStep, axis: 'x' | 'y'): { readonly small: readonly number[]; readonly large: readonly { readonly px: number; readonly mm: number }[] } {
+  const from = planOfScreen(view, { left: 0, top: view.size.height })
+  const to = planOfScreen(view, { left: view.size.width, top: 0 })
+  const [low, high] = axis === 'x' ? [from.x, to.x] : [from.y, to.y]
+  const pxOf = (mm: number): number => {
+    const { left, top } = screenOfPlan(view, { x: mm, y: mm })
+    return Math.round((axis === 'x' ? left : top) * 10) / 10
+  }
+  const small: number[] = []
+  const large: { px: number; mm: number }[] = []
+  const every = Math.round(largeMm / smallMm)
+  for (let n = Math.ceil(low / smallMm); n * smallMm <= high; n++) {
+    const px = pxOf(n * smallMm)
+    if (n % every !== 0) small.push(px)
+    // The corner where the two rulers meet is left free.
+    else if (px > 30) large.push({ px, mm: n * smallMm })
+  }
+  return { small, large }
+}

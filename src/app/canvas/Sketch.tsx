@@ -1,0 +1,113 @@
+import { useMemo } from 'react'
+import type { ReactNode } from 'react'
+import { pointDistance } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { NetworkTurnout } from '../../core/network/types.ts'
+import { turnoutTrackLay } from '../../core/track/index.ts'
+import { angleFormat } from '../../core/units/index.ts'
+import type { SketchItem } from '../../tools/index.ts'
+import { useDerived, usePrefs } from '../context.ts'
+import { lengthText } from '../words/measure.ts'
+import { useCanvas, useToolView, useView } from './canvasContext.ts'
+import { snapWords } from './hintWords.ts'
+import { Label } from './markParts.tsx'
+import { centrelineText, polylineText, turnoutRailsText, turnoutRoutesText, turnoutTiesText } from './svgPath.ts'
+import { LegArrow } from './TurnoutMarks.tsx'
+import { planTransform, screenOfPlan, type View } from './viewport.ts'
+
+/** What the tool in hand is drawing. */
+export function Sketch(): ReactNode {
+  const { host } = useCanvas()
+  // The sketch follows the tool, the plan and the view.
+  useToolView()
+  useDerived((state) => state.derived)
+  const view = useView()
+  return (
+    <g className="sketch">
+      {host.sketch().map((item, i) => (
+        <Item key={i} item={item} view={view} />
+      ))}
+    </g>
+  )
+}
+
+function Item({ item, view }: { readonly item: SketchItem; readonly view: View }): ReactNode {
+  switch (item.kind) {
+    case 'chain':
+      return <path className={item.role === 'outline' ? 'draft-outline' : 'construction'} transform={planTransform(view)} d={polylineText(item.points, item.isClosed)} />
+    case 'knob': {
+      const { left, top } = screenOfPlan(view, item.at)
+      return <circle className={`draft-knob is-${item.role}`} cx={left} cy={top} r={item.role === 'pointer' ? 3 : 4} />
+    }
+    case 'measure':
+      return <Measure from={item.from} to={item.to} view={view} />
+    case 'snap':
+      return <SnapMark snap={item.snap} view={view} />
+    case 'alignment':
+      return (
+        <g transform={planTransform(view)}>
+          {item.alignment.ok ? (
+            <path className="draft-line" d={centrelineText(item.alignment.path)} />
+          ) : (
+            <path className="draft-line is-partial" d={item.alignment.pieces.map(centrelineText).join('')} />
+          )}
+        </g>
+      )
+    case 'turnout':
+      return <Ghost turnout={item.turnout} view={view} />
+    case 'leg':
+      return <LegArrow pose={item.pose} view={view} />
+  }
+}
+
+/** Length and angle of the side in hand, beside its middle. */
+function Measure({ from, to, view }: { readonly from: Point; readonly to: Point; readonly view: View }): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const [a, b] = [screenOfPlan(view, from), screenOfPlan(view, to)]
+  const length = Math.hypot(b.left - a.left, b.top - a.top)
+  if (length < 46) return null
+  // To the left of the side as it is drawn, a little off the line.
+  const place = { left: (a.left + b.left) / 2 + ((b.top - a.top) / length) * 14, top: (a.top + b.top) / 2 - ((b.left - a.left) / length) * 14 }
+  const anchor = Math.abs(b.left - a.left) > Math.abs(b.top - a.top) ? 'middle' : b.top < a.top ? 'end' : 'start'
+  const angle = Math.atan2(to.y - from.y, to.x - from.x)
+  return (
+    <Label at={{ left: place.left, top: place.top + 4 }} anchor={anchor} tone="hand">
+      {lengthText(pointDistance(from, to), prefs, 'room')} at {angleFormat(angle < -1e-9 ? angle + 2 * Math.PI : Math.abs(angle), { decimals: 1 })}
+    </Label>
+  )
+}
+
+/** The line that draws the pointer, and why. */
+function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: 'snap' }>['snap']; readonly view: View }): ReactNode {
+  const { left, top } = screenOfPlan(view, snap.point)
+  const words = snapWords(snap.kind)
+  return (
+    <g className="snap">
+      {snap.guide === null ? null : <path className="guide" transform={planTransform(view)} d={polylineText(snap.guide, false)} />}
+      {snap.kind === 'whole' ? null : <path className="snap-mark" d={`M${left} ${top - 8}l8 8l-8 8l-8 -8Z`} />}
+      {words === null ? null : (
+        <Label at={{ left: left + 14, top: top + 20 }} tone="soft">
+          {words}
+        </Label>
+      )}
+    </g>
+  )
+}
+
+/** The turnout in the hand: rails and ties as it would be laid, or its lines where it cannot be. */
+function Ghost({ turnout, view }: { readonly turnout: NetworkTurnout; readonly view: View }): ReactNode {
+  const laid = useMemo(() => turnoutTrackLay(turnout), [turnout])
+  return (
+    <g className="ghost" transform={planTransform(view)}>
+      {laid === null ? (
+        <path className="misplaced" d={turnoutRoutesText(turnout)} />
+      ) : (
+        <>
+          <path className="ties" d={turnoutTiesText(laid)} />
+          <path className="head" d={turnoutRailsText(laid)} />
+          <path className="draft-line" d={turnoutRoutesText(turnout)} />
+        </>
+      )}
+    </g>
+  )
+}

@@ -1,0 +1,112 @@
+import type { ReactNode } from 'react'
+import type { Facing, Hand } from '../../core/plan/types.ts'
+import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
+import type { ToolOffer } from '../../tools/index.ts'
+import { useDerived, usePlan, useSession } from '../context.ts'
+import { useCanvas, useToolView } from './canvasContext.ts'
+
+/** The choices of the tool in hand, along the upper edge; without a keyboard also its ends. */
+export function ToolStrip(): ReactNode {
+  const { host } = useCanvas()
+  useToolView()
+  useSession((session) => session.selection)
+  useDerived((state) => state.derived.plan.lineClasses)
+  const offer = host.offer()
+  switch (offer.kind) {
+    case 'none':
+      return null
+    case 'chain':
+      return <ChainStrip offer={offer} />
+    case 'turnout':
+      return <TurnoutStrip offer={offer} />
+  }
+}
+
+function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'chain' }> }): ReactNode {
+  const { host } = useCanvas()
+  const lineClasses = usePlan((state) => state.plan.lineClasses)
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Drawing">
+      {offer.lineClass === null ? null : (
+        <label>
+          <span>Class</span>
+          <select value={offer.lineClass} onChange={(event) => host.send({ kind: 'option', change: { kind: 'lineClass', lineClass: event.target.value } })}>
+            {Object.values(lineClasses).map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      <button type="button" disabled={!offer.canEnd} onClick={() => host.send({ kind: 'complete' })}>
+        Done
+      </button>
+      <button type="button" disabled={offer.points === 0} onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}>
+        Back one point
+      </button>
+      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
+        {offer.points === 0 ? 'Lay down' : 'Give up'}
+      </button>
+    </div>
+  )
+}
+
+const hands: readonly (readonly [Hand, string])[] = [
+  ['left', 'Left'],
+  ['right', 'Right'],
+]
+const facings: readonly (readonly [Facing, string])[] = [
+  ['rising', 'Facing on'],
+  ['falling', 'Facing back'],
+]
+
+function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'turnout' }> }): ReactNode {
+  const { host } = useCanvas()
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Turnout">
+      <Choice label="Hand, key H" options={hands} value={offer.hand} onChoose={(hand) => host.send({ kind: 'option', change: { kind: 'hand', hand } })} />
+      <Choice label="Facing, key F" options={facings} value={offer.facing} onChoose={(facing) => host.send({ kind: 'option', change: { kind: 'facing', facing } })} />
+      <label>
+        <span>Frog No.</span>
+        <input
+          key={offer.frog ?? 'class'}
+          size={6}
+          defaultValue={offer.frog === null ? '' : frogNumberFormat(offer.frog)}
+          placeholder="by class"
+          onBlur={(event) => {
+            const typed = event.target.value.trim()
+            if (typed === '' || (offer.frog !== null && typed === frogNumberFormat(offer.frog))) return
+            const frog = frogNumberParse(typed)
+            host.send(frog.ok ? { kind: 'option', change: { kind: 'frog', frog: frog.frog } } : { kind: 'entry', text: typed })
+          }}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') event.currentTarget.blur()
+          }}
+        />
+      </label>
+      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
+        Lay down
+      </button>
+    </div>
+  )
+}
+
+interface ChoiceProps<V extends string> {
+  readonly label: string
+  readonly options: readonly (readonly [V, string])[]
+  readonly value: V
+  readonly onChoose: (value: V) => void
+}
+
+function Choice<V extends string>({ label, options, value, onChoose }: ChoiceProps<V>): ReactNode {
+  return (
+    <div className="choice" role="radiogroup" aria-label={label} title={label}>
+      {options.map(([option, word]) => (
+        <button key={option} type="button" role="radio" aria-checked={option === value} onClick={() => onChoose(option)}>
+          {word}
+        </button>
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,81 @@
+import { problemText } from '../../core/units/index.ts'
+import type { Plan } from '../../core/plan/types.ts'
+import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
+import { numberText, type MeasurePrefs } from '../words/measure.ts'
+import { editProblemText, placementProblemText } from '../words/problemText.ts'
+
+/** Why the pointer is drawn to a place; null where the place speaks for itself. */
+export function snapWords(kind: SnapKind): string | null {
+  switch (kind) {
+    case 'firstPoint':
+      return 'closes here'
+    case 'leg':
+      return 'turnout leg'
+    case 'trackEnd':
+      return 'end of a track'
+    case 'pi':
+      return 'PI of a track'
+    case 'benchworkCorner':
+      return 'corner'
+    case 'wallCorner':
+      return 'corner of the room'
+    case 'angleAndLine':
+      return 'square and in line'
+    case 'legTangent':
+      return 'in line with the leg'
+    case 'tangent':
+      return 'keeps this tangent'
+    case 'angle':
+      return null
+    case 'lineUpAcross':
+    case 'lineUpAlong':
+      return 'in line'
+    case 'benchworkEdge':
+      return 'on the edge'
+    case 'wallEdge':
+      return 'on the wall'
+    case 'whole':
+      return null
+  }
+}
+
+/** What a tool has to say, beside the pointer. */
+export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
+  switch (hint.kind) {
+    case 'edit':
+      return editProblemText(hint.problem, plan)
+    case 'entry':
+      return refusalText(hint.refusal)
+    case 'needPoints':
+      return `${hint.have} of at least ${hint.need} points so far.`
+    case 'outsideBenchwork':
+      return 'A hole is cut in benchwork; begin on one.'
+    case 'noTrackHere':
+      return 'A turnout lies on a track; point at one.'
+    case 'noLineClass':
+      return 'A track needs a line class; the plan has none left.'
+    case 'turnoutDoesNotFit':
+      return hint.turnout.result.ok ? '' : placementProblemText(hint.turnout.result.problem, prefs)
+    case 'trackTied':
+      return 'This track hangs on a turnout and goes where that goes. Drag its end to set it free.'
+    case 'outOfRange':
+      return `Frog numbers here go from ${numberText(hint.min, 2)} to ${numberText(hint.max, 2)}.`
+    case 'lastPoints':
+      return 'Nothing would be left of it. Take out the whole instead.'
+  }
+}
+
+function refusalText(refusal: EntryRefusal): string {
+  switch (refusal.kind) {
+    case 'length':
+    case 'angle':
+    case 'number':
+      return problemText(refusal.problem)
+    case 'notPositive':
+      return `A side is longer than nothing; ${refusal.text} is not.`
+    case 'nothingToMeasureFrom':
+      return 'There is no point yet to measure from. Click one, or type two measures: 12in; 8in.'
+    case 'noDirection':
+      return 'Point where it should go, or add an angle: 24in<90.'
+  }
+}
