@@ -25,7 +25,7 @@ export default function Finder(): ReactNode {
               {(action) => (
                 <MenuItem
                   id={action.id}
-                  textValue={`${action.words} ${action.group}`}
+                  textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
                   className="menu-item"
                   onAction={() => {
                     close()

@@ -9,6 +9,7 @@ import { stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
 import { trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
+import { tableWord } from '../words/names.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -16,6 +17,8 @@ export interface Action {
   readonly id: string
   readonly group: 'Plan' | 'Steps' | 'Do' | 'Go to' | 'Look'
   readonly words: string
+  /** What else it is called, for the finder. */
+  readonly also?: string
   /** The keys for it, as they are printed on a keyboard. */
   readonly keys?: string
   readonly isPossible: boolean
@@ -104,7 +107,7 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   const { plan } = stores.plan.getState()
   const stages = stageOrder.map(({ name, word }): Action => ({ id: `stage-${name}`, group: 'Go to', words: `Stage: ${word}`, isPossible: true, run: () => session.setStage(name) }))
   const named = (['tracks', 'turnouts', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
-    Object.values(plan[table]).map((record): Action => ({ id: `${table}-${record.id}`, group: 'Go to', words: `Go to ${record.name}`, isPossible: true, run: () => session.select({ kind: 'record', table, id: record.id }) })),
+    Object.values(plan[table]).map((record): Action => ({ id: `${table}-${record.id}`, group: 'Go to', words: `Go to ${record.name}`, also: tableWord(table), isPossible: true, run: () => session.select({ kind: 'record', table, id: record.id }) })),
   )
   return [
     ...stages,

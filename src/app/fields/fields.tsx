@@ -19,16 +19,16 @@ interface Common<V> {
 /** What a length must keep to before it reaches the plan: most are more than nothing. */
 export type LengthRange = 'positive' | 'zeroUp' | 'any'
 
-function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange): Read<number> {
-  const entry = lengthParse(text, { bare: prefs.units === 'metric' ? 'mm' : 'in' })
+function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm = prefs.units === 'metric'): Read<number> {
+  const entry = lengthParse(text, { bare: isMm ? 'mm' : 'in' })
   if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
   if (range === 'positive' && !(entry.mm > 0)) return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
   return { ok: true, value: entry.mm }
 }
 
-/** A length with its unit. `fine` reads and shows thousandths; `kind` room shows feet. */
-export function LengthField(props: Common<number> & { readonly kind?: LengthKind | 'fine'; readonly range?: LengthRange }): ReactNode {
+/** A length with its unit. kind 'room' shows feet, 'fine' thousandths, 'bar' millimetres whatever the units of the desk. */
+export function LengthField(props: Common<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange }): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
   const prefs: MeasurePrefs = { units, fraction }
@@ -37,9 +37,10 @@ export function LengthField(props: Common<number> & { readonly kind?: LengthKind
   return (
     <ValueField
       {...props}
-      show={(mm) => (kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop'))}
-      read={(text) => lengthRead(text, prefs, range)}
+      show={(mm) => (kind === 'bar' ? `${numberText(mm, 2)} mm` : kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop'))}
+      read={(text) => lengthRead(text, prefs, range, units === 'metric' || kind === 'bar')}
       step={(mm, direction) => {
+        if (kind === 'bar') return mm + direction * 0.1
         if (kind === 'fine') return Math.max(0.01, mm + direction * (units === 'metric' ? 0.01 : 0.0254))
         const next = lengthStep(mm, direction, prefs)
         // The arrow stops at the last value that may stand; it does not run into a refusal.

@@ -51,7 +51,7 @@ export function RailwayParticulars(): ReactNode {
           decimals={0}
           min={20}
           max={400}
-          origin="height in 1/1000 in"
+          origin="thousandths"
           keep={keep((railCode) => {
             const rail = railByCode(railCode)
             return set(rail === null ? { railCode } : { railCode, railHeadMm: rail.headMm, railFootMm: rail.footMm })
@@ -72,7 +72,7 @@ export function RailwayParticulars(): ReactNode {
         />
       </Fields>
       <Fields title="Room kept">
-        <LengthField label="Edge margin" range="zeroUp" value={railway.edgeMarginMm} origin="centreline to edge" keep={keep((edgeMarginMm) => set({ edgeMarginMm }))} />
+        <LengthField label="Edge margin" range="zeroUp" value={railway.edgeMarginMm} origin="from centreline" keep={keep((edgeMarginMm) => set({ edgeMarginMm }))} />
         <LengthField label="Between cars" range="zeroUp" value={railway.runningClearanceMm} origin="clearance" keep={keep((runningClearanceMm) => set({ runningClearanceMm }))} />
         <LengthField label="Fouling at" value={railway.foulingMm} origin="centres apart" keep={keep((foulingMm) => set({ foulingMm }))} />
       </Fields>

@@ -125,13 +125,13 @@ function TurnoutFacts({ geometry }: { readonly geometry: TurnoutGeometry }): Rea
     <Fields title="As it comes out">
       <FactRow label="Frog angle" value={angleText(geometry.frogAngleRad)} />
       <FactRow label="Switch angle" value={angleText(geometry.switchAngleRad)} />
-      <FactRow label="Lead" value={length(geometry.leadMm)} origin="points to frog point" />
+      <FactRow label="Lead" value={length(geometry.leadMm)} origin="points to frog" />
       <FactRow label="Closure" value={`R ${length(geometry.closureRadiusMm)}`} origin="centreline" />
       <FactRow label="Sharpest" value={`R ${length(geometry.divergingRadiusMm)}`} origin="diverging route" />
-      <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="ahead of the point" />
+      <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="before frog" />
       <FactRow label="Throw" value={fineText(geometry.throwMm, prefs)} />
-      <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to frog heel" />
-      <FactRow label="Fouling" value={length(geometry.foulingMm)} origin="beyond the frog point" />
+      <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to heel" />
+      <FactRow label="Fouling" value={length(geometry.foulingMm)} origin="past the frog" />
       <FactRow label="Ties" value={String(geometry.ties.length)} origin={`${geometry.gaps.length} gaps`} />
     </Fields>
   )

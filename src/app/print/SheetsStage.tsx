@@ -24,7 +24,7 @@ export default function SheetsStage(): ReactNode {
       <p className="lead">Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.</p>
       <div className="fields">
         <ChoiceField
-          label="Of"
+          label="Sheets of"
           value={choice?.value ?? ''}
           choices={choices}
           onChoose={(value) => setDesk({ sheetSubject: choices.find((candidate) => candidate.value === value)?.subject ?? null })}
@@ -33,10 +33,11 @@ export default function SheetsStage(): ReactNode {
           label="Paper"
           value={prefs.paper}
           choices={[
-            { value: 'letter', text: 'Letter, 8 1/2 × 11 in' },
-            { value: 'a4', text: 'A4, 210 × 297 mm' },
+            { value: 'letter', text: 'Letter' },
+            { value: 'a4', text: 'A4' },
           ]}
           onChoose={(paper) => prefs.setPrefs({ paper })}
+          origin={prefs.paper === 'letter' ? '8½ × 11 in' : '210 × 297 mm'}
         />
         <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
       </div>
@@ -75,7 +76,7 @@ function BarField({ label, value, onBar }: { readonly label: string; readonly va
   return (
     <LengthField
       label={label}
-      kind="fine"
+      kind="bar"
       value={value}
       origin={value === 100 ? 'true' : 'made up for'}
       keep={{

@@ -1,0 +1,79 @@
+import { render } from '@testing-library/react'
+import type { ReactNode } from 'react'
+import { createStore } from 'zustand/vanilla'
+import type { StoreApi } from 'zustand/vanilla'
+import { planEmpty } from '../../src/core/plan/index.ts'
+import type { Plan, TurnoutBuild } from '../../src/core/plan/types.ts'
+import { StoresContext } from '../../src/app/context.ts'
+import type { Stores } from '../../src/app/context.ts'
+import { DeskContext, deskStoreCreate } from '../../src/app/desk.ts'
+import type { DeskState } from '../../src/app/desk.ts'
+import { EngineContext } from '../../src/app/engine.ts'
+import { KeeperContext } from '../../src/app/keeper.ts'
+import { storesCreate } from '../../src/app/stores.ts'
+import type { Engine } from '../../src/engine/protocol.ts'
+import type { KeepStatus } from '../../src/store/types.ts'
+
+const inch = 25.4
+
+const build: TurnoutBuild = { points: 'straight', pointLengthMm: 'standard', pointThicknessMm: 'standard', heelSpreadMm: 'standard', toeLengthMm: 'standard', heelLengthMm: 'standard' }
+
+/**
+ * An HO room of 12 by 9 ft with one track of two corners and a turnout. Corner 2 (24 1/2 in) is under the least radius
+ * of the main, 28 in here.
+ */
+export function roomPlan(): Plan {
+  const empty = planEmpty()
+  const main = { ...empty.lineClasses['main'], id: 'main', name: 'Main', minRadiusMm: 28 * inch, usualRadiusMm: 32 * inch, easement: { kind: 'length', lengthMm: 12 * inch } } as const
+  const point = (x: number, y: number): { readonly x: number; readonly y: number } => ({ x: x * inch, y: y * inch })
+  const plan = {
+    ...empty,
+    railway: { ...empty.railway, title: 'Test quay' },
+    lineClasses: { ...empty.lineClasses, main },
+    benchworks: { 'benchwork-1': { id: 'benchwork-1', name: 'Bench', heightMm: 1200, holes: [], outline: [point(0, 0), point(144, 0), point(144, 108), point(0, 108)] } },
+    tracks: {
+      'track-1': {
+        id: 'track-1',
+        name: 'Harbour line',
+        lineClass: 'main',
+        start: { kind: 'free', ...point(12, 12) },
+        corners: [
+          { id: 'pi-1', ...point(132, 12), radius: 'class', easementIn: 'class', easementOut: 'class' },
+          { id: 'pi-2', ...point(132, 96), radius: 24.5 * inch, easementIn: 200, easementOut: 200 },
+        ],
+        end: { kind: 'free', ...point(12, 96) },
+      },
+    },
+    turnouts: { 'turnout-1': { id: 'turnout-1', name: 'East quay', track: 'track-1', stationMm: 30 * inch, facing: 'rising', hand: 'left', frog: 6, build } },
+  }
+  return plan as Plan
+}
+
+export interface Desk {
+  readonly stores: Stores
+  readonly desk: StoreApi<DeskState>
+}
+
+/** Nothing heavy runs in these tests; a test that needs an engine gives its own. */
+const noEngine: Engine = {
+  check: () => Promise.reject(new Error('no engine in this test')),
+  sheets: () => Promise.reject(new Error('no engine in this test')),
+  dispose: () => undefined,
+}
+
+/** Renders a part of the desk on stores of its own. */
+export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: Engine = noEngine): Desk {
+  const stores = storesCreate(plan)
+  const desk = deskStoreCreate()
+  const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
+  render(
+    <StoresContext value={stores}>
+      <DeskContext value={desk}>
+        <EngineContext value={engine}>
+          <KeeperContext value={{ status, takeOver: () => Promise.resolve() }}>{part}</KeeperContext>
+        </EngineContext>
+      </DeskContext>
+    </StoresContext>,
+  )
+  return { stores, desk }
+}

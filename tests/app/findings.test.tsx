@@ -1,0 +1,97 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup, screen, within } from '@testing-library/react'
+import { userEvent } from '@testing-library/user-event'
+import { afterEach, describe, expect, it } from 'vitest'
+import { ChecksStage } from '../../src/app/stages/ChecksStage.tsx'
+import { StageColumn } from '../../src/app/stages/StageColumn.tsx'
+import { findingText } from '../../src/app/words/findingText.ts'
+import type { Finding } from '../../src/core/checks/types.ts'
+import { renderOnDesk, roomPlan } from './desk.tsx'
+
+afterEach(cleanup)
+
+const inches = { units: 'imperial', fraction: 64 } as const
+const base: Finding = {
+  id: 'one',
+  rule: 'minimum-radius',
+  severity: 'error',
+  stage: 'line',
+  table: 'tracks',
+  record: 'track-1',
+  otherRecord: null,
+  corner: 'pi-2',
+  stationFromMm: 100,
+  stationToMm: 200,
+  x: 0,
+  y: 0,
+  measured: 24.5 * 25.4,
+  limit: 28 * 25.4,
+  unit: 'mm',
+  source: 'class:main',
+  problem: null,
+  cure: null,
+}
+
+describe('the words of a finding', () => {
+  const plan = roomPlan()
+  it.each<readonly [Partial<Finding>, string, string]>([
+    [{}, 'Curve under class radius', '24½ in here, Main asks 28 in.'],
+    [{ rule: 'benchwork-edge', measured: 25.4, limit: 50.8, source: 'railway' }, 'Track near the edge', '1 in to the edge here, the margin is 2 in.'],
+    [{ rule: 'benchwork-edge', measured: -25.4, limit: 50.8, source: 'railway' }, 'Track off the benchwork', 'The centreline lies 1 in past the edge; 2 in inside is asked.'],
+    [{ rule: 'minimum-frog', table: 'turnouts', record: 'turnout-1', measured: 4.5, limit: 6, unit: 'number' }, 'Frog under class number', 'No. 4.5 here, Main asks No. 6.'],
+    [{ rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8 }, 'Tracks too close', '1½ in to Harbour line here, cars need 2 in.'],
+    [
+      { rule: 'turnout-place', table: 'turnouts', record: 'turnout-1', measured: null, limit: null, problem: { kind: 'runsOff', end: 'end', overMm: 12.7 } },
+      'Turnout out of place',
+      'It runs ½ in past the end of its track.',
+    ],
+    [
+      { rule: 'easement-fit', measured: null, limit: null, problem: { kind: 'easementsTooLong', corner: 1, at: { x: 0, y: 0 }, excessRad: 0.1, shortByMm: 50.8, fittingFactor: 0.8 } },
+      'Easements do not fit',
+      'The easements at PI 2 turn 5.73° more than the corner does: 2 in of arc is missing. At 80 % of their length they just meet.',
+    ],
+  ])('of %o', (change, title, body) => {
+    expect(findingText({ ...base, ...change }, plan, inches)).toMatchObject({ title, body })
+  })
+
+  it('offer the cure as something to do', () => {
+    const cure = { kind: 'setRadius', track: 'track-1', corner: 'pi-2', radiusMm: 28 * 25.4 } as const
+    expect(findingText({ ...base, cure }, plan, inches).cure).toBe('Make it 28 in')
+    expect(findingText({ ...base, cure }, plan, { units: 'metric', fraction: 64 }).cure).toBe('Make it 711.2 mm')
+  })
+})
+
+describe('the Checks stage', () => {
+  it('lists the curve that is too sharp with measured and limit', () => {
+    renderOnDesk(<ChecksStage />)
+    const row = screen.getByText('24½ in here, Main asks 28 in.').closest('li')
+    expect(row).not.toBeNull()
+    expect(within(row ?? document.body).getByText('Harbour line, PI 2')).toBeVisible()
+  })
+
+  it('goes to the place', async () => {
+    const { stores } = renderOnDesk(<ChecksStage />)
+    await userEvent.click(screen.getByRole('button', { name: /Curve under class radius/ }))
+    expect(stores.session.getState().selection).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-2' })
+    const finding = stores.derived.getState().findings.find((candidate) => candidate.rule === 'minimum-radius')
+    expect(stores.session.getState().viewport.centre).toEqual({ x: finding?.x, y: finding?.y })
+  })
+
+  it('cures by one step that can be taken back', async () => {
+    const { stores } = renderOnDesk(<ChecksStage />)
+    const row = screen.getByText('24½ in here, Main asks 28 in.').closest('li') ?? document.body
+    await userEvent.click(within(row).getByRole('button', { name: 'Make it 28 in' }))
+    expect(stores.plan.getState().plan.tracks['track-1']?.corners[1]?.radius).toBeCloseTo(28 * 25.4, 6)
+    expect(screen.queryByText('24½ in here, Main asks 28 in.')).toBeNull()
+    act(() => void stores.plan.getState().undo())
+    expect(screen.getByText('24½ in here, Main asks 28 in.')).toBeVisible()
+  })
+
+  it('is counted on its word, and on the word of the stage that cures it', () => {
+    const { stores } = renderOnDesk(<StageColumn />)
+    const { findings } = stores.derived.getState()
+    expect(screen.getByRole('button', { name: `Checks ${findings.length} open` })).toBeVisible()
+    expect(screen.getByRole('button', { name: /^Line \d+ open$/ })).toBeVisible()
+    expect(screen.getByRole('button', { name: 'Sheets' })).toBeVisible()
+  })
+})

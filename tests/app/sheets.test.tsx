@@ -1,0 +1,100 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup, screen } from '@testing-library/react'
+import { userEvent } from '@testing-library/user-event'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import SheetPages from '../../src/app/print/SheetPages.tsx'
+import SheetsStage from '../../src/app/print/SheetsStage.tsx'
+import type { SheetOptions, SheetSubject } from '../../src/core/deliver/types.ts'
+import type { Engine } from '../../src/engine/protocol.ts'
+import { renderOnDesk } from './desk.tsx'
+
+beforeEach(() => {
+  // Neither is in jsdom 26.
+  vi.stubGlobal('IntersectionObserver', class { observe(): void {} disconnect(): void {} })
+  URL.createObjectURL = () => 'blob:sheets'
+  URL.revokeObjectURL = () => undefined
+  // A click on a link of a file would be a navigation, which jsdom does not know.
+  vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(() => undefined)
+})
+afterEach(() => {
+  cleanup()
+  vi.unstubAllGlobals()
+  vi.restoreAllMocks()
+})
+
+interface Asked {
+  readonly subject: SheetSubject
+  readonly options: SheetOptions
+}
+
+function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; readonly problems: readonly string[] }>): { readonly engine: Engine; readonly asked: Asked[] } {
+  const asked: Asked[] = []
+  const engine: Engine = {
+    check: () => Promise.resolve([]),
+    sheets: async (_plan, subject, options) => {
+      asked.push({ subject, options })
+      return { sheets: [], ...(await answer()) }
+    },
+    dispose: () => undefined,
+  }
+  return { engine, asked }
+}
+
+describe('the Sheets stage', () => {
+  it('shows the pages of what is chosen, and reminds of 100 %', async () => {
+    renderOnDesk(
+      <>
+        <SheetsStage />
+        <SheetPages />
+      </>,
+    )
+    expect(screen.getByText(/Print at 100 %, never “fit to page”/)).toBeVisible()
+    expect(screen.getByRole('combobox', { name: 'Sheets of' })).toHaveDisplayValue('Turnout: East quay')
+    const pages = screen.getAllByRole('img')
+    expect(pages.length).toBeGreaterThan(0)
+    expect(pages[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 215.9 279.4')
+    // A4 after ISO 216: 210 x 297 mm.
+    await userEvent.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4')
+    expect(screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 210 297')
+  })
+
+  it('takes up the selected curve', () => {
+    const { stores } = renderOnDesk(<SheetsStage />)
+    act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-2' }))
+    expect(screen.getByRole('combobox', { name: 'Sheets of' })).toHaveDisplayValue('Curve: Harbour line, PI 2')
+  })
+
+  it('asks the engine for the PDF of just that, made up for the printer', async () => {
+    const { engine, asked } = engineAnswering(() => Promise.resolve({ pdf: new Uint8Array([37, 80, 68, 70]), problems: [] }))
+    renderOnDesk(<SheetsStage />, undefined, engine)
+    const bar = screen.getByRole('textbox', { name: 'Bar across' })
+    await userEvent.clear(bar)
+    await userEvent.type(bar, '99.5{Enter}')
+    await userEvent.click(screen.getByRole('button', { name: 'Save PDF' }))
+    expect(asked[0]).toMatchObject({ subject: { kind: 'turnout', id: 'turnout-1' }, options: { calibrationX: 0.995, calibrationY: 1, paper: { name: 'Letter' } } })
+    expect(await screen.findByText(/Saved as .*\.pdf\. Print it at 100 %/)).toBeVisible()
+  })
+
+  it('says why sheets were not saved', async () => {
+    const { engine } = engineAnswering(() => Promise.reject(new Error('The sheets could not be made: no fonts.')))
+    renderOnDesk(<SheetsStage />, undefined, engine)
+    await userEvent.click(screen.getByRole('button', { name: 'Save PDF' }))
+    expect(await screen.findByText('The sheets were not saved. The sheets could not be made: no fonts.')).toBeVisible()
+    expect(screen.getByRole('button', { name: 'Save PDF' })).toBeEnabled()
+  })
+
+  it('refuses a bar that was printed to fit the page', async () => {
+    const { stores } = renderOnDesk(<SheetsStage />)
+    const bar = screen.getByRole('textbox', { name: 'Bar up' })
+    await userEvent.clear(bar)
+    await userEvent.type(bar, '88{Enter}')
+    expect(screen.getByRole('alert')).toHaveTextContent('Print again at 100 %')
+    expect(stores.prefs.getState().bar100Y).toBe(100)
+  })
+
+  it('has words for a plan without track', () => {
+    const { stores } = renderOnDesk(<SheetsStage />)
+    act(() => void stores.plan.getState().apply({ kind: 'remove', table: 'tracks', id: 'track-1' }))
+    expect(screen.getByText(/Lay a centreline first/)).toBeVisible()
+  })
+})
