@@ -1,10 +1,12 @@
 import { pathMove, poseToPlan } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTurnout } from '../network/types.ts'
-import type { TurnoutRail } from '../turnout/types.ts'
+import type { HeadWidth, TurnoutRail } from '../turnout/types.ts'
 import type { Rail, TurnoutTrack } from './types.ts'
 
 const quarterTurn = Math.PI / 2
+/** A head this near to full is full: rounding. */
+const fullHeadSlackMm = 1e-9
 
 /** Rails, ties and gaps of a turnout in the plan; null when it could not be set. Rigid motion, nothing solved again. */
 export function turnoutTrackLay({ turnout, result }: NetworkTurnout): TurnoutTrack | null {
@@ -25,22 +27,27 @@ export function turnoutTrackLay({ turnout, result }: NetworkTurnout): TurnoutTra
   }
 }
 
-/** A rail in the plan; one that is planed only at its start comes as the planed part and the rest, each evenly wide. */
+/** A rail in the plan; one that is planed or filed comes as its tapers and the rest, each with even edges. */
 function railsInPlan(rail: TurnoutRail, pose: Pose): Rail[] {
-  const { role, headSide, headWidthMm, footWidthMm, startHeadMm, endHeadMm, startTaperMm } = rail
+  const { role, headSide, headWidthMm, footWidthMm, headTaper } = rail
   const path = pathMove(rail.gaugeLine, pose)
-  const part = (fromMm: number, toMm: number): Rail => ({
+  const part = (fromMm: number, toMm: number, startHeadMm: number | undefined, endHeadMm: number | undefined): Rail => ({
     role,
     gaugeLine: { path, offsetMm: 0, fromMm, toMm },
     headSide,
     headWidthMm,
     footWidthMm,
+    ...(startHeadMm === undefined ? {} : { startHeadMm }),
+    ...(endHeadMm === undefined ? {} : { endHeadMm }),
   })
-  const startHead = startHeadMm === undefined ? {} : { startHeadMm }
-  const endHead = endHeadMm === undefined ? {} : { endHeadMm }
-  if (startTaperMm === undefined || startTaperMm >= path.lengthMm) return [{ ...part(0, path.lengthMm), ...startHead, ...endHead }]
-  return [
-    { ...part(0, startTaperMm), ...startHead },
-    { ...part(startTaperMm, path.lengthMm), ...endHead },
-  ]
+  if (headTaper === undefined) return [part(0, path.lengthMm, rail.startHeadMm, rail.endHeadMm)]
+  const full = headWidthMm - fullHeadSlackMm
+  const parts: Rail[] = []
+  let at: HeadWidth | null = null
+  for (const width of headTaper) {
+    if (at && width.alongMm > at.alongMm) parts.push(part(at.alongMm, width.alongMm, at.headMm, width.headMm < full ? width.headMm : undefined))
+    at = width
+  }
+  const behind = at?.alongMm ?? 0
+  return behind < path.lengthMm ? [...parts, part(behind, path.lengthMm, undefined, rail.endHeadMm)] : parts
 }

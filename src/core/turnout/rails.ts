@@ -4,7 +4,7 @@ import { bend, chainStart, elementsOffset, straight } from './bend.ts'
 import { coverBehindFlangeways } from './requestCheck.ts'
 import type { Skeleton } from './skeleton.ts'
 import { stockRails } from './stockRail.ts'
-import type { TurnoutRail, TurnoutRailRole } from './types.ts'
+import type { HeadWidth, TurnoutRail, TurnoutRailRole } from './types.ts'
 
 /** Angle at which guard and wing rails open at their ends [NEM-124 p. 2, guide value]. */
 const flareAngleRad = (5 * Math.PI) / 180
@@ -46,7 +46,7 @@ function pointAndClosureRails(skeleton: Skeleton, rail: RailOf): TurnoutRail[] {
   const { request, closure, outerParts, tip, heel } = skeleton
   const innerY = request.gaugeMm / 2
   const pointStraight = pathFromElements({ x: 0, y: innerY, headingRad: 0 }, [straight(request.pointLengthMm)])
-  const planed = { startHeadMm: request.pointThicknessMm, startTaperMm: planedLength(skeleton) }
+  const planed = { startHeadMm: request.pointThicknessMm, headTaper: pointTaper(skeleton) }
   return [
     { ...rail('point-straight', 1, pointStraight), ...planed },
     { ...rail('point-curved', -1, pathFromElements(tip, [outerParts[0]])), ...planed },
@@ -55,13 +55,31 @@ function pointAndClosureRails(skeleton: Skeleton, rail: RailOf): TurnoutRail[] {
   ]
 }
 
-/** A point is planed where the gap to its stock rail is narrower than a rail head; the planing is a plane. */
-function planedLength({ request, points }: Skeleton): number {
-  const gap = request.railHeadMm - request.pointThicknessMm
-  if (points.radiusMm === null) return Math.min(gap / Math.sin(points.heelAngleRad), request.pointLengthMm)
-  const cosine = Math.cos(points.entryAngleRad) - gap / points.radiusMm
-  const angle = cosine > Math.cos(points.heelAngleRad) ? Math.acos(cosine) : points.heelAngleRad
-  return points.radiusMm * (angle - points.entryAngleRad)
+/**
+ * A planed curved point is told in this many even tapers; against the true curve of its stock rail they are out by a
+ * sixty-fourth of a rail head, a hundredth of a millimetre in HO.
+ */
+const curvedTapers = 4
+
+/** A point is planed to lie against its stock rail: where the gap is narrower than a rail head the head is as wide as the gap. */
+function pointTaper({ request, points }: Skeleton): HeadWidth[] {
+  const { pointThicknessMm: t, railHeadMm, pointLengthMm } = request
+  const head = Math.min(railHeadMm, request.heelSpreadMm)
+  if (points.radiusMm === null) {
+    const full = Math.min((head - t) / Math.sin(points.heelAngleRad), pointLengthMm)
+    return [
+      { alongMm: 0, headMm: t },
+      { alongMm: full, headMm: head },
+    ]
+  }
+  const { radiusMm, entryAngleRad } = points
+  const turn = Math.acos(Math.cos(entryAngleRad) - (head - t) / radiusMm) - entryAngleRad
+  return Array.from({ length: curvedTapers + 1 }, (_, i) => {
+    const turned = (turn * i) / curvedTapers
+    // cos S0 - cos(S0 + turned), without cancelling.
+    const opened = 2 * Math.sin(entryAngleRad + turned / 2) * Math.sin(turned / 2)
+    return { alongMm: radiusMm * turned, headMm: t + radiusMm * opened }
+  })
 }
 
 /**
@@ -85,7 +103,14 @@ function frogRails(skeleton: Skeleton, rail: RailOf): TurnoutRail[] {
     ])
   const vee = (headingRad: number): Path =>
     pathFromElements(poseAhead({ ...frogPoint, headingRad }, frog.halfInch), [straight(request.heelLengthMm - frog.halfInch)])
-  const filed = { startHeadMm: Math.min(frog.halfInch * Math.tan(f / 2), head), startTaperMm: Math.max(frog.fullHeads - frog.halfInch, 0) }
+  const edge = Math.min(frog.halfInch * Math.tan(f / 2), head)
+  const filed = {
+    startHeadMm: edge,
+    headTaper: [
+      { alongMm: 0, headMm: edge },
+      { alongMm: Math.max(frog.fullHeads - frog.halfInch, 0), headMm: head },
+    ],
+  }
   return [
     rail('wing-straight', 1, wing({ x: closure.leadMm - request.toeLengthMm, y: frogPoint.y, headingRad: 0 }, 1)),
     rail('wing-curved', -1, wing(toe, -1)),

@@ -59,8 +59,14 @@ export interface TurnoutRail {
   /** Head width at the start and end where planed or filed to a taper (points, frog); absent: full. */
   readonly startHeadMm?: number
   readonly endHeadMm?: number
-  /** Length over which the head grows from startHeadMm to full; absent: the whole rail. */
-  readonly startTaperMm?: number
+  /** Widths from the start to where the head is full, in even tapers between them; absent: one taper over the whole rail. */
+  readonly headTaper?: readonly HeadWidth[]
+}
+
+/** Width of a rail's head at a distance along it. */
+export interface HeadWidth {
+  readonly alongMm: number
+  readonly headMm: number
 }
 
 export interface TurnoutTie {

@@ -115,15 +115,23 @@ describe.each(['rising', 'falling'] as const)('a turnout facing %s', (facing) =>
     }
   })
 
-  it('shows planed rails as the planed part and the rest, without a step between them', () => {
-    const parts = turnout.rails.filter(({ role }) => role === 'point-curved')
-    expect(parts).toHaveLength(2)
-    const [planed, whole] = parts
-    expect(planed?.startHeadMm).toBeGreaterThan(0)
-    expect(planed?.endHeadMm).toBeUndefined()
-    expect(whole?.startHeadMm).toBeUndefined()
-    expect(planed?.gaugeLine.toMm).toBe(whole?.gaugeLine.fromMm)
-    expect(whole?.gaugeLine.toMm).toBe(whole?.gaugeLine.path.lengthMm)
+  it.each([
+    ['straight', 2],
+    ['curved', 5],
+  ] as const)('shows planed rails as their tapers and the rest, without a step between them: %s points, %d parts', (points, count) => {
+    const [build] = Object.values(plan.turnouts).map((record) => record.build)
+    if (!build) throw new Error('no turnout')
+    const { rails } = turnoutOf(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 1000, facing, build: { ...build, points } })] }))
+    const parts = rails.filter(({ role }) => role === 'point-curved')
+    expect(parts).toHaveLength(count)
+    expect(parts[0]?.startHeadMm).toBe(0.127)
+    for (const [i, part] of parts.entries()) {
+      const next = parts[i + 1]
+      expect(part.gaugeLine.toMm).toBe(next ? next.gaugeLine.fromMm : part.gaugeLine.path.lengthMm)
+      if (next) expect(part.endHeadMm ?? part.headWidthMm).toBeCloseTo(next.startHeadMm ?? next.headWidthMm, 9)
+    }
+    expect(parts.at(-1)).not.toHaveProperty('startHeadMm')
+    expect(parts.at(-1)).not.toHaveProperty('endHeadMm')
   })
 })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { pathFlatten, pathNearest } from '../../../src/core/geom/index.ts'
+import { pathPoseAt } from '../../../src/core/geom/index.ts'
 import { routeSeparation } from '../../../src/core/turnout/index.ts'
 import { ho6, inch, solved } from '../../support/turnouts.ts'
 
@@ -49,9 +49,12 @@ describe('turnout ties', () => {
 
   it.each(['straight', 'curved'] as const)('the separation is the height of the drawn diverging route, %s points', (points) => {
     const { divergingRoute } = solved({ ...ho6, points })
-    for (const point of pathFlatten(divergingRoute, { fromMm: 0, toMm: divergingRoute.lengthMm, offsetMm: 0, toleranceMm: 0.01 })) {
+    for (let i = 0; i <= 60; i++) {
+      const point = pathPoseAt(divergingRoute, (divergingRoute.lengthMm * i) / 60)
       expect(Math.abs(routeSeparation(divergingRoute, point.x) - point.y)).toBeLessThan(1e-9)
-      expect(pathNearest(divergingRoute, { x: point.x, y: routeSeparation(divergingRoute, point.x) }).distanceMm).toBeLessThan(1e-9)
     }
+    // Behind the heel: straight on.
+    const { end } = divergingRoute
+    expect(routeSeparation(divergingRoute, end.x + 50)).toBeCloseTo(end.y + 50 * Math.tan(end.headingRad), 9)
   })
 })

@@ -115,11 +115,29 @@ describe('numbers and drawing agree', () => {
     for (const { at, rail } of turnout.gaps) expect(pathNearest(railOf(turnout, rail).gaugeLine, at).distanceMm).toBeLessThan(1e-9)
   })
 
+  it('a curved point is planed to the curve of its stock rail, a hundredth of a millimetre at most', () => {
+    const curved = solved({ ...ho6, points: 'curved' })
+    const [point, stock] = [railOf(curved, 'point-curved'), railOf(curved, 'stock-straight').gaugeLine]
+    const taper = point.headTaper ?? []
+    expect(taper).toHaveLength(5)
+    for (const [i, from] of taper.entries()) {
+      expect(Math.abs(pathNearest(stock, pathPoseAt(point.gaugeLine, from.alongMm)).distanceMm - from.headMm)).toBeLessThan(0.001)
+      const to = taper[i + 1]
+      if (!to) continue
+      const gap = pathNearest(stock, pathPoseAt(point.gaugeLine, (from.alongMm + to.alongMm) / 2)).distanceMm
+      const over = (from.headMm + to.headMm) / 2 - gap
+      expect(over).toBeGreaterThan(0)
+      expect(over).toBeLessThan(0.0125)
+    }
+    expect(taper.at(-1)?.headMm).toBeCloseTo(ho6.railHeadMm, 9)
+  })
+
   it('points and vee are planed from their edge to the full head', () => {
     const point = railOf(turnout, 'point-curved')
     expect(point.startHeadMm).toBe(ho6.pointThicknessMm)
     // The gap to the stock rail grows from t by sin S a mm: a full head has room after (.034 - .005) / sin S.
-    expect(point.startTaperMm).toBeCloseTo((0.029 * inch) / Math.sin(turnout.switchAngleRad), 9)
+    expect(point.headTaper?.at(-1)?.alongMm).toBeCloseTo((0.029 * inch) / Math.sin(turnout.switchAngleRad), 9)
+    expect(point.headTaper?.at(-1)?.headMm).toBe(ho6.railHeadMm)
     const vee = railOf(turnout, 'frog-straight')
     // Half of the half inch, square to the rail and not to the middle of the vee.
     expect(vee.startHeadMm).toBeCloseTo((0.25 * inch) / 87.1 / Math.cos(turnout.frogAngleRad / 2), 9)
