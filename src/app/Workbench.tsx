@@ -1,5 +1,4 @@
 import type { ReactNode } from 'react'
-import { I18nProvider } from 'react-aria-components'
 import type { StoreApi } from 'zustand/vanilla'
 import type { Engine } from '../engine/protocol.ts'
 import { App } from './App.tsx'
@@ -21,17 +20,14 @@ interface WorkbenchProps {
 /** The desk with everything that it stands on. */
 export function Workbench({ stores, desk, engine, keeper }: WorkbenchProps): ReactNode {
   return (
-    // The words are English; a browser set to something odd must not keep the page from starting.
-    <I18nProvider locale="en-US">
-      <StoresContext value={stores}>
-        <DeskContext value={desk}>
-          <EngineContext value={engine}>
-            <KeeperContext value={keeper}>
-              <App />
-            </KeeperContext>
-          </EngineContext>
-        </DeskContext>
-      </StoresContext>
-    </I18nProvider>
+    <StoresContext value={stores}>
+      <DeskContext value={desk}>
+        <EngineContext value={engine}>
+          <KeeperContext value={keeper}>
+            <App />
+          </KeeperContext>
+        </EngineContext>
+      </DeskContext>
+    </StoresContext>
   )
 }

@@ -10,7 +10,12 @@ export function cureCommand(cure: Cure): PlanCommand {
     case 'setRadius':
       return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: cure.radiusMm } }
     case 'scaleEasements':
-      return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm } }
+      return {
+        kind: 'corner.set',
+        track: cure.track,
+        corner: cure.corner,
+        change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm },
+      }
     case 'setFrog':
       return { kind: 'turnout.set', id: cure.turnout, change: { frog: cure.frog } }
     case 'moveTurnout':
@@ -21,7 +26,8 @@ export function cureCommand(cure: Cure): PlanCommand {
 /** Goes to the place of a finding: selects what is wrong and brings it to the middle. */
 export function findingShow(stores: Stores, finding: Finding): void {
   const session = stores.session.getState()
-  if (finding.table === 'tracks' && finding.corner !== null) session.select({ kind: 'corner', track: finding.record, corner: finding.corner })
+  if (finding.table === 'tracks' && finding.corner !== null)
+    session.select({ kind: 'corner', track: finding.record, corner: finding.corner })
   else session.select({ kind: 'record', table: finding.table, id: finding.record })
   viewportCentre(stores, finding)
 }

@@ -11,7 +11,12 @@ function canvasSize(): { readonly width: number; readonly height: number } {
 function shownBox(stores: Stores): Box {
   const { centre, pxPerMm } = stores.session.getState().viewport
   const { width, height } = canvasSize()
-  return { minX: centre.x - width / 2 / pxPerMm, maxX: centre.x + width / 2 / pxPerMm, minY: centre.y - height / 2 / pxPerMm, maxY: centre.y + height / 2 / pxPerMm }
+  return {
+    minX: centre.x - width / 2 / pxPerMm,
+    maxX: centre.x + width / 2 / pxPerMm,
+    minY: centre.y - height / 2 / pxPerMm,
+    maxY: centre.y + height / 2 / pxPerMm,
+  }
 }
 
 /** Brings a box into view: leaves the view alone when it is there already, else centres it and zooms out as far as needed. */

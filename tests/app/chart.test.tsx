@@ -58,7 +58,11 @@ describe('the curvature profile', () => {
   it('jumps where a curve has no easement and slopes where it has one', () => {
     const start = { x: 0, y: 0, headingRad: 0 }
     const element = (startStationMm: number, lengthMm: number, k0: number, k1: number) => ({ startStationMm, lengthMm, k0, k1, start })
-    const path = { lengthMm: 400, end: start, elements: [element(0, 100, 0, 0), element(100, 100, 0, 0.002), element(200, 100, 0.002, 0.002), element(300, 100, 0, 0)] }
+    const path = {
+      lengthMm: 400,
+      end: start,
+      elements: [element(0, 100, 0, 0), element(100, 100, 0, 0.002), element(200, 100, 0.002, 0.002), element(300, 100, 0, 0)],
+    }
     expect(curvatureProfile(path).map(({ stationMm, curvature }) => [stationMm, curvature])).toEqual([
       [0, 0],
       [100, 0],

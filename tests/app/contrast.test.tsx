@@ -6,7 +6,12 @@ const css = readFileSync(join(import.meta.dirname, '../../src/app/theme/tokens.c
 
 /** Every `--name: light-dark(#light, #dark)` of a block of the file. */
 function colours(block: string): ReadonlyMap<string, readonly [string, string]> {
-  return new Map([...block.matchAll(/--([\w-]+):\s*light-dark\((#[0-9a-f]{6}),\s*(#[0-9a-f]{6})\)/g)].map((match) => [match[1] ?? '', [match[2] ?? '', match[3] ?? '']]))
+  return new Map(
+    [...block.matchAll(/--([\w-]+):\s*light-dark\((#[0-9a-f]{6}),\s*(#[0-9a-f]{6})\)/g)].map((match) => [
+      match[1] ?? '',
+      [match[2] ?? '', match[3] ?? ''],
+    ]),
+  )
 }
 
 /** Relative luminance and contrast ratio as WCAG 2.2 defines them (section "Terms", relative luminance and contrast ratio). */
@@ -27,7 +32,9 @@ const strong = new Map([...usual, ...colours(css.slice(css.indexOf('prefers-cont
 
 // Words and the grounds that they stand on.
 const pairs = [
-  ...['ink', 'soft', 'vermilion-ink'].flatMap((words) => ['paper', 'panel', 'timber', 'sound-pale', 'fault-pale'].map((ground) => [words, ground] as const)),
+  ...['ink', 'soft', 'vermilion-ink'].flatMap((words) =>
+    ['paper', 'panel', 'timber', 'sound-pale', 'fault-pale'].map((ground) => [words, ground] as const),
+  ),
   ['sound', 'panel'],
   ['sound', 'sound-pale'],
   ['sound', 'timber'],
@@ -60,6 +67,7 @@ describe('contrast', () => {
   it('of lines that mean something is at least 3:1', () => {
     for (const line of ['tie', 'vermilion', 'sound'])
       for (const ground of ['paper', 'panel', 'timber'])
-        for (const index of [0, 1] as const) expect(contrast(usual.get(line)?.[index] ?? '#000000', usual.get(ground)?.[index] ?? '#000000')).toBeGreaterThanOrEqual(3)
+        for (const index of [0, 1] as const)
+          expect(contrast(usual.get(line)?.[index] ?? '#000000', usual.get(ground)?.[index] ?? '#000000')).toBeGreaterThanOrEqual(3)
   })
 })

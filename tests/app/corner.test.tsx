@@ -26,7 +26,8 @@ function cornerSelected(corner: string): Desk {
   return desk
 }
 
-const cornerOf = ({ stores }: Desk, id: string): unknown => stores.plan.getState().plan.tracks['track-1']?.corners.find((corner) => corner.id === id)
+const cornerOf = ({ stores }: Desk, id: string): unknown =>
+  stores.plan.getState().plan.tracks['track-1']?.corners.find((corner) => corner.id === id)
 
 describe('the particulars of a corner', () => {
   it('show what the class gives, and say that it does', () => {
@@ -84,7 +85,9 @@ describe('the particulars of a corner', () => {
     await userEvent.clear(easement)
     await userEvent.type(easement, '8 ft{Enter}')
     // A spiral of 96 in to R 32 in turns 96 / (2 x 32) = 1.5 rad, the other one 12 / 64 = 0.1875: more than pi / 2.
-    expect(await screen.findByRole('list', { name: 'What hinders the line' })).toHaveTextContent(/The easements at PI 1 turn 6\.69° more than the corner does/)
+    expect(await screen.findByRole('list', { name: 'What hinders the line' })).toHaveTextContent(
+      /The easements at PI 1 turn 6\.69° more than the corner does/,
+    )
   })
 
   it('leave the plan alone for an entry that is no length', async () => {
@@ -105,7 +108,10 @@ describe('the particulars of benchwork', () => {
     expect(side).toHaveValue('9′ 0″')
     await userEvent.clear(side)
     await userEvent.type(side, '8 ft{Enter}')
-    expect(desk.stores.plan.getState().plan.benchworks['benchwork-1']?.outline[2]).toEqual({ x: expect.closeTo(3657.6, 9), y: expect.closeTo(2438.4, 9) })
+    expect(desk.stores.plan.getState().plan.benchworks['benchwork-1']?.outline[2]).toEqual({
+      x: expect.closeTo(3657.6, 9),
+      y: expect.closeTo(2438.4, 9),
+    })
   })
 })
 

@@ -16,7 +16,14 @@ import type { KeepStatus } from '../../src/store/types.ts'
 
 const inch = 25.4
 
-const build: TurnoutBuild = { points: 'straight', pointLengthMm: 'standard', pointThicknessMm: 'standard', heelSpreadMm: 'standard', toeLengthMm: 'standard', heelLengthMm: 'standard' }
+const build: TurnoutBuild = {
+  points: 'straight',
+  pointLengthMm: 'standard',
+  pointThicknessMm: 'standard',
+  heelSpreadMm: 'standard',
+  toeLengthMm: 'standard',
+  heelLengthMm: 'standard',
+}
 
 /**
  * An HO room of 12 by 9 ft with one track of two corners and a turnout. Corner 2 (24 1/2 in) is under the least radius
@@ -24,13 +31,28 @@ const build: TurnoutBuild = { points: 'straight', pointLengthMm: 'standard', poi
  */
 export function roomPlan(): Plan {
   const empty = planEmpty()
-  const main = { ...empty.lineClasses['main'], id: 'main', name: 'Main', minRadiusMm: 28 * inch, usualRadiusMm: 32 * inch, easement: { kind: 'length', lengthMm: 12 * inch } } as const
+  const main = {
+    ...empty.lineClasses['main'],
+    id: 'main',
+    name: 'Main',
+    minRadiusMm: 28 * inch,
+    usualRadiusMm: 32 * inch,
+    easement: { kind: 'length', lengthMm: 12 * inch },
+  } as const
   const point = (x: number, y: number): { readonly x: number; readonly y: number } => ({ x: x * inch, y: y * inch })
   const plan = {
     ...empty,
     railway: { ...empty.railway, title: 'Test quay' },
     lineClasses: { ...empty.lineClasses, main },
-    benchworks: { 'benchwork-1': { id: 'benchwork-1', name: 'Bench', heightMm: 1200, holes: [], outline: [point(0, 0), point(144, 0), point(144, 108), point(0, 108)] } },
+    benchworks: {
+      'benchwork-1': {
+        id: 'benchwork-1',
+        name: 'Bench',
+        heightMm: 1200,
+        holes: [],
+        outline: [point(0, 0), point(144, 0), point(144, 108), point(0, 108)],
+      },
+    },
     tracks: {
       'track-1': {
         id: 'track-1',
@@ -44,7 +66,18 @@ export function roomPlan(): Plan {
         end: { kind: 'free', ...point(12, 96) },
       },
     },
-    turnouts: { 'turnout-1': { id: 'turnout-1', name: 'East quay', track: 'track-1', stationMm: 30 * inch, facing: 'rising', hand: 'left', frog: 6, build } },
+    turnouts: {
+      'turnout-1': {
+        id: 'turnout-1',
+        name: 'East quay',
+        track: 'track-1',
+        stationMm: 30 * inch,
+        facing: 'rising',
+        hand: 'left',
+        frog: 6,
+        build,
+      },
+    },
   }
   return plan as Plan
 }

@@ -36,17 +36,45 @@ describe('the words of a finding', () => {
   const plan = roomPlan()
   it.each<readonly [Partial<Finding>, string, string]>([
     [{}, 'Curve under class radius', '24½ in here, Main asks 28 in.'],
-    [{ rule: 'benchwork-edge', measured: 25.4, limit: 50.8, source: 'railway' }, 'Track near the edge', '1 in to the edge here, the margin is 2 in.'],
-    [{ rule: 'benchwork-edge', measured: -25.4, limit: 50.8, source: 'railway' }, 'Track off the benchwork', 'The centreline lies 1 in past the edge; 2 in inside is asked.'],
-    [{ rule: 'minimum-frog', table: 'turnouts', record: 'turnout-1', measured: 4.5, limit: 6, unit: 'number' }, 'Frog under class number', 'No. 4.5 here, Main asks No. 6.'],
-    [{ rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8 }, 'Tracks too close', '1½ in to Harbour line here, cars need 2 in.'],
     [
-      { rule: 'turnout-place', table: 'turnouts', record: 'turnout-1', measured: null, limit: null, problem: { kind: 'runsOff', end: 'end', overMm: 12.7 } },
+      { rule: 'benchwork-edge', measured: 25.4, limit: 50.8, source: 'railway' },
+      'Track near the edge',
+      '1 in to the edge here, the margin is 2 in.',
+    ],
+    [
+      { rule: 'benchwork-edge', measured: -25.4, limit: 50.8, source: 'railway' },
+      'Track off the benchwork',
+      'The centreline lies 1 in past the edge; 2 in inside is asked.',
+    ],
+    [
+      { rule: 'minimum-frog', table: 'turnouts', record: 'turnout-1', measured: 4.5, limit: 6, unit: 'number' },
+      'Frog under class number',
+      'No. 4.5 here, Main asks No. 6.',
+    ],
+    [
+      { rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8 },
+      'Tracks too close',
+      '1½ in to Harbour line here, cars need 2 in.',
+    ],
+    [
+      {
+        rule: 'turnout-place',
+        table: 'turnouts',
+        record: 'turnout-1',
+        measured: null,
+        limit: null,
+        problem: { kind: 'runsOff', end: 'end', overMm: 12.7 },
+      },
       'Turnout out of place',
       'It runs ½ in past the end of its track.',
     ],
     [
-      { rule: 'easement-fit', measured: null, limit: null, problem: { kind: 'easementsTooLong', corner: 1, at: { x: 0, y: 0 }, excessRad: 0.1, shortByMm: 50.8, fittingFactor: 0.8 } },
+      {
+        rule: 'easement-fit',
+        measured: null,
+        limit: null,
+        problem: { kind: 'easementsTooLong', corner: 1, at: { x: 0, y: 0 }, excessRad: 0.1, shortByMm: 50.8, fittingFactor: 0.8 },
+      },
       'Easements do not fit',
       'The easements at PI 2 turn 5.73° more than the corner does: 2 in of arc is missing. At 80 % of their length they just meet.',
     ],

@@ -10,7 +10,13 @@ import { renderOnDesk } from './desk.tsx'
 
 beforeEach(() => {
   // Neither is in jsdom 26.
-  vi.stubGlobal('IntersectionObserver', class { observe(): void {} disconnect(): void {} })
+  vi.stubGlobal(
+    'IntersectionObserver',
+    class {
+      observe(): void {}
+      disconnect(): void {}
+    },
+  )
   URL.createObjectURL = () => 'blob:sheets'
   URL.revokeObjectURL = () => undefined
   // A click on a link of a file would be a navigation, which jsdom does not know.
@@ -27,7 +33,10 @@ interface Asked {
   readonly options: SheetOptions
 }
 
-function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; readonly problems: readonly string[] }>): { readonly engine: Engine; readonly asked: Asked[] } {
+function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; readonly problems: readonly string[] }>): {
+  readonly engine: Engine
+  readonly asked: Asked[]
+} {
   const asked: Asked[] = []
   const engine: Engine = {
     check: () => Promise.resolve([]),
@@ -71,7 +80,10 @@ describe('the Sheets stage', () => {
     await userEvent.clear(bar)
     await userEvent.type(bar, '99.5{Enter}')
     await userEvent.click(screen.getByRole('button', { name: 'Save PDF' }))
-    expect(asked[0]).toMatchObject({ subject: { kind: 'turnout', id: 'turnout-1' }, options: { calibrationX: 0.995, calibrationY: 1, paper: { name: 'Letter' } } })
+    expect(asked[0]).toMatchObject({
+      subject: { kind: 'turnout', id: 'turnout-1' },
+      options: { calibrationX: 0.995, calibrationY: 1, paper: { name: 'Letter' } },
+    })
     expect(await screen.findByText(/Saved as .*\.pdf\. Print it at 100 %/)).toBeVisible()
   })
 

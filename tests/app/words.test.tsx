@@ -56,7 +56,9 @@ function isSentence(text: string): void {
 }
 
 describe('words for problems', () => {
-  it.each(Object.values(alignmentProblems))('of an alignment: $kind', (problem) => isSentence(alignmentProblemText(problem, track, plan, inches)))
+  it.each(Object.values(alignmentProblems))('of an alignment: $kind', (problem) =>
+    isSentence(alignmentProblemText(problem, track, plan, inches)),
+  )
   it.each(Object.values(turnoutProblems))('of a turnout: $kind', (problem) => isSentence(turnoutProblemText(problem, inches)))
   it.each(Object.values(placementProblems))('of a place: $kind', (problem) => isSentence(placementProblemText(problem, inches)))
   it('of an edit', () => {
@@ -90,13 +92,18 @@ describe('names', () => {
 describe('an arrow step', () => {
   it('lands on the next mark of the ruler, never on the same value', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.1, max: 5000, noNaN: true }), fc.constantFrom<1 | -1>(1, -1), fc.constantFrom(...(['imperial', 'metric'] as const)), (mm, direction, units) => {
-        const step = units === 'metric' ? 1 : 25.4 / 16
-        const next = lengthStep(mm, direction, { units, fraction: 16 })
-        expect(Math.sign(next - mm)).toBe(direction)
-        expect(Math.abs(next - mm)).toBeLessThanOrEqual(step * (1 + 1e-6))
-        expect(Math.abs(next / step - Math.round(next / step))).toBeLessThan(1e-9)
-      }),
+      fc.property(
+        fc.double({ min: 0.1, max: 5000, noNaN: true }),
+        fc.constantFrom<1 | -1>(1, -1),
+        fc.constantFrom(...(['imperial', 'metric'] as const)),
+        (mm, direction, units) => {
+          const step = units === 'metric' ? 1 : 25.4 / 16
+          const next = lengthStep(mm, direction, { units, fraction: 16 })
+          expect(Math.sign(next - mm)).toBe(direction)
+          expect(Math.abs(next - mm)).toBeLessThanOrEqual(step * (1 + 1e-6))
+          expect(Math.abs(next / step - Math.round(next / step))).toBeLessThan(1e-9)
+        },
+      ),
       { seed: 7, numRuns: 300 },
     )
   })

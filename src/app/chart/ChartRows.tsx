@@ -33,7 +33,15 @@ export function chartScale(lengthMm: number, reach: number, width: number): Char
   }
 }
 
-export function ChartRows({ solved, alignment, width }: { readonly solved: NetworkTrack; readonly alignment: SolvedAlignment; readonly width: number }): ReactNode {
+export function ChartRows({
+  solved,
+  alignment,
+  width,
+}: {
+  readonly solved: NetworkTrack
+  readonly alignment: SolvedAlignment
+  readonly width: number
+}): ReactNode {
   const { track, lineClass } = solved
   const stores = useStores()
   const prefs = usePrefs((state) => state)
@@ -94,7 +102,17 @@ export function ChartRows({ solved, alignment, width }: { readonly solved: Netwo
           .x((place) => scale.x(place.stationMm))
           .y0(rows.curveAxis)
           .y1((place) => scale.y(place.curvature))(stretch)
-        return <CurveShape key={shape.place.cornerId} shape={shape} track={track} scale={scale} svg={svg} axisY={rows.curveAxis} d={fill ?? ''} />
+        return (
+          <CurveShape
+            key={shape.place.cornerId}
+            shape={shape}
+            track={track}
+            scale={scale}
+            svg={svg}
+            axisY={rows.curveAxis}
+            d={fill ?? ''}
+          />
+        )
       })}
       <path className="curvature" d={outline(profile) ?? ''} />
       <TrackRow trackId={track.id} lengthMm={lengthMm} scale={scale} width={width} />
@@ -111,7 +129,17 @@ function useHeldWhile(isHeld: boolean, value: number): number {
   return isHeld ? held : value
 }
 
-function TrackRow({ trackId, lengthMm, scale, width }: { readonly trackId: string; readonly lengthMm: number; readonly scale: ChartScale; readonly width: number }): ReactNode {
+function TrackRow({
+  trackId,
+  lengthMm,
+  scale,
+  width,
+}: {
+  readonly trackId: string
+  readonly lengthMm: number
+  readonly scale: ChartScale
+  readonly width: number
+}): ReactNode {
   const prefs = usePrefs((state) => state)
   const turnouts = useDerived((state) => state.derived.network.turnoutsOn.get(trackId))
   const step = tickStep(scale.x(1) - scale.x(0), prefs.units)
@@ -140,7 +168,9 @@ function TrackRow({ trackId, lengthMm, scale, width }: { readonly trackId: strin
 function TurnoutMark({ placed, scale }: { readonly placed: NetworkTurnout; readonly scale: ChartScale }): ReactNode {
   const stores = useStores()
   const { turnout } = placed
-  const isSelected = useSession(({ selection }) => selection.kind === 'record' && selection.table === 'turnouts' && selection.id === turnout.id)
+  const isSelected = useSession(
+    ({ selection }) => selection.kind === 'record' && selection.table === 'turnouts' && selection.id === turnout.id,
+  )
   const x = scale.x(turnout.stationMm)
   const ahead = turnout.facing === 'rising' ? 1 : -1
   // The leg leaves to the left of the track (up) or to its right: the hand as seen along rising station.
@@ -212,7 +242,7 @@ function ChartCursor({ trackId, scale }: { readonly trackId: string; readonly sc
   return (
     <g className="chart-cursor" aria-hidden="true">
       <path d={`M${x} ${rows.curveTop}V${rows.track + 8}`} />
-      <text x={x + 5} y={rows.curveTop + 9}>
+      <text x={x + 5} y={rows.curveFoot - 1}>
         {lengthText(hover.stationMm, prefs, 'room')}
       </text>
     </g>

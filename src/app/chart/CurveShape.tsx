@@ -32,7 +32,9 @@ export function CurveShape(props: {
   const stores = useStores()
   const prefs = usePrefs((state) => state)
   const { place, index, curvature } = shape
-  const isSelected = useSession(({ selection }) => selection.kind === 'corner' && selection.track === track.id && selection.corner === place.cornerId)
+  const isSelected = useSession(
+    ({ selection }) => selection.kind === 'corner' && selection.track === track.id && selection.corner === place.cornerId,
+  )
   const radiusMm = place.solution.radiusMm
   const isEasementOnly = track.corners[index]?.radius === 'easement-only'
   const select = (): void => stores.session.getState().select({ kind: 'corner', track: track.id, corner: place.cornerId })
@@ -91,7 +93,11 @@ export function CurveShape(props: {
           onPointerCancel={() => stores.plan.getState().cancel()}
         />
       )}
-      <text className="radius" x={(scale.x(place.tsMm) + scale.x(place.stMm)) / 2} y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (axisY + top) / 2 + 5}>
+      <text
+        className="radius"
+        x={(scale.x(place.tsMm) + scale.x(place.stMm)) / 2}
+        y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (axisY + top) / 2 + 5}
+      >
         {label}
       </text>
       {isSelected ? <EasementMarks shape={shape} scale={scale} axisY={axisY} /> : null}
@@ -100,7 +106,15 @@ export function CurveShape(props: {
 }
 
 /** TS SC CS ST of the selected curve, on the far side of the axis; marks closer than their letters are joined. */
-function EasementMarks({ shape, scale, axisY }: { readonly shape: CornerShape; readonly scale: ChartScale; readonly axisY: number }): ReactNode {
+function EasementMarks({
+  shape,
+  scale,
+  axisY,
+}: {
+  readonly shape: CornerShape
+  readonly scale: ChartScale
+  readonly axisY: number
+}): ReactNode {
   const { place, curvature } = shape
   const hasEasements = place.solution.easementInMm > 0 || place.solution.easementOutMm > 0
   const marks = hasEasements

@@ -30,8 +30,11 @@ export function TrackChart(): ReactNode {
   const wanted = trackOfSelection(selection, (turnout) => turnouts[turnout]?.track ?? null)
   // The chart stays with its track while something else is looked at.
   if (wanted !== null && wanted !== kept) setKept(wanted)
-  const id = [wanted, kept, Object.keys(tracks)[0]].find((candidate) => candidate !== null && candidate !== undefined && tracks[candidate] !== undefined)
-  if (id === null || id === undefined) return <p className="chart-empty">No track yet. Once one is laid, its curves, turnouts and limits stand here by station.</p>
+  const id = [wanted, kept, Object.keys(tracks)[0]].find(
+    (candidate) => candidate !== null && candidate !== undefined && tracks[candidate] !== undefined,
+  )
+  if (id === null || id === undefined)
+    return <p className="chart-empty">No track yet. Once one is laid, its curves, turnouts and limits stand here by station.</p>
   return <ChartOf id={id} />
 }
 
@@ -66,7 +69,9 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
         {alignment.ok ? (
           <ChartRows solved={solved} alignment={alignment} width={width === 0 ? 800 : width} />
         ) : (
-          <p className="chart-empty">{problem === undefined ? 'The line is not solved yet.' : alignmentProblemText(problem, track, plan, prefs)}</p>
+          <p className="chart-empty">
+            {problem === undefined ? 'The line is not solved yet.' : alignmentProblemText(problem, track, plan, prefs)}
+          </p>
         )}
       </div>
     </section>

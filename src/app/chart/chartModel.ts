@@ -48,11 +48,15 @@ export function curvatureReach(shapes: readonly CornerShape[], lineClass: LineCl
 /** Distances between the ticks of the station scale: the smallest that keeps them this many px apart. */
 export function tickStep(pxPerMm: number, units: 'imperial' | 'metric', minPx = 64): number {
   const steps = units === 'metric' ? [50, 100, 200, 500, 1000, 2000, 5000, 10000] : [152.4, 304.8, 609.6, 1219.2, 1828.8, 3048, 6096, 12192]
-  return steps.find((step) => step * pxPerMm >= minPx) ?? (steps.at(-1) ?? 1000)
+  return steps.find((step) => step * pxPerMm >= minPx) ?? steps.at(-1) ?? 1000
 }
 
 /** Findings of this track that have a station to stand at. */
-export function findingsOnTrack(findings: readonly Finding[], trackId: string, turnouts: readonly NetworkTurnout[]): readonly { readonly finding: Finding; readonly stationMm: number }[] {
+export function findingsOnTrack(
+  findings: readonly Finding[],
+  trackId: string,
+  turnouts: readonly NetworkTurnout[],
+): readonly { readonly finding: Finding; readonly stationMm: number }[] {
   return findings.flatMap((finding) => {
     if (finding.table === 'tracks' && finding.record === trackId && finding.stationFromMm !== null) {
       return [{ finding, stationMm: (finding.stationFromMm + (finding.stationToMm ?? finding.stationFromMm)) / 2 }]

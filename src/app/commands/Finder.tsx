@@ -1,9 +1,10 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { Autocomplete, Dialog, Input, Menu, MenuItem, Modal, ModalOverlay, SearchField, Text, useFilter } from 'react-aria-components'
+import { Autocomplete, Input, Menu, MenuItem, SearchField, Text, useFilter } from 'react-aria-components'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
+import { Sheet } from './Sheet.tsx'
 
 /** Every action by its words: type a few letters, Enter does it. */
 export default function Finder(): ReactNode {
@@ -13,33 +14,34 @@ export default function Finder(): ReactNode {
   const { contains } = useFilter({ sensitivity: 'base' })
   const close = (): void => desk.getState().set({ dialog: null })
   return (
-    <ModalOverlay className="veil" isOpen isDismissable onOpenChange={(isOpen) => (isOpen ? undefined : close())}>
-      <Modal className="sheet-of-words is-finder">
-        <Dialog aria-label="Find any action">
-          <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
-            {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
-            <SearchField aria-label="Find any action" autoFocus>
-              <Input className="finder-input" placeholder="What do you want to do?" />
-            </SearchField>
-            <Menu className="menu finder-list" aria-label="Actions" items={actions} renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}>
-              {(action) => (
-                <MenuItem
-                  id={action.id}
-                  textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
-                  className="menu-item"
-                  onAction={() => {
-                    close()
-                    action.run()
-                  }}
-                >
-                  <Text slot="label">{action.words}</Text>
-                  <span className="soft small">{action.keys ?? action.group}</span>
-                </MenuItem>
-              )}
-            </Menu>
-          </Autocomplete>
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
+    <Sheet label="Find any action" look="finder" onShut={close}>
+      <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
+        {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
+        <SearchField aria-label="Find any action" autoFocus>
+          <Input className="finder-input" placeholder="What do you want to do?" />
+        </SearchField>
+        <Menu
+          className="menu finder-list"
+          aria-label="Actions"
+          items={actions}
+          renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
+        >
+          {(action) => (
+            <MenuItem
+              id={action.id}
+              textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
+              className="menu-item"
+              onAction={() => {
+                close()
+                action.run()
+              }}
+            >
+              <Text slot="label">{action.words}</Text>
+              <span className="soft small">{action.keys ?? action.group}</span>
+            </MenuItem>
+          )}
+        </Menu>
+      </Autocomplete>
+    </Sheet>
   )
 }

@@ -1,39 +1,39 @@
-import { useState } from 'react'
+import { Suspense, lazy, useState } from 'react'
 import type { ReactNode } from 'react'
-import { Button, Menu, MenuItem, MenuTrigger, Popover, Text } from 'react-aria-components'
-import { useStores } from '../context.ts'
-import { useDeskStore } from '../desk.ts'
-import { lookActions, planActions } from './actions.ts'
-import type { Action } from './actions.ts'
 
-/** The two menus, as words: what concerns the plan as a file, and how it looks. */
+const words = ['File', 'View'] as const
+export type MenuWord = (typeof words)[number]
+
+// A menu that works by keyboard, touch and screen reader weighs more than the rest of the page's words together, so it is
+// fetched when the hand comes near, and the first load stays light.
+const fetchMenus = (): Promise<typeof import('./WordMenus.tsx')> => import('./WordMenus.tsx')
+const WordMenus = lazy(fetchMenus)
+
 export function Menus(): ReactNode {
-  const stores = useStores()
-  const desk = useDeskStore()
+  const [opened, setOpened] = useState<MenuWord | null>(null)
+  const plain = words.map((word) => (
+    <button
+      key={word}
+      type="button"
+      className="word menu-word"
+      aria-haspopup="menu"
+      aria-expanded={false}
+      onPointerEnter={() => void fetchMenus()}
+      onFocus={() => void fetchMenus()}
+      onClick={() => setOpened(word)}
+    >
+      {word}
+    </button>
+  ))
   return (
     <div className="menus">
-      <WordMenu word="File" actionsOf={() => planActions(stores, desk)} />
-      <WordMenu word="View" actionsOf={() => lookActions(stores)} />
+      {opened === null ? (
+        plain
+      ) : (
+        <Suspense fallback={plain}>
+          <WordMenus opened={opened} />
+        </Suspense>
+      )}
     </div>
-  )
-}
-
-function WordMenu({ word, actionsOf }: { readonly word: string; readonly actionsOf: () => readonly Action[] }): ReactNode {
-  // Read when it opens: the desk need not follow every change for a menu that is shut.
-  const [actions, setActions] = useState<readonly Action[]>([])
-  return (
-    <MenuTrigger onOpenChange={(isOpen) => (isOpen ? setActions(actionsOf()) : undefined)}>
-      <Button className="word menu-word">{word}</Button>
-      <Popover className="menu-popover" placement="bottom start" offset={6}>
-        <Menu className="menu" aria-label={word} disabledKeys={actions.filter((action) => !action.isPossible).map((action) => action.id)}>
-          {actions.map((action) => (
-            <MenuItem key={action.id} id={action.id} textValue={action.words} className="menu-item" onAction={() => action.run()}>
-              <Text slot="label">{action.words}</Text>
-              {word === 'View' && !action.isPossible ? <span className="soft small">now</span> : action.keys === undefined ? null : <span className="soft small">{action.keys}</span>}
-            </MenuItem>
-          ))}
-        </Menu>
-      </Popover>
-    </MenuTrigger>
   )
 }

@@ -38,7 +38,13 @@ const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line'
 
 /** Everything that can be done now; what cannot be is listed too and says so. */
 export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
-  return [...planActions(stores, desk), ...stepActions(stores), ...doActions(stores, desk), ...goActions(stores, desk), ...lookActions(stores)]
+  return [
+    ...planActions(stores, desk),
+    ...stepActions(stores),
+    ...doActions(stores, desk),
+    ...goActions(stores, desk),
+    ...lookActions(stores),
+  ]
 }
 
 export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
@@ -48,7 +54,13 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
     { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
     { id: 'demo', group: 'Plan', words: 'Load the demo railway', isPossible: true, run: () => void demoLoad(stores, desk) },
-    { id: 'back', group: 'Plan', words: 'Take back the plan from before', isPossible: laidAside !== null, run: () => planTakeBack(stores, desk) },
+    {
+      id: 'back',
+      group: 'Plan',
+      words: 'Take back the plan from before',
+      isPossible: laidAside !== null,
+      run: () => planTakeBack(stores, desk),
+    },
   ]
 }
 
@@ -57,8 +69,22 @@ export function stepActions(stores: Stores): readonly Action[] {
   const last = undoStack.at(-1)
   const next = redoStack.at(-1)
   return [
-    { id: 'undo', group: 'Steps', words: last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`, keys: 'Ctrl Z', isPossible: last !== undefined, run: () => void undo() },
-    { id: 'redo', group: 'Steps', words: next === undefined ? 'Redo' : `Redo: ${lowerFirst(next.label)}`, keys: 'Ctrl Shift Z', isPossible: next !== undefined, run: () => void redo() },
+    {
+      id: 'undo',
+      group: 'Steps',
+      words: last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`,
+      keys: 'Ctrl Z',
+      isPossible: last !== undefined,
+      run: () => void undo(),
+    },
+    {
+      id: 'redo',
+      group: 'Steps',
+      words: next === undefined ? 'Redo' : `Redo: ${lowerFirst(next.label)}`,
+      keys: 'Ctrl Shift Z',
+      isPossible: next !== undefined,
+      run: () => void redo(),
+    },
   ]
 }
 
@@ -66,7 +92,12 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   const session = stores.session.getState()
   const { plan } = stores.plan.getState()
   const { selection } = session
-  const trackId = selection.kind === 'corner' || selection.kind === 'trackEnd' ? selection.track : selection.kind === 'record' && selection.table === 'tracks' ? selection.id : null
+  const trackId =
+    selection.kind === 'corner' || selection.kind === 'trackEnd'
+      ? selection.track
+      : selection.kind === 'record' && selection.table === 'tracks'
+        ? selection.id
+        : null
   const track = trackId === null ? undefined : plan.tracks[trackId]
   const turnoutId = selection.kind === 'record' && selection.table === 'turnouts' ? selection.id : null
   const tools = toolWords.map(
@@ -85,10 +116,35 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   return [
     ...tools,
     { id: 'track-add', group: 'Do', words: 'Add a track in the middle of the view', isPossible: true, run: () => trackAddInView(stores) },
-    { id: 'corner-add', group: 'Do', words: 'Add a corner to this track', isPossible: track !== undefined, run: () => (track === undefined ? undefined : cornerAdd(stores, track, longestSide(stores, track))) },
-    { id: 'turnout-add', group: 'Do', words: 'Place a turnout on this track', isPossible: track !== undefined, run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)) },
-    { id: 'leg', group: 'Do', words: 'Start a track from this leg', isPossible: turnoutId !== null, run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)) },
-    { id: 'remove', group: 'Do', words: 'Take the selection out', keys: 'Delete', isPossible: selection.kind !== 'none', run: () => selectionRemove(stores) },
+    {
+      id: 'corner-add',
+      group: 'Do',
+      words: 'Add a corner to this track',
+      isPossible: track !== undefined,
+      run: () => (track === undefined ? undefined : cornerAdd(stores, track, longestSide(stores, track))),
+    },
+    {
+      id: 'turnout-add',
+      group: 'Do',
+      words: 'Place a turnout on this track',
+      isPossible: track !== undefined,
+      run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)),
+    },
+    {
+      id: 'leg',
+      group: 'Do',
+      words: 'Start a track from this leg',
+      isPossible: turnoutId !== null,
+      run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)),
+    },
+    {
+      id: 'remove',
+      group: 'Do',
+      words: 'Take the selection out',
+      keys: 'Delete',
+      isPossible: selection.kind !== 'none',
+      run: () => selectionRemove(stores),
+    },
     {
       id: 'sheets',
       group: 'Do',
@@ -105,21 +161,51 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
 function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const session = stores.session.getState()
   const { plan } = stores.plan.getState()
-  const stages = stageOrder.map(({ name, word }): Action => ({ id: `stage-${name}`, group: 'Go to', words: `Stage: ${word}`, isPossible: true, run: () => session.setStage(name) }))
+  const stages = stageOrder.map(
+    ({ name, word }): Action => ({
+      id: `stage-${name}`,
+      group: 'Go to',
+      words: `Stage: ${word}`,
+      isPossible: true,
+      run: () => session.setStage(name),
+    }),
+  )
   const named = (['tracks', 'turnouts', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
-    Object.values(plan[table]).map((record): Action => ({ id: `${table}-${record.id}`, group: 'Go to', words: `Go to ${record.name}`, also: tableWord(table), isPossible: true, run: () => session.select({ kind: 'record', table, id: record.id }) })),
+    Object.values(plan[table]).map(
+      (record): Action => ({
+        id: `${table}-${record.id}`,
+        group: 'Go to',
+        words: `Go to ${record.name}`,
+        also: tableWord(table),
+        isPossible: true,
+        run: () => session.select({ kind: 'record', table, id: record.id }),
+      }),
+    ),
   )
   return [
     ...stages,
     { id: 'railway', group: 'Go to', words: 'Railway: scale, gauge, rail', isPossible: true, run: () => session.select({ kind: 'none' }) },
     ...named,
-    { id: 'finder', group: 'Go to', words: 'Find any action', keys: '/', isPossible: true, run: () => desk.getState().set({ dialog: 'finder' }) },
+    {
+      id: 'finder',
+      group: 'Go to',
+      words: 'Find any action',
+      keys: '/',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'finder' }),
+    },
   ]
 }
 
 export function lookActions(stores: Stores): readonly Action[] {
   const { units, fraction, theme, setPrefs } = stores.prefs.getState()
-  const set = (id: string, words: string, isNow: boolean, change: Partial<Prefs>): Action => ({ id, group: 'Look', words, isPossible: !isNow, run: () => setPrefs(change) })
+  const set = (id: string, words: string, isNow: boolean, change: Partial<Prefs>): Action => ({
+    id,
+    group: 'Look',
+    words,
+    isPossible: !isNow,
+    run: () => setPrefs(change),
+  })
   return [
     {
       id: 'whole',

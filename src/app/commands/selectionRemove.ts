@@ -20,7 +20,10 @@ export function selectionRemove(stores: Stores): void {
       session.setNotice('A track has two ends; take out a corner, or the whole track.')
       return
     case 'ringPoint':
-      if (planEdit(stores, { kind: 'benchwork.removePoint', id: selection.benchwork, ring: selection.ring, index: selection.index }).problem === null) {
+      if (
+        planEdit(stores, { kind: 'benchwork.removePoint', id: selection.benchwork, ring: selection.ring, index: selection.index })
+          .problem === null
+      ) {
         session.select({ kind: 'record', table: 'benchworks', id: selection.benchwork })
       }
   }

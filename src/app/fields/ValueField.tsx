@@ -129,7 +129,12 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
 }
 
 /** A value that is computed, not typed: same place and type as a field, so that a column reads as one table. */
-export function FactRow(props: { readonly label: string; readonly value: ReactNode; readonly origin?: ReactNode; readonly isOver?: boolean }): ReactNode {
+export function FactRow(props: {
+  readonly label: string
+  readonly value: ReactNode
+  readonly origin?: ReactNode
+  readonly isOver?: boolean
+}): ReactNode {
   return (
     <div className={`field is-fact${props.isOver === true ? ' is-over' : ''}`}>
       <span className="field-label">{props.label}</span>

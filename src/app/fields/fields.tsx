@@ -1,6 +1,14 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, lengthParse, numberParse, problemText } from '../../core/units/index.ts'
+import {
+  angleFormat,
+  angleParse,
+  frogNumberFormat,
+  frogNumberParse,
+  lengthParse,
+  numberParse,
+  problemText,
+} from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { fineText, lengthStep, lengthText, numberText } from '../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../words/measure.ts'
@@ -22,13 +30,16 @@ export type LengthRange = 'positive' | 'zeroUp' | 'any'
 function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm = prefs.units === 'metric'): Read<number> {
   const entry = lengthParse(text, { bare: isMm ? 'mm' : 'in' })
   if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
-  if (range === 'positive' && !(entry.mm > 0)) return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
+  if (range === 'positive' && !(entry.mm > 0))
+    return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
   return { ok: true, value: entry.mm }
 }
 
 /** A length with its unit. kind 'room' shows feet, 'fine' thousandths, 'bar' millimetres whatever the units of the desk. */
-export function LengthField(props: Common<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange }): ReactNode {
+export function LengthField(
+  props: Common<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange },
+): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
   const prefs: MeasurePrefs = { units, fraction }
@@ -37,7 +48,9 @@ export function LengthField(props: Common<number> & { readonly kind?: LengthKind
   return (
     <ValueField
       {...props}
-      show={(mm) => (kind === 'bar' ? `${numberText(mm, 2)} mm` : kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop'))}
+      show={(mm) =>
+        kind === 'bar' ? `${numberText(mm, 2)} mm` : kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop')
+      }
       read={(text) => lengthRead(text, prefs, range, units === 'metric' || kind === 'bar')}
       step={(mm, direction) => {
         if (kind === 'bar') return mm + direction * 0.1
@@ -114,7 +127,9 @@ export function StandardLengthField(props: Common<number | 'standard'> & { reado
   )
 }
 
-export function NumberField(props: Common<number> & { readonly decimals?: number; readonly min?: number; readonly max?: number; readonly stepBy?: number }): ReactNode {
+export function NumberField(
+  props: Common<number> & { readonly decimals?: number; readonly min?: number; readonly max?: number; readonly stepBy?: number },
+): ReactNode {
   const decimals = props.decimals ?? 2
   const { min, max, stepBy } = props
   const isWithin = (value: number): boolean => (min === undefined || value >= min) && (max === undefined || value <= max)
@@ -172,7 +187,11 @@ export function NameField(props: Common<string>): ReactNode {
     <ValueField
       {...props}
       show={(name) => name}
-      read={(text) => (text.trim() === '' ? { ok: false, message: 'A name belongs here, so that lists and sheets can say which one it is.' } : { ok: true, value: text.trim() })}
+      read={(text) =>
+        text.trim() === ''
+          ? { ok: false, message: 'A name belongs here, so that lists and sheets can say which one it is.' }
+          : { ok: true, value: text.trim() }
+      }
     />
   )
 }

@@ -1,8 +1,9 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components'
+import { Heading } from 'react-aria-components'
 import { planEmpty } from '../../core/plan/index.ts'
 import { gaugeList } from '../../core/standards/index.ts'
+import { Sheet } from '../commands/Sheet.tsx'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
@@ -19,34 +20,38 @@ export default function NewRoom(): ReactNode {
   })
   const close = (): void => desk.getState().set({ dialog: null })
   return (
-    <ModalOverlay className="veil" isOpen isDismissable onOpenChange={(isOpen) => (isOpen ? undefined : close())}>
-      <Modal className="sheet-of-words">
-        <Dialog>
-          <Heading slot="title">New room</Heading>
-          <p>The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a file first. The new room has a history of its own: Undo does not reach behind it.</p>
-          <div className="fields">
-            <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` }))} onChoose={setScaleKey} />
-          </div>
-          <div className="acts">
-            <button
-              type="button"
-              className="act is-main"
-              onClick={() => {
-                planPut(stores, desk, planEmpty(scaleKey) ?? planEmpty(), null)
-                stores.session.getState().setStage('room')
-              }}
-            >
-              Begin the new room
-            </button>
-            <button type="button" className="act" onClick={() => planSave(stores)}>
-              Save the plan to a file first
-            </button>
-            <button type="button" className="act" onClick={close}>
-              Stay with this plan
-            </button>
-          </div>
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
+    <Sheet onShut={close}>
+      <Heading slot="title">New room</Heading>
+      <p>
+        The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a
+        file first. The new room has a history of its own: Undo does not reach behind it.
+      </p>
+      <div className="fields">
+        <ChoiceField
+          label="Scale, gauge"
+          value={scaleKey}
+          choices={gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` }))}
+          onChoose={setScaleKey}
+        />
+      </div>
+      <div className="acts">
+        <button
+          type="button"
+          className="act is-main"
+          onClick={() => {
+            planPut(stores, desk, planEmpty(scaleKey) ?? planEmpty(), null)
+            stores.session.getState().setStage('room')
+          }}
+        >
+          Begin the new room
+        </button>
+        <button type="button" className="act" onClick={() => planSave(stores)}>
+          Save the plan to a file first
+        </button>
+        <button type="button" className="act" onClick={close}>
+          Stay with this plan
+        </button>
+      </div>
+    </Sheet>
   )
 }

@@ -35,7 +35,9 @@ export function planTakeBack(stores: Stores, desk: StoreApi<DeskState>): void {
 export async function planOpen(stores: Stores, desk: StoreApi<DeskState>, file: File): Promise<void> {
   const result = await planFileRead(file)
   if (!result.ok) {
-    stores.session.getState().setNotice(`${file.name} was not opened. ${planFileProblemText(result.problem)} The plan on the desk is untouched.`)
+    stores.session
+      .getState()
+      .setNotice(`${file.name} was not opened. ${planFileProblemText(result.problem)} The plan on the desk is untouched.`)
     return
   }
   const notes = result.notes.map(planNoteText)

@@ -82,16 +82,54 @@ function CornerFields(props: {
           onChoose={(choice) => planEdit(stores, set({ radius: choice === 'arc' ? 'class' : 'easement-only' }))}
         />
         {corner.radius === 'easement-only' ? (
-          <FactRow label="Radius" value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)} origin={place === undefined ? '' : asks} isOver={place !== undefined && isUnder} />
+          <FactRow
+            label="Radius"
+            value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)}
+            origin={place === undefined ? '' : asks}
+            isOver={place !== undefined && isUnder}
+          />
         ) : (
-          <ByClassLengthField label="Radius" value={corner.radius} classMm={lineClass.usualRadiusMm} limit={asks} isOver={isUnder} keep={keep<ByClass>((radius) => set({ radius }))} />
+          <ByClassLengthField
+            label="Radius"
+            value={corner.radius}
+            classMm={lineClass.usualRadiusMm}
+            limit={asks}
+            isOver={isUnder}
+            keep={keep<ByClass>((radius) => set({ radius }))}
+          />
         )}
-        <ByClassLengthField label="Easement in" range="zeroUp" value={corner.easementIn} classMm={easementMm} keep={keep<ByClass>((easementIn) => set({ easementIn }))} />
-        <ByClassLengthField label="Easement out" range="zeroUp" value={corner.easementOut} classMm={easementMm} keep={keep<ByClass>((easementOut) => set({ easementOut }))} />
+        <ByClassLengthField
+          label="Easement in"
+          range="zeroUp"
+          value={corner.easementIn}
+          classMm={easementMm}
+          keep={keep<ByClass>((easementIn) => set({ easementIn }))}
+        />
+        <ByClassLengthField
+          label="Easement out"
+          range="zeroUp"
+          value={corner.easementOut}
+          classMm={easementMm}
+          keep={keep<ByClass>((easementOut) => set({ easementOut }))}
+        />
       </Fields>
       <Fields title="Place of the PI">
-        <LengthField label="Right" kind="room" range="any" value={place?.pi.x ?? corner.x} origin={slides ? 'on the leg' : 'from the origin'} keep={keep((x) => set({ x }))} />
-        <LengthField label="Up" kind="room" range="any" value={place?.pi.y ?? corner.y} origin={slides ? 'on the leg' : ''} keep={keep((y) => set({ y }))} />
+        <LengthField
+          label="Right"
+          kind="room"
+          range="any"
+          value={place?.pi.x ?? corner.x}
+          origin={slides ? 'on the leg' : 'from the origin'}
+          keep={keep((x) => set({ x }))}
+        />
+        <LengthField
+          label="Up"
+          kind="room"
+          range="any"
+          value={place?.pi.y ?? corner.y}
+          origin={slides ? 'on the leg' : ''}
+          keep={keep((y) => set({ y }))}
+        />
       </Fields>
     </>
   )
@@ -108,14 +146,24 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
   return (
     <Fields title="As it comes out">
       <FactRow label="Deflection" value={turnText(solution.deflectionRad)} />
-      {hasEasement ? <FactRow label="Spiral angle" value={pair(angleText(solution.spiralAngleInRad), angleText(solution.spiralAngleOutRad))} /> : null}
+      {hasEasement ? (
+        <FactRow label="Spiral angle" value={pair(angleText(solution.spiralAngleInRad), angleText(solution.spiralAngleOutRad))} />
+      ) : null}
       {hasEasement ? <FactRow label="Shift" value={pair(length(solution.shiftInMm), length(solution.shiftOutMm))} /> : null}
       <FactRow label="Tangent" value={pair(length(solution.tangentInMm), length(solution.tangentOutMm))} origin="T" />
       <FactRow label="External" value={length(solution.externalMm)} origin="PI to curve" />
       <FactRow label="Arc" value={length(solution.arcLengthMm)} />
       <FactRow label="Whole curve" value={length(solution.totalLengthMm)} />
-      <FactRow label={hasEasement ? 'TS · SC' : 'Begins'} value={hasEasement ? `${station(place.tsMm)} · ${station(place.scMm)}` : station(place.tsMm)} origin="station" />
-      <FactRow label={hasEasement ? 'CS · ST' : 'Ends'} value={hasEasement ? `${station(place.csMm)} · ${station(place.stMm)}` : station(place.stMm)} origin="station" />
+      <FactRow
+        label={hasEasement ? 'TS · SC' : 'Begins'}
+        value={hasEasement ? `${station(place.tsMm)} · ${station(place.scMm)}` : station(place.tsMm)}
+        origin="station"
+      />
+      <FactRow
+        label={hasEasement ? 'CS · ST' : 'Ends'}
+        value={hasEasement ? `${station(place.csMm)} · ${station(place.stMm)}` : station(place.stMm)}
+        origin="station"
+      />
     </Fields>
   )
 }

@@ -18,10 +18,18 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
   const set = (change: Partial<Omit<LineClass, 'id'>>): PlanCommand => ({ kind: 'lineClass.set', id, change })
   return (
     <>
-      <ParticularsHead title={lineClass.name} sub={`Line class · ${usedBy === 0 ? 'no track uses it yet' : `${usedBy} ${usedBy === 1 ? 'track' : 'tracks'}`}`} />
+      <ParticularsHead
+        title={lineClass.name}
+        sub={`Line class · ${usedBy === 0 ? 'no track uses it yet' : `${usedBy} ${usedBy === 1 ? 'track' : 'tracks'}`}`}
+      />
       <Fields>
         <NameField label="Name" value={lineClass.name} keep={keep((name) => set({ name }))} />
-        <LengthField label="Least radius" value={lineClass.minRadiusMm} origin="findings below it" keep={keep((minRadiusMm) => set({ minRadiusMm }))} />
+        <LengthField
+          label="Least radius"
+          value={lineClass.minRadiusMm}
+          origin="findings below it"
+          keep={keep((minRadiusMm) => set({ minRadiusMm }))}
+        />
         <LengthField
           label="Usual radius"
           value={lineClass.usualRadiusMm}
@@ -37,7 +45,13 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
       </Fields>
       <Fields title="Track">
         <LengthField label="Track centres" value={lineClass.trackCentresMm} keep={keep((trackCentresMm) => set({ trackCentresMm }))} />
-        <LengthField label="Tie spacing" kind="fine" value={lineClass.tieSpacingMm} origin="centre to centre" keep={keep((tieSpacingMm) => set({ tieSpacingMm }))} />
+        <LengthField
+          label="Tie spacing"
+          kind="fine"
+          value={lineClass.tieSpacingMm}
+          origin="centre to centre"
+          keep={keep((tieSpacingMm) => set({ tieSpacingMm }))}
+        />
         <ChoiceField
           label="Longest car"
           value={lineClass.clearanceCar ?? ''}
@@ -63,7 +77,13 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
 }
 
 /** How the easement follows from the radius: none, a fixed length, or the length that gives a fixed shift. */
-function EasementRuleFields({ rule, onRule }: { readonly rule: EasementRule; readonly onRule: (rule: EasementRule) => string | null }): ReactNode {
+function EasementRuleFields({
+  rule,
+  onRule,
+}: {
+  readonly rule: EasementRule
+  readonly onRule: (rule: EasementRule) => string | null
+}): ReactNode {
   return (
     <>
       <ChoiceField<EasementRule['kind']>
@@ -76,8 +96,17 @@ function EasementRuleFields({ rule, onRule }: { readonly rule: EasementRule; rea
         ]}
         onChoose={(kind) => onRule(ruleOfKind(kind, rule))}
       />
-      {rule.kind === 'length' ? <LengthField label="Length" range="zeroUp" value={rule.lengthMm} keep={{ commit: (lengthMm) => onRule({ kind: 'length', lengthMm }) }} /> : null}
-      {rule.kind === 'shift' ? <LengthField label="Shift" range="zeroUp" value={rule.shiftMm} keep={{ commit: (shiftMm) => onRule({ kind: 'shift', shiftMm }) }} /> : null}
+      {rule.kind === 'length' ? (
+        <LengthField
+          label="Length"
+          range="zeroUp"
+          value={rule.lengthMm}
+          keep={{ commit: (lengthMm) => onRule({ kind: 'length', lengthMm }) }}
+        />
+      ) : null}
+      {rule.kind === 'shift' ? (
+        <LengthField label="Shift" range="zeroUp" value={rule.shiftMm} keep={{ commit: (shiftMm) => onRule({ kind: 'shift', shiftMm }) }} />
+      ) : null}
     </>
   )
 }

@@ -27,7 +27,10 @@ export function RailwayParticulars(): ReactNode {
         <ChoiceField
           label="Scale, gauge"
           value={isCustom ? 'custom' : railway.scaleKey}
-          choices={[...gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` })), { value: 'custom', text: 'of my own' }]}
+          choices={[
+            ...gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` })),
+            { value: 'custom', text: 'of my own' },
+          ]}
           onChoose={(key) => planEdit(stores, scaleCommand(railway, key))}
         />
         <NumberField
@@ -39,7 +42,13 @@ export function RailwayParticulars(): ReactNode {
           origin={isCustom ? 'own' : row.key}
           keep={keep((ratio) => customCommand(railway, { ratio }))}
         />
-        <LengthField label="Gauge" kind="fine" value={railway.gaugeMm} origin={isCustom ? 'own' : row.source} keep={keep((gaugeMm) => customCommand(railway, { gaugeMm }))} />
+        <LengthField
+          label="Gauge"
+          kind="fine"
+          value={railway.gaugeMm}
+          origin={isCustom ? 'own' : row.source}
+          keep={keep((gaugeMm) => customCommand(railway, { gaugeMm }))}
+        />
         <LengthField label="Flangeway" kind="fine" value={railway.flangewayMm} keep={keep((flangewayMm) => set({ flangewayMm }))} />
         <LengthField label="Check gauge" kind="fine" value={railway.checkGaugeMm} keep={keep((checkGaugeMm) => set({ checkGaugeMm }))} />
       </Fields>
@@ -72,8 +81,20 @@ export function RailwayParticulars(): ReactNode {
         />
       </Fields>
       <Fields title="Room kept">
-        <LengthField label="Edge margin" range="zeroUp" value={railway.edgeMarginMm} origin="from centreline" keep={keep((edgeMarginMm) => set({ edgeMarginMm }))} />
-        <LengthField label="Between cars" range="zeroUp" value={railway.runningClearanceMm} origin="clearance" keep={keep((runningClearanceMm) => set({ runningClearanceMm }))} />
+        <LengthField
+          label="Edge margin"
+          range="zeroUp"
+          value={railway.edgeMarginMm}
+          origin="from centreline"
+          keep={keep((edgeMarginMm) => set({ edgeMarginMm }))}
+        />
+        <LengthField
+          label="Between cars"
+          range="zeroUp"
+          value={railway.runningClearanceMm}
+          origin="clearance"
+          keep={keep((runningClearanceMm) => set({ runningClearanceMm }))}
+        />
         <LengthField label="Fouling at" value={railway.foulingMm} origin="centres apart" keep={keep((foulingMm) => set({ foulingMm }))} />
       </Fields>
     </>
@@ -111,7 +132,9 @@ function ScaleActs(): ReactNode {
   if (row === null) return null
   return (
     <div className="acts is-column">
-      <Act onClick={() => planEdit(stores, usualLimits(stores.plan.getState().plan, row))}>Take the usual limits and cars of this scale</Act>
+      <Act onClick={() => planEdit(stores, usualLimits(stores.plan.getState().plan, row))}>
+        Take the usual limits and cars of this scale
+      </Act>
     </div>
   )
 }

@@ -15,11 +15,21 @@ export function BenchworkParticulars({ id }: { readonly id: Id }): ReactNode {
   if (piece === undefined) return <p className="lead">This piece of benchwork is no longer there.</p>
   return (
     <>
-      <ParticularsHead title={piece.name} sub={`Benchwork · ${piece.outline.length} points${piece.holes.length === 0 ? '' : `, ${piece.holes.length} ${piece.holes.length === 1 ? 'hole' : 'holes'}`}`} />
+      <ParticularsHead
+        title={piece.name}
+        sub={`Benchwork · ${piece.outline.length} points${piece.holes.length === 0 ? '' : `, ${piece.holes.length} ${piece.holes.length === 1 ? 'hole' : 'holes'}`}`}
+      />
       <FindingsOf table="benchworks" id={id} />
       <Fields>
         <NameField label="Name" value={piece.name} keep={keep((name) => ({ kind: 'benchwork.set', id, change: { name } }))} />
-        <LengthField label="Height" kind="room" range="zeroUp" value={piece.heightMm} origin="above the floor" keep={keep((heightMm) => ({ kind: 'benchwork.set', id, change: { heightMm } }))} />
+        <LengthField
+          label="Height"
+          kind="room"
+          range="zeroUp"
+          value={piece.heightMm}
+          origin="above the floor"
+          keep={keep((heightMm) => ({ kind: 'benchwork.set', id, change: { heightMm } }))}
+        />
       </Fields>
       <BenchworkRing piece={piece} ring={-1} points={piece.outline} />
       {piece.holes.map((hole, index) => (
@@ -39,10 +49,20 @@ export function BenchworkParticulars({ id }: { readonly id: Id }): ReactNode {
 }
 
 /** One ring of a piece; -1 is the outline, as the edits count them. */
-function BenchworkRing({ piece, ring, points }: { readonly piece: Benchwork; readonly ring: number; readonly points: readonly Point[] }): ReactNode {
+function BenchworkRing({
+  piece,
+  ring,
+  points,
+}: {
+  readonly piece: Benchwork
+  readonly ring: number
+  readonly points: readonly Point[]
+}): ReactNode {
   const stores = useStores()
   const keep = useKeepInPlan()
-  const selected = useSession(({ selection }) => (selection.kind === 'ringPoint' && selection.benchwork === piece.id && selection.ring === ring ? selection.index : null))
+  const selected = useSession(({ selection }) =>
+    selection.kind === 'ringPoint' && selection.benchwork === piece.id && selection.ring === ring ? selection.index : null,
+  )
   const name = ring < 0 ? 'Outline' : `Hole ${ring + 1}`
   return (
     <section className="fields-part">
@@ -74,7 +94,13 @@ export function WallParticulars({ id }: { readonly id: Id }): ReactNode {
       <ParticularsHead title={wall.name} sub="Wall, along the face that was measured" />
       <Fields>
         <NameField label="Name" value={wall.name} keep={keep((name) => ({ kind: 'wall.set', id, change: { name } }))} />
-        <LengthField label="Thickness" value={wall.thicknessMm} range="zeroUp" origin="to the right" keep={keep((thicknessMm) => ({ kind: 'wall.set', id, change: { thicknessMm } }))} />
+        <LengthField
+          label="Thickness"
+          value={wall.thicknessMm}
+          range="zeroUp"
+          origin="to the right"
+          keep={keep((thicknessMm) => ({ kind: 'wall.set', id, change: { thicknessMm } }))}
+        />
         <ChoiceField
           label="Runs"
           value={wall.isClosed ? 'round' : 'open'}
@@ -92,8 +118,12 @@ export function WallParticulars({ id }: { readonly id: Id }): ReactNode {
           points={points}
           isClosed={wall.isClosed}
           edit={{
-            keepPoint: (index, toPoint) => keep((value) => ({ kind: 'wall.set', id, change: { points: points.with(index, toPoint(value)) } })),
-            onRemove: points.length <= 2 ? null : (index) => planEdit(stores, { kind: 'wall.set', id, change: { points: points.toSpliced(index, 1) } }),
+            keepPoint: (index, toPoint) =>
+              keep((value) => ({ kind: 'wall.set', id, change: { points: points.with(index, toPoint(value)) } })),
+            onRemove:
+              points.length <= 2
+                ? null
+                : (index) => planEdit(stores, { kind: 'wall.set', id, change: { points: points.toSpliced(index, 1) } }),
             onInsert: (index, at) => planEdit(stores, { kind: 'wall.set', id, change: { points: points.toSpliced(index, 0, at) } }),
             selected: null,
             onSelect: null,
@@ -126,8 +156,12 @@ export function ObstacleParticulars({ id }: { readonly id: Id }): ReactNode {
           points={outline}
           isClosed
           edit={{
-            keepPoint: (index, toPoint) => keep((value) => ({ kind: 'obstacle.set', id, change: { outline: outline.with(index, toPoint(value)) } })),
-            onRemove: outline.length <= 3 ? null : (index) => planEdit(stores, { kind: 'obstacle.set', id, change: { outline: outline.toSpliced(index, 1) } }),
+            keepPoint: (index, toPoint) =>
+              keep((value) => ({ kind: 'obstacle.set', id, change: { outline: outline.with(index, toPoint(value)) } })),
+            onRemove:
+              outline.length <= 3
+                ? null
+                : (index) => planEdit(stores, { kind: 'obstacle.set', id, change: { outline: outline.toSpliced(index, 1) } }),
             onInsert: (index, at) => planEdit(stores, { kind: 'obstacle.set', id, change: { outline: outline.toSpliced(index, 0, at) } }),
             selected: null,
             onSelect: null,

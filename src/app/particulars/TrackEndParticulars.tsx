@@ -17,7 +17,8 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
   const keep = useKeepInPlan()
   if (track === undefined) return <p className="lead">This track is no longer there.</p>
   const place = end === 'start' ? track.start : track.end
-  const put = (to: FreeEnd): PlanCommand => (end === 'start' ? { kind: 'track.setStart', id: trackId, start: to } : { kind: 'track.setEnd', id: trackId, end: to })
+  const put = (to: FreeEnd): PlanCommand =>
+    end === 'start' ? { kind: 'track.setStart', id: trackId, start: to } : { kind: 'track.setEnd', id: trackId, end: to }
   const drawn = end === 'start' ? polygon?.[0] : polygon?.at(-1)
   return (
     <>
@@ -27,14 +28,27 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
         <FactRow label="Held by" value={endText(place, plan)} />
         {place.kind === 'free' ? (
           <>
-            <LengthField label="Right" kind="room" range="any" value={place.x} origin="from the origin" keep={keep((x) => put({ ...place, x }))} />
+            <LengthField
+              label="Right"
+              kind="room"
+              range="any"
+              value={place.x}
+              origin="from the origin"
+              keep={keep((x) => put({ ...place, x }))}
+            />
             <LengthField label="Up" kind="room" range="any" value={place.y} keep={keep((y) => put({ ...place, y }))} />
           </>
         ) : null}
       </Fields>
       <div className="acts is-column">
-        {place.kind === 'free' ? <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>{end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}</Act> : null}
-        {place.kind === 'leg' && drawn !== undefined ? <Act onClick={() => planEdit(stores, put({ kind: 'free', x: drawn.x, y: drawn.y }))}>Set it free here</Act> : null}
+        {place.kind === 'free' ? (
+          <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>
+            {end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}
+          </Act>
+        ) : null}
+        {place.kind === 'leg' && drawn !== undefined ? (
+          <Act onClick={() => planEdit(stores, put({ kind: 'free', x: drawn.x, y: drawn.y }))}>Set it free here</Act>
+        ) : null}
         <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: trackId })}>The whole track</Act>
       </div>
     </>

@@ -52,12 +52,19 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
           choices={Object.values(plan.lineClasses).map((lineClass) => ({ value: lineClass.id, text: lineClass.name }))}
           onChoose={(lineClass) => planEdit(stores, { kind: 'track.set', id, change: { lineClass } })}
           origin={
-            <button type="button" className="word" onClick={() => stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: track.lineClass })}>
+            <button
+              type="button"
+              className="word"
+              onClick={() => stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: track.lineClass })}
+            >
               its limits
             </button>
           }
         />
-        <FactRow label="Length" value={alignment === undefined || !alignment.ok ? 'not solved' : lengthText(alignment.path.lengthMm, prefs, 'room')} />
+        <FactRow
+          label="Length"
+          value={alignment === undefined || !alignment.ok ? 'not solved' : lengthText(alignment.path.lengthMm, prefs, 'room')}
+        />
         <EndRow track={track} end="start" plan={plan} />
         <EndRow track={track} end="end" plan={plan} />
       </Fields>
@@ -76,7 +83,12 @@ function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'st
       value={endText(place, plan)}
       origin={
         place.kind === 'closed' ? null : (
-          <button type="button" className="word" aria-label={`Place of the ${end}`} onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}>
+          <button
+            type="button"
+            className="word"
+            aria-label={`Place of the ${end}`}
+            onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}
+          >
             its place
           </button>
         )
@@ -97,11 +109,15 @@ function CornerList({ track, plan }: { readonly track: Track; readonly plan: Pla
       <ol>
         {track.corners.map((corner, index) => {
           const solution = alignment?.ok === true ? alignment.corners.find((place) => place.cornerId === corner.id)?.solution : undefined
-          const given = corner.radius === 'class' ? (lineClass?.usualRadiusMm ?? null) : corner.radius === 'easement-only' ? null : corner.radius
+          const given =
+            corner.radius === 'class' ? (lineClass?.usualRadiusMm ?? null) : corner.radius === 'easement-only' ? null : corner.radius
           const radius = solution?.radiusMm ?? given
           return (
             <li key={corner.id}>
-              <button type="button" onClick={() => stores.session.getState().select({ kind: 'corner', track: track.id, corner: corner.id })}>
+              <button
+                type="button"
+                onClick={() => stores.session.getState().select({ kind: 'corner', track: track.id, corner: corner.id })}
+              >
                 <span>{cornerName(track, index)}</span>
                 <span className="note">
                   {radius === null ? 'easements only' : `R ${lengthText(radius, prefs)}`}
@@ -125,7 +141,9 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
     <div className="acts is-column">
       <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
       <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
-      {canClose ? <Act onClick={() => planEdit(stores, { kind: 'track.setEnd', id, end: { kind: 'closed' } })}>Close it into a loop</Act> : null}
+      {canClose ? (
+        <Act onClick={() => planEdit(stores, { kind: 'track.setEnd', id, end: { kind: 'closed' } })}>Close it into a loop</Act>
+      ) : null}
       {track.end.kind === 'closed' ? <OpenLoop track={track} /> : null}
       <Act
         onClick={() => {
@@ -153,7 +171,11 @@ function OpenLoop({ track }: { readonly track: Track }): ReactNode {
       onClick={() => {
         const { x, y, headingRad } = path.end
         const gap = Math.min(150, path.lengthMm / 10)
-        planEdit(stores, { kind: 'track.setEnd', id: track.id, end: { kind: 'free', x: x - gap * Math.cos(headingRad), y: y - gap * Math.sin(headingRad) } })
+        planEdit(stores, {
+          kind: 'track.setEnd',
+          id: track.id,
+          end: { kind: 'free', x: x - gap * Math.cos(headingRad), y: y - gap * Math.sin(headingRad) },
+        })
       }}
     >
       Open the loop

@@ -73,7 +73,14 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
         ]}
         onChoose={(facing) => planEdit(stores, set({ facing }))}
       />
-      <LengthField label="Station" kind="room" range="zeroUp" value={turnout.stationMm} origin="of the points" keep={keep((stationMm) => set({ stationMm }))} />
+      <LengthField
+        label="Station"
+        kind="room"
+        range="zeroUp"
+        value={turnout.stationMm}
+        origin="of the points"
+        keep={keep((stationMm) => set({ stationMm }))}
+      />
     </Fields>
   )
 }
@@ -83,7 +90,14 @@ function standardRequest(turnout: Turnout, plan: Plan): TurnoutRequest | null {
   const host = plan.tracks[turnout.track]
   const lineClass = host === undefined ? undefined : plan.lineClasses[host.lineClass]
   if (lineClass === undefined) return null
-  const build: TurnoutBuild = { points: turnout.build.points, pointLengthMm: 'standard', pointThicknessMm: 'standard', heelSpreadMm: 'standard', toeLengthMm: 'standard', heelLengthMm: 'standard' }
+  const build: TurnoutBuild = {
+    points: turnout.build.points,
+    pointLengthMm: 'standard',
+    pointThicknessMm: 'standard',
+    heelSpreadMm: 'standard',
+    toeLengthMm: 'standard',
+    heelLengthMm: 'standard',
+  }
   return turnoutRequest(plan.railway, lineClass, { hand: turnout.hand, frog: turnout.frog, build })
 }
 
@@ -99,7 +113,11 @@ function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
   const stores = useStores()
   const keep = useKeepInPlan()
   const standard = standardRequest(turnout, plan)
-  const set = (change: Partial<TurnoutBuild>): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change: { build: { ...turnout.build, ...change } } })
+  const set = (change: Partial<TurnoutBuild>): PlanCommand => ({
+    kind: 'turnout.set',
+    id: turnout.id,
+    change: { build: { ...turnout.build, ...change } },
+  })
   return (
     <Fields title="Build">
       <ChoiceField
@@ -112,7 +130,13 @@ function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
         onChoose={(points) => planEdit(stores, set({ points }))}
       />
       {buildRows.map(({ key, label }) => (
-        <StandardLengthField key={key} label={label} value={turnout.build[key]} standardMm={standard === null ? null : standard[key]} keep={keep((value) => set({ [key]: value }))} />
+        <StandardLengthField
+          key={key}
+          label={label}
+          value={turnout.build[key]}
+          standardMm={standard === null ? null : standard[key]}
+          keep={keep((value) => set({ [key]: value }))}
+        />
       ))}
     </Fields>
   )
@@ -148,7 +172,9 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
           Start a track from its leg
         </Act>
       ) : (
-        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>Go to {leaving.name}</Act>
+        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
+          Go to {leaving.name}
+        </Act>
       )}
       <Act
         onClick={() => {

@@ -21,10 +21,31 @@ export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
       <ParticularsHead title={car.name} sub="Car, measured on the model" />
       <Fields>
         <NameField label="Name" value={car.name} keep={keep((name) => set({ name }))} />
-        <LengthField label="Body length" value={car.bodyLengthMm} origin={fullFeet(car.bodyLengthMm)} keep={keep((bodyLengthMm) => set({ bodyLengthMm }))} />
-        <LengthField label="Body width" value={car.bodyWidthMm} origin={fullFeet(car.bodyWidthMm)} keep={keep((bodyWidthMm) => set({ bodyWidthMm }))} />
-        <LengthField label="Truck centres" value={car.truckCentresMm} origin={fullFeet(car.truckCentresMm)} keep={keep((truckCentresMm) => set({ truckCentresMm }))} />
-        <LengthField label="Truck wheelbase" range="zeroUp" value={car.truckWheelbaseMm} origin={fullFeet(car.truckWheelbaseMm)} keep={keep((truckWheelbaseMm) => set({ truckWheelbaseMm }))} />
+        <LengthField
+          label="Body length"
+          value={car.bodyLengthMm}
+          origin={fullFeet(car.bodyLengthMm)}
+          keep={keep((bodyLengthMm) => set({ bodyLengthMm }))}
+        />
+        <LengthField
+          label="Body width"
+          value={car.bodyWidthMm}
+          origin={fullFeet(car.bodyWidthMm)}
+          keep={keep((bodyWidthMm) => set({ bodyWidthMm }))}
+        />
+        <LengthField
+          label="Truck centres"
+          value={car.truckCentresMm}
+          origin={fullFeet(car.truckCentresMm)}
+          keep={keep((truckCentresMm) => set({ truckCentresMm }))}
+        />
+        <LengthField
+          label="Truck wheelbase"
+          range="zeroUp"
+          value={car.truckWheelbaseMm}
+          origin={fullFeet(car.truckWheelbaseMm)}
+          keep={keep((truckWheelbaseMm) => set({ truckWheelbaseMm }))}
+        />
         <FactRow label="Asked by" value={users === 0 ? 'no line class' : `${users} line ${users === 1 ? 'class' : 'classes'}`} />
       </Fields>
       <div className="acts is-column">{users === 0 ? <RemoveAct table="vehicles" id={id} /> : null}</div>

@@ -17,7 +17,9 @@ export function ParticularsHead({ title, sub }: { readonly title: string; readon
 /** What is wrong with the record at hand, before its numbers. With a corner: only what is wrong there. */
 export function FindingsOf({ table, id, corner }: { readonly table: TableName; readonly id: Id; readonly corner?: Id }): ReactNode {
   const findings = useDerived((state) => state.findings)
-  const here = findings.filter((finding) => finding.table === table && finding.record === id && (corner === undefined || finding.corner === corner))
+  const here = findings.filter(
+    (finding) => finding.table === table && finding.record === id && (corner === undefined || finding.corner === corner),
+  )
   if (here.length === 0) return null
   return (
     <ol className="findings-here" aria-label="Findings here">
@@ -37,7 +39,17 @@ export function Fields({ title, children }: { readonly title?: string; readonly 
   )
 }
 
-export function Act({ onClick, isMain, isDisabled, children }: { readonly onClick: () => void; readonly isMain?: boolean; readonly isDisabled?: boolean; readonly children: ReactNode }): ReactNode {
+export function Act({
+  onClick,
+  isMain,
+  isDisabled,
+  children,
+}: {
+  readonly onClick: () => void
+  readonly isMain?: boolean
+  readonly isDisabled?: boolean
+  readonly children: ReactNode
+}): ReactNode {
   return (
     <button type="button" className={`act${isMain === true ? ' is-main' : ''}`} disabled={isDisabled === true} onClick={onClick}>
       {children}

@@ -17,7 +17,17 @@ export interface PointEdit {
  * Points of an outline or a polyline by number: x, y and the side to the next point, each typed. A typed side moves
  * its far end along the side.
  */
-export function RingTable({ name, points, isClosed, edit }: { readonly name: string; readonly points: readonly Point[]; readonly isClosed: boolean; readonly edit: PointEdit }): ReactNode {
+export function RingTable({
+  name,
+  points,
+  isClosed,
+  edit,
+}: {
+  readonly name: string
+  readonly points: readonly Point[]
+  readonly isClosed: boolean
+  readonly edit: PointEdit
+}): ReactNode {
   return (
     <table className="ring" aria-label={name}>
       <thead>
@@ -42,7 +52,14 @@ export function RingTable({ name, points, isClosed, edit }: { readonly name: str
   )
 }
 
-function RingRow(props: { readonly name: string; readonly points: readonly Point[]; readonly index: number; readonly point: Point; readonly isClosed: boolean; readonly edit: PointEdit }): ReactNode {
+function RingRow(props: {
+  readonly name: string
+  readonly points: readonly Point[]
+  readonly index: number
+  readonly point: Point
+  readonly isClosed: boolean
+  readonly edit: PointEdit
+}): ReactNode {
   const { points, index, point, isClosed, edit } = props
   const nextIndex = index + 1 < points.length ? index + 1 : isClosed ? 0 : null
   const next = nextIndex === null ? undefined : points[nextIndex]
@@ -60,10 +77,24 @@ function RingRow(props: { readonly name: string; readonly points: readonly Point
         )}
       </th>
       <td>
-        <LengthField hideLabel label={`Point ${number} right`} kind="room" range="any" value={point.x} keep={edit.keepPoint(index, (x) => ({ x, y: point.y }))} />
+        <LengthField
+          hideLabel
+          label={`Point ${number} right`}
+          kind="room"
+          range="any"
+          value={point.x}
+          keep={edit.keepPoint(index, (x) => ({ x, y: point.y }))}
+        />
       </td>
       <td>
-        <LengthField hideLabel label={`Point ${number} up`} kind="room" range="any" value={point.y} keep={edit.keepPoint(index, (y) => ({ x: point.x, y }))} />
+        <LengthField
+          hideLabel
+          label={`Point ${number} up`}
+          kind="room"
+          range="any"
+          value={point.y}
+          keep={edit.keepPoint(index, (y) => ({ x: point.x, y }))}
+        />
       </td>
       <td>
         {next === undefined || nextIndex === null || side === null || side === 0 ? null : (
@@ -72,13 +103,21 @@ function RingRow(props: { readonly name: string; readonly points: readonly Point
             label={`Side from point ${number}`}
             kind="room"
             value={side}
-            keep={edit.keepPoint(nextIndex, (mm) => ({ x: point.x + ((next.x - point.x) / side) * mm, y: point.y + ((next.y - point.y) / side) * mm }))}
+            keep={edit.keepPoint(nextIndex, (mm) => ({
+              x: point.x + ((next.x - point.x) / side) * mm,
+              y: point.y + ((next.y - point.y) / side) * mm,
+            }))}
           />
         )}
       </td>
       <td className="ring-change">
         {next === undefined ? null : (
-          <button type="button" aria-label={`Add a point after point ${number}`} title="Add a point on this side" onClick={() => edit.onInsert(index + 1, { x: (point.x + next.x) / 2, y: (point.y + next.y) / 2 })}>
+          <button
+            type="button"
+            aria-label={`Add a point after point ${number}`}
+            title="Add a point on this side"
+            onClick={() => edit.onInsert(index + 1, { x: (point.x + next.x) / 2, y: (point.y + next.y) / 2 })}
+          >
             +
           </button>
         )}

@@ -24,7 +24,9 @@ function Page({ sheet, index, count }: { readonly sheet: Sheet; readonly index: 
   useEffect(() => {
     const element = frame.current
     if (element === null || isNear) return undefined
-    const observer = new IntersectionObserver((entries) => (entries.some((entry) => entry.isIntersecting) ? setNear(true) : undefined), { rootMargin: '600px' })
+    const observer = new IntersectionObserver((entries) => (entries.some((entry) => entry.isIntersecting) ? setNear(true) : undefined), {
+      rootMargin: '600px',
+    })
     observer.observe(element)
     return () => observer.disconnect()
   }, [isNear])
@@ -33,7 +35,13 @@ function Page({ sheet, index, count }: { readonly sheet: Sheet; readonly index: 
   return (
     <figure className="page" ref={frame}>
       {/* Our own drawing of our own sheet; the texts in it are escaped where it is made. */}
-      <div className="page-paper" role="img" aria-label={`${sheet.title}, sheet ${sheet.name}`} style={{ aspectRatio: `${widthMm} / ${heightMm}` }} dangerouslySetInnerHTML={{ __html: markup }} />
+      <div
+        className="page-paper"
+        role="img"
+        aria-label={`${sheet.title}, sheet ${sheet.name}`}
+        style={{ aspectRatio: `${widthMm} / ${heightMm}` }}
+        dangerouslySetInnerHTML={{ __html: markup }}
+      />
       <figcaption className="soft small">
         {sheet.kind === 'index' ? 'Key to the sheets' : `Sheet ${sheet.name}`} · page {index + 1} of {count}
       </figcaption>

@@ -21,7 +21,9 @@ export default function SheetsStage(): ReactNode {
   if (!hasTrack) return <p className="lead">Sheets are printed of tracks and turnouts at full size. Lay a centreline first.</p>
   return (
     <>
-      <p className="lead">Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.</p>
+      <p className="lead">
+        Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.
+      </p>
       <div className="fields">
         <ChoiceField
           label="Sheets of"
@@ -72,7 +74,15 @@ function overlapKeep(keep: (mm: number) => void): Keep<number> {
 }
 
 /** A bar is always 100 mm, whatever the units of the desk. */
-function BarField({ label, value, onBar }: { readonly label: string; readonly value: number; readonly onBar: (mm: number) => void }): ReactNode {
+function BarField({
+  label,
+  value,
+  onBar,
+}: {
+  readonly label: string
+  readonly value: number
+  readonly onBar: (mm: number) => void
+}): ReactNode {
   return (
     <LengthField
       label={label}
@@ -90,7 +100,11 @@ function BarField({ label, value, onBar }: { readonly label: string; readonly va
   )
 }
 
-type Saving = { readonly kind: 'no' } | { readonly kind: 'now' } | { readonly kind: 'done'; readonly name: string } | { readonly kind: 'failed'; readonly why: string }
+type Saving =
+  | { readonly kind: 'no' }
+  | { readonly kind: 'now' }
+  | { readonly kind: 'done'; readonly name: string }
+  | { readonly kind: 'failed'; readonly why: string }
 
 function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
   const engine = useEngine()
@@ -109,7 +123,12 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
         setSaving({ kind: 'failed', why: answer.problems.join(' ') })
         return
       }
-      const name = `${set.title.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'sheets'}.pdf`
+      const name = `${
+        set.title
+          .toLowerCase()
+          .replace(/[^a-z0-9]+/g, '-')
+          .replace(/^-|-$/g, '') || 'sheets'
+      }.pdf`
       // A copy of its own: the answer may be a view of a larger buffer.
       fileSave(name, new Uint8Array(answer.pdf), 'application/pdf')
       setSaving({ kind: 'done', name })
@@ -120,7 +139,9 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
 
   return (
     <div className="save-sheets">
-      <p>{pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and a key sheet.`}</p>
+      <p>
+        {pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and a key sheet.`}
+      </p>
       <button type="button" className="act is-main" disabled={pages === 0 || saving.kind === 'now'} onClick={() => void save()}>
         {saving.kind === 'now' ? 'Drawing the sheets' : 'Save PDF'}
       </button>

@@ -52,7 +52,11 @@ export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
   const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
   return [
     ...Object.values(plan.turnouts).map((turnout) => choice(`Turnout: ${turnout.name}`, { kind: 'turnout', id: turnout.id })),
-    ...Object.values(plan.tracks).flatMap((track) => track.corners.map((corner, index) => choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }))),
+    ...Object.values(plan.tracks).flatMap((track) =>
+      track.corners.map((corner, index) =>
+        choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }),
+      ),
+    ),
     ...Object.values(plan.tracks).map((track) => choice(`Track: ${track.name}`, { kind: 'track', id: track.id })),
     choice('Everything', { kind: 'all' }),
   ]
@@ -72,7 +76,11 @@ function subjectOfSelection(selection: Selection): SheetSubject | null {
     case 'trackEnd':
       return { kind: 'track', id: selection.track }
     case 'record':
-      return selection.table === 'tracks' ? { kind: 'track', id: selection.id } : selection.table === 'turnouts' ? { kind: 'turnout', id: selection.id } : null
+      return selection.table === 'tracks'
+        ? { kind: 'track', id: selection.id }
+        : selection.table === 'turnouts'
+          ? { kind: 'turnout', id: selection.id }
+          : null
     case 'none':
     case 'ringPoint':
       return null

@@ -21,7 +21,8 @@ let kept: { readonly derived: Derived; readonly key: string; readonly set: Sheet
 
 function sheetSet(derived: Derived, choice: SubjectChoice, options: SheetOptions): SheetSet {
   const key = JSON.stringify([subjectKey(choice.subject), options])
-  if (kept === null || kept.derived !== derived || kept.key !== key) kept = { derived, key, set: sheetsForSubject(derived, choice.subject, options) }
+  if (kept === null || kept.derived !== derived || kept.key !== key)
+    kept = { derived, key, set: sheetsForSubject(derived, choice.subject, options) }
   return kept.set
 }
 

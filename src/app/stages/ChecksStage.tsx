@@ -10,7 +10,11 @@ export function ChecksStage(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const isStale = useDerived((state) => state.findingsFor !== state.derived.plan)
   if (findings.length === 0) {
-    return <p className="lead">{isStale ? 'Looking through the plan.' : 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'}</p>
+    return (
+      <p className="lead">
+        {isStale ? 'Looking through the plan.' : 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'}
+      </p>
+    )
   }
   return (
     <>

@@ -20,22 +20,35 @@ export function LineStage(): ReactNode {
       </p>
       <div className="acts is-column">
         <ToolWord tool="track">Lay a centreline</ToolWord>
-        <ToolHint tool="track">Click where the track starts, at each corner and at its end; Enter or a second click ends it. Click the start again to close a loop.</ToolHint>
+        <ToolHint tool="track">
+          Click where the track starts, at each corner and at its end; Enter or a second click ends it. Click the start again to close a
+          loop.
+        </ToolHint>
       </div>
       <RecordList
         table="tracks"
         title="Tracks"
         records={Object.values(tracks).map((track) => {
           const alignment = solved.get(track.id)?.alignment
-          return { id: track.id, name: track.name, note: alignment === undefined ? undefined : alignment.ok ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved' }
+          return {
+            id: track.id,
+            name: track.name,
+            note: alignment === undefined ? undefined : alignment.ok ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved',
+          }
         })}
       />
       <RecordList
         table="lineClasses"
         title="Line classes"
-        records={Object.values(classes).toSorted((a, b) => b.minRadiusMm - a.minRadiusMm).map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `≥ ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
+        records={Object.values(classes)
+          .toSorted((a, b) => b.minRadiusMm - a.minRadiusMm)
+          .map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `≥ ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
       />
-      <RecordList table="vehicles" title="Cars" records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.bodyLengthMm, prefs) }))} />
+      <RecordList
+        table="vehicles"
+        title="Cars"
+        records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.bodyLengthMm, prefs) }))}
+      />
     </>
   )
 }

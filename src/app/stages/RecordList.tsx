@@ -13,9 +13,25 @@ export interface ListedRecord {
 }
 
 /** Records of one table by name: the way to each of them without a pointer. */
-export function RecordList({ table, title, records }: { readonly table: TableName; readonly title: string; readonly records: readonly ListedRecord[] }): ReactNode {
+export function RecordList({
+  table,
+  title,
+  records,
+}: {
+  readonly table: TableName
+  readonly title: string
+  readonly records: readonly ListedRecord[]
+}): ReactNode {
   const stores = useStores()
-  const selected = useSession(({ selection }) => (selection.kind === 'record' && selection.table === table ? selection.id : selection.kind === 'corner' || selection.kind === 'trackEnd' ? (table === 'tracks' ? selection.track : null) : null))
+  const selected = useSession(({ selection }) =>
+    selection.kind === 'record' && selection.table === table
+      ? selection.id
+      : selection.kind === 'corner' || selection.kind === 'trackEnd'
+        ? table === 'tracks'
+          ? selection.track
+          : null
+        : null,
+  )
   const setDesk = useDesk((desk) => desk.set)
   if (records.length === 0) return null
   return (

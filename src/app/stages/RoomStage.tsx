@@ -24,7 +24,9 @@ export function RoomStage(): ReactNode {
       </p>
       <div className="acts is-column">
         <ToolWord tool="benchwork">Draw benchwork</ToolWord>
-        <ToolHint tool="benchwork">Click each corner of the outline; click the first one again to close it. Type a length to set the side.</ToolHint>
+        <ToolHint tool="benchwork">
+          Click each corner of the outline; click the first one again to close it. Type a length to set the side.
+        </ToolHint>
         {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>
         <ToolWord tool="wall">Draw walls</ToolWord>
@@ -71,7 +73,10 @@ function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
       { x, y: y + deep },
     ]
     const count = Object.keys(stores.plan.getState().plan.benchworks).length
-    const { added } = planEdit(stores, { kind: 'benchwork.add', record: { name: count === 0 ? 'Table' : `Table ${count + 1}`, outline, holes: [], heightMm: 1219.2 } })
+    const { added } = planEdit(stores, {
+      kind: 'benchwork.add',
+      record: { name: count === 0 ? 'Table' : `Table ${count + 1}`, outline, holes: [], heightMm: 1219.2 },
+    })
     if (added === null) return
     stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
     const whole = planBoxNow(stores)

@@ -19,12 +19,18 @@ export function TurnoutsStage(): ReactNode {
       </p>
       <div className="acts is-column">
         {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
-        <ToolHint tool="turnout">Point at a straight; the side of the track that the pointer is on gives the hand. Click to place it.</ToolHint>
+        <ToolHint tool="turnout">
+          Point at a straight; the side of the track that the pointer is on gives the hand. Click to place it.
+        </ToolHint>
       </div>
       <RecordList
         table="turnouts"
         title="Turnouts"
-        records={Object.values(turnouts).map((turnout) => ({ id: turnout.id, name: turnout.name, note: `${frogText(turnout.frog)} ${turnout.hand}` }))}
+        records={Object.values(turnouts).map((turnout) => ({
+          id: turnout.id,
+          name: turnout.name,
+          note: `${frogText(turnout.frog)} ${turnout.hand}`,
+        }))}
       />
     </>
   )

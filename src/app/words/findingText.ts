@@ -14,7 +14,11 @@ export interface FindingWords {
 }
 
 export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): FindingWords {
-  return { title: titleText(finding), body: bodyText(finding, plan, prefs), cure: finding.cure === null ? null : cureText(finding.cure, prefs) }
+  return {
+    title: titleText(finding),
+    body: bodyText(finding, plan, prefs),
+    cure: finding.cure === null ? null : cureText(finding.cure, prefs),
+  }
 }
 
 function titleText(finding: Finding): string {
@@ -47,7 +51,8 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'minimum-frog':
       return `No. ${measured ?? '?'} here, ${sourceText(finding.source, plan)} asks No. ${limit ?? '?'}.`
     case 'benchwork-edge':
-      if (finding.measured !== null && finding.measured < 0) return `The centreline lies ${lengthText(-finding.measured, prefs)} past the edge; ${limit ?? 'some'} inside is asked.`
+      if (finding.measured !== null && finding.measured < 0)
+        return `The centreline lies ${lengthText(-finding.measured, prefs)} past the edge; ${limit ?? 'some'} inside is asked.`
       return `${measured ?? 'Unknown'} to the edge here, the margin is ${limit ?? 'more'}.`
     case 'track-clearance': {
       const other = finding.otherRecord === null ? 'the next track' : recordName(plan, finding.table, finding.otherRecord)
@@ -64,7 +69,10 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
 
 function problemBody(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   const { problem } = finding
-  if (problem === null) return finding.measured !== null && finding.limit !== null ? `${valueText(finding.measured, finding.unit, prefs)} here, ${valueText(finding.limit, finding.unit, prefs)} asked.` : 'See the particulars.'
+  if (problem === null)
+    return finding.measured !== null && finding.limit !== null
+      ? `${valueText(finding.measured, finding.unit, prefs)} here, ${valueText(finding.limit, finding.unit, prefs)} asked.`
+      : 'See the particulars.'
   switch (problem.kind) {
     case 'hostMissing':
     case 'hostUnsolved':

@@ -9,7 +9,12 @@ export type LengthKind = 'shop' | 'room'
 
 /** A length as it is read at the bench, with real fractions and its unit. */
 export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'shop'): string {
-  return lengthFormat(mm, { units: prefs.units, fraction: prefs.fraction, style: kind === 'room' ? 'feet' : 'inches', fractions: 'typeset' })
+  return lengthFormat(mm, {
+    units: prefs.units,
+    fraction: prefs.fraction,
+    style: kind === 'room' ? 'feet' : 'inches',
+    fractions: 'typeset',
+  })
 }
 
 /**

@@ -1,0 +1,23 @@
+import type { ReactNode } from 'react'
+import { Dialog, I18nProvider, Modal, ModalOverlay } from 'react-aria-components'
+
+/**
+ * A sheet of words over the desk, shut by Escape or a click beside it. The words are English: a browser set to something
+ * odd must not keep it from opening, hence the fixed language.
+ */
+export function Sheet(props: {
+  readonly onShut: () => void
+  readonly label?: string
+  readonly look?: 'finder'
+  readonly children: ReactNode
+}): ReactNode {
+  return (
+    <I18nProvider locale="en-US">
+      <ModalOverlay className="veil" isOpen isDismissable onOpenChange={(isOpen) => (isOpen ? undefined : props.onShut())}>
+        <Modal className={`sheet-of-words${props.look === 'finder' ? ' is-finder' : ''}`}>
+          <Dialog {...(props.label === undefined ? {} : { 'aria-label': props.label })}>{props.children}</Dialog>
+        </Modal>
+      </ModalOverlay>
+    </I18nProvider>
+  )
+}

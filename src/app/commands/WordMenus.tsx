@@ -1,0 +1,52 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { Button, I18nProvider, Menu, MenuItem, MenuTrigger, Popover, Text } from 'react-aria-components'
+import { useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { lookActions, planActions } from './actions.ts'
+import type { Action } from './actions.ts'
+import type { MenuWord } from './Menus.tsx'
+
+/** The two menus, as words: what concerns the plan as a file, and how it looks. `opened`: the one that was asked for. */
+export default function WordMenus({ opened }: { readonly opened: MenuWord }): ReactNode {
+  const stores = useStores()
+  const desk = useDeskStore()
+  return (
+    <I18nProvider locale="en-US">
+      <WordMenu word="File" isFirst={opened === 'File'} actionsOf={() => planActions(stores, desk)} />
+      <WordMenu word="View" isFirst={opened === 'View'} actionsOf={() => lookActions(stores)} />
+    </I18nProvider>
+  )
+}
+
+function WordMenu({
+  word,
+  isFirst,
+  actionsOf,
+}: {
+  readonly word: MenuWord
+  readonly isFirst: boolean
+  readonly actionsOf: () => readonly Action[]
+}): ReactNode {
+  // Read when it opens: the desk need not follow every change for a menu that is shut.
+  const [actions, setActions] = useState(actionsOf)
+  return (
+    <MenuTrigger defaultOpen={isFirst} onOpenChange={(isOpen) => (isOpen ? setActions(actionsOf()) : undefined)}>
+      <Button className="word menu-word">{word}</Button>
+      <Popover className="menu-popover" placement="bottom start" offset={6}>
+        <Menu className="menu" aria-label={word} disabledKeys={actions.filter((action) => !action.isPossible).map((action) => action.id)}>
+          {actions.map((action) => (
+            <MenuItem key={action.id} id={action.id} textValue={action.words} className="menu-item" onAction={() => action.run()}>
+              <Text slot="label">{action.words}</Text>
+              {word === 'View' && !action.isPossible ? (
+                <span className="soft small">now</span>
+              ) : action.keys === undefined ? null : (
+                <span className="soft small">{action.keys}</span>
+              )}
+            </MenuItem>
+          ))}
+        </Menu>
+      </Popover>
+    </MenuTrigger>
+  )
+}
