@@ -41,7 +41,11 @@ export function benchPipeline(): BenchTable {
   const ms = (seconds: number): string => `${(seconds * 1000).toFixed(3)} ms`
   const rows: BenchRow[] = [
     { what: 'everything from scratch', figure: ms(scratch), note: `200 tracks, 100 turnouts; median of ${scratchRounds}` },
-    ...steps.map(({ what, seconds, ratio }) => ({ what, figure: ms(seconds), note: `1/${ratio.toFixed(0)} of from scratch; median of ${dragRounds}` })),
+    ...steps.map(({ what, seconds, ratio }) => ({
+      what,
+      figure: ms(seconds),
+      note: `1/${ratio.toFixed(0)} of from scratch; median of ${dragRounds}`,
+    })),
   ]
   return {
     title: 'Deriving a plan: one drag step',

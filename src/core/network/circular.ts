@@ -47,7 +47,11 @@ export function trackOrder(plan: Plan): TrackOrder {
   return { ordered: [...ordered, ...unsolved], circular: ringsAmong(unsolved, hosts, waiting) }
 }
 
-function ringsAmong(unsolved: readonly Track[], hosts: ReadonlyMap<Id, readonly Id[]>, waiting: ReadonlyMap<Id, number>): ReadonlyMap<Id, readonly Id[]> {
+function ringsAmong(
+  unsolved: readonly Track[],
+  hosts: ReadonlyMap<Id, readonly Id[]>,
+  waiting: ReadonlyMap<Id, number>,
+): ReadonlyMap<Id, readonly Id[]> {
   const circular = new Map<Id, readonly Id[]>()
   const seen = new Set<Id>()
   for (const { id } of unsolved) {

@@ -22,7 +22,8 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
 
   return (network) => {
     if (last?.network === network) return last.trackwork
-    const legOf = (end: TrackStart | TrackEnd): NetworkTurnout | null => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null)
+    const legOf = (end: TrackStart | TrackEnd): NetworkTurnout | null =>
+      end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
     const nextPlain = new Map<Id, { readonly request: PlainRequest; readonly value: PlainTrack }>()
     for (const [id, track] of network.tracks) {
       const request: PlainRequest = {

@@ -77,7 +77,14 @@ function legTies(leg: NetworkTurnout | null): number | null {
 }
 
 /** Stations of the ties of plain track. */
-function plainTieStations(path: Path, isClosed: boolean, taken: readonly Stretch[], spacingMm: number, startLegMm: number | null, endLegMm: number | null): number[] {
+function plainTieStations(
+  path: Path,
+  isClosed: boolean,
+  taken: readonly Stretch[],
+  spacingMm: number,
+  startLegMm: number | null,
+  endLegMm: number | null,
+): number[] {
   const length = path.lengthMm
   const sorted = taken.toSorted((a, b) => a.fromMm - b.fromMm)
   const [first] = sorted

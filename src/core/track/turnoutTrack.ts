@@ -45,7 +45,8 @@ function railsInPlan(rail: TurnoutRail, pose: Pose): Rail[] {
   const parts: Rail[] = []
   let at: HeadWidth | null = null
   for (const width of headTaper) {
-    if (at && width.alongMm > at.alongMm) parts.push(part(at.alongMm, width.alongMm, at.headMm, width.headMm < full ? width.headMm : undefined))
+    if (at && width.alongMm > at.alongMm)
+      parts.push(part(at.alongMm, width.alongMm, at.headMm, width.headMm < full ? width.headMm : undefined))
     at = width
   }
   const behind = at?.alongMm ?? 0

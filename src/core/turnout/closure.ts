@@ -11,9 +11,7 @@ export interface Closure {
   readonly straightMm: number
 }
 
-export type ClosureResult =
-  | { readonly ok: true; readonly closure: Closure }
-  | { readonly ok: false; readonly problem: TurnoutProblem }
+export type ClosureResult = { readonly ok: true; readonly closure: Closure } | { readonly ok: false; readonly problem: TurnoutProblem }
 
 type ClosureRequest = Pick<TurnoutRequest, 'gaugeMm' | 'heelSpreadMm' | 'toeLengthMm' | 'pointLengthMm'>
 

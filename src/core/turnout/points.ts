@@ -13,9 +13,7 @@ export interface Points {
   readonly heelXMm: number
 }
 
-export type PointsResult =
-  | { readonly ok: true; readonly points: Points }
-  | { readonly ok: false; readonly problem: TurnoutProblem }
+export type PointsResult = { readonly ok: true; readonly points: Points } | { readonly ok: false; readonly problem: TurnoutProblem }
 
 type PointsRequest = Pick<TurnoutRequest, 'points' | 'gaugeMm' | 'pointLengthMm' | 'pointThicknessMm' | 'heelSpreadMm' | 'entryAngleRad'>
 

@@ -43,12 +43,15 @@ function pointLengthLeast(points: TurnoutRequest['points'], spreadMm: number, fr
  * Units:    mm on the model.
  * Outcome:  a request; whether it can be built is for turnoutSolve to say. Never throws.
  */
-export function turnoutRequest(railway: Railway, lineClass: Pick<LineClass, 'tieSpacingMm'>, turnout: Pick<Turnout, 'hand' | 'frog' | 'build'>): TurnoutRequest {
+export function turnoutRequest(
+  railway: Railway,
+  lineClass: Pick<LineClass, 'tieSpacingMm'>,
+  turnout: Pick<Turnout, 'hand' | 'frog' | 'build'>,
+): TurnoutRequest {
   const { build, frog } = turnout
   const { ratio, flangewayMm, railHeadMm, railFootMm } = railway
   const frogAngleRad = frogAngle(frog, railway.frogDefinition)
-  const toeLengthMm =
-    build.toeLengthMm === 'standard' ? frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad) : build.toeLengthMm
+  const toeLengthMm = build.toeLengthMm === 'standard' ? frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad) : build.toeLengthMm
   const pointThicknessMm =
     build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm
   const heelSpreadMm =

@@ -40,12 +40,28 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   const { frog, gaugeMm: gauge, flangewayMm: flangeway, railHeadMm: head } = request
   if (!(frog >= frogRange.min && frog <= frogRange.max)) return { kind: 'frogOutOfRange', frog, ...frogRange }
 
-  const bad = (where: keyof TurnoutRequest, value: number, expected: string): TurnoutProblem => ({ kind: 'badValue', where, value, expected })
+  const bad = (where: keyof TurnoutRequest, value: number, expected: string): TurnoutProblem => ({
+    kind: 'badValue',
+    where,
+    value,
+    expected,
+  })
   for (const where of lengthKeys) {
     const value = request[where]
     if (!(value >= leastLengthMm && value <= mostLengthMm)) return bad(where, value, `${leastLengthMm} to ${mostLengthMm} mm`)
   }
-  const { ratio, entryAngleRad, pointThicknessMm, heelSpreadMm, railFootMm, checkGaugeMm, tieSpacingMm, tieWidthMm, tieLengthMm, foulingMm } = request
+  const {
+    ratio,
+    entryAngleRad,
+    pointThicknessMm,
+    heelSpreadMm,
+    railFootMm,
+    checkGaugeMm,
+    tieSpacingMm,
+    tieWidthMm,
+    tieLengthMm,
+    foulingMm,
+  } = request
   if (!(ratio >= 0.1 && ratio <= 1e4)) return bad('ratio', ratio, '0.1 to 10000')
   if (!(entryAngleRad >= 0 && entryAngleRad <= mostEntryRad)) return bad('entryAngleRad', entryAngleRad, `0 to ${mostEntryRad} rad`)
   if (!(pointThicknessMm >= 0 && pointThicknessMm <= head)) return bad('pointThicknessMm', pointThicknessMm, `0 to a rail head, ${head} mm`)

@@ -79,7 +79,11 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
     ties,
     gaps,
     // The throw bar lies between the two head blocks; its wire is taken as thick as a rail head.
-    throwHole: { at: { x: tieSpacingMm / 2, y: 0 }, slotLengthMm: throwMm + 2 * head, slotWidthMm: Math.min(2 * head, tieSpacingMm - request.tieWidthMm) },
+    throwHole: {
+      at: { x: tieSpacingMm / 2, y: 0 },
+      slotLengthMm: throwMm + 2 * head,
+      slotWidthMm: Math.min(2 * head, tieSpacingMm - request.tieWidthMm),
+    },
     straightRoute: pathFromElements({ x: 0, y: 0, headingRad: 0 }, [straight(overallMm)]),
     divergingRoute,
     leg: divergingRoute.end,

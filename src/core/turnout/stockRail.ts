@@ -34,7 +34,10 @@ function stockCurve(skeleton: Skeleton): StockCurve {
     const vertexX = -gauge * Math.tan(s / 2) - t / Math.tan(s)
     const beyondVertex = a - (vertexX - q.x) / Math.cos(s)
     const tangent = Math.min(head, beyondVertex / 2)
-    return { start: { x: vertexX - tangent, y: stockY, headingRad: 0 }, elements: [bend(s, tangent), straight(beyondVertex - tangent), ...rest] }
+    return {
+      start: { x: vertexX - tangent, y: stockY, headingRad: 0 },
+      elements: [bend(s, tangent), straight(beyondVertex - tangent), ...rest],
+    }
   }
   const radius = points.radiusMm - gauge
   const entry = points.entryAngleRad

@@ -137,7 +137,12 @@ export type TurnoutProblem =
   /** Nothing left for the closure between heel and toe; shortByMm across the gauge. */
   | { readonly kind: 'noClosureSpread'; readonly shortByMm: number }
   /** The points already turn as much as the frog. */
-  | { readonly kind: 'switchAngleTooLarge'; readonly switchAngleRad: number; readonly frogAngleRad: number; readonly minPointLengthMm: number }
+  | {
+      readonly kind: 'switchAngleTooLarge'
+      readonly switchAngleRad: number
+      readonly frogAngleRad: number
+      readonly minPointLengthMm: number
+    }
   | { readonly kind: 'pointsLongerThanLead'; readonly pointLengthMm: number; readonly roomMm: number }
 
 export type TurnoutResult =

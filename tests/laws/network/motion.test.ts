@@ -72,13 +72,19 @@ describe('the whole railway', () => {
     })
     fc.assert(
       fc.property(frame, (to) => {
-        expectMapped(planMapped((p) => poseToPlan(to, p), false), (pose) => poseCompose(to, pose))
+        expectMapped(
+          planMapped((p) => poseToPlan(to, p), false),
+          (pose) => poseCompose(to, pose),
+        )
       }),
       { seed: 20261109, numRuns: 25 },
     )
   })
 
   it('mirrored, with every turnout of the other hand: everything is mirrored', () => {
-    expectMapped(planMapped(({ x, y }) => ({ x, y: -y }), true), ({ x, y, headingRad }) => ({ x, y: -y, headingRad: -headingRad }))
+    expectMapped(
+      planMapped(({ x, y }) => ({ x, y: -y }), true),
+      ({ x, y, headingRad }) => ({ x, y: -y, headingRad: -headingRad }),
+    )
   })
 })

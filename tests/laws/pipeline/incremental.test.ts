@@ -19,9 +19,24 @@ function basePlan(): Plan {
     lineClasses: wide,
     tracks: [
       aTrack({ corners: [aCorner({ x: 2600 })], end: { kind: 'free', x: 3700, y: 1300 } }),
-      aTrack({ id: 'track-2', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1900, y: 200 } }),
-      aTrack({ id: 'track-3', lineClass: 'yard', start: { kind: 'free', x: 3300, y: -250 }, end: { kind: 'leg', turnout: 'turnout-2', leg: 'diverging' } }),
-      aTrack({ id: 'track-4', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-3', leg: 'diverging' }, end: { kind: 'free', x: 2100, y: -600 } }),
+      aTrack({
+        id: 'track-2',
+        lineClass: 'yard',
+        start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+        end: { kind: 'free', x: 1900, y: 200 },
+      }),
+      aTrack({
+        id: 'track-3',
+        lineClass: 'yard',
+        start: { kind: 'free', x: 3300, y: -250 },
+        end: { kind: 'leg', turnout: 'turnout-2', leg: 'diverging' },
+      }),
+      aTrack({
+        id: 'track-4',
+        lineClass: 'yard',
+        start: { kind: 'leg', turnout: 'turnout-3', leg: 'diverging' },
+        end: { kind: 'free', x: 2100, y: -600 },
+      }),
     ],
     turnouts: [
       aTurnout({ stationMm: 300 }),
@@ -56,21 +71,39 @@ const turnoutChange: fc.Arbitrary<Partial<Omit<Turnout, 'id'>>> = fc.record(
 )
 
 const command: fc.Arbitrary<PlanCommand> = fc.oneof(
-  fc.record({ kind: fc.constant('corner.set' as const), track: trackId, corner: fc.constantFrom('pi-1', 'pi-2'), change: fc.record({ x, y }, { requiredKeys: [] }) }),
+  fc.record({
+    kind: fc.constant('corner.set' as const),
+    track: trackId,
+    corner: fc.constantFrom('pi-1', 'pi-2'),
+    change: fc.record({ x, y }, { requiredKeys: [] }),
+  }),
   fc.record({ kind: fc.constant('corner.insert' as const), track: trackId, index: fc.integer({ min: 0, max: 2 }), corner }),
   fc.record({ kind: fc.constant('corner.remove' as const), track: trackId, corner: fc.constantFrom('pi-1', 'pi-2') }),
   fc.record({ kind: fc.constant('turnout.set' as const), id: turnoutId, change: turnoutChange }),
   turnoutChange.map((change) => ({ kind: 'turnout.add' as const, record: aTurnout({ id: 'turnout-4', ...change }) })),
   fc.record({ kind: fc.constant('track.setStart' as const), id: trackId, start: fc.oneof(free, leg) }),
-  fc.record({ kind: fc.constant('track.setEnd' as const), id: trackId, end: fc.oneof(free, leg, fc.constant({ kind: 'closed' as const })) }),
-  fc.oneof(free, leg).map((start) => ({ kind: 'track.add' as const, record: aTrack({ id: 'track-5', start, end: { kind: 'free', x: 3000, y: -700 } }) })),
-  fc.record({ kind: fc.constant('track.set' as const), id: trackId, change: fc.record({ lineClass: fc.constantFrom('main', 'branch', 'yard') }) }),
+  fc.record({
+    kind: fc.constant('track.setEnd' as const),
+    id: trackId,
+    end: fc.oneof(free, leg, fc.constant({ kind: 'closed' as const })),
+  }),
+  fc
+    .oneof(free, leg)
+    .map((start) => ({ kind: 'track.add' as const, record: aTrack({ id: 'track-5', start, end: { kind: 'free', x: 3000, y: -700 } }) })),
+  fc.record({
+    kind: fc.constant('track.set' as const),
+    id: trackId,
+    change: fc.record({ lineClass: fc.constantFrom('main', 'branch', 'yard') }),
+  }),
   fc.record({
     kind: fc.constant('lineClass.set' as const),
     id: fc.constantFrom('main', 'yard'),
     change: fc.record({ usualRadiusMm: fc.integer({ min: 300, max: 900 }), tieSpacingMm: fc.constantFrom(20, 25) }, { requiredKeys: [] }),
   }),
-  fc.record({ kind: fc.constant('railway.set' as const), change: fc.record({ gaugeMm: fc.constantFrom(16.5, 12), tieLengthMm: fc.constantFrom(29, 31) }, { requiredKeys: [] }) }),
+  fc.record({
+    kind: fc.constant('railway.set' as const),
+    change: fc.record({ gaugeMm: fc.constantFrom(16.5, 12), tieLengthMm: fc.constantFrom(29, 31) }, { requiredKeys: [] }),
+  }),
   fc.record({ kind: fc.constant('remove' as const), table: fc.constant('turnouts' as const), id: turnoutId }),
   fc.record({ kind: fc.constant('remove' as const), table: fc.constant('tracks' as const), id: trackId }),
 )
@@ -135,11 +168,13 @@ describe('deriving step by step', () => {
     for (const steps of fc.sample(fc.array(step, { minLength: 3, maxLength: 10 }), { seed, numRuns: 120 })) {
       for (const plan of plansOf(steps)) {
         const { tracks, turnouts } = networkCreateDeriver()(plan)
-        for (const { alignment } of tracks.values()) for (const kind of alignment.ok ? ['solved'] : alignment.problems.map((problem) => problem.kind)) seen.add(kind)
+        for (const { alignment } of tracks.values())
+          for (const kind of alignment.ok ? ['solved'] : alignment.problems.map((problem) => problem.kind)) seen.add(kind)
         for (const { result } of turnouts.values()) seen.add(result.ok ? 'set' : result.problem.kind)
       }
     }
-    for (const kind of ['solved', 'set', 'runsOff', 'hostNotStraight', 'hostUnsolved', 'legUnsolved', 'easementsTooLong', 'circular']) expect([...seen]).toContain(kind)
+    for (const kind of ['solved', 'set', 'runsOff', 'hostNotStraight', 'hostUnsolved', 'legUnsolved', 'easementsTooLong', 'circular'])
+      expect([...seen]).toContain(kind)
   })
 
   it('would catch a pipeline that forgets to look at legs, and one that keeps the first answer', () => {
@@ -171,9 +206,13 @@ describe('deriving step by step', () => {
     expect(lawHolds(stuck, [slide])).not.toBeNull()
   })
 
-  it('the order of the plan\'s tables does not matter to any track or turnout', () => {
+  it("the order of the plan's tables does not matter to any track or turnout", () => {
     const plan = basePlan()
-    const turned = { ...plan, tracks: Object.fromEntries(Object.entries(plan.tracks).toReversed()), turnouts: Object.fromEntries(Object.entries(plan.turnouts).toReversed()) }
+    const turned = {
+      ...plan,
+      tracks: Object.fromEntries(Object.entries(plan.tracks).toReversed()),
+      turnouts: Object.fromEntries(Object.entries(plan.turnouts).toReversed()),
+    }
     const [one, other] = [pipelineCreate().derive(plan), pipelineCreate().derive(turned)]
     for (const [id, value] of one.trackwork.tracks) expect(isDeepStrictEqual(value, other.trackwork.tracks.get(id)), id).toBe(true)
     for (const [id, value] of one.network.turnouts) expect(isDeepStrictEqual(value, other.network.turnouts.get(id)), id).toBe(true)

@@ -69,7 +69,9 @@ describe('tracks that hang on each other', () => {
     const network = derive(planWith({ tracks: [...rest.toReversed(), first], turnouts }))
     expect(network.tracks.size).toBe(count)
     expect(network.tracks.get('track-1')?.alignment.ok).toBe(true)
-    const unsolved = [...network.tracks.values()].flatMap(({ alignment }) => (alignment.ok ? [] : alignment.problems.map(({ kind }) => kind)))
+    const unsolved = [...network.tracks.values()].flatMap(({ alignment }) =>
+      alignment.ok ? [] : alignment.problems.map(({ kind }) => kind),
+    )
     expect(unsolved).not.toContain('circular')
   })
 })

@@ -56,7 +56,15 @@ describe('what an edit leaves alone stays the same object', () => {
   it('a wall is no part of the network', () => {
     const derive = networkCreateDeriver()
     const before = derive(plan)
-    const wall = { name: 'North', points: [{ x: 0, y: 0 }, { x: 9, y: 0 }], thicknessMm: 1, isClosed: false }
+    const wall = {
+      name: 'North',
+      points: [
+        { x: 0, y: 0 },
+        { x: 9, y: 0 },
+      ],
+      thicknessMm: 1,
+      isClosed: false,
+    }
     const after = derive(planAfter(plan, { kind: 'wall.add', record: wall }))
     expect(after.tracks).toBe(before.tracks)
     expect(after.turnouts).toBe(before.turnouts)

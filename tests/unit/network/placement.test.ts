@@ -113,7 +113,9 @@ describe('on a curve', () => {
 })
 
 describe('on a loop', () => {
-  const square = [0, 1, 2, 3].map((i) => aCorner({ id: `pi-${i + 1}`, x: i === 0 || i === 3 ? 0 : 4000, y: i < 2 ? 0 : 4000, radius: 900, easementIn: 0, easementOut: 0 }))
+  const square = [0, 1, 2, 3].map((i) =>
+    aCorner({ id: `pi-${i + 1}`, x: i === 0 || i === 3 ? 0 : 4000, y: i < 2 ? 0 : 4000, radius: 900, easementIn: 0, easementOut: 0 }),
+  )
   const loop = aTrack({ start: { kind: 'free', x: 0, y: 2000 }, corners: square, end: { kind: 'closed' } })
   const at = (stationMm: number, facing: 'rising' | 'falling' = 'rising'): Plan =>
     planWith({ tracks: [loop], turnouts: [aTurnout({ stationMm, facing })] })

@@ -121,7 +121,9 @@ describe.each(['rising', 'falling'] as const)('a turnout facing %s', (facing) =>
   ] as const)('shows planed rails as their tapers and the rest, without a step between them: %s points, %d parts', (points, count) => {
     const [build] = Object.values(plan.turnouts).map((record) => record.build)
     if (!build) throw new Error('no turnout')
-    const { rails } = turnoutOf(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 1000, facing, build: { ...build, points } })] }))
+    const { rails } = turnoutOf(
+      planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 1000, facing, build: { ...build, points } })] }),
+    )
     const parts = rails.filter(({ role }) => role === 'point-curved')
     expect(parts).toHaveLength(count)
     expect(parts[0]?.startHeadMm).toBe(0.127)
@@ -173,12 +175,15 @@ describe('a track on a leg', () => {
     const there = plainOf(plan, 'track-2').ties.map(({ centre }) => centre)
     const back = plainOf(reversed, 'track-2').ties.map(({ centre }) => centre)
     expect(back).toHaveLength(there.length)
-    for (const [i, { x, y }] of back.toReversed().entries()) expect(Math.hypot(x - (there[i]?.x ?? 0), y - (there[i]?.y ?? 0))).toBeLessThan(1e-6)
+    for (const [i, { x, y }] of back.toReversed().entries())
+      expect(Math.hypot(x - (there[i]?.x ?? 0), y - (there[i]?.y ?? 0))).toBeLessThan(1e-6)
   })
 })
 
 describe('on a loop', () => {
-  const square = [0, 1, 2, 3].map((i) => aCorner({ id: `pi-${i + 1}`, x: i === 0 || i === 3 ? 0 : 4000, y: i < 2 ? 0 : 4000, radius: 900, easementIn: 0, easementOut: 0 }))
+  const square = [0, 1, 2, 3].map((i) =>
+    aCorner({ id: `pi-${i + 1}`, x: i === 0 || i === 3 ? 0 : 4000, y: i < 2 ? 0 : 4000, radius: 900, easementIn: 0, easementOut: 0 }),
+  )
   const loop = aTrack({ start: { kind: 'free', x: 0, y: 2000 }, corners: square, end: { kind: 'closed' } })
 
   it('ties go round evenly, past station zero too', () => {
@@ -206,7 +211,10 @@ describe('on a loop', () => {
       expect(stationMm).toBeLessThan(line.path.lengthMm + 50 - last)
     }
     // No tie stands on another, and none is missing between the rows.
-    const all = [...ties.map(({ stationMm }) => stationMm), ...geometry.ties.map((tie) => (50 - tie.stationMm + line.path.lengthMm) % line.path.lengthMm)]
+    const all = [
+      ...ties.map(({ stationMm }) => stationMm),
+      ...geometry.ties.map((tie) => (50 - tie.stationMm + line.path.lengthMm) % line.path.lengthMm),
+    ]
     const sorted = all.sort((a, b) => a - b)
     const gaps = gapsOf([...sorted, (sorted[0] ?? 0) + line.path.lengthMm])
     for (const gap of gaps) expect(Math.abs(gap - spacingOf(plan))).toBeLessThan(0.05)

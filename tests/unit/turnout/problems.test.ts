@@ -50,7 +50,15 @@ describe('points against frog', () => {
   })
 
   it.each(['straight', 'curved'] as const)('%s points too sharp for the opposite rail: the length is told', (points) => {
-    const request: TurnoutRequest = { ...ho6, points, frog: 2, toeLengthMm: 7, heelSpreadMm: 0.4, pointThicknessMm: 0.1, pointLengthMm: 0.8 }
+    const request: TurnoutRequest = {
+      ...ho6,
+      points,
+      frog: 2,
+      toeLengthMm: 7,
+      heelSpreadMm: 0.4,
+      pointThicknessMm: 0.1,
+      pointLengthMm: 0.8,
+    }
     const problem = problemOf(request)
     expect(problem).toMatchObject({ kind: 'badValue', where: 'pointLengthMm', value: 0.8 })
     expect(problemOf({ ...request, pointLengthMm: bound(problem) })).toEqual({ ...problem, value: bound(problem) })
