@@ -2,7 +2,7 @@
  * A real Chromium for tests, with nothing installed by hand. Order: the path in WAYBENCH_BROWSER; the one that comes with the
  * dev dependencies (Linux x64); a Chrome or Chromium of the system. None: one plain sentence, and the run fails.
  */
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -63,10 +63,23 @@ async function packaged() {
     env: {
       ...process.env,
       LD_LIBRARY_PATH: join(home, 'al2023', 'lib'),
-      FONTCONFIG_PATH: join(home, 'fonts'),
+      FONTCONFIG_PATH: fontConfig(home),
       LANG: 'en_US.UTF-8',
     },
   }
+}
+
+/**
+ * Folder with a font configuration that finds the packaged fonts. The one in the package looks in other places and finds none; the
+ * browser then dies at the first text whose font is left to it, such as that of a select.
+ */
+function fontConfig(home) {
+  const folder = join(home, 'fontconfig')
+  mkdirSync(folder, { recursive: true })
+  const places = [`<dir>${join(home, 'fonts', 'fonts')}</dir>`, `<cachedir>${join(folder, 'cache')}</cachedir>`]
+  const text = `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig>${places.join('')}</fontconfig>\n`
+  writeFileSync(join(folder, 'fonts.conf'), text)
+  return folder
 }
 
 /**
