@@ -24,8 +24,13 @@ export interface PlanDrawing {
  * Units:      plan mm. Items may reach out of the box.
  * Exactness:  rails and centrelines within EDGE_TOLERANCE_MM of the computed ones, the rest exact.
  */
-export function planDrawing(derived: Derived, near: Box, units: SheetOptions['units']): PlanDrawing {
-  const space = freeSpaceOf(near)
+export function planDrawing(
+  derived: Derived,
+  near: Box,
+  units: SheetOptions['units'],
+  isOnOneSheet: FreeSpace['isOnOneSheet'],
+): PlanDrawing {
+  const space = freeSpaceOf(near, isOnOneSheet)
   const rails: PlanItem[] = []
   const ties: PlanItem[] = []
   const drawTies = (all: readonly Tie[]): void => {
@@ -60,11 +65,11 @@ export function planDrawing(derived: Derived, near: Box, units: SheetOptions['un
     ...turnouts.flatMap(turnoutCentreline),
   ]
   const tangents = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => tangentLines(line.path, corner)))
-  // What must be found comes first to the free places: turnout marks, curve marks, stations, then tie lengths.
+  // What can only stand in one place comes first to the free ones: marks, tie lengths, and then the stations.
   const marks = turnouts.flatMap((turnout) => turnoutMarks(turnout, units, space))
   const curves = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space)))
-  const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
   const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
+  const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
   return {
     items: [...roomItems(derived), ...tangents, ...ties, ...rails, ...centrelines, ...stations, ...curves, ...tieLengths, ...marks],
     space,

@@ -11,10 +11,12 @@ const GRAIN_MM = 1
 export interface FreeSpace {
   readonly within: Box
   readonly taken: Set<number>
+  /** True when one sheet holds all of these points: a text elsewhere would be cut. */
+  readonly isOnOneSheet: (corners: readonly Point[]) => boolean
 }
 
-export function freeSpaceOf(within: Box): FreeSpace {
-  return { within, taken: new Set() }
+export function freeSpaceOf(within: Box, isOnOneSheet: FreeSpace['isOnOneSheet']): FreeSpace {
+  return { within, taken: new Set(), isOnOneSheet }
 }
 
 /** Takes the line between two points. */
@@ -49,8 +51,8 @@ export function freeSpaceTaken(space: FreeSpace, corners: readonly Point[]): num
 export type Place = Pick<PlanText, 'middle' | 'angleRad' | 'anchor'>
 
 /**
- * Puts a text on the first of the places that is free and takes that place. When none is free: on the least taken one, or
- * nowhere when the text may be left out.
+ * Puts a text on the first of the places that is free and whole on a sheet, and takes that place. When there is none: on
+ * the least bad one, or nowhere when the text may be left out.
  */
 export function freeSpacePlace(
   space: FreeSpace,
@@ -58,14 +60,16 @@ export function freeSpacePlace(
   places: readonly Place[],
   whenFull: 'least-taken' | 'leave-out',
 ): PlanText | null {
-  let best: { readonly text: PlanText; readonly taken: number } | null = null
+  let best: { readonly text: PlanText; readonly harm: number } | null = null
   for (const place of places) {
     const candidate = { ...text, ...place }
-    const taken = freeSpaceTaken(space, textCorners(candidate, rimOf(text)))
-    if (best === null || taken < best.taken) best = { text: candidate, taken }
-    if (taken === 0) break
+    const corners = textCorners(candidate, rimOf(text))
+    // A cut text is worse than one that is crossed by something.
+    const harm = freeSpaceTaken(space, corners) + (space.isOnOneSheet(corners) ? 0 : 1)
+    if (best === null || harm < best.harm) best = { text: candidate, harm }
+    if (harm === 0) break
   }
-  if (best === null || (best.taken > 0 && whenFull === 'leave-out')) return null
+  if (best === null || (best.harm > 0 && whenFull === 'leave-out')) return null
   freeSpaceTakeArea(space, textCorners(best.text, rimOf(text)))
   return best.text
 }

@@ -65,7 +65,12 @@ function nothing(problems: readonly string[]): SheetSet {
 }
 
 function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
-  const drawing = planDrawing(derived, planBox(grid), options.units)
+  const windows = grid.cells.map((cell) => cellWindow(grid, cell))
+  const isOnOneSheet = (corners: readonly Point[]): boolean => {
+    const turned = corners.map((p) => pointRotate(p, -grid.angleRad))
+    return windows.some((window) => turned.every((p) => boxContains(window, p)))
+  }
+  const drawing = planDrawing(derived, planBox(grid), options.units, isOnOneSheet)
   const joins = sheetJoins(grid, drawing.space)
   const laid = laidItems(drawing.items, grid.angleRad)
   const homeless = textsWithoutHome(laid, grid)

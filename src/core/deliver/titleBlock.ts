@@ -50,8 +50,8 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
       { x: left, y: foot + side / options.calibrationY },
     ])
   return [
-    ...bar(100, 10, 5, (along, off) => across(along, 27 - off), 0, '100 mm'),
-    ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => across(along, 20.5 - off), 0, '4 in'),
+    ...bar(100, 10, 5, (along, off) => across(along, barsHeight(frame) + 6.5 - off), 0, '100 mm'),
+    ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => across(along, barsHeight(frame) - off), 0, '4 in'),
     ...bar(100, 10, 5, (along, off) => up(3 + off, along), Math.PI / 2, '100 mm'),
     ...bar(4 * MM_PER_INCH, MM_PER_INCH / 4, 4, (along, off) => up(9.5 + off, along), Math.PI / 2, '4 in'),
     square(10),
@@ -59,6 +59,11 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
     label('10 mm', { x: left + 1.2, y: foot + 4.2 }, 2.4),
     label('½ in', { x: left, y: foot + MM_PER_INCH / 2 + 1.2 }, 2.4),
   ]
+}
+
+/** Height of the lower of the two bars across over the foot of the strip: below the title where that stands above them. */
+function barsHeight({ footMm }: PageFrame): number {
+  return footMm === FOOT_STRIP_TALL_MM ? 27 : FOOT_STRIP_MM - 9.5
 }
 
 /** One bar with its divisions on one side: the line itself runs exactly from end to end. */
@@ -117,17 +122,38 @@ function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): r
   }
   const foot = frame.marginMm
   const across = right - barsLeft
-  const rows = [
-    ...text.facts.map((fact) => ({ text: fact, size: 2.8, grey: 0, weight: 'regular' as const })),
-    { text: printAdvice(options), size: 2.7, grey: 0, weight: 'bold' as const },
-    { text: text.caution, size: 2.3, grey: 0.2, weight: 'regular' as const },
-  ].flatMap((row) => textLines(row.text, row.size, across).map((line) => ({ ...row, text: line })))
+  const rows = fittingRows(options, text, across, barsHeight(frame) - 3.5)
   let base = foot + 0.6
   for (const row of rows.toReversed()) {
     items.push({ ...label(row.text, { x: barsLeft, y: base }, row.size), grey: row.grey, weight: row.weight })
-    base += row.size * 1.2
+    base += row.size * LINE_SPACING
   }
   return items
+}
+
+interface Row {
+  readonly text: string
+  readonly size: number
+  readonly grey: number
+  readonly weight: TextItem['weight']
+}
+
+const LINE_SPACING = 1.2
+
+/**
+ * The small print broken into lines that fit under the bars: facts, the advice on printing, cautions. Where the paper is
+ * narrow the type shrinks, and at last facts are left out; advice and cautions never are.
+ */
+function fittingRows(options: SheetOptions, text: TitleText, widthMm: number, heightMm: number): readonly Row[] {
+  const set = (facts: readonly string[], scale: number): readonly Row[] =>
+    [
+      ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
+      { text: printAdvice(options), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
+      { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
+    ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line })))
+  const height = (rows: readonly Row[]): number => rows.reduce((sum, row) => sum + row.size * LINE_SPACING, 0)
+  const tries = [1, 0.9, 0.8].map((scale) => set(text.facts, scale))
+  return tries.find((rows) => height(rows) <= heightMm) ?? set([], 0.8)
 }
 
 /** The largest size between two bounds at which the text fits on one line; the smaller one when it never does. */

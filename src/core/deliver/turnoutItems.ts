@@ -115,7 +115,7 @@ export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['unit
         kind: 'text',
         layer: 'ties',
         text: pieceWords(tie.lengthMm, units),
-        sizeMm: Math.min(3, geometry.request.tieSpacingMm / 2),
+        sizeMm: Math.min(3, geometry.request.tieSpacingMm * 0.9),
         weight: 'regular',
         grey: 0.35,
       },
@@ -212,11 +212,13 @@ function throwHole({ geometry, pose }: SetTurnout, units: SheetOptions['units'],
       grey: 0,
     },
     [straightSide, -straightSide].flatMap((side) =>
-      [4, 8, 12].map((beyond) => ({
-        middle: place(-at.x - 2, side * (geometry.request.tieLengthMm / 2 + beyond) - at.y),
-        angleRad: pose.headingRad,
-        anchor: 'end',
-      })),
+      [4, 8, 12].flatMap((beyond): readonly Place[] => {
+        const y = side * (geometry.request.tieLengthMm / 2 + beyond) - at.y
+        return [
+          { middle: place(-at.x - 2, y), angleRad: pose.headingRad, anchor: 'end' },
+          { middle: place(-at.x + 2, y), angleRad: pose.headingRad, anchor: 'start' },
+        ]
+      }),
     ),
     'least-taken',
   )
