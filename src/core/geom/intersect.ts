@@ -54,6 +54,9 @@ function isApart(a: Stretch, b: Stretch, toleranceMm: number): boolean {
  */
 const touchLengthMm = 2
 
+/** Directions closer than this count as parallel whatever their stretches, rad: Newton's step grows with one over the angle. */
+const parallelRad = 1e-4
+
 /** Newton steps for the place where both meet, or come nearest when they are parallel; held to both stretches. */
 function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly t: number; readonly gapMm: number } {
   let s = 0.5 * (a.from + a.to)
@@ -83,12 +86,13 @@ function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly 
       stepS = (dx * sinQ - dy * cosQ) / cross
       stepT = (dx * sinP - dy * cosP) / cross
     } else {
-      stepS = dx * cosP + dy * sinP
-      stepT = 0
+      // Side by side: each in turn is drawn up to the other.
+      stepS = i % 2 === 0 ? dx * cosP + dy * sinP : 0
+      stepT = i % 2 === 0 ? 0 : -(dx * cosQ + dy * sinQ)
     }
     const nextS = Math.min(a.to, Math.max(a.from, s + stepS))
     const nextT = Math.min(b.to, Math.max(b.from, t + stepT))
-    if (Math.abs(nextS - s) + Math.abs(nextT - t) < 1e-13 * (1 + Math.abs(s) + Math.abs(t))) break
+    if (i % 2 === 1 && Math.abs(nextS - s) + Math.abs(nextT - t) < 1e-13 * (1 + Math.abs(s) + Math.abs(t))) break
     s = nextS
     t = nextT
   }
@@ -116,7 +120,7 @@ export function pathIntersections(a: Path, b: Path, toleranceMm: number): PathMe
         const [p, q] = pair
         if (isApart(p, q, toleranceMm)) continue
         const angle = Math.abs(angleBetween(p.middle.headingRad, q.middle.headingRad))
-        const isTransverse = Math.min(angle, Math.PI - angle) > 2 * (p.swing + q.swing)
+        const isTransverse = Math.min(angle, Math.PI - angle) > 2 * (p.swing + q.swing) + parallelRad
         const lengthP = p.to - p.from
         const lengthQ = q.to - q.from
         if (isTransverse || Math.max(lengthP, lengthQ) <= touchLengthMm) {
