@@ -131,6 +131,7 @@ export function autosaveStart(options: {
           if (revision === null) return loseRight()
           base = revision
           written = plan
+          isOther = false
           say({ kind: 'kept', atMs })
         } catch (error) {
           say(keepFailure(error))

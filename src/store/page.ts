@@ -1,14 +1,3 @@
-import type { TextStorage } from './prefsStore.ts'
-
-/** The page's storage for small texts; null where the browser forbids it (asking for it is what throws then). */
-export function pageStorage(page: Window): TextStorage | null {
-  try {
-    return page.localStorage
-  } catch {
-    return null
-  }
-}
-
 /**
  * Calls `flush` when the person leaves the page or turns away from it: the last moments in which a browser, on a tablet above all, surely
  * still runs what we ask. Gives back what stops watching.

@@ -9,8 +9,8 @@ export interface TextStorage {
   setItem(key: string, value: string): void
 }
 
-/** Preferences are of this person and this browser: kept, never undone. A key that must not be kept would get a row of its own. */
-export const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser'; readonly undoable: false } } = {
+/** What becomes of each preference; a new one does not compile until it has its row. All are of this person and this browser. */
+const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser' | 'no'; readonly undoable: false } } = {
   units: { persist: 'browser', undoable: false },
   fraction: { persist: 'browser', undoable: false },
   theme: { persist: 'browser', undoable: false },
@@ -43,9 +43,11 @@ export function prefsStoreCreate(storage: TextStorage | null = null): StoreApi<P
     ...prefsKept(storage),
     setPrefs(change) {
       set(prefsGood(change))
-      const { setPrefs: _setPrefs, ...prefs } = get()
+      const prefs = Object.entries(get()).filter(
+        ([key]) => Object.hasOwn(prefsKeys, key) && prefsKeys[key as keyof Prefs].persist === 'browser',
+      )
       try {
-        storage?.setItem(storageKey, JSON.stringify(prefs))
+        storage?.setItem(storageKey, JSON.stringify(Object.fromEntries(prefs)))
       } catch {
         // Full or forbidden: nothing to tell, the choice still holds in this page.
       }

@@ -22,7 +22,7 @@ const refusedKeys: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'p
  * A fresh copy of a value as plain data.
  *
  * Domain:  any value.
- * Outcome: the fault of the first number that is not finite, function, missing value, class instance, level too deep, or key
+ * Outcome: the fault of the first number that is not finite, function, missing value, built-in object (Date, Map), level too deep, or key
  *          that could reach a prototype (refused rather than dropped: nothing of a file is lost in silence).
  * Throws:  never, for values without getters that throw.
  */

@@ -116,6 +116,14 @@ describe('the reader of a plan document', () => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'broken', reference })
   })
 
+  it('refuses a track with both its ends at one leg', () => {
+    const leg = { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }
+    expect(problemOf(soundWith('tracks.track-2.end', leg))).toMatchObject({
+      kind: 'broken',
+      reference: { kind: 'legTaken', by: 'track-2' },
+    })
+  })
+
   it('tells a foreign document and a newer version from a damaged one', () => {
     expect(problemOf({ type: 'FeatureCollection', features: [] })).toEqual({ kind: 'notAPlan', found: undefined })
     expect(problemOf([1, 2])).toMatchObject({ kind: 'notAPlan' })

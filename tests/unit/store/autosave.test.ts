@@ -207,6 +207,17 @@ describe('two pages on one shelf', () => {
     expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['elsewhere', 700])
   })
 
+  it('with locks: a page that shows an older plan is told even if nothing was done in it', async () => {
+    const [shelf, claims] = [shelfInMemory(), claimsShared()]
+    const first = await page(shelf, claims.page())
+    const second = await page(shelf, claims.page())
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    first.autosave.stop()
+    await settle()
+    expect(second.status()).toEqual({ kind: 'elsewhere' })
+  })
+
   it('without locks: the late one is told instead of writing over the other', async () => {
     const shelf = shelfInMemory()
     const first = await page(shelf)

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
   leaveWatch,
-  pageStorage,
   prefsFresh,
   prefsStoreCreate,
   sessionKeep,
@@ -132,14 +131,5 @@ describe('the page', () => {
     stop()
     page.dispatchEvent(new Event('pagehide'))
     expect(flushes).toBe(2)
-  })
-
-  it('gives no storage where asking for it is forbidden', () => {
-    const page = Object.defineProperty({}, 'localStorage', {
-      get: () => {
-        throw new DOMException('no', 'SecurityError')
-      },
-    })
-    expect(pageStorage(page as Window)).toBeNull()
   })
 })
