@@ -24,6 +24,25 @@ export type Cure =
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
 
+/** What is wrong with an outline of benchwork. Ring -1 is the outline, 0.. are the holes; edges count from their first point. */
+export type OutlineProblem =
+  | { readonly kind: 'outlineTooFewPoints'; readonly ring: number; readonly have: number; readonly need: number }
+  | { readonly kind: 'outlineNoArea'; readonly ring: number }
+  | { readonly kind: 'outlineCrosses'; readonly ring: number; readonly edgeA: number; readonly edgeB: number }
+  | { readonly kind: 'holeOutside'; readonly ring: number }
+
+/** Two turnouts want the same stretch of track: PS to PS as it is and as it would have to be. */
+export interface TurnoutOverlap {
+  readonly kind: 'turnoutsOverlap'
+  readonly overlapMm: number
+}
+
+/** Two centrelines cross at one level. */
+export interface LevelCrossing {
+  readonly kind: 'levelCrossing'
+  readonly angleRad: number
+}
+
 /** The plan works and breaks a limit: where, by how much, against what. Lengths mm, angles rad. */
 export interface Finding {
   /** Stable while the same thing stays wrong: rule and records. */
@@ -44,6 +63,6 @@ export interface Finding {
   readonly unit: 'mm' | 'rad' | 'number'
   /** Key of the source of the limit, e.g. 'class:main', 'NMRA-S-3.2'. */
   readonly source: string
-  readonly problem: AlignmentProblem | PlacementProblem | null
+  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | LevelCrossing | null
   readonly cure: Cure | null
 }

@@ -1,0 +1,83 @@
+import { alignmentProblemAt } from '../alignment/index.ts'
+import type { AlignmentProblem } from '../alignment/types.ts'
+import type { NetworkTrack } from '../network/types.ts'
+import type { Id, Track } from '../plan/types.ts'
+import type { Cure, Finding, RuleName } from './types.ts'
+
+/** The corner that a problem speaks of, or the one behind the side it speaks of. */
+function problemCorner(problem: AlignmentProblem, track: Track): Id | null {
+  switch (problem.kind) {
+    case 'radiusNotPositive':
+    case 'easementNegative':
+    case 'reversal':
+    case 'easementsTooLong':
+    case 'noCurvature':
+    case 'shiftImpossible':
+      return track.corners[problem.corner]?.id ?? null
+    case 'behindLeg':
+      return (problem.end === 'start' ? track.corners[0] : track.corners.at(-1))?.id ?? null
+    case 'coincidentPoints':
+    case 'sideTooShort':
+      return track.corners[problem.side]?.id ?? track.corners.at(-1)?.id ?? null
+    case 'notFinite':
+    case 'legUnsolved':
+    case 'legsNotInLine':
+    case 'tooFewCorners':
+    case 'circular':
+    case 'closedFromLeg':
+      return null
+  }
+}
+
+/** What tells two problems of one track apart, for the finding's id. */
+function problemPlace(problem: AlignmentProblem): string {
+  if ('corner' in problem) return `${problem.kind}:${problem.corner}`
+  if ('side' in problem) return `${problem.kind}:${problem.side}`
+  if ('end' in problem) return `${problem.kind}:${problem.end}`
+  if (problem.kind === 'notFinite') return `${problem.kind}:${problem.where}`
+  return problem.kind
+}
+
+interface ProblemSize {
+  readonly measured: number | null
+  readonly limit: number | null
+}
+
+/** A finding that carries an alignment's problem. */
+export function alignmentFinding(rule: RuleName, track: Track, problem: AlignmentProblem, size: ProblemSize, cure: Cure | null): Finding {
+  const at = alignmentProblemAt(problem, track) ?? { x: 0, y: 0 }
+  return {
+    id: `${rule}:${track.id}:${problemPlace(problem)}`,
+    rule,
+    // A track that waits for its turnout is cured where the turnout is.
+    severity: problem.kind === 'legUnsolved' ? 'warning' : 'error',
+    stage: 'line',
+    table: 'tracks',
+    record: track.id,
+    otherRecord: problem.kind === 'legUnsolved' ? problem.turnout : null,
+    corner: problemCorner(problem, track),
+    stationFromMm: null,
+    stationToMm: null,
+    x: at.x,
+    y: at.y,
+    measured: size.measured,
+    limit: size.limit,
+    unit: 'mm',
+    source: 'geometry',
+    problem,
+    cure,
+  }
+}
+
+/** True for problems that rule easement-fit tells, with what is missing. */
+export function isEasementProblem(problem: AlignmentProblem): problem is Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }> {
+  return problem.kind === 'easementsTooLong' || problem.kind === 'sideTooShort'
+}
+
+/** Everything that keeps a track from being a line, except curves that want more room. */
+export function alignmentFaults({ track, alignment }: NetworkTrack): readonly Finding[] {
+  if (alignment.ok) return []
+  return alignment.problems
+    .filter((problem) => !isEasementProblem(problem))
+    .map((problem) => alignmentFinding('alignment', track, problem, { measured: null, limit: null }, null))
+}

@@ -1,0 +1,64 @@
+import { pathPoseAt } from '../geom/index.ts'
+import { areaEdgeDistance } from './area.ts'
+import type { BenchArea } from './area.ts'
+import { breachesAlong, breachesRound } from './breaches.ts'
+import type { Run } from './run.ts'
+import type { Finding } from './types.ts'
+
+/** Nearer than the margin by no more than this still keeps it: ten times the rounding of the benchwork's union. */
+const MARGIN_ROUNDING_MM = 1e-3
+
+/** Shortest step along the line, mm; a corner of the edge that pokes in less than this wide would be felt by its neighbours. */
+const STEP_MM = 2
+
+/** A run that starts near the edge because its host does has to come this much nearer itself to be told. */
+const WORSE_MM = 0.5
+
+/**
+ * Stretches of a run whose centreline lies off the benchwork (an error, measured negative) or nearer to its edge than the
+ * railway's margin (a warning).
+ *
+ * Exactness:  distance to the true edge, 1e-3 mm; ends of a stretch 1e-3 mm. Where a run leaves its host within the margin,
+ *             that is the host's finding as long as the run gets no nearer to the edge.
+ */
+export function benchworkEdge(run: Run, area: BenchArea): readonly Finding[] {
+  if (area.edges.length === 0) return []
+  const { path, railway } = run
+  const marginMm = railway.edgeMarginMm
+  const slackAt = (stationMm: number): number => areaEdgeDistance(area, pathPoseAt(path, stationMm)) - marginMm + MARGIN_ROUNDING_MM
+  // The distance to the edge cannot change faster than the line runs, so a large slack is a free way.
+  const found = breachesAlong(0, path.lengthMm, STEP_MM, (stationMm) => {
+    const slackMm = slackAt(stationMm)
+    return { slackMm, freeMm: Math.abs(slackMm) }
+  })
+  const breaches = (run.isClosed ? breachesRound(found, path.lengthMm) : found).filter(({ fromMm, toMm, worstSlackMm }) => {
+    const isHosts = (run.startTurnout !== null && fromMm === 0) || (run.endTurnout !== null && toMm === path.lengthMm)
+    if (!isHosts) return true
+    const atHost = Math.min(fromMm === 0 ? slackAt(0) : 0, toMm === path.lengthMm ? slackAt(path.lengthMm) : 0)
+    return worstSlackMm < atHost - WORSE_MM
+  })
+  return breaches.map((breach, i): Finding => {
+    const { x, y } = pathPoseAt(path, breach.worstMm)
+    const distanceMm = areaEdgeDistance(area, { x, y })
+    return {
+      id: `benchwork-edge:${run.record}:${i}`,
+      rule: 'benchwork-edge',
+      severity: distanceMm < 0 ? 'error' : 'warning',
+      stage: run.table === 'tracks' ? 'line' : 'turnouts',
+      table: run.table,
+      record: run.record,
+      otherRecord: null,
+      corner: null,
+      stationFromMm: run.stationAt(breach.fromMm),
+      stationToMm: run.stationAt(breach.toMm),
+      x,
+      y,
+      measured: distanceMm,
+      limit: marginMm,
+      unit: 'mm',
+      source: 'railway',
+      problem: null,
+      cure: null,
+    }
+  })
+}

@@ -1,0 +1,119 @@
+import { easementsLargestFitting, radiusLargestFitting, trackAlignment, trackTraverse } from '../alignment/index.ts'
+import type { LegPoseOf } from '../alignment/index.ts'
+import type { AlignmentProblem, Traverse } from '../alignment/types.ts'
+import type { Pose } from '../geom/types.ts'
+import type { NetworkTrack } from '../network/types.ts'
+import type { Corner, Track } from '../plan/types.ts'
+import { alignmentFinding, isEasementProblem } from './alignmentFaults.ts'
+import type { Cure, Finding } from './types.ts'
+
+type FitProblem = Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }>
+
+/** Cures are rounded down to this, so that a typed value shows all its digits. Shorter always fits. */
+const CURE_STEP_MM = 0.1
+
+const roundedDown = (lengthMm: number): number => Math.floor(lengthMm / CURE_STEP_MM + 1e-9) * CURE_STEP_MM
+/** Two decimals of the text are exact again: 0.1 steps as doubles are not. */
+const tidy = (lengthMm: number): number => Number(roundedDown(lengthMm).toFixed(1))
+
+/**
+ * Curves that want more of a side than there is, and easements that turn more than their corner.
+ *
+ * Measured and limit are the length there is and the length asked: for a side both in mm along it; for easements the
+ * arc between the tangents without easements (R D) against what the easements alone take (R theta).
+ * The cure is the largest radius or the longest easements that fit; it is offered only when the track, solved anew with it, has fewer
+ * problems and no radius under the minimum of its class.
+ */
+export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
+  const { track, lineClass, alignment } = networkTrack
+  if (alignment.ok) return []
+  const problems = alignment.problems.filter(isEasementProblem)
+  if (problems.length === 0) return []
+  const legPoseOf: LegPoseOf = (turnout) => {
+    if (track.start.kind === 'leg' && track.start.turnout === turnout) return startLeg
+    return track.end.kind === 'leg' && track.end.turnout === turnout ? endLeg : null
+  }
+  const resolved = trackTraverse(track, lineClass, legPoseOf)
+  const isBetter = (cure: Cure): boolean => {
+    const changed = trackCured(track, cure)
+    if (changed === null) return false
+    const after = trackAlignment(changed, lineClass, legPoseOf)
+    if (!after.ok) return !isEasementOnly(track, cure) && after.problems.length < alignment.problems.length
+    const place = after.corners.find(({ cornerId }) => 'corner' in cure && cornerId === cure.corner)
+    return place !== undefined && place.solution.radiusMm >= Math.min(lineClass.minRadiusMm, radiusAsked(track, cure))
+  }
+  return problems.map((problem) => {
+    const cures = resolved.ok ? fitCures(problem, networkTrack, resolved.traverse) : []
+    return alignmentFinding('easement-fit', track, problem, fitSize(problem), cures.find(isBetter) ?? null)
+  })
+}
+
+function isEasementOnly(track: Track, cure: Cure): boolean {
+  return 'corner' in cure && track.corners.find(({ id }) => id === cure.corner)?.radius === 'easement-only'
+}
+
+/** The radius that the corner of a cure already has by its own number: shorter easements do not make that worse. */
+function radiusAsked(track: Track, cure: Cure): number {
+  const radius = 'corner' in cure ? track.corners.find(({ id }) => id === cure.corner)?.radius : undefined
+  return typeof radius === 'number' ? radius : Infinity
+}
+
+function fitSize(problem: FitProblem): { readonly measured: number; readonly limit: number } {
+  if (problem.kind === 'sideTooShort') return { measured: problem.haveMm, limit: problem.needMm }
+  // excess = theta (1 - factor) and short = R excess, so R theta = short / (1 - factor).
+  const limit = problem.shortByMm / (1 - problem.fittingFactor)
+  return { measured: limit - problem.shortByMm, limit }
+}
+
+/** What could help, the gentlest first: for easements that are too long shorter ones; for a short side the smaller change of radius. */
+function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly Cure[] {
+  if (problem.kind === 'easementsTooLong') {
+    return [easementCure(track, traverse, problem.corner), radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm)].filter((cure) => cure !== null)
+  }
+  const count = track.corners.length
+  const before = track.end.kind === 'closed' && problem.side === 0 ? count - 1 : problem.side - 1
+  const corners = [before, problem.side].filter((corner) => corner >= 0 && corner < count)
+  const radii = corners
+    .map((corner) => ({ corner, cure: radiusCure(track, traverse, corner, lineClass.minRadiusMm) }))
+    .flatMap(({ corner, cure }) => (cure === null ? [] : [{ cure, part: cure.radiusMm / (traverse.corners[corner]?.radiusMm ?? cure.radiusMm) }]))
+    .toSorted((a, b) => b.part - a.part)
+    .map(({ cure }) => cure)
+  return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]
+}
+
+function radiusCure(track: Track, traverse: Traverse, index: number, minRadiusMm: number): Extract<Cure, { kind: 'setRadius' }> | null {
+  const corner = track.corners[index]
+  if (corner === undefined || corner.radius === 'easement-only') return null
+  const fittingMm = radiusLargestFitting(traverse, index)
+  if (fittingMm === null) return null
+  const radiusMm = tidy(fittingMm)
+  return radiusMm >= minRadiusMm ? { kind: 'setRadius', track: track.id, corner: corner.id, radiusMm } : null
+}
+
+function easementCure(track: Track, traverse: Traverse, index: number): Extract<Cure, { kind: 'scaleEasements' }> | null {
+  const corner = track.corners[index]
+  const pair = easementsLargestFitting(traverse, index)
+  if (corner === undefined || pair === null) return null
+  const easementInMm = tidy(pair.easementInMm)
+  const easementOutMm = tidy(pair.easementOutMm)
+  return easementInMm + easementOutMm > 0 ? { kind: 'scaleEasements', track: track.id, corner: corner.id, easementInMm, easementOutMm } : null
+}
+
+/** The track with a cure of one of its corners applied; null for a cure of something else. */
+function trackCured(track: Track, cure: Cure): Track | null {
+  const change = cornerChange(cure)
+  if (change === null || !('corner' in cure)) return null
+  return { ...track, corners: track.corners.map((corner) => (corner.id === cure.corner ? { ...corner, ...change } : corner)) }
+}
+
+function cornerChange(cure: Cure): Partial<Corner> | null {
+  switch (cure.kind) {
+    case 'setRadius':
+      return { radius: cure.radiusMm }
+    case 'scaleEasements':
+      return { easementIn: cure.easementInMm, easementOut: cure.easementOutMm }
+    case 'setFrog':
+    case 'moveTurnout':
+      return null
+  }
+}

@@ -1,0 +1,5 @@
+export { areaEdgeDistance, benchArea } from './area.ts'
+export type { BenchArea } from './area.ts'
+export { checksCreateRunner, findingsOf } from './runner.ts'
+export type { ChecksInput } from './runner.ts'
+export type * from './types.ts'

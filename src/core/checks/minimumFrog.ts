@@ -1,0 +1,44 @@
+import { turnoutPlace } from '../network/index.ts'
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
+import { poseToPlan } from '../geom/index.ts'
+import type { Cure, Finding } from './types.ts'
+
+/**
+ * A frog under the minimum number of the host's class. The cure sets the minimum, where the longer turnout still finds its
+ * place on the host.
+ */
+export function minimumFrog({ turnout, lineClass, result }: NetworkTurnout, host: NetworkTrack | null): readonly Finding[] {
+  if (lineClass === null || !(turnout.frog < lineClass.minFrog)) return []
+  const at = result.pose === null ? null : result.geometry === null ? result.pose : poseToPlan(result.pose, result.geometry.frogPoint)
+  return [
+    {
+      id: `minimum-frog:${turnout.id}`,
+      rule: 'minimum-frog',
+      severity: 'error',
+      stage: 'turnouts',
+      table: 'turnouts',
+      record: turnout.id,
+      otherRecord: null,
+      corner: null,
+      stationFromMm: turnout.stationMm,
+      stationToMm: turnout.stationMm,
+      x: at?.x ?? 0,
+      y: at?.y ?? 0,
+      measured: turnout.frog,
+      limit: lineClass.minFrog,
+      unit: 'number',
+      source: `class:${lineClass.id}`,
+      problem: null,
+      cure: host === null ? null : frogCure(turnout, host),
+    },
+  ]
+}
+
+function frogCure(turnout: NetworkTurnout['turnout'], { lineClass, railway, alignment }: NetworkTrack): Cure | null {
+  if (!alignment.ok) return null
+  const changed = { ...turnout, frog: lineClass.minFrog }
+  const solved = turnoutSolve(turnoutRequest(railway, lineClass, changed))
+  if (!solved.ok || !turnoutPlace(changed, solved.turnout, alignment).ok) return null
+  return { kind: 'setFrog', turnout: turnout.id, frog: lineClass.minFrog }
+}

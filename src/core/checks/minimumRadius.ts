@@ -1,0 +1,78 @@
+import { pathPoseAt, poseToPlan } from '../geom/index.ts'
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { LineClass } from '../plan/types.ts'
+import type { Cure, Finding } from './types.ts'
+
+/** A radius this much under the minimum still keeps it: rounding of an easement-only radius, a thousandth of a micrometre. */
+const RADIUS_ROUNDING_MM = 1e-6
+
+/**
+ * Corners whose curve is sharper than the class allows. An easement-only corner is judged where its easements meet.
+ *
+ * The cure sets the minimum; it is offered only for a corner that has a radius of its own to set.
+ */
+export function minimumRadiusOfTrack({ track, lineClass, alignment }: NetworkTrack): readonly Finding[] {
+  if (!alignment.ok) return []
+  return alignment.corners.flatMap(({ solution, cornerId, tsMm, scMm, csMm, stMm }): Finding[] => {
+    if (solution.totalLengthMm === 0 || solution.radiusMm >= lineClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
+    const middle = pathPoseAt(alignment.path, (scMm + csMm) / 2)
+    const corner = track.corners.find(({ id }) => id === cornerId)
+    const cure: Cure | null =
+      corner === undefined || corner.radius === 'easement-only'
+        ? null
+        : { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm: lineClass.minRadiusMm }
+    return [
+      {
+        id: `minimum-radius:${track.id}:${cornerId}`,
+        rule: 'minimum-radius',
+        severity: 'error',
+        stage: 'line',
+        table: 'tracks',
+        record: track.id,
+        otherRecord: null,
+        corner: cornerId,
+        stationFromMm: tsMm,
+        stationToMm: stMm,
+        x: middle.x,
+        y: middle.y,
+        measured: solution.radiusMm,
+        limit: lineClass.minRadiusMm,
+        unit: 'mm',
+        source: `class:${lineClass.id}`,
+        problem: null,
+        cure,
+      },
+    ]
+  })
+}
+
+/**
+ * A turnout whose diverging route is sharper than the class of the track that leaves there allows; before a track hangs on it,
+ * the class of its host. A warning: frog number and radius go together, and the frog has a rule of its own.
+ */
+export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, routeClass: LineClass): readonly Finding[] {
+  if (!result.ok || result.geometry.divergingRadiusMm >= routeClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
+  const at = poseToPlan(result.pose, result.geometry.frogPoint)
+  return [
+    {
+      id: `minimum-radius:${turnout.id}`,
+      rule: 'minimum-radius',
+      severity: 'warning',
+      stage: 'turnouts',
+      table: 'turnouts',
+      record: turnout.id,
+      otherRecord: null,
+      corner: null,
+      stationFromMm: turnout.stationMm,
+      stationToMm: turnout.stationMm,
+      x: at.x,
+      y: at.y,
+      measured: result.geometry.divergingRadiusMm,
+      limit: routeClass.minRadiusMm,
+      unit: 'mm',
+      source: `class:${routeClass.id}`,
+      problem: null,
+      cure: null,
+    },
+  ]
+}

@@ -1,0 +1,88 @@
+import { pathCurvatureAt, pathNearestWithin, pathPoseAt } from '../geom/index.ts'
+import { runDemand } from './demand.ts'
+import type { Run } from './run.ts'
+
+/** How a station of one run stands to the nearest place of another (or of itself farther on). mm. */
+export interface Nearness {
+  /** Station on the other run. */
+  readonly otherMm: number
+  readonly distanceMm: number
+  /** What both runs ask here together. */
+  readonly limitMm: number
+  /** Of the place, seen from the other run; + left. */
+  readonly offsetMm: number
+}
+
+/** The nearest place of the other run between two of its stations, and what the two ask there. */
+export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: number, toMm: number): Nearness {
+  const here = pathPoseAt(run.path, stationMm)
+  const there = pathNearestWithin(other.path, here, fromMm, toMm)
+  const left = Math.cos(here.headingRad) * (there.y - here.y) - Math.sin(here.headingRad) * (there.x - here.x)
+  const mine = runDemand(run, here.curvature, left >= 0 ? 1 : -1)
+  const theirs = runDemand(other, pathCurvatureAt(other.path, there.stationMm), there.offsetMm >= 0 ? 1 : -1)
+  return { otherMm: there.stationMm, distanceMm: there.distanceMm, limitMm: mine + theirs, offsetMm: there.offsetMm }
+}
+
+/** A stretch of stations. */
+export interface Span {
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+/** Step of the walk away from a junction, mm. */
+const WALK_MM = 4
+
+/** Separation must grow by at least this part of the way to count as parting: one in two hundred, a fifth of a No. 20 frog. */
+const PARTING = 0.005
+
+/** Ends of two tracks this near and this much in line are one line that goes on under another name. */
+const CONTACT_MM = 1
+const CONTACT_SINE = 0.02
+
+/**
+ * Stretches of a run at its ends where it may come as near to the other as it likes, because they part at a turnout (or go on
+ * end to end): from the junction to the fouling point, where their separation first reaches what is asked; only as
+ * long as they do part. Where a run leaves another host than `other`, nearness at PS is that host's.
+ */
+export function runPartings(run: Run, other: Run): readonly Span[] {
+  const { lengthMm } = run.path
+  const spans: Span[] = []
+  const start = partingFrom(run, other, run.startTurnout, 0)
+  if (start !== null) spans.push({ fromMm: 0, toMm: walk(run, other, start, 1) })
+  const end = partingFrom(run, other, run.endTurnout, lengthMm)
+  if (end !== null) spans.push({ fromMm: walk(run, other, end, -1), toMm: lengthMm })
+  return spans
+}
+
+/** Where the walk from an end begins: behind the diverging route when the other is its host, else at the end itself; null: no junction. */
+function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: number): number | null {
+  if (turnout !== null) {
+    if (other.table !== 'tracks' || other.record !== turnout.host) return endMm
+    return endMm === 0 ? turnout.routeMm : endMm - turnout.routeMm
+  }
+  if (run.isClosed || other.isClosed) return null
+  const here = pathPoseAt(run.path, endMm)
+  for (const otherEndMm of [0, other.path.lengthMm]) {
+    const there = pathPoseAt(other.path, otherEndMm)
+    const isInLine = Math.abs(Math.sin(there.headingRad - here.headingRad)) < CONTACT_SINE
+    if (isInLine && Math.hypot(there.x - here.x, there.y - here.y) < CONTACT_MM) return endMm
+  }
+  return null
+}
+
+function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
+  const lastMm = direction === 1 ? run.path.lengthMm : 0
+  const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, other.path.lengthMm)
+  let stationMm = fromMm
+  let here = near(stationMm)
+  while (here.distanceMm < here.limitMm && stationMm !== lastMm) {
+    const nextMm = direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
+    const next = near(nextMm)
+    const isParting = next.distanceMm - here.distanceMm > PARTING * Math.abs(nextMm - stationMm)
+    if (!isParting && next.distanceMm < next.limitMm) return stationMm
+    stationMm = nextMm
+    here = next
+  }
+  // One step more, for seen from the other run the same place lies a little differently.
+  return direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
+}

@@ -1,0 +1,144 @@
+import Flatbush from 'flatbush'
+import type { Pose } from '../geom/types.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { recordFind } from '../plan/index.ts'
+import type { Id, LineClass, Plan, Vehicle } from '../plan/types.ts'
+import { alignmentFaults } from './alignmentFaults.ts'
+import { benchArea } from './area.ts'
+import { benchworkEdge } from './benchworkEdge.ts'
+import { benchworkOutline } from './benchworkOutline.ts'
+import { runDemandMost } from './demand.ts'
+import { easementFit } from './easementFit.ts'
+import { keptFor, keptForPairs } from './kept.ts'
+import { minimumFrog } from './minimumFrog.ts'
+import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts'
+import { trackRun, turnoutRun } from './run.ts'
+import type { Run } from './run.ts'
+import { selfClearance, trackClearance } from './trackClearance.ts'
+import { turnoutFault, turnoutOverlaps } from './turnoutFaults.ts'
+import type { Finding } from './types.ts'
+
+/** What the checks look at: a plan and the network derived from it. */
+export interface ChecksInput {
+  readonly plan: Plan
+  readonly network: Network
+}
+
+/**
+ * A function from plan and network to findings that remembers what it found.
+ *
+ * Every rule looks at one record or at one pair, and its result is kept with the identity of what it looked at. So one track
+ * moved among 200 is checked anew against its neighbours only.
+ *
+ * Outcome:    all findings, rule by rule in the order of RuleName, within a rule in the order of the plan. The same as from a
+ *             fresh runner, whatever was checked before (tests/laws/checks).
+ * Throws:     never, for a network derived from a plan that the schema accepts.
+ */
+export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
+  const radiusOfTrack = keptFor(minimumRadiusOfTrack)
+  const radiusOfTurnout = keptFor(minimumRadiusOfTurnout)
+  const faultsOfTrack = keptFor(alignmentFaults)
+  const fitOfTrack = keptFor(easementFit)
+  const areaOf = keptFor(benchArea)
+  const runOfTrack = keptFor(trackRun)
+  const runOfTurnout = keptFor(turnoutRun)
+  const edgeOf = keptFor(benchworkEdge)
+  const mostOf = keptFor(runDemandMost)
+  const selfOf = keptFor(selfClearance)
+  const pairOf = keptForPairs(trackClearance)
+  const frogOf = keptFor(minimumFrog)
+  const placeOf = keptFor(turnoutFault)
+  const overlapsOf = keptFor((turnouts: readonly NetworkTurnout[], host: NetworkTrack) => turnoutOverlaps(host, turnouts))
+  const outlineOf = keptFor(benchworkOutline)
+
+  return ({ plan, network }) => {
+    const tracks = [...network.tracks.values()]
+    const turnouts = [...network.turnouts.values()]
+    const hostOf = ({ turnout }: NetworkTurnout): NetworkTrack | null => network.tracks.get(turnout.track) ?? null
+    const guests = legGuests(tracks)
+
+    const runs: Run[] = []
+    for (const track of tracks) {
+      const [start, end] = legTurnouts(track, network)
+      const run = runOfTrack(track, start, end, carOf(track.lineClass, plan))
+      if (run !== null) runs.push(run)
+    }
+    for (const turnout of turnouts) {
+      if (guests.get(turnout.turnout.id)?.alignment.ok === true || turnout.lineClass === null) continue
+      const run = runOfTurnout(turnout, plan.railway, carOf(turnout.lineClass, plan))
+      if (run !== null) runs.push(run)
+    }
+    const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
+
+    return [
+      ...tracks.flatMap((track) => radiusOfTrack(track)),
+      ...turnouts.flatMap((turnout) => {
+        const routeClass = guests.get(turnout.turnout.id)?.lineClass ?? turnout.lineClass
+        return routeClass === null ? [] : radiusOfTurnout(turnout, routeClass)
+      }),
+      ...tracks.flatMap((track) => faultsOfTrack(track)),
+      ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
+      ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
+      ...nearPairs(runs, mostOf).flatMap(([run, other]) => (run === other ? selfOf(run) : pairOf(run, other))),
+      ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
+      ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
+      ...[...network.turnoutsOn].flatMap(([id, list]) => {
+        const host = network.tracks.get(id)
+        return host === undefined ? [] : overlapsOf(list, host)
+      }),
+      ...Object.values(plan.benchworks).flatMap((benchwork) => outlineOf(benchwork)),
+    ]
+  }
+}
+
+/** All findings of a plan, with nothing remembered. */
+export function findingsOf(input: ChecksInput): readonly Finding[] {
+  return checksCreateRunner()(input)
+}
+
+/** The track that hangs on each turnout's leg. */
+function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<Id, NetworkTrack> {
+  const guests = new Map<Id, NetworkTrack>()
+  for (const networkTrack of tracks) {
+    const { start, end } = networkTrack.track
+    for (const at of [start, end]) if (at.kind === 'leg') guests.set(at.turnout, networkTrack)
+  }
+  return guests
+}
+
+function legTurnouts({ track }: NetworkTrack, network: Network): readonly [NetworkTurnout | null, NetworkTurnout | null] {
+  const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null)
+  return [at(track.start), at(track.end)]
+}
+
+function legPoses(track: NetworkTrack, network: Network): readonly [Pose | null, Pose | null] {
+  const pose = (turnout: NetworkTurnout | null): Pose | null => (turnout?.result.ok === true ? turnout.result.leg : null)
+  const [start, end] = legTurnouts(track, network)
+  return [pose(start), pose(end)]
+}
+
+function carOf({ clearanceCar }: LineClass, plan: Plan): Vehicle | null {
+  return clearanceCar === null ? null : recordFind(plan, 'vehicles', clearanceCar)
+}
+
+/** Each run with itself and with every later one whose box it may come too near to; in the order of the runs. */
+function nearPairs(runs: readonly Run[], mostOf: (run: Run) => number): readonly (readonly [Run, Run])[] {
+  if (runs.length === 0) return []
+  const index = new Flatbush(runs.length)
+  let mostMm = 0
+  for (const run of runs) {
+    index.add(run.box.minX, run.box.minY, run.box.maxX, run.box.maxY)
+    mostMm = Math.max(mostMm, mostOf(run))
+  }
+  index.finish()
+  return runs.flatMap((run, i) => {
+    const reachMm = mostOf(run) + mostMm
+    const { minX, minY, maxX, maxY } = run.box
+    const found = index.search(minX - reachMm, minY - reachMm, maxX + reachMm, maxY + reachMm).filter((j) => j >= i)
+    found.sort((a, b) => a - b)
+    return found.flatMap((j): (readonly [Run, Run])[] => {
+      const other = runs[j]
+      return other === undefined ? [] : [[run, other]]
+    })
+  })
+}

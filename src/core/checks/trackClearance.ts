@@ -1,0 +1,170 @@
+import { angleBetween, pathPoseAt } from '../geom/index.ts'
+import { breachesAlong, breachesRound } from './breaches.ts'
+import type { Breach, Probe } from './breaches.ts'
+import { runDemandMost } from './demand.ts'
+import { nearnessAt, runPartings } from './nearness.ts'
+import type { Nearness, Span } from './nearness.ts'
+import type { Run } from './run.ts'
+import type { Finding } from './types.ts'
+
+/** Step along a run where another is near, mm: distances of neighbouring tracks change smoothly, and ends are searched anyway. */
+const STEP_MM = 8
+
+/** Nearer than asked by no more than this still keeps the limit, mm: rounding, and nothing that a car could feel. */
+const CLEARANCE_ROUNDING_MM = 1e-3
+
+const isWithin = (stationMm: number, spans: readonly Span[]): boolean => spans.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
+
+/**
+ * Stretches over which two runs come nearer than their cars allow, each by its worst place; and places where they
+ * cross at one level, as warnings with nothing measured.
+ *
+ * Units:      mm between centrelines.
+ * Exactness:  distance to rounding; the limit is that of a constant radius at the local curvature (runDemand).
+ *             Parting at a turnout is exempt up to the fouling point (runPartings).
+ */
+export function trackClearance(run: Run, other: Run): readonly Finding[] {
+  const mostMm = runDemandMost(run) + runDemandMost(other)
+  const otherLengthMm = other.path.lengthMm
+  const partings = runPartings(run, other)
+  const otherPartings = runPartings(other, run)
+  const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, otherLengthMm)
+  const probe = (stationMm: number): Probe => {
+    const { distanceMm, limitMm, otherMm } = near(stationMm)
+    const isExempt = isWithin(stationMm, partings) || isWithin(otherMm, otherPartings)
+    return { slackMm: isExempt ? mostMm : distanceMm - limitMm + CLEARANCE_ROUNDING_MM, freeMm: distanceMm - mostMm }
+  }
+  const breaches = breachesAlong(0, run.path.lengthMm, STEP_MM, probe)
+  return clearanceFindings(run, other, run.isClosed ? breachesRound(breaches, run.path.lengthMm) : breaches, near)
+}
+
+/** A line that turns less than this, rad, cannot come back beside itself. */
+const TURN_BACK_RAD = 2.5
+
+/** Along itself a line is always near; only what is farther along than a quarter turn of the tightest circle of this room counts. */
+const QUARTER_TURN = 1.6
+
+/** The same for a run that comes back beside itself. */
+export function selfClearance(run: Run): readonly Finding[] {
+  const { lengthMm, elements } = run.path
+  const turnRad = elements.reduce((sum, element) => sum + (Math.abs(element.k0 + element.k1) / 2) * element.lengthMm, 0)
+  if (turnRad < TURN_BACK_RAD) return []
+  const mostMm = 2 * runDemandMost(run)
+  const windowMm = QUARTER_TURN * mostMm
+  if (lengthMm <= 2 * windowMm) return []
+  const near = (stationMm: number): Nearness => {
+    const toMm = run.isClosed ? Math.min(lengthMm, stationMm + lengthMm - windowMm) : lengthMm
+    return nearnessAt(run, stationMm, run, stationMm + windowMm, toMm)
+  }
+  const probe = (stationMm: number): Probe => {
+    const { distanceMm, limitMm } = near(stationMm)
+    // The window moves along with the station, so the other place may run towards this one as fast as this one does.
+    return { slackMm: distanceMm - limitMm + CLEARANCE_ROUNDING_MM, freeMm: (distanceMm - mostMm) / 2 }
+  }
+  return clearanceFindings(run, run, breachesAlong(0, lengthMm - windowMm, STEP_MM, probe), near)
+}
+
+function clearanceFindings(run: Run, other: Run, breaches: readonly Breach[], near: (stationMm: number) => Nearness): readonly Finding[] {
+  const pair = `${run.record}:${other.record}`
+  const findings: Finding[] = []
+  for (const breach of breaches) {
+    const crossings = crossingsWithin(breach, near)
+    if (crossings.length === 0) {
+      const { distanceMm, limitMm } = near(breach.worstMm)
+      findings.push(clearanceFinding(run, other, `track-clearance:${pair}:${findings.length}`, breach, distanceMm, limitMm))
+    }
+    for (const crossing of crossings) findings.push(crossingFinding(run, other, `track-clearance:${pair}:crossing:${findings.length}`, crossing))
+  }
+  return findings
+}
+
+function clearanceFinding(run: Run, other: Run, id: string, breach: Breach, distanceMm: number, limitMm: number): Finding {
+  const { x, y } = pathPoseAt(run.path, breach.worstMm)
+  return {
+    id,
+    rule: 'track-clearance',
+    severity: 'error',
+    stage: 'line',
+    table: run.table,
+    record: run.record,
+    otherRecord: other.record,
+    corner: null,
+    stationFromMm: run.stationAt(breach.fromMm),
+    stationToMm: run.stationAt(breach.toMm),
+    x,
+    y,
+    measured: distanceMm,
+    limit: limitMm,
+    unit: 'mm',
+    source: run.car === null && other.car === null ? `class:${run.lineClass.id}` : `car:${(run.car ?? other.car)?.id ?? ''}`,
+    problem: null,
+    cure: null,
+  }
+}
+
+interface Crossing {
+  readonly stationMm: number
+  readonly otherMm: number
+  readonly limitMm: number
+}
+
+/** Step at which a change of side is looked for, mm. Between two steps the other's station moves little unless the nearest place jumps. */
+const SIDE_STEP_MM = 4
+
+/** Places within a breach where the run goes over to the other side. */
+function crossingsWithin(breach: Breach, near: (stationMm: number) => Nearness): readonly Crossing[] {
+  const crossings: Crossing[] = []
+  const steps = Math.max(1, Math.ceil((breach.toMm - breach.fromMm) / SIDE_STEP_MM))
+  let beforeMm = breach.fromMm
+  let before = near(beforeMm)
+  for (let i = 1; i <= steps; i++) {
+    const stationMm = breach.fromMm + ((breach.toMm - breach.fromMm) * i) / steps
+    const here = near(stationMm)
+    const hasMovedOn = Math.abs(here.otherMm - before.otherMm) <= 4 * SIDE_STEP_MM
+    if (hasMovedOn && here.offsetMm > 0 !== before.offsetMm > 0 && Math.min(here.distanceMm, before.distanceMm) <= SIDE_STEP_MM) {
+      crossings.push(crossingBetween(beforeMm, stationMm, near))
+    }
+    beforeMm = stationMm
+    before = here
+  }
+  return crossings
+}
+
+function crossingBetween(fromMm: number, toMm: number, near: (stationMm: number) => Nearness): Crossing {
+  let from = fromMm
+  let to = toMm
+  const isLeft = near(from).offsetMm > 0
+  while (to - from > 1e-9) {
+    const middle = (from + to) / 2
+    if (middle <= from || middle >= to) break
+    if (near(middle).offsetMm > 0 === isLeft) from = middle
+    else to = middle
+  }
+  const { otherMm, limitMm } = near(to)
+  return { stationMm: to, otherMm, limitMm }
+}
+
+function crossingFinding(run: Run, other: Run, id: string, crossing: Crossing): Finding {
+  const here = pathPoseAt(run.path, crossing.stationMm)
+  const there = pathPoseAt(other.path, crossing.otherMm)
+  return {
+    id,
+    rule: 'track-clearance',
+    severity: 'warning',
+    stage: 'line',
+    table: run.table,
+    record: run.record,
+    otherRecord: other.record,
+    corner: null,
+    stationFromMm: run.stationAt(crossing.stationMm),
+    stationToMm: run.stationAt(crossing.stationMm),
+    x: here.x,
+    y: here.y,
+    measured: 0,
+    limit: crossing.limitMm,
+    unit: 'mm',
+    source: 'geometry',
+    problem: { kind: 'levelCrossing', angleRad: Math.abs(angleBetween(here.headingRad, there.headingRad)) },
+    cure: null,
+  }
+}
