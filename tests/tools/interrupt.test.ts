@@ -55,7 +55,10 @@ describe.each(rows)('$tool, midway $i', ({ tool, start }) => {
 
   it('another tool taken up does the same', () => {
     const hand = start(toolHarness(plan, tool))
-    hand.take(tool === 'track' ? 'select' : 'track').expectNoTransaction().expectUndoCount(0)
+    hand
+      .take(tool === 'track' ? 'select' : 'track')
+      .expectNoTransaction()
+      .expectUndoCount(0)
     expect(hand.plan()).toBe(plan)
   })
 

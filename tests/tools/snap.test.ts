@@ -39,7 +39,13 @@ describe('what draws the pointer', () => {
   })
 
   it('is nothing while Alt is held', () => {
-    const request: SnapRequest = { ...plain, at: { x: 100, y: 1 }, from: { x: 0, y: 0 }, points: [{ kind: 'pi', at: { x: 100, y: 0 } }], wholeMm: 25.4 }
+    const request: SnapRequest = {
+      ...plain,
+      at: { x: 100, y: 1 },
+      from: { x: 0, y: 0 },
+      points: [{ kind: 'pi', at: { x: 100, y: 0 } }],
+      wholeMm: 25.4,
+    }
     expect(snapBest(request).snap?.kind).toBe('pi')
     expect(snapBest({ ...request, modifiers: alt })).toEqual({ point: request.at, snap: null })
   })
@@ -65,13 +71,17 @@ describe('what draws the pointer', () => {
 describe('steps of 45 degrees', () => {
   it('hold any direction while Shift is held', () => {
     fc.assert(
-      fc.property(fc.double({ min: -Math.PI, max: Math.PI, noNaN: true }), fc.double({ min: 30, max: 3000, noNaN: true }), (angle, length) => {
-        const at = { x: length * Math.cos(angle), y: length * Math.sin(angle) }
-        const { point } = snapBest({ ...plain, at, from: { x: 0, y: 0 }, modifiers: shift })
-        const eighths = Math.atan2(point.y, point.x) / (Math.PI / 4)
-        // Rounding of an angle; the side itself is exact for quarter turns.
-        expect(Math.abs(eighths - Math.round(eighths))).toBeLessThan(1e-12)
-      }),
+      fc.property(
+        fc.double({ min: -Math.PI, max: Math.PI, noNaN: true }),
+        fc.double({ min: 30, max: 3000, noNaN: true }),
+        (angle, length) => {
+          const at = { x: length * Math.cos(angle), y: length * Math.sin(angle) }
+          const { point } = snapBest({ ...plain, at, from: { x: 0, y: 0 }, modifiers: shift })
+          const eighths = Math.atan2(point.y, point.x) / (Math.PI / 4)
+          // Rounding of an angle; the side itself is exact for quarter turns.
+          expect(Math.abs(eighths - Math.round(eighths))).toBeLessThan(1e-12)
+        },
+      ),
       { seed: 1853, numRuns: 200 },
     )
   })

@@ -15,8 +15,14 @@ describe('laying a track', () => {
     hand.click(0, 0).click(3000, 2).click(2997, 3000).click(2, 3000).doubleClick(0, 100)
     hand.expectUndoCount(1).expectTool('select')
     const track = only(hand.plan().tracks)
-    expect(track.corners).toMatchObject([{ x: 2997.2, y: 0 }, { x: 2997.2, y: 2997.2 }, { x: 0, y: 2997.2 }])
-    expect(track.corners.every((corner) => corner.radius === 'class' && corner.easementIn === 'class' && corner.easementOut === 'class')).toBe(true)
+    expect(track.corners).toMatchObject([
+      { x: 2997.2, y: 0 },
+      { x: 2997.2, y: 2997.2 },
+      { x: 0, y: 2997.2 },
+    ])
+    expect(
+      track.corners.every((corner) => corner.radius === 'class' && corner.easementIn === 'class' && corner.easementOut === 'class'),
+    ).toBe(true)
     expect(track.start.kind).toBe('free')
     expect(track.end.kind).toBe('free')
     expect(track.lineClass).toBe('main')
@@ -104,7 +110,11 @@ describe('a track from and to a leg', () => {
     })
     const hand = toolHarness(two, 'track')
     const [a, b] = [legOf(hand, 'turnout-1'), legOf(hand, 'turnout-2')]
-    hand.click(a.x, a.y).click(a.x + 400, a.y + 70).click(b.x - 400, b.y + 70).click(b.x, b.y)
+    hand
+      .click(a.x, a.y)
+      .click(a.x + 400, a.y + 70)
+      .click(b.x - 400, b.y + 70)
+      .click(b.x, b.y)
     const track = hand.plan().tracks['track-2']
     expect(track?.end).toEqual({ kind: 'leg', turnout: 'turnout-2', leg: 'diverging' })
     expect(track?.corners).toHaveLength(2)
@@ -113,7 +123,10 @@ describe('a track from and to a leg', () => {
   it('does not start twice from one leg', () => {
     const hand = toolHarness(host, 'track')
     const leg = legOf(hand, 'turnout-1')
-    hand.click(leg.x, leg.y).doubleClick(leg.x + 800, leg.y + 100).take('track')
+    hand
+      .click(leg.x, leg.y)
+      .doubleClick(leg.x + 800, leg.y + 100)
+      .take('track')
     hand.click(leg.x, leg.y).doubleClick(leg.x + 300, leg.y + 500)
     expect(hand.plan().tracks['track-3']?.start.kind).toBe('free')
   })

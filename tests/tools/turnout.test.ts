@@ -41,7 +41,14 @@ describe('setting turnouts', () => {
   })
 
   it('does not go on a curve, and says so', () => {
-    const bent = planWith({ tracks: [aTrack({ corners: [aCorner({ x: 1200, y: 0, radius: 900, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 1200, y: 1200 } })] })
+    const bent = planWith({
+      tracks: [
+        aTrack({
+          corners: [aCorner({ x: 1200, y: 0, radius: 900, easementIn: 0, easementOut: 0 })],
+          end: { kind: 'free', x: 1200, y: 1200 },
+        }),
+      ],
+    })
     const hand = toolHarness(bent, 'turnout')
     const alignment = hand.network().tracks.get('track-1')?.alignment
     if (alignment?.ok !== true) throw new Error('not solved')

@@ -15,10 +15,15 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
   if (hint === null && entry === null) return null
   const place = pointer ?? { left: size.width / 2, top: size.height / 2 }
   const words = hint === null ? '' : hintText(hint, plan, prefs)
-  const style = { left: Math.max(8, Math.min(place.left + 18, size.width - 268)), top: Math.max(8, Math.min(place.top + 18, size.height - 88)) }
+  const style = {
+    left: Math.max(8, Math.min(place.left + 18, size.width - 268)),
+    top: Math.max(8, Math.min(place.top + 18, size.height - 88)),
+  }
   return (
     <div className="at-pointer" style={style} data-own-pointer="">
-      {entry === null ? null : <EntryField text={entry} onShut={onShut} label={host.entryKind() === 'frog' ? 'Frog number' : 'Length, angle'} />}
+      {entry === null ? null : (
+        <EntryField text={entry} onShut={onShut} label={host.entryKind() === 'frog' ? 'Frog number' : 'Length, angle'} />
+      )}
       <p role="status" className={words === '' ? 'visually-hidden' : 'pointer-hint'}>
         {words}
       </p>

@@ -25,7 +25,15 @@ export function BenchworkMarks({ benchwork, ring, index, view }: Props): ReactNo
         <g key={number}>
           <path className="chosen-edge" transform={planTransform(view)} d={polylineText(points, true)} />
           {points.map((to, i) => (
-            <SideLength key={i} from={points.at(i - 1) ?? to} to={to} view={view} prefs={prefs} isOut={number < 0} middle={middleOf(points)} />
+            <SideLength
+              key={i}
+              from={points.at(i - 1) ?? to}
+              to={to}
+              view={view}
+              prefs={prefs}
+              isOut={number < 0}
+              middle={middleOf(points)}
+            />
           ))}
           {points.map((at, i) => (
             <Knob key={i} at={at} view={view} kind="corner" isChosen={number === ring && i === index} />

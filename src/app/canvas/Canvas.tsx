@@ -68,14 +68,18 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     return gesturesAttach(element, {
       view: () => viewNow(stores, live),
       panTo(right, down) {
-        live.setState({ pan: { right, down } })
-        pushed.current?.style.setProperty('transform', `translate(${right}px, ${down}px)`)
+        // Whole pixels: a picture moved by less is drawn blurred.
+        const pan = { right: Math.round(right), down: Math.round(down) }
+        live.setState({ pan })
+        pushed.current?.classList.add('is-pushed')
+        pushed.current?.style.setProperty('transform', `translate(${pan.right}px, ${pan.down}px)`)
       },
       panEnd() {
         const { pan } = live.getState()
         if (pan === null) return
         viewKeep(stores, viewPannedBy(viewNow(stores, live), pan.right, pan.down))
         pushed.current?.style.removeProperty('transform')
+        pushed.current?.classList.remove('is-pushed')
         live.setState({ pan: null })
       },
       zoomAt: (place, factor) => viewKeep(stores, viewZoomedAt(viewNow(stores, live), place, factor)),
@@ -116,6 +120,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     >
       <svg className="plan-sheet" aria-hidden="true">
         <g ref={pushed} className="pushed">
+          <rect className="anchor" x={-4000} y={-4000} width={12_000} height={12_000} />
           <PlanPicture />
           <Marks />
         </g>

@@ -26,7 +26,8 @@ export function FindingCard(): ReactNode {
 
 /** A selected corner shows its own finding; a whole record shows none, or the desk would fill with cards. */
 function isOfSelection(finding: Finding, selection: Selection): boolean {
-  if (selection.kind === 'corner') return finding.table === 'tracks' && finding.record === selection.track && finding.corner === selection.corner
+  if (selection.kind === 'corner')
+    return finding.table === 'tracks' && finding.record === selection.track && finding.corner === selection.corner
   return selection.kind === 'record' && selection.table !== 'tracks' && finding.table === selection.table && finding.record === selection.id
 }
 

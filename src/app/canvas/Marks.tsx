@@ -26,12 +26,21 @@ export function Marks(): ReactNode {
 
 function SelectionMarks(): ReactNode {
   const selection = useSession((session) => session.selection)
+  // Handles show what can be taken hold of: with another tool in the hand, nothing can.
+  const isSelecting = useSession((session) => session.tool === 'select')
+  if (!isSelecting) return null
   switch (selection.kind) {
     case 'none':
       return null
     case 'corner':
     case 'trackEnd':
-      return <SelectedTrack id={selection.track} corner={selection.kind === 'corner' ? selection.corner : null} end={selection.kind === 'trackEnd' ? selection.end : null} />
+      return (
+        <SelectedTrack
+          id={selection.track}
+          corner={selection.kind === 'corner' ? selection.corner : null}
+          end={selection.kind === 'trackEnd' ? selection.end : null}
+        />
+      )
     case 'ringPoint':
       return <SelectedBenchwork id={selection.benchwork} ring={selection.ring} index={selection.index} />
     case 'record':
@@ -53,7 +62,15 @@ function SelectionMarks(): ReactNode {
   }
 }
 
-function SelectedTrack({ id, corner, end }: { readonly id: string; readonly corner: string | null; readonly end: 'start' | 'end' | null }): ReactNode {
+function SelectedTrack({
+  id,
+  corner,
+  end,
+}: {
+  readonly id: string
+  readonly corner: string | null
+  readonly end: 'start' | 'end' | null
+}): ReactNode {
   const networkTrack = useDerived((state) => state.derived.network.tracks.get(id))
   const view = useView()
   return networkTrack === undefined ? null : <TrackMarks networkTrack={networkTrack} corner={corner} end={end} view={view} />
@@ -65,7 +82,15 @@ function SelectedTurnout({ id }: { readonly id: string }): ReactNode {
   return networkTurnout === undefined ? null : <TurnoutMarks networkTurnout={networkTurnout} view={view} />
 }
 
-function SelectedBenchwork({ id, ring, index }: { readonly id: string; readonly ring: number | null; readonly index: number | null }): ReactNode {
+function SelectedBenchwork({
+  id,
+  ring,
+  index,
+}: {
+  readonly id: string
+  readonly ring: number | null
+  readonly index: number | null
+}): ReactNode {
   const benchwork = usePlan((state) => recordFind(state.plan, 'benchworks', id))
   const view = useView()
   return benchwork === null ? null : <BenchworkMarks benchwork={benchwork} ring={ring} index={index} view={view} />

@@ -17,7 +17,11 @@ export function PlanPicture(): ReactNode {
   // Kept, so that a view at a step stays with what it shows.
   if (detail !== shown) setShown(detail)
   // Widths that must not follow the scale are given in px times this: millimetres to one pixel.
-  const style = { '--mm': 1 / view.pxPerMm, '--rail-head': `${railway.railHeadMm}px`, '--rail-foot': `${railway.railFootMm}px` } as CSSProperties
+  const style = {
+    '--mm': 1 / view.pxPerMm,
+    '--rail-head': `${railway.railHeadMm}px`,
+    '--rail-foot': `${railway.railFootMm}px`,
+  } as CSSProperties
   return (
     <g className="plan" transform={planTransform(view)} data-detail={detail} style={style}>
       <PlanLayers />

@@ -19,7 +19,12 @@ export const WallShape = memo(function WallShape({ id }: { readonly id: Id }): R
   if (wall === undefined) return null
   return (
     <g className="wall">
-      <path className="body" d={wallOutline(wall.points, wall.thicknessMm, wall.isClosed).map((ring) => polylineText(ring, true)).join('')} />
+      <path
+        className="body"
+        d={wallOutline(wall.points, wall.thicknessMm, wall.isClosed)
+          .map((ring) => polylineText(ring, true))
+          .join('')}
+      />
       <path className="face" d={polylineText(wall.points, wall.isClosed)} />
     </g>
   )

@@ -59,8 +59,14 @@ export function Rulers(): ReactNode {
   const along = marks(view, step, 'y')
   return (
     <g className="rulers" aria-hidden="true">
-      <path className="ruler-small" d={`${across.small.map((px) => `M${px} 0v4`).join('')}${along.small.map((px) => `M0 ${px}h4`).join('')}`} />
-      <path className="ruler-large" d={`${across.large.map(({ px }) => `M${px} 0v8`).join('')}${along.large.map(({ px }) => `M0 ${px}h8`).join('')}`} />
+      <path
+        className="ruler-small"
+        d={`${across.small.map((px) => `M${px} 0v4`).join('')}${along.small.map((px) => `M0 ${px}h4`).join('')}`}
+      />
+      <path
+        className="ruler-large"
+        d={`${across.large.map(({ px }) => `M${px} 0v8`).join('')}${along.large.map(({ px }) => `M0 ${px}h8`).join('')}`}
+      />
       {across.large.map(({ px, mm }) => (
         <text key={`x${mm}`} x={px + 4} y={13}>
           {lengthText(mm, prefs, 'room')}
@@ -75,7 +81,11 @@ export function Rulers(): ReactNode {
   )
 }
 
-function marks(view: View, { smallMm, largeMm }: RulerStep, axis: 'x' | 'y'): { readonly small: readonly number[]; readonly large: readonly { readonly px: number; readonly mm: number }[] } {
+function marks(
+  view: View,
+  { smallMm, largeMm }: RulerStep,
+  axis: 'x' | 'y',
+): { readonly small: readonly number[]; readonly large: readonly { readonly px: number; readonly mm: number }[] } {
   const from = planOfScreen(view, { left: 0, top: view.size.height })
   const to = planOfScreen(view, { left: view.size.width, top: 0 })
   const [low, high] = axis === 'x' ? [from.x, to.x] : [from.y, to.y]

@@ -34,7 +34,13 @@ export function Sketch(): ReactNode {
 function Item({ item, view }: { readonly item: SketchItem; readonly view: View }): ReactNode {
   switch (item.kind) {
     case 'chain':
-      return <path className={item.role === 'outline' ? 'draft-outline' : 'construction'} transform={planTransform(view)} d={polylineText(item.points, item.isClosed)} />
+      return (
+        <path
+          className={item.role === 'outline' ? 'draft-outline' : 'construction'}
+          transform={planTransform(view)}
+          d={polylineText(item.points, item.isClosed)}
+        />
+      )
     case 'knob': {
       const { left, top } = screenOfPlan(view, item.at)
       return <circle className={`draft-knob is-${item.role}`} cx={left} cy={top} r={item.role === 'pointer' ? 3 : 4} />
@@ -67,12 +73,16 @@ function Measure({ from, to, view }: { readonly from: Point; readonly to: Point;
   const length = Math.hypot(b.left - a.left, b.top - a.top)
   if (length < 46) return null
   // To the left of the side as it is drawn, a little off the line.
-  const place = { left: (a.left + b.left) / 2 + ((b.top - a.top) / length) * 14, top: (a.top + b.top) / 2 - ((b.left - a.left) / length) * 14 }
+  const place = {
+    left: (a.left + b.left) / 2 + ((b.top - a.top) / length) * 14,
+    top: (a.top + b.top) / 2 - ((b.left - a.left) / length) * 14,
+  }
   const anchor = Math.abs(b.left - a.left) > Math.abs(b.top - a.top) ? 'middle' : b.top < a.top ? 'end' : 'start'
   const angle = Math.atan2(to.y - from.y, to.x - from.x)
   return (
     <Label at={{ left: place.left, top: place.top + 4 }} anchor={anchor} tone="hand">
-      {lengthText(pointDistance(from, to), prefs, 'room')} at {angleFormat(angle < -1e-9 ? angle + 2 * Math.PI : Math.abs(angle), { decimals: 1 })}
+      {lengthText(pointDistance(from, to), prefs, 'room')} at{' '}
+      {angleFormat(angle < -1e-9 ? angle + 2 * Math.PI : Math.abs(angle), { decimals: 1 })}
     </Label>
   )
 }

@@ -30,7 +30,10 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
       {offer.lineClass === null ? null : (
         <label>
           <span>Class</span>
-          <select value={offer.lineClass} onChange={(event) => host.send({ kind: 'option', change: { kind: 'lineClass', lineClass: event.target.value } })}>
+          <select
+            value={offer.lineClass}
+            onChange={(event) => host.send({ kind: 'option', change: { kind: 'lineClass', lineClass: event.target.value } })}
+          >
             {Object.values(lineClasses).map(({ id, name }) => (
               <option key={id} value={id}>
                 {name}
@@ -42,7 +45,11 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
       <button type="button" disabled={!offer.canEnd} onClick={() => host.send({ kind: 'complete' })}>
         Done
       </button>
-      <button type="button" disabled={offer.points === 0} onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}>
+      <button
+        type="button"
+        disabled={offer.points === 0}
+        onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}
+      >
         Back one point
       </button>
       <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
@@ -65,8 +72,18 @@ function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 't
   const { host } = useCanvas()
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Turnout">
-      <Choice label="Hand, key H" options={hands} value={offer.hand} onChoose={(hand) => host.send({ kind: 'option', change: { kind: 'hand', hand } })} />
-      <Choice label="Facing, key F" options={facings} value={offer.facing} onChoose={(facing) => host.send({ kind: 'option', change: { kind: 'facing', facing } })} />
+      <Choice
+        label="Hand, key H"
+        options={hands}
+        value={offer.hand}
+        onChoose={(hand) => host.send({ kind: 'option', change: { kind: 'hand', hand } })}
+      />
+      <Choice
+        label="Facing, key F"
+        options={facings}
+        value={offer.facing}
+        onChoose={(facing) => host.send({ kind: 'option', change: { kind: 'facing', facing } })}
+      />
       <label>
         <span>Frog No.</span>
         <input

@@ -70,14 +70,36 @@ function middleOf(points: readonly Point[]): Point {
 type Solved = Extract<Alignment, { ok: true }>
 
 /** Where each curve begins and ends; for the chosen one its centre, radius and easements too. */
-function Curves({ alignment, chosen, view, prefs }: { readonly alignment: Solved; readonly chosen: string | null; readonly view: View; readonly prefs: MeasurePrefs }): ReactNode {
+function Curves({
+  alignment,
+  chosen,
+  view,
+  prefs,
+}: {
+  readonly alignment: Solved
+  readonly chosen: string | null
+  readonly view: View
+  readonly prefs: MeasurePrefs
+}): ReactNode {
   return alignment.corners.map((place) => {
     if (place.stMm <= place.tsMm) return null
     return <Curve key={place.cornerId} path={alignment.path} place={place} isChosen={place.cornerId === chosen} view={view} prefs={prefs} />
   })
 }
 
-function Curve({ path, place, isChosen, view, prefs }: { readonly path: Path; readonly place: CornerPlace; readonly isChosen: boolean; readonly view: View; readonly prefs: MeasurePrefs }): ReactNode {
+function Curve({
+  path,
+  place,
+  isChosen,
+  view,
+  prefs,
+}: {
+  readonly path: Path
+  readonly place: CornerPlace
+  readonly isChosen: boolean
+  readonly view: View
+  readonly prefs: MeasurePrefs
+}): ReactNode {
   const points = cornerPlacePoints(path, place)
   const { solution } = place
   // Without an easement TS and SC are one point; the curve then begins there, PC in the older books.
@@ -91,7 +113,9 @@ function Curve({ path, place, isChosen, view, prefs }: { readonly path: Path; re
   const side = Math.sign(solution.deflectionRad)
   return (
     <g className="curve-marks">
-      {isChosen && solution.arcLengthMm > 0 ? <Centre sc={points.sc} cs={points.cs} radiusMm={solution.radiusMm * side} view={view} /> : null}
+      {isChosen && solution.arcLengthMm > 0 ? (
+        <Centre sc={points.sc} cs={points.cs} radiusMm={solution.radiusMm * side} view={view} />
+      ) : null}
       {ticks.map(([name, pose]) => (
         <Tick key={name} name={isRoomy ? name : ''} pose={pose} side={side} view={view} />
       ))}
@@ -101,7 +125,17 @@ function Curve({ path, place, isChosen, view, prefs }: { readonly path: Path; re
 }
 
 /** A tick across the line, its name on the outside of the curve. */
-function Tick({ name, pose, side, view }: { readonly name: string; readonly pose: Pose; readonly side: number; readonly view: View }): ReactNode {
+function Tick({
+  name,
+  pose,
+  side,
+  view,
+}: {
+  readonly name: string
+  readonly pose: Pose
+  readonly side: number
+  readonly view: View
+}): ReactNode {
   const at = screenOfPlan(view, pose)
   if (!isShown(at, view)) return null
   const mm = 1 / view.pxPerMm
@@ -120,7 +154,17 @@ function Tick({ name, pose, side, view }: { readonly name: string; readonly pose
   )
 }
 
-function Centre({ sc, cs, radiusMm, view }: { readonly sc: Pose; readonly cs: Pose; readonly radiusMm: number; readonly view: View }): ReactNode {
+function Centre({
+  sc,
+  cs,
+  radiusMm,
+  view,
+}: {
+  readonly sc: Pose
+  readonly cs: Pose
+  readonly radiusMm: number
+  readonly view: View
+}): ReactNode {
   const centre = poseOffset(sc, radiusMm)
   const { left, top } = screenOfPlan(view, centre)
   return (
@@ -132,7 +176,17 @@ function Centre({ sc, cs, radiusMm, view }: { readonly sc: Pose; readonly cs: Po
 }
 
 /** Radius and easements, inside of the curve beside its middle. */
-function CurveWords({ path, place, view, prefs }: { readonly path: Path; readonly place: CornerPlace; readonly view: View; readonly prefs: MeasurePrefs }): ReactNode {
+function CurveWords({
+  path,
+  place,
+  view,
+  prefs,
+}: {
+  readonly path: Path
+  readonly place: CornerPlace
+  readonly view: View
+  readonly prefs: MeasurePrefs
+}): ReactNode {
   const { solution } = place
   const side = Math.sign(solution.deflectionRad)
   const pose = pathPoseAt(path, middleStation(path, place))

@@ -13,7 +13,9 @@ export function TurnoutMarks({ networkTurnout, view }: { readonly networkTurnout
   if (result.pose === null || result.geometry === null) return null
   const frog = screenOfPlan(view, poseToPlan(result.pose, result.geometry.frogPoint))
   const side = turnout.hand === 'left' ? -1 : 1
-  const word = screenOfPlan(view, poseOffset({ ...poseToPlan(result.pose, { x: result.geometry.leadMm / 2, y: 0 }), headingRad: result.pose.headingRad }, (side * 26) / view.pxPerMm))
+  // Beside the straight route, clear of its ties.
+  const { leadMm, request } = result.geometry
+  const word = screenOfPlan(view, poseToPlan(result.pose, { x: leadMm / 2, y: side * (request.tieLengthMm / 2 + 14 / view.pxPerMm) }))
   return (
     <g className="turnout-marks">
       <path className="chosen-line" transform={planTransform(view)} d={turnoutRoutesText(networkTurnout)} />

@@ -3,11 +3,29 @@ import type { Point } from '../../core/geom/types.ts'
 import { screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
 
 /** A point that can be taken hold of. */
-export function Knob({ at, view, kind, isChosen }: { readonly at: Point; readonly view: View; readonly kind: 'pi' | 'end' | 'corner'; readonly isChosen: boolean }): ReactNode {
+export function Knob({
+  at,
+  view,
+  kind,
+  isChosen,
+}: {
+  readonly at: Point
+  readonly view: View
+  readonly kind: 'pi' | 'end' | 'corner'
+  readonly isChosen: boolean
+}): ReactNode {
   const { left, top } = screenOfPlan(view, at)
   const size = isChosen ? 6.5 : 5
   if (kind === 'corner') {
-    return <rect className={isChosen ? 'knob is-chosen' : 'knob'} x={left - size + 1} y={top - size + 1} width={2 * size - 2} height={2 * size - 2} />
+    return (
+      <rect
+        className={isChosen ? 'knob is-chosen' : 'knob'}
+        x={left - size + 1}
+        y={top - size + 1}
+        width={2 * size - 2}
+        height={2 * size - 2}
+      />
+    )
   }
   return <circle className={isChosen ? 'knob is-chosen' : 'knob'} data-kind={kind} cx={left} cy={top} r={size} />
 }

@@ -1,5 +1,5 @@
 import type { CubicPath } from '../../core/geom/index.ts'
-import { pathToCubics, pathMove } from '../../core/geom/index.ts'
+import { pathMove, pathNearest, pathPoseAt, pathToCubics, poseOffset } from '../../core/geom/index.ts'
 import type { Path, Point } from '../../core/geom/types.ts'
 import type { NetworkTurnout } from '../../core/network/types.ts'
 import { railToCubics, tieCorners } from '../../core/track/index.ts'
@@ -68,7 +68,9 @@ export function turnoutTiesText(turnout: TurnoutTrack): string {
 /** Middle lines of the heads of plain rails: stroked as broad as a head, and broader for the foot. */
 export const trackRailsText = once((track: PlainTrack) =>
   track.rails
-    .map(({ gaugeLine: { path, offsetMm, fromMm, toMm }, headSide, headWidthMm }) => pathText(path, fromMm, toMm, offsetMm + (headSide * headWidthMm) / 2))
+    .map(({ gaugeLine: { path, offsetMm, fromMm, toMm }, headSide, headWidthMm }) =>
+      pathText(path, fromMm, toMm, offsetMm + (headSide * headWidthMm) / 2),
+    )
     .join(''),
 )
 
@@ -101,7 +103,16 @@ export const turnoutDivergingText = once(({ result }: NetworkTurnout) =>
   result.pose === null || result.geometry === null ? '' : pathText(pathMove(result.geometry.divergingRoute, result.pose)),
 )
 
-/** A small cross-stroke at every gap, square to its rail as near as a mark needs to be. */
+/** A stroke across the head at every gap. */
 export const turnoutGapsText = once((turnout: TurnoutTrack) =>
-  turnout.gaps.map(({ at }) => `M${point({ x: at.x - 1.2, y: at.y - 1.2 })}L${point({ x: at.x + 1.2, y: at.y + 1.2 })}`).join(''),
+  turnout.gaps
+    .map(({ at, rail: role }) => {
+      const rail = turnout.rails.find((one) => one.role === role)
+      if (rail === undefined) return ''
+      const { path } = rail.gaugeLine
+      const pose = pathPoseAt(path, pathNearest(path, at).stationMm)
+      const beyond = rail.headWidthMm * 0.8
+      return polylineText([poseOffset(pose, -rail.headSide * beyond), poseOffset(pose, rail.headSide * (rail.headWidthMm + beyond))], false)
+    })
+    .join(''),
 )

@@ -77,11 +77,7 @@ export function viewZoomedAt(view: View, place: ScreenPoint, factor: number): Vi
 }
 
 /** Two fingers that went from one pair of places to another: the plan points under them follow (no turning). */
-export function viewPinched(
-  view: View,
-  from: readonly [ScreenPoint, ScreenPoint],
-  to: readonly [ScreenPoint, ScreenPoint],
-): View {
+export function viewPinched(view: View, from: readonly [ScreenPoint, ScreenPoint], to: readonly [ScreenPoint, ScreenPoint]): View {
   const before = middleOf(from)
   const after = middleOf(to)
   const spreadBefore = spreadOf(from)
@@ -121,7 +117,9 @@ export function viewBoxInPlan(view: View): Box {
 }
 
 /** What a wheel event asks for. Trackpads pan with both axes and pinch as "ctrl + wheel"; a wheel with notches zooms. */
-export type WheelWish = { readonly kind: 'pan'; readonly right: number; readonly down: number } | { readonly kind: 'zoom'; readonly factor: number }
+export type WheelWish =
+  | { readonly kind: 'pan'; readonly right: number; readonly down: number }
+  | { readonly kind: 'zoom'; readonly factor: number }
 
 interface WheelLike {
   readonly deltaX: number

@@ -57,7 +57,9 @@ function outlineStep(use: OutlineUse, state: OutlineState, event: ToolEvent, con
       if (!state.isDown) return stay(state)
       const next = { ...pointed(use, state, event.at, event.modifiers, context), isDown: false }
       if (next.snap?.kind === 'firstPoint') return finished(use, next, true, context)
-      return next.pointer === null || isSamePlace(context, next.pointer, next.points.at(-1)) ? stay(next) : withPoint(use, next, next.pointer, context)
+      return next.pointer === null || isSamePlace(context, next.pointer, next.points.at(-1))
+        ? stay(next)
+        : withPoint(use, next, next.pointer, context)
     }
     case 'pointerLeave':
       return stay({ ...state, pointer: null, snap: null, isDown: false })
@@ -75,7 +77,8 @@ function outlineStep(use: OutlineUse, state: OutlineState, event: ToolEvent, con
       if (!typed.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: typed.refusal } }] }
       const first = state.points[0]
       // A typed side that comes back to the start closes the ring: a tenth of a millimetre is finer than any saw.
-      if (first !== undefined && state.points.length >= 3 && pointDistance(first, typed.point) < 0.1) return finished(use, state, true, context)
+      if (first !== undefined && state.points.length >= 3 && pointDistance(first, typed.point) < 0.1)
+        return finished(use, state, true, context)
       return withPoint(use, state, typed.point, context)
     }
     case 'cancel':

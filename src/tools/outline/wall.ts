@@ -13,6 +13,10 @@ export const wallTool = outlineTool({
   finish: (points, isClosed, { plan }) => {
     const walls = Object.values(plan.walls)
     const thicknessMm = walls.at(-1)?.thicknessMm ?? usualThicknessMm
-    return { ok: true, command: { kind: 'wall.add', record: { name: nextName('Wall', walls), points, thicknessMm, isClosed } }, selectAdded: true }
+    return {
+      ok: true,
+      command: { kind: 'wall.add', record: { name: nextName('Wall', walls), points, thicknessMm, isClosed } },
+      selectAdded: true,
+    }
   },
 })

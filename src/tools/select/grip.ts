@@ -19,8 +19,23 @@ export type Grip =
       /** The leg on whose tangent it must stay. */
       readonly bound: Pose | null
     }
-  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end'; readonly at: Point; readonly neighbour: Point | null; readonly bound: Pose | null }
-  | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point; readonly before: Point; readonly after: Point }
+  | {
+      readonly kind: 'trackEnd'
+      readonly track: Id
+      readonly end: 'start' | 'end'
+      readonly at: Point
+      readonly neighbour: Point | null
+      readonly bound: Pose | null
+    }
+  | {
+      readonly kind: 'ringPoint'
+      readonly benchwork: Id
+      readonly ring: number
+      readonly index: number
+      readonly at: Point
+      readonly before: Point
+      readonly after: Point
+    }
   | { readonly kind: 'benchwork'; readonly record: Benchwork }
   | { readonly kind: 'wall'; readonly record: Wall }
   | { readonly kind: 'obstacle'; readonly record: Obstacle }

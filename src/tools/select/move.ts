@@ -30,16 +30,30 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const lineUp = grip.neighbour === null ? [] : [grip.neighbour]
       const wish: TargetWish = { legs: true, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
-      const place = snap?.leg ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const) : ({ kind: 'free', ...point } as const)
+      const place = snap?.leg
+        ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const)
+        : ({ kind: 'free', ...point } as const)
       return {
-        command: grip.end === 'start' ? { kind: 'track.setStart', id: grip.track, start: place } : { kind: 'track.setEnd', id: grip.track, end: place },
+        command:
+          grip.end === 'start'
+            ? { kind: 'track.setStart', id: grip.track, start: place }
+            : { kind: 'track.setEnd', id: grip.track, end: place },
         snap,
       }
     }
     case 'ringPoint': {
       const lines = tangentLines(grip.at, [grip.before, grip.after])
       const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true, exceptBenchwork: grip.benchwork }
-      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.before, grip.after], null, wholeStepMm(context.pxPerMm, context.units))
+      const { point, snap } = snapped(
+        context,
+        moved(grip.at),
+        modifiers,
+        wish,
+        lines,
+        [grip.before, grip.after],
+        null,
+        wholeStepMm(context.pxPerMm, context.units),
+      )
       return { command: { kind: 'benchwork.movePoint', id: grip.benchwork, ring: grip.ring, index: grip.index, to: point }, snap }
     }
     case 'turnout': {
@@ -82,7 +96,8 @@ export function wholeMove(grip: Extract<Grip, { kind: 'benchwork' | 'wall' | 'ob
 function trackMove(track: Track, shift: (point: Point) => Point): PlanCommand | null {
   if (trackIsTied(track)) return null
   const commands: PlanCommand[] = []
-  if (track.start.kind === 'free') commands.push({ kind: 'track.setStart', id: track.id, start: { kind: 'free', ...pointOf(shift(track.start)) } })
+  if (track.start.kind === 'free')
+    commands.push({ kind: 'track.setStart', id: track.id, start: { kind: 'free', ...pointOf(shift(track.start)) } })
   if (track.end.kind === 'free') commands.push({ kind: 'track.setEnd', id: track.id, end: { kind: 'free', ...pointOf(shift(track.end)) } })
   for (const corner of track.corners) {
     commands.push({ kind: 'corner.set', track: track.id, corner: corner.id, change: pointOf(shift(corner)) })

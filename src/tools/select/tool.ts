@@ -92,7 +92,11 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
       if (move === null) return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: { kind: 'trackTied' } }] }
       return {
         state: { ...state, kind: 'dragging', snap: move.snap },
-        effects: [{ kind: 'hover', hover: null }, { kind: 'begin', label: editLabel(move.command, context.plan) }, { kind: 'replace', command: move.command }],
+        effects: [
+          { kind: 'hover', hover: null },
+          { kind: 'begin', label: editLabel(move.command, context.plan) },
+          { kind: 'replace', command: move.command },
+        ],
       }
     }
     case 'dragging': {
@@ -127,7 +131,9 @@ function hoverAt(at: Point, context: ToolContext): { readonly track: string; rea
 
 /** A double click on a side of the selected thing puts a point in there. */
 function pointPutIn(at: Point, context: ToolContext): readonly ToolEffect[] {
-  const pick: Pick | null = picksAt(context, at).some((candidate) => candidate.kind === 'corner' || candidate.kind === 'ringPoint') ? null : sidePick(context, at)
+  const pick: Pick | null = picksAt(context, at).some((candidate) => candidate.kind === 'corner' || candidate.kind === 'ringPoint')
+    ? null
+    : sidePick(context, at)
   if (pick === null) return []
   if (pick.kind === 'ringSide') {
     const { benchwork: id, ring, index } = pick
@@ -179,7 +185,10 @@ function removeEffects(context: ToolContext): readonly ToolEffect[] {
     case 'none':
       return []
     case 'corner':
-      return [apply({ kind: 'corner.remove', track: selection.track, corner: selection.corner }), select({ kind: 'record', table: 'tracks', id: selection.track })]
+      return [
+        apply({ kind: 'corner.remove', track: selection.track, corner: selection.corner }),
+        select({ kind: 'record', table: 'tracks', id: selection.track }),
+      ]
     case 'trackEnd':
       return endTakenBack(selection, context)
     case 'ringPoint': {
@@ -187,7 +196,9 @@ function removeEffects(context: ToolContext): readonly ToolEffect[] {
       const record = recordFind(plan, 'benchworks', id)
       const isLastThree = record !== null && (ring < 0 ? record.outline : record.holes[ring])?.length === 3
       if (isLastThree && ring < 0) return hint({ kind: 'lastPoints' })
-      const command: PlanCommand = isLastThree ? { kind: 'benchwork.removeHole', id, hole: ring } : { kind: 'benchwork.removePoint', id, ring, index }
+      const command: PlanCommand = isLastThree
+        ? { kind: 'benchwork.removeHole', id, hole: ring }
+        : { kind: 'benchwork.removePoint', id, ring, index }
       return [apply(command), select({ kind: 'record', table: 'benchworks', id })]
     }
     case 'record': {
@@ -204,8 +215,15 @@ function endTakenBack(selection: Extract<Selection, { kind: 'trackEnd' }>, { pla
   const corner = selection.end === 'start' ? track?.corners[0] : track?.corners.at(-1)
   if (track === null || corner === undefined) return hint({ kind: 'lastPoints' })
   const place = { kind: 'free', x: corner.x, y: corner.y } as const
-  const set: PlanCommand = selection.end === 'start' ? { kind: 'track.setStart', id: track.id, start: place } : { kind: 'track.setEnd', id: track.id, end: place }
-  return [apply({ kind: 'group', label: `Shorten ${track.name}`, commands: [{ kind: 'corner.remove', track: track.id, corner: corner.id }, set] })]
+  const set: PlanCommand =
+    selection.end === 'start' ? { kind: 'track.setStart', id: track.id, start: place } : { kind: 'track.setEnd', id: track.id, end: place }
+  return [
+    apply({
+      kind: 'group',
+      label: `Shorten ${track.name}`,
+      commands: [{ kind: 'corner.remove', track: track.id, corner: corner.id }, set],
+    }),
+  ]
 }
 
 function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] {
@@ -224,7 +242,13 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
       if (host === undefined || !host.alignment.ok) return []
       const { path } = host.alignment
       const along = alongHeading(pathPoseAt(path, Math.min(Math.max(grip.stationMm, 0), path.lengthMm)).headingRad, step)
-      return [apply({ kind: 'turnout.set', id: grip.turnout, change: { stationMm: Math.min(Math.max(grip.stationMm + along, 0), path.lengthMm) } })]
+      return [
+        apply({
+          kind: 'turnout.set',
+          id: grip.turnout,
+          change: { stationMm: Math.min(Math.max(grip.stationMm + along, 0), path.lengthMm) },
+        }),
+      ]
     }
     case 'track': {
       if (trackIsTied(grip.record)) return hint({ kind: 'trackTied' })

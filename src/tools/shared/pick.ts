@@ -1,4 +1,14 @@
-import { boxContains, boxGrow, pathBox, pathNearest, pathPoseAt, pointDistance, polygonContains, ringContains, segmentNearest } from '../../core/geom/index.ts'
+import {
+  boxContains,
+  boxGrow,
+  pathBox,
+  pathNearest,
+  pathPoseAt,
+  pointDistance,
+  polygonContains,
+  ringContains,
+  segmentNearest,
+} from '../../core/geom/index.ts'
 import type { Box, Path, Point } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
@@ -81,7 +91,8 @@ function turnoutPicks(context: ToolContext, at: Point): readonly Pick[] {
     const sin = Math.sin(pose.headingRad)
     const local = { x: (at.x - pose.x) * cos + (at.y - pose.y) * sin, y: (at.y - pose.y) * cos - (at.x - pose.x) * sin }
     const distance = Math.min(nearOnPath(geometry.straightRoute, local), nearOnPath(geometry.divergingRoute, local))
-    if (distance <= Math.max(tolerance, geometry.request.gaugeMm / 2)) near.push({ pick: { kind: 'turnout', turnout: id, at: pose }, distance })
+    if (distance <= Math.max(tolerance, geometry.request.gaugeMm / 2))
+      near.push({ pick: { kind: 'turnout', turnout: id, at: pose }, distance })
   }
   return near.sort((a, b) => a.distance - b.distance).map(({ pick }) => pick)
 }
@@ -110,7 +121,13 @@ export function trackPicks(context: ToolContext, at: Point): readonly Extract<Pi
       const near = pathNearest(path, at)
       if (near.distanceMm > reach) continue
       const { headingRad } = pathPoseAt(path, near.stationMm)
-      const pick = { kind: 'track', track: networkTrack.track.id, stationMm: near.stationMm, headingRad, at: { x: near.x, y: near.y } } as const
+      const pick = {
+        kind: 'track',
+        track: networkTrack.track.id,
+        stationMm: near.stationMm,
+        headingRad,
+        at: { x: near.x, y: near.y },
+      } as const
       found.push({ pick, distance: near.distanceMm })
     }
     if (!networkTrack.alignment.ok) {

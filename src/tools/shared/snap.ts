@@ -141,8 +141,10 @@ function lineUpLines(request: SnapRequest): readonly SnapLine[] {
   let across: Point | null = null
   let along: Point | null = null
   for (const p of request.lineUp) {
-    if (Math.abs(p.y - request.at.y) <= Math.min(request.toleranceMm, along === null ? Infinity : Math.abs(along.y - request.at.y))) along = p
-    if (Math.abs(p.x - request.at.x) <= Math.min(request.toleranceMm, across === null ? Infinity : Math.abs(across.x - request.at.x))) across = p
+    if (Math.abs(p.y - request.at.y) <= Math.min(request.toleranceMm, along === null ? Infinity : Math.abs(along.y - request.at.y)))
+      along = p
+    if (Math.abs(p.x - request.at.x) <= Math.min(request.toleranceMm, across === null ? Infinity : Math.abs(across.x - request.at.x)))
+      across = p
   }
   if (along !== null) lines.push({ kind: 'lineUpAlong', pose: { x: along.x, y: along.y, headingRad: 0 }, isRay: false })
   if (across !== null) lines.push({ kind: 'lineUpAcross', pose: { x: across.x, y: across.y, headingRad: Math.PI / 2 }, isRay: false })
@@ -161,7 +163,7 @@ function direction(headingRad: number): Point {
   if (Math.abs(quarters - turn) > 1e-12) return pointPolar(headingRad, 1)
   const odd = Math.abs(turn % 2)
   const sign = Math.abs(turn % 4) >= 2 ? -1 : 1
-  return odd === 0 ? { x: sign, y: 0 } : { x: 0, y: (turn % 4 + 4) % 4 === 1 ? 1 : -1 }
+  return odd === 0 ? { x: sign, y: 0 } : { x: 0, y: ((turn % 4) + 4) % 4 === 1 ? 1 : -1 }
 }
 
 function nearestOnLine(line: SnapLine, at: Point): Point | null {

@@ -67,7 +67,12 @@ export function draftLineClass(chosen: Id | null, context: ToolContext): LineCla
   if (fromChoice !== null) return fromChoice
   const trackId = selectedTrack(context)
   const selected = trackId === null ? null : recordFind(plan, 'tracks', trackId)
-  return (selected === null ? null : recordFind(plan, 'lineClasses', selected.lineClass)) ?? recordFind(plan, 'lineClasses', 'main') ?? Object.values(plan.lineClasses)[0] ?? null
+  return (
+    (selected === null ? null : recordFind(plan, 'lineClasses', selected.lineClass)) ??
+    recordFind(plan, 'lineClasses', 'main') ??
+    Object.values(plan.lineClasses)[0] ??
+    null
+  )
 }
 
 export function draftName({ plan }: ToolContext): string {

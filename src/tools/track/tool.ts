@@ -127,7 +127,10 @@ function isOwnStart({ start }: Laying, turnout: Id): boolean {
 
 function withPoint(state: TrackToolState, point: Point, context: ToolContext): Step<TrackToolState> {
   if (state.kind === 'idle') {
-    return { state: { ...state, kind: 'laying', start: { kind: 'free', at: point }, points: [], pointer: point, snap: null }, effects: [noHint] }
+    return {
+      state: { ...state, kind: 'laying', start: { kind: 'free', at: point }, points: [], pointer: point, snap: null },
+      effects: [noHint],
+    }
   }
   const first = laidPoints(state)[0]
   const closes = state.start.kind === 'free' && state.points.length >= 2 && first !== undefined && pointDistance(first, point) < 0.1
@@ -183,5 +186,8 @@ function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
   if (end === null) return null
   const track = { ...draftTrack(state.start, corners, end, lineClass.id, ''), id: 'draft' }
   const legs = legPlaces(context.derived)
-  return { kind: 'alignment', alignment: trackAlignment(track, lineClass, (turnout) => legs.find((leg) => leg.turnout === turnout)?.pose ?? null) }
+  return {
+    kind: 'alignment',
+    alignment: trackAlignment(track, lineClass, (turnout) => legs.find((leg) => leg.turnout === turnout)?.pose ?? null),
+  }
 }

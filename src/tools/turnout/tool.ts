@@ -51,7 +51,9 @@ function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolCon
       return { state: next, effects: [{ kind: 'hover', hover: next.over }] }
     }
     case 'pointerUp':
-      return state.isDown ? placed({ ...hovered(state, event.at, event.modifiers, context), isDown: false }, context) : { state, effects: [] }
+      return state.isDown
+        ? placed({ ...hovered(state, event.at, event.modifiers, context), isDown: false }, context)
+        : { state, effects: [] }
     case 'pointerLeave':
       return { state: { ...state, over: null, isDown: false }, effects: [{ kind: 'hover', hover: null }] }
     case 'key':
@@ -62,7 +64,8 @@ function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolCon
       return { state, effects: [] }
     case 'entry': {
       const typed = frogNumberParse(event.text)
-      if (!typed.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: { kind: 'number', problem: typed.problem } } }] }
+      if (!typed.ok)
+        return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: { kind: 'number', problem: typed.problem } } }] }
       return optioned(state, { kind: 'frog', frog: typed.frog })
     }
     case 'complete':
@@ -187,6 +190,11 @@ function placed(state: TurnoutToolState, context: ToolContext): Step<TurnoutTool
   const record = turnoutRecord(state, state.over, host, context)
   return {
     state: { ...state, over: null },
-    effects: [{ kind: 'apply', command: { kind: 'turnout.add', record }, selectAdded: true }, noHint, { kind: 'hover', hover: null }, { kind: 'setTool', tool: 'select' }],
+    effects: [
+      { kind: 'apply', command: { kind: 'turnout.add', record }, selectAdded: true },
+      noHint,
+      { kind: 'hover', hover: null },
+      { kind: 'setTool', tool: 'select' },
+    ],
   }
 }

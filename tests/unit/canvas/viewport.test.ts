@@ -72,8 +72,14 @@ describe('looking nearer', () => {
   })
 
   it('two fingers carry the points beneath them', () => {
-    const from = [{ left: 300, top: 300 }, { left: 500, top: 300 }] as const
-    const to = [{ left: 250, top: 350 }, { left: 650, top: 350 }] as const
+    const from = [
+      { left: 300, top: 300 },
+      { left: 500, top: 300 },
+    ] as const
+    const to = [
+      { left: 250, top: 350 },
+      { left: 650, top: 350 },
+    ] as const
     const points = from.map((place) => planOfScreen(view, place))
     const after = viewPinched(view, from, to)
     points.forEach((point, i) => {
