@@ -36,6 +36,7 @@ describe('patches', () => {
         const result = editApply(plan, command)
         if (!result.ok) return
         taken += 1
+        if (command.kind !== 'group') expect(editLabel(command, plan)).toMatch(/^[A-Z]/)
         const after = patchApply(plan, result.patch)
         const named = new Set(result.patch.records.map((change) => `${change.table} ${change.id}`))
         expectOthersUntouched(plan, after, named)
