@@ -1,0 +1,64 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { checksCreateRunner } from '../../../src/core/checks/index.ts'
+import type { Finding } from '../../../src/core/checks/index.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import type { Derived } from '../../../src/core/pipeline/index.ts'
+import { planRead } from '../../../src/formats/planjson.ts'
+
+const inch = 25.4
+
+function demo(name: string): Derived {
+  const read = planRead(readFileSync(join('public', 'demo', name), 'utf8'))
+  if (!read.ok) throw new Error(`${name} does not read: ${JSON.stringify(read.problem)}`)
+  return pipelineCreate().derive(read.plan)
+}
+
+const findingsOf = (derived: Derived): readonly Finding[] => checksCreateRunner()(derived)
+
+// The faults were put there on purpose; the figures were set, not read off the checks, except where "computed" is said.
+const faults = [
+  { rule: 'minimum-radius', where: 'track-1', corner: 'corner-4', measured: 24.5 * inch, limit: 26 * inch, within: 1e-6 },
+  // The coal drop ends 4.2 in beyond the main, which lies 6 in from the edge: 1.8 in where 2 in is the margin.
+  { rule: 'benchwork-edge', where: 'track-9', corner: null, measured: 1.8 * inch, limit: 2 * inch, within: 0.01 },
+  // The siding's PI stands 1.85 in inside of the main's; round the bend its sharper curve and shift leave less (computed 41.0 of 48.2 mm).
+  { rule: 'track-clearance', where: 'track-1', corner: null, measured: 41.0, limit: 48.2, within: 0.1 },
+  { rule: 'minimum-frog', where: 'turnout-9', corner: null, measured: 4.5, limit: 5, within: 1e-9 },
+] as const
+
+describe('the demo railway in HO', () => {
+  const derived = demo('fennimore.json')
+
+  it('solves every track and sets every turnout', () => {
+    expect([...derived.network.tracks.values()].filter(({ alignment }) => !alignment.ok)).toEqual([])
+    expect([...derived.network.turnouts.values()].filter(({ result }) => !result.ok)).toEqual([])
+  })
+
+  it('has the faults that were put there, and no other', () => {
+    const findings = findingsOf(derived)
+    expect(findings.map(({ rule, record }) => `${rule} ${record}`)).toEqual(faults.map(({ rule, where }) => `${rule} ${where}`))
+    faults.forEach((fault, index) => {
+      const finding = findings[index]
+      expect(finding?.corner).toBe(fault.corner)
+      expect(Math.abs((finding?.measured ?? Number.NaN) - fault.measured)).toBeLessThan(fault.within)
+      expect(Math.abs((finding?.limit ?? Number.NaN) - fault.limit)).toBeLessThan(fault.within)
+    })
+  })
+
+  it('finds the crowded bend between the main and the siding on the north-east corner', () => {
+    const crowded = findingsOf(derived).find(({ rule }) => rule === 'track-clearance')
+    expect(crowded?.otherRecord).toBe('track-2')
+    expect(crowded?.x).toBeGreaterThan(2700)
+    expect(crowded?.y).toBeGreaterThan(1900)
+  })
+})
+
+describe('the demo shelf in N', () => {
+  it('is free of faults', () => {
+    const derived = demo('shelf.json')
+    expect(derived.network.turnouts.size).toBe(2)
+    expect([...derived.network.turnouts.values()].every(({ result }) => result.ok)).toBe(true)
+    expect(findingsOf(derived)).toEqual([])
+  })
+})
