@@ -1,4 +1,4 @@
-import { findingsOf } from '../core/checks/index.ts'
+import { checksCreateRunner } from '../core/checks/index.ts'
 import { sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
 import type { Sheet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
@@ -17,6 +17,7 @@ export interface InlineEngineOptions {
  */
 export function inlineEngine(options: InlineEngineOptions): Engine {
   const pipeline = pipelineCreate()
+  const check = checksCreateRunner()
   let fonts: Promise<SheetFonts> | null = null
   let isDisposed = false
 
@@ -39,7 +40,7 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   }
 
   return {
-    check: (plan) => doing('The plan could not be checked', () => findingsOf(pipeline.derive(plan))),
+    check: (plan) => doing('The plan could not be checked', () => check(pipeline.derive(plan))),
     sheets: (plan, subject, sheetOptions) =>
       doing('The sheets could not be made', async () => {
         const set = sheetsForSubject(pipeline.derive(plan), subject, sheetOptions)

@@ -12,6 +12,8 @@ export interface SheetGrid {
   readonly overlapMm: number
   /** Cells in reading order: rows from the top, columns from the left. row 0 is the lowest. */
   readonly cells: readonly GridCell[]
+  /** Keys of the cells in use. */
+  readonly used: ReadonlySet<number>
 }
 
 export interface GridCell {
@@ -65,6 +67,7 @@ export function sheetGrid(
     windowHeightMm: window.heightMm,
     overlapMm: window.overlapMm,
     cells: namedCells(chosen.cells),
+    used: chosen.cells,
   }
 }
 
@@ -75,6 +78,10 @@ function shifts(): readonly (readonly [number, number])[] {
 }
 
 const ROW = 65536
+
+function cellKey(row: number, column: number): number {
+  return row * ROW + column
+}
 
 function cover(
   turned: readonly Point[],
@@ -92,7 +99,7 @@ function cover(
   const across = axis(minX, maxX, window.widthMm, window.overlapMm, shift[0])
   const up = axis(minY, maxY, window.heightMm, window.overlapMm, shift[1])
   const cells = new Set<number>()
-  for (const p of turned) cells.add(up.cellOf(p.y) * ROW + across.cellOf(p.x))
+  for (const p of turned) cells.add(cellKey(up.cellOf(p.y), across.cellOf(p.x)))
   return { angleRad, origin: { x: across.origin, y: up.origin }, cells }
 }
 
@@ -136,4 +143,26 @@ export function cellOrigin(grid: SheetGrid, cell: { readonly row: number; readon
     x: grid.origin.x + cell.column * (grid.windowWidthMm - grid.overlapMm),
     y: grid.origin.y + cell.row * (grid.windowHeightMm - grid.overlapMm),
   }
+}
+
+/** True when the window of one cell in use holds all of these points of the turned frame. */
+export function gridHolds(grid: SheetGrid, points: readonly Point[]): boolean {
+  const first = points[0]
+  if (!first) return false
+  const [stepX, stepY] = [grid.windowWidthMm - grid.overlapMm, grid.windowHeightMm - grid.overlapMm]
+  const column = Math.floor((first.x - grid.origin.x) / stepX)
+  const row = Math.floor((first.y - grid.origin.y) / stepY)
+  // An overlap is less than half a step: a point lies in the window that starts before it or in the one before that.
+  for (const cell of [
+    { row, column },
+    { row, column: column - 1 },
+    { row: row - 1, column },
+    { row: row - 1, column: column - 1 },
+  ]) {
+    if (!grid.used.has(cellKey(cell.row, cell.column))) continue
+    const at = cellOrigin(grid, cell)
+    const holds = (p: Point): boolean => p.x >= at.x && p.x <= at.x + grid.windowWidthMm && p.y >= at.y && p.y <= at.y + grid.windowHeightMm
+    if (points.every(holds)) return true
+  }
+  return false
 }

@@ -3,7 +3,7 @@ import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import { cautions } from './cautions.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
-import { cellOrigin, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
+import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
 import { indexSheet } from './indexSheet.ts'
 import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
@@ -65,11 +65,11 @@ function nothing(problems: readonly string[]): SheetSet {
 }
 
 function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
-  const windows = grid.cells.map((cell) => cellWindow(grid, cell))
-  const isOnOneSheet = (corners: readonly Point[]): boolean => {
-    const turned = corners.map((p) => pointRotate(p, -grid.angleRad))
-    return windows.some((window) => turned.every((p) => boxContains(window, p)))
-  }
+  const isOnOneSheet = (corners: readonly Point[]): boolean =>
+    gridHolds(
+      grid,
+      corners.map((p) => pointRotate(p, -grid.angleRad)),
+    )
   const drawing = planDrawing(derived, planBox(grid), options.units, isOnOneSheet)
   const joins = sheetJoins(grid, drawing.space)
   const laid = laidItems(drawing.items, grid.angleRad)
@@ -137,8 +137,7 @@ function holdsText(window: Box, item: Extract<LaidItem, { kind: 'text' }>): bool
 
 /** Texts that no sheet holds whole: they are drawn cut rather than not at all. */
 function textsWithoutHome(laid: readonly LaidItem[], grid: SheetGrid): ReadonlySet<LaidItem> {
-  const windows = grid.cells.map((cell) => cellWindow(grid, cell))
-  return new Set(laid.filter((item) => item.kind === 'text' && !windows.some((window) => holdsText(window, item))))
+  return new Set(laid.filter((item) => item.kind === 'text' && !gridHolds(grid, textItemCorners(item.text, 0.3))))
 }
 
 function cellItems(
