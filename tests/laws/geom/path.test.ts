@@ -187,15 +187,18 @@ describe('paths', () => {
     fc.assert(
       fc.property(path, (path) => {
         const box = pathBox(path, 0)
+        const around = boxGrow(box, roundingMm)
+        let outside = 0
         let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity]
         for (let i = 0; i <= 2000; i++) {
           const p = pathPoseAt(path, (path.lengthMm * i) / 2000)
-          expect(boxContains(boxGrow(box, roundingMm), p)).toBe(true)
+          if (!boxContains(around, p)) outside++
           left = Math.min(left, p.x)
           right = Math.max(right, p.x)
           low = Math.min(low, p.y)
           high = Math.max(high, p.y)
         }
+        expect(outside).toBe(0)
         // The true extreme can hide half a step from the nearest sample, where a curve of 200 mm radius rises by step^2 / (8 R);
         // at an end or a join the samples may miss it by half a step.
         const step = path.lengthMm / 2000

@@ -63,7 +63,7 @@ describe('rings', () => {
     )
   })
 
-  it('drawn by rising angle do not meet themselves; with two corners exchanged they do or lose area', () => {
+  it('drawn by rising angle do not meet themselves; a bow tie does', () => {
     fc.assert(
       fc.property(starRing, (ring) => {
         expect(ringSelfIntersections(ring)).toEqual([])
@@ -112,10 +112,12 @@ describe('rings', () => {
         const found = ringNearest(ring, p)
         if (!found) throw new Error('a ring with corners has a nearest place')
         expect(pointDistance(found.at, p)).toBeCloseTo(found.distanceMm, 9)
+        let sampled = Infinity
         ring.forEach((a, i) => {
           const b = ring[(i + 1) % ring.length] ?? a
-          for (let t = 0; t <= 1; t += 0.05) expect(pointDistance(pointLerp(a, b, t), p)).toBeGreaterThanOrEqual(found.distanceMm - 1e-9)
+          for (let t = 0; t <= 1; t += 0.05) sampled = Math.min(sampled, pointDistance(pointLerp(a, b, t), p))
         })
+        expect(sampled).toBeGreaterThanOrEqual(found.distanceMm - 1e-9)
         const open = polylineNearest(ring, p)
         expect(open?.distanceMm ?? 0).toBeGreaterThanOrEqual(found.distanceMm)
       }),
