@@ -18,8 +18,11 @@ import type { Pose } from './types.ts'
  */
 const spanTurnRad = 3
 
-/** Terms below this share of the span cannot change a double any more. */
-const negligible = 1e-17
+/**
+ * Where the series stops. Terms shrink by a / n and count by 1 / (n + 1), so what follows a term of this size adds less than 1e-16.
+ * Smaller: one more round without effect. Larger: the last digit goes.
+ */
+const negligible = 1e-15
 
 /** Room for terms; a span of 3 rad needs 26 of them and one about an inflection 28. */
 const mostTerms = 48
