@@ -1,4 +1,4 @@
-import { findingsOf } from '../core/checks/index.ts'
+import { checksCreateRunner } from '../core/checks/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { derivedStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
@@ -13,6 +13,6 @@ export function storesCreate(plan: Plan, session: Partial<SessionState> = {}, st
     plan: planStore,
     session: sessionStoreCreate(session),
     prefs: prefsStoreCreate(storage),
-    derived: derivedStoreCreate(planStore, pipelineCreate(), findingsOf),
+    derived: derivedStoreCreate(planStore, pipelineCreate(), checksCreateRunner()),
   }
 }
