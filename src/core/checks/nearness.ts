@@ -1,5 +1,5 @@
 import { pathCurvatureAt, pathNearestWithin, pathPoseAt } from '../geom/index.ts'
-import { runDemand } from './demand.ts'
+import { runDemand, runDemandMost } from './demand.ts'
 import type { Run } from './run.ts'
 
 /** How a station of one run stands to the nearest place of another (or of itself farther on). mm. */
@@ -41,8 +41,8 @@ const CONTACT_SINE = 0.02
 
 /**
  * Stretches of a run at its ends where it may come as near to the other as it likes, because they part at a turnout (or go on
- * end to end): from the junction to the fouling point, where their separation first reaches what is asked; only as
- * long as they do part. Where a run leaves another host than `other`, nearness at PS is that host's.
+ * end to end): from the junction to the fouling point, where their separation reaches what is asked; only as long as
+ * they do part. Where a run leaves another host than `other`, nearness at PS is that host's.
  */
 export function runPartings(run: Run, other: Run): readonly Span[] {
   const { lengthMm } = run.path
@@ -70,19 +70,26 @@ function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: 
   return null
 }
 
+/**
+ * How far from a junction two runs are still parting: to the last station of the walk at which they are nearer than asked. It goes on
+ * over places that are already clear, for a curve behind them may ask for more again.
+ */
 function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
   const lastMm = direction === 1 ? run.path.lengthMm : 0
+  const mostMm = runDemandMost(run) + runDemandMost(other)
   const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, other.path.lengthMm)
+  const onward = (stationMm: number): number => (direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM))
   let stationMm = fromMm
   let here = near(stationMm)
-  while (here.distanceMm < here.limitMm && stationMm !== lastMm) {
-    const nextMm = direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
+  let foulingMm = stationMm
+  while (here.distanceMm < mostMm && stationMm !== lastMm) {
+    const nextMm = onward(stationMm)
     const next = near(nextMm)
-    const isParting = next.distanceMm - here.distanceMm > PARTING * Math.abs(nextMm - stationMm)
-    if (!isParting && next.distanceMm < next.limitMm) return stationMm
+    if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) break
     stationMm = nextMm
     here = next
+    if (here.distanceMm < here.limitMm) foulingMm = onward(stationMm)
   }
-  // One step more, for seen from the other run the same place lies a little differently.
-  return direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
+  // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
+  return foulingMm
 }

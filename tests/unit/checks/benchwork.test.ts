@@ -1,0 +1,135 @@
+import { describe, expect, test } from 'vitest'
+import { areaEdgeDistance, benchArea } from '../../../src/core/checks/index.ts'
+import type { Benchwork, Plan } from '../../../src/core/plan/index.ts'
+import { onlyFinding, planFindings } from '../../support/checks.ts'
+import { aBenchwork, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): { x: number; y: number }[] => [
+  { x: minX, y: minY },
+  { x: maxX, y: minY },
+  { x: maxX, y: maxY },
+  { x: minX, y: maxY },
+]
+
+/** Straight main from 100 to 2300 at a height y over the table of 2400 by 600; the margin is 35 mm. */
+const overTable = (fromY: number, toY: number, benchworks: readonly Benchwork[] = [aBenchwork()]): Plan =>
+  planWith({
+    railway: { edgeMarginMm: 35 },
+    benchworks,
+    tracks: [aTrack({ start: { kind: 'free', x: 100, y: fromY }, end: { kind: 'free', x: 2300, y: toY } })],
+  })
+
+describe('benchwork-edge', () => {
+  test('is silent without benchwork and well inside it', () => {
+    expect(planFindings(overTable(300, 300, []))).toEqual([])
+    expect(planFindings(overTable(300, 300))).toEqual([])
+    expect(planFindings(overTable(35, 35))).toEqual([])
+  })
+
+  test('warns of a track nearer to the edge than the margin: one stretch with its worst place', () => {
+    // From 100 down to 20 over 2200: at the margin of 35 after (100 - 35) / 80 of the way, and 20 from the edge at the end.
+    const finding = onlyFinding(overTable(100, 20), 'benchwork-edge')
+    const lengthMm = Math.hypot(2200, 80)
+    expect(finding).toMatchObject({ severity: 'warning', stage: 'line', record: 'track-1', limit: 35, source: 'railway' })
+    expect(finding.stationFromMm).toBeCloseTo((65 / 80) * lengthMm, 1)
+    expect(finding.stationToMm).toBeCloseTo(lengthMm, 9)
+    expect(finding.measured).toBeCloseTo(20, 6)
+    expect(finding.x).toBeCloseTo(2300, 6)
+  })
+
+  test('a track off the benchwork is an error, measured below zero', () => {
+    const finding = onlyFinding(overTable(100, -60), 'benchwork-edge')
+    expect(finding.severity).toBe('error')
+    expect(finding.measured).toBeCloseTo(-60, 6)
+  })
+
+  test('a hole counts as an edge: two stretches with safe ground between are two findings', () => {
+    const holes = [box(600, 280, 800, 320), box(1500, 280, 1700, 320)]
+    const findings = planFindings(overTable(300, 300, [aBenchwork({ holes })]))
+    expect(findings.map(({ rule, severity, measured }) => [rule, severity, Math.round(measured ?? NaN)])).toEqual([
+      ['benchwork-edge', 'error', -20],
+      ['benchwork-edge', 'error', -20],
+    ])
+    // From 35 before the hole, square to its edge.
+    expect(findings[0]?.stationFromMm).toBeCloseTo(600 - 35 - 100, 1)
+    expect(findings[0]?.stationToMm).toBeCloseTo(800 + 35 - 100, 1)
+  })
+
+  test('pieces that touch or overlap are one table', () => {
+    const left = aBenchwork({ id: 'benchwork-1', outline: box(0, 0, 1200, 600) })
+    const right = aBenchwork({ id: 'benchwork-2', outline: box(1200, 0, 2400, 600) })
+    const overlapping = aBenchwork({ id: 'benchwork-2', outline: box(1100, 0, 2400, 600) })
+    const apart = aBenchwork({ id: 'benchwork-2', outline: box(1205, 0, 2400, 600) })
+    expect(planFindings(overTable(300, 300, [left, right]))).toEqual([])
+    expect(planFindings(overTable(300, 300, [left, overlapping]))).toEqual([])
+    expect(onlyFinding(overTable(300, 300, [left, apart]), 'benchwork-edge').severity).toBe('error')
+  })
+
+  test('a piece laid over the hole of another closes it', () => {
+    const holed = aBenchwork({ holes: [box(600, 200, 900, 400)] })
+    const lid = aBenchwork({ id: 'benchwork-2', outline: box(550, 150, 950, 450) })
+    expect(planFindings(overTable(300, 300, [holed, lid]))).toEqual([])
+  })
+
+  test('the diverging route of a turnout counts where no track leaves it, and not twice where one does', () => {
+    const lone = planWith({
+      railway: { edgeMarginMm: 35 },
+      benchworks: [aBenchwork({ outline: box(-200, -40, 2600, 50) })],
+      tracks: [aTrack()],
+      turnouts: [aTurnout()],
+    })
+    const finding = onlyFinding(lone, 'benchwork-edge')
+    expect(finding).toMatchObject({ table: 'turnouts', record: 'turnout-1', stage: 'turnouts' })
+    const spur = aTrack({ id: 'track-2', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 760, y: 45 } })
+    const withSpur = { ...lone, tracks: { ...lone.tracks, 'track-2': spur } }
+    expect(onlyFinding(withSpur, 'benchwork-edge')).toMatchObject({ table: 'tracks', record: 'track-2' })
+  })
+})
+
+describe('the area of all benchwork', () => {
+  test('has the distances of its union, holes and all', () => {
+    const area = benchArea({
+      a: aBenchwork({ id: 'a', outline: box(0, 0, 1000, 600), holes: [box(200, 200, 400, 400)] }),
+      b: aBenchwork({ id: 'b', outline: box(900, 0, 2000, 600) }),
+    })
+    // 1e-4 mm is the union's rounding.
+    expect(areaEdgeDistance(area, { x: 950, y: 300 })).toBeCloseTo(300, 3)
+    expect(areaEdgeDistance(area, { x: 300, y: 300 })).toBeCloseTo(-100, 3)
+    expect(areaEdgeDistance(area, { x: 450, y: 300 })).toBeCloseTo(50, 3)
+    expect(areaEdgeDistance(area, { x: -30, y: 300 })).toBeCloseTo(-30, 3)
+    expect(areaEdgeDistance(area, { x: 2003, y: 604 })).toBeCloseTo(-5, 3)
+  })
+})
+
+describe('benchwork-outline', () => {
+  const outlined = (change: Partial<Benchwork>): Plan => planWith({ benchworks: [aBenchwork(change)] })
+
+  test('finds where an outline crosses itself', () => {
+    const finding = onlyFinding(
+      outlined({
+        outline: [
+          { x: 0, y: 0 },
+          { x: 1000, y: 1000 },
+          { x: 1000, y: 0 },
+          { x: 0, y: 1000 },
+        ],
+      }),
+      'benchwork-outline',
+    )
+    expect(finding).toMatchObject({ stage: 'room', record: 'benchwork-1', x: 500, y: 500, problem: { kind: 'outlineCrosses', ring: -1, edgeA: 0, edgeB: 2 } })
+  })
+
+  test.each([
+    ['two points', { outline: box(0, 0, 1000, 600).slice(0, 2) }, { kind: 'outlineTooFewPoints', have: 2, need: 3 }],
+    ['a hole that pokes out', { holes: [box(2200, 100, 2500, 300)] }, { kind: 'holeOutside', ring: 0 }],
+    ['a hole elsewhere', { holes: [box(3000, 100, 3100, 300)] }, { kind: 'holeOutside', ring: 0 }],
+    ['a hole that crosses itself', { holes: [box(100, 100, 200, 200), [box(300, 300, 400, 400)].flatMap(([a, b, c, d]) => [a, c, b, d].filter((p) => p !== undefined))] }, { kind: 'outlineCrosses', ring: 1 }],
+  ])('finds %s', (_, change, problem) => {
+    expect(onlyFinding(outlined(change), 'benchwork-outline').problem).toMatchObject(problem)
+  })
+
+  test('finds an outline without area', () => {
+    const flat = outlined({ outline: [{ x: 0, y: 0 }, { x: 1000, y: 0 }, { x: 500, y: 1e-7 }] })
+    expect(onlyFinding(flat, 'benchwork-outline').problem).toMatchObject({ kind: 'outlineNoArea' })
+  })
+})

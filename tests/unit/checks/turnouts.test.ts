@@ -1,0 +1,105 @@
+import { describe, expect, test } from 'vitest'
+import { editApply, patchApply } from '../../../src/core/edit/index.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import type { Plan } from '../../../src/core/plan/index.ts'
+import { onlyFinding, planFindings } from '../../support/checks.ts'
+import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+
+const extentOf = (plan: Plan, id: string): { readonly fromMm: number; readonly toMm: number } => {
+  const geometry = pipelineCreate().derive(plan).network.turnouts.get(id)?.result.geometry
+  if (geometry === null || geometry === undefined) throw new Error(`${id} has no geometry`)
+  return geometry.extent
+}
+
+const moved = (plan: Plan, id: string, stationMm: number): Plan => {
+  const result = editApply(plan, { kind: 'turnout.set', id, change: { stationMm } })
+  if (!result.ok) throw new Error(JSON.stringify(result.problem))
+  return patchApply(plan, result.patch)
+}
+
+describe('minimum-frog', () => {
+  test('finds a frog under the class number and offers the number', () => {
+    // Main of HO: No. 6. No. 5 diverges on a radius over its 812.8? No: 596, so the radius is told as well.
+    const plan = planWith({ lineClasses: [{ ...mainClass(), minRadiusMm: 500 }], tracks: [aTrack()], turnouts: [aTurnout({ frog: 5 })] })
+    const finding = onlyFinding(plan, 'minimum-frog')
+    expect(finding).toMatchObject({ severity: 'error', record: 'turnout-1', measured: 5, limit: 6, unit: 'number', source: 'class:main' })
+    expect(finding.cure).toEqual({ kind: 'setFrog', turnout: 'turnout-1', frog: 6 })
+  })
+
+  test('offers no frog that would run off the track', () => {
+    const short = planWith({ lineClasses: [{ ...mainClass(), minRadiusMm: 500 }], tracks: [aTrack()], turnouts: [aTurnout({ frog: 5 })] })
+    const room = 2000 - extentOf(short, 'turnout-1').toMm - 1
+    expect(onlyFinding(moved(short, 'turnout-1', room), 'minimum-frog').cure).toBeNull()
+  })
+})
+
+const mainClass = (): Plan['lineClasses'][string] => {
+  const main = planWith().lineClasses['main']
+  if (main === undefined) throw new Error('the empty plan has a main')
+  return main
+}
+
+describe('turnout-place', () => {
+  test('one that runs off its track: by how much, and a station that holds it', () => {
+    const plan = planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 1900 })] })
+    const { toMm } = extentOf(plan, 'turnout-1')
+    const finding = onlyFinding(plan, 'turnout-place')
+    expect(finding.problem).toMatchObject({ kind: 'runsOff', end: 'end' })
+    expect(finding.measured).toBeCloseTo(1900 + toMm - 2000, 9)
+    if (finding.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
+    expect(finding.cure.stationMm).toBeLessThanOrEqual(2000 - toMm)
+    expect(finding.cure.stationMm).toBeGreaterThan(2000 - toMm - 0.2)
+    expect(planFindings(moved(plan, 'turnout-1', finding.cure.stationMm))).toEqual([])
+  })
+
+  test('one that its host bends under is moved on to the straight', () => {
+    const track = aTrack({ corners: [aCorner({ x: 2000, y: 0, radius: 900, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 2000, y: 2000 } })
+    const plan = planWith({ tracks: [track], turnouts: [aTurnout({ stationMm: 1000 })] })
+    const { toMm } = extentOf(plan, 'turnout-1')
+    const finding = onlyFinding(plan, 'turnout-place')
+    // The tangent before the curve ends at 2000 - 900.
+    expect(finding.problem).toMatchObject({ kind: 'hostNotStraight', straightFromMm: 0 })
+    expect(finding.measured).toBeCloseTo(1100, 6)
+    if (finding.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
+    expect(finding.cure.stationMm).toBeGreaterThan(1100 - toMm - 0.2)
+    expect(planFindings(moved(plan, 'turnout-1', finding.cure.stationMm))).toEqual([])
+  })
+
+  test('one that cannot be built says why', () => {
+    const finding = onlyFinding(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ frog: 900 })] }), 'turnout-place')
+    expect(finding.problem).toMatchObject({ kind: 'geometry', problem: { kind: 'frogOutOfRange' } })
+    expect(finding.cure).toBeNull()
+  })
+
+  test('two that want the same stretch: PS to PS and what it would have to be', () => {
+    const both = (apartMm: number): Plan =>
+      planWith({ tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })], turnouts: [aTurnout(), aTurnout({ id: 'turnout-2', stationMm: 500 + apartMm, hand: 'right' })] })
+    const { fromMm, toMm } = extentOf(both(1000), 'turnout-1')
+    const needMm = toMm - fromMm
+    expect(planFindings(both(needMm + 0.01))).toEqual([])
+    const finding = onlyFinding(both(needMm - 20), 'turnout-place')
+    expect(finding).toMatchObject({ record: 'turnout-2', otherRecord: 'turnout-1', problem: { kind: 'turnoutsOverlap' } })
+    expect(finding.measured).toBeCloseTo(needMm - 20, 9)
+    expect(finding.limit).toBeCloseTo(needMm, 9)
+    if (finding.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
+    expect(planFindings(moved(both(needMm - 20), 'turnout-2', finding.cure.stationMm))).toEqual([])
+  })
+
+  test('across station zero of a loop as well', () => {
+    const corners = [
+      [-2000, 0],
+      [2000, 0],
+      [2000, 3000],
+      [-2000, 3000],
+    ].map(([x = 0, y = 0], i) => aCorner({ id: `pi-${i + 1}`, x, y }))
+    const loop = aTrack({ corners: [...corners.slice(1), ...corners.slice(0, 1)], start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'closed' } })
+    const lengthMm = ((): number => {
+      const alignment = pipelineCreate().derive(planWith({ tracks: [loop] })).network.tracks.get('track-1')?.alignment
+      if (alignment?.ok !== true) throw new Error('the loop is solved')
+      return alignment.path.lengthMm
+    })()
+    const turnouts = [aTurnout({ stationMm: 30 }), aTurnout({ id: 'turnout-2', stationMm: lengthMm - 100, hand: 'right' })]
+    const finding = onlyFinding(planWith({ tracks: [loop], turnouts }), 'turnout-place')
+    expect(finding.problem).toMatchObject({ kind: 'turnoutsOverlap' })
+  })
+})
