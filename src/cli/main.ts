@@ -3,8 +3,10 @@ import { argsRead, type Args, type VerbSpec } from './args.ts'
 import { BadInput } from './badInput.ts'
 import { helpAll, helpVerb } from './help.ts'
 import { nearestHint } from './nearest.ts'
+import { checkRun, checkSpec } from './verbs/check.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
+import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
 import { swingRun, swingSpec } from './verbs/swing.ts'
 import { turnoutRun, turnoutSpec } from './verbs/turnout.ts'
 
@@ -18,6 +20,8 @@ const verbs: readonly Verb[] = [
   { spec: turnoutSpec, run: turnoutRun },
   { spec: swingSpec, run: swingRun },
   { spec: lineSpec, run: lineRun },
+  { spec: checkSpec, run: checkRun },
+  { spec: sheetsSpec, run: sheetsRun },
 ]
 
 /** The world outside, handed in so that tests can stand in for it. */

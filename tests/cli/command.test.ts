@@ -3,17 +3,17 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { nearestWord } from '../../src/cli/nearest.ts'
-import { waybench } from '../support/waybench.ts'
+import { waybench, waybenchSpawn, words } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
 
 describe('the command as a whole', () => {
-  it('tells its verbs, and each verb its options', () => {
-    const all = waybench('--help')
+  it('tells its verbs, and each verb its options', async () => {
+    const all = await waybench('--help')
     expect(all.code).toBe(0)
     for (const verb of ['curve', 'turnout', 'swing', 'line', 'check', 'sheets']) {
       expect(all.out).toContain(`  ${verb} `)
-      const one = waybench(verb, '--help')
+      const one = await waybench(verb, '--help')
       expect(one.code).toBe(0)
       expect(one.out).toContain(`Example: waybench ${verb}`)
     }
@@ -43,8 +43,8 @@ describe('the command as a whole', () => {
     [['line', '.', '--track', 'main'], 'cannot be read'],
   ]
   for (const [typed, says] of wrong) {
-    it(`“${typed.join(' ')}” ends with 2 and says: ${says}`, () => {
-      const { code, out, err } = waybench(...typed)
+    it(`“${typed.join(' ')}” ends with 2 and says: ${says}`, async () => {
+      const { code, out, err } = await waybench(...typed)
       expect(code).toBe(2)
       expect(out).toBe('')
       expect(err).toContain(says)
@@ -62,14 +62,14 @@ describe('the command as a whole', () => {
     ['short.json', '{"format":"waybench-plan","version":1}', 'railway'],
   ]
   for (const [name, text, says] of files) {
-    it(`${name} is refused: ${says}`, () => {
+    it(`${name} is refused: ${says}`, async () => {
       const path = join(folder, name)
       writeFileSync(path, text)
       for (const verb of [
         ['line', path, '--track', 'main'],
         ['check', path],
       ]) {
-        const { code, out, err } = waybench(...verb)
+        const { code, out, err } = await waybench(...verb)
         expect(code).toBe(2)
         expect(out).toBe('')
         expect(err).toContain(says)
@@ -78,8 +78,23 @@ describe('the command as a whole', () => {
   }
 })
 
+describe('the command as a process of its own', () => {
+  it('prints one JSON object on standard output and nothing else, and ends with 0', () => {
+    const { code, out, err } = waybenchSpawn(...words('curve --delta 60deg --radius 30in --easement 15in --json'))
+    expect(err).toBe('')
+    expect(out.trim().split('\n')).toHaveLength(1)
+    expect(JSON.parse(out)).toMatchObject({ radiusMm: 762 })
+    expect(code).toBe(0)
+  })
+
+  it('ends with 2 and complains on standard error, where nothing else was asked', () => {
+    expect(waybenchSpawn('curve', '--radius', '30')).toMatchObject({ code: 2, out: '' })
+    expect(waybenchSpawn('tunrout').err).toBe('waybench has no verb “tunrout”. Did you mean turnout?\n')
+  })
+})
+
 describe('the nearest word', () => {
-  it('forgives a slip, a swap and capitals, and guesses nothing far off', () => {
+  it('forgives a slip, a swap and capitals, and guesses nothing far off', async () => {
     const words = ['curve', 'turnout', 'swing', 'line', 'check', 'sheets']
     expect(nearestWord('tunrout', words)).toBe('turnout')
     expect(nearestWord('CHEK', words)).toBe('check')

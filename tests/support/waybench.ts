@@ -1,5 +1,7 @@
 import { spawnSync } from 'node:child_process'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { waybenchRun } from '../../src/cli/main.ts'
 
 const root = join(import.meta.dirname, '../..')
 
@@ -9,15 +11,33 @@ export interface WaybenchRun {
   readonly err: string
 }
 
-/** Runs the command line as a person does, through the script that builds it when it is stale. */
-export function waybench(...typed: readonly string[]): WaybenchRun {
+/** The command line in a process of its own, through the script that builds it when it is stale: as a person runs it. */
+export function waybenchSpawn(...typed: readonly string[]): WaybenchRun {
   const run = spawnSync(process.execPath, [join(root, 'scripts/waybench.mjs'), ...typed], { cwd: root, encoding: 'utf8' })
   return { code: run.status, out: run.stdout, err: run.stderr }
 }
 
+/** The same in this process: starting a hundred of them would take half a minute. */
+export async function waybench(...typed: readonly string[]): Promise<WaybenchRun> {
+  const said = { out: '', err: '' }
+  const code = await waybenchRun(typed, {
+    print: (text) => {
+      said.out += `${text}\n`
+    },
+    complain: (text) => {
+      said.err += `${text}\n`
+    },
+    write: writeFileSync,
+  })
+  return { code, ...said }
+}
+
+/** A command as it is typed, cut at its spaces. */
+export const words = (command: string): readonly string[] => command.split(' ')
+
 /** One JSON object of a run that must succeed; anything else printed would not parse. */
-export function waybenchJson(...typed: readonly string[]): Readonly<Record<string, unknown>> {
-  const { code, out, err } = waybench(...typed, '--json')
+export async function waybenchJson(...typed: readonly string[]): Promise<Readonly<Record<string, unknown>>> {
+  const { code, out, err } = await waybench(...typed, '--json')
   if (code !== 0) throw new Error(`waybench ${typed.join(' ')} ended with ${code}: ${err}`)
   return JSON.parse(out) as Readonly<Record<string, unknown>>
 }

@@ -21,20 +21,19 @@ export type GradeResult = { readonly ok: true; readonly grade: number } | EntryR
  * Exactness:  exact up to rounding.
  */
 export function gradeParse(text: string): GradeResult {
-  const tokens = tokensOf(text.replace(/per\s+cent/i, (match) => '%'.padEnd(match.length)))
+  // Two words become one mark of the same length, so that a problem still points at its place.
+  const entry = text.replace(/per\s+cent/i, (words) => '%'.padEnd(words.length))
+  const tokens = tokensOf(entry)
   const first = tokens[0]
   const isSigned = first?.kind === 'mark' && (first.mark === '-' || first.mark === '+')
-  const slope = proportionRead(tokens, isSigned ? 1 : 0, text, expected)
-  if (slope) {
-    if (!slope.ok) return slope
-    if (slope.value < 1 / GRADE_MAX) return entryRefuse('outOfRange', text.trim(), first?.at ?? 0, expected)
-    return { ok: true, grade: (isSigned && first.mark === '-' ? -1 : 1) / slope.value }
+  const proportion = proportionRead(tokens, isSigned ? 1 : 0, entry, expected)
+  if (proportion === null) {
+    const read = quantityParse(entry, { units, bare: perCent, max: GRADE_MAX, expected })
+    return read.ok ? { ok: true, grade: read.value } : read
   }
-  const read = quantityParse(
-    text.replace(/per\s+cent/i, (match) => '%'.padEnd(match.length)),
-    { units, bare: perCent, max: GRADE_MAX, expected },
-  )
-  return read.ok ? { ok: true, grade: read.value } : read
+  if (!proportion.ok) return proportion
+  if (proportion.value < 1 / GRADE_MAX) return entryRefuse('outOfRange', text.trim(), first?.at ?? 0, expected)
+  return { ok: true, grade: (isSigned && first.mark === '-' ? -1 : 1) / proportion.value }
 }
 
 /** A grade as a person reads it: 2.5 %, or 1:40 (level: 0.0 %). NO_VALUE for a number that is not finite. */
