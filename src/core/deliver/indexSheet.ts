@@ -1,4 +1,4 @@
-import { boxOfPoints, boxUnion } from '../geom/index.ts'
+import { boxOfPoints, boxUnion, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import { cellWindow } from './join.ts'
 import type { SheetGrid } from './grid.ts'
@@ -84,12 +84,7 @@ export function indexSheet(
     title: text.title,
     paper: frame.paper,
     window,
-    toPage: { planOrigin: turnBack(middle, grid.angleRad), angleRad: grid.angleRad, pageOrigin, scaleX: scale, scaleY: scale },
+    toPage: { planOrigin: pointRotate(middle, grid.angleRad), angleRad: grid.angleRad, pageOrigin, scaleX: scale, scaleY: scale },
     items,
   }
-}
-
-function turnBack(p: Point, angleRad: number): Point {
-  const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)]
-  return { x: p.x * cos - p.y * sin, y: p.x * sin + p.y * cos }
 }

@@ -1,5 +1,5 @@
+import { tieCorners } from '../track/index.ts'
 import type { Rail, Tie } from '../track/types.ts'
-import type { Point } from '../geom/types.ts'
 import { chainOfRing } from './chain.ts'
 import { edgesAlong } from './edge.ts'
 import type { PlanItem } from './planItem.ts'
@@ -34,17 +34,6 @@ export function railItems(rail: Rail): readonly PlanItem[] {
     { kind: 'band', layer: 'track', role: 'rail-head', fill: RAIL_HEAD_GREY, edges: [gauge, back] },
     { kind: 'stroke', layer: 'track', role: 'rail-gauge', chain: gauge },
   ]
-}
-
-/** Corners of a tie, anticlockwise. */
-export function tieCorners(tie: Tie): readonly Point[] {
-  const [ux, uy] = [Math.cos(tie.axisRad), Math.sin(tie.axisRad)]
-  const corner = (along: number, across: number): Point => ({
-    x: tie.centre.x + along * ux - across * uy,
-    y: tie.centre.y + along * uy + across * ux,
-  })
-  const [l, w] = [tie.lengthMm / 2, tie.widthMm / 2]
-  return [corner(-l, -w), corner(l, -w), corner(l, w), corner(-l, w)]
 }
 
 /** Outline of a tie. */

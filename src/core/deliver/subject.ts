@@ -3,10 +3,10 @@ import { boxOfPoints, pathOffsetPoint, pointDistance, pointRotate } from '../geo
 import type { Path, Point } from '../geom/types.ts'
 import type { NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { tieCorners } from '../track/index.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
 import type { CautionKind } from './cautions.ts'
-import { tieCorners } from './railItems.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
 import { angleWords, lengthWords } from './words.ts'
 
@@ -219,7 +219,7 @@ function turnoutContent(derived: Derived, id: string): readonly Point[] {
   const points: Point[] = []
   for (const tie of work.ties) {
     const [a, b, c, d] = tieCorners(tie)
-    if (a && b && c && d) points.push(...pointsBetween(a, b), ...pointsBetween(d, c))
+    points.push(...pointsBetween(a, b), ...pointsBetween(d, c))
   }
   for (const { gaugeLine } of work.rails) {
     const count = Math.max(1, Math.ceil((gaugeLine.toMm - gaugeLine.fromMm) / CONTENT_STEP_MM))
