@@ -82,7 +82,7 @@ function Masthead(): ReactNode {
           setDesk({ drawer: 'particulars' })
         }}
       >
-        {title} · {scale === 'custom' ? 'own scale' : scale}
+        <span>{title}</span> <span>· {scale === 'custom' ? 'own scale' : scale}</span>
       </button>
     </header>
   )

@@ -39,5 +39,5 @@ export function viewportFit(stores: Stores, box: Box, maxPxPerMm = 4): void {
 /** Puts a point in the middle, near enough to see ties there. */
 export function viewportCentre(stores: Stores, point: Point): void {
   const { pxPerMm } = stores.session.getState().viewport
-  stores.session.getState().setViewport({ centre: { x: point.x, y: point.y }, pxPerMm: Math.max(pxPerMm, 0.8) })
+  stores.session.getState().setViewport({ centre: { x: point.x, y: point.y }, pxPerMm: Math.max(pxPerMm, 0.6) })
 }

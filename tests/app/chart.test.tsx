@@ -1,10 +1,9 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, fireEvent, screen } from '@testing-library/react'
-import { userEvent } from '@testing-library/user-event'
 import { afterEach, describe, expect, it } from 'vitest'
 import { curvatureProfile, tickStep } from '../../src/app/chart/chartModel.ts'
 import { TrackChart } from '../../src/app/chart/TrackChart.tsx'
-import { renderOnDesk } from './desk.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
 
 afterEach(cleanup)
 
@@ -20,7 +19,7 @@ describe('the track chart', () => {
 
   it('selects the corner that is clicked and marks its easement', async () => {
     const { stores } = renderOnDesk(<TrackChart />)
-    await userEvent.click(screen.getByRole('button', { name: /^PI 1/ }))
+    await hand.click(screen.getByRole('button', { name: /^PI 1/ }))
     expect(stores.session.getState().selection).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-1' })
     for (const mark of ['TS', 'SC', 'CS', 'ST']) expect(screen.getByText(mark)).toBeVisible()
   })

@@ -1,11 +1,10 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, screen } from '@testing-library/react'
-import { userEvent } from '@testing-library/user-event'
 import { afterEach, describe, expect, it } from 'vitest'
 import { useKeys } from '../../src/app/commands/useKeys.ts'
 import { Foot } from '../../src/app/Foot.tsx'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
-import { renderOnDesk } from './desk.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
 import type { Desk } from './desk.tsx'
 
 afterEach(cleanup)
@@ -46,46 +45,46 @@ describe('the particulars of a corner', () => {
   it('take a typed radius into the plan as one step that undo names', async () => {
     const desk = cornerSelected('pi-1')
     const radius = screen.getByRole('textbox', { name: 'Radius' })
-    await userEvent.clear(radius)
-    await userEvent.type(radius, `2' 10"{Enter}`)
+    await hand.clear(radius)
+    await hand.type(radius, `2' 10"{Enter}`)
     expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: expect.closeTo(863.6, 9), easementIn: 'class' })
     expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
     expect(radius).toHaveAccessibleDescription(/≥ 28 in/)
-    await userEvent.click(screen.getByRole('button', { name: 'Undo: set radius at PI 1 of track Harbour line' }))
+    await hand.click(screen.getByRole('button', { name: 'Undo: set radius at PI 1 of track Harbour line' }))
     expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: 'class' })
   })
 
   it('go back to the class', async () => {
     const desk = cornerSelected('pi-2')
-    await userEvent.click(screen.getByRole('button', { name: 'Radius by class' }))
+    await hand.click(screen.getByRole('button', { name: 'Radius by class' }))
     expect(cornerOf(desk, 'pi-2')).toMatchObject({ radius: 'class' })
     expect(screen.getByRole('textbox', { name: 'Radius' })).toHaveValue('32 in')
   })
 
   it('make one step of a held arrow', async () => {
     const desk = cornerSelected('pi-2')
-    await userEvent.type(screen.getByRole('textbox', { name: 'Radius' }), '{ArrowUp>4/}')
+    await hand.type(screen.getByRole('textbox', { name: 'Radius' }), '{ArrowUp>4/}')
     expect(screen.getByRole('textbox', { name: 'Radius' })).toHaveValue('24¾ in')
     expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
   })
 
   it('take back a step with Ctrl Z while nothing is half typed in the field', async () => {
     const desk = cornerSelected('pi-1')
-    await userEvent.clear(screen.getByRole('textbox', { name: 'Radius' }))
-    await userEvent.type(screen.getByRole('textbox', { name: 'Radius' }), '40{Enter}')
-    await userEvent.keyboard('{Control>}z{/Control}')
+    await hand.clear(screen.getByRole('textbox', { name: 'Radius' }))
+    await hand.type(screen.getByRole('textbox', { name: 'Radius' }), '40{Enter}')
+    await hand.keyboard('{Control>}z{/Control}')
     expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: 'class' })
-    await userEvent.keyboard('{Control>}{Shift>}z{/Shift}{/Control}')
+    await hand.keyboard('{Control>}{Shift>}z{/Shift}{/Control}')
     expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: expect.closeTo(1016, 9) })
   })
 
   it('say what is missing when the easements do not fit', async () => {
     cornerSelected('pi-1')
     const easement = screen.getByRole('textbox', { name: 'Easement in' })
-    await userEvent.clear(easement)
-    await userEvent.type(easement, '8 ft{Enter}')
+    await hand.clear(easement)
+    await hand.type(easement, '8 ft{Enter}')
     // A spiral of 96 in to R 32 in turns 96 / (2 x 32) = 1.5 rad, the other one 12 / 64 = 0.1875: more than pi / 2.
-    expect(await screen.findByRole('list', { name: 'What hinders the line' })).toHaveTextContent(
+    expect(await screen.findByRole('list', { name: 'Findings here' })).toHaveTextContent(
       /The easements at PI 1 turn 6\.69° more than the corner does/,
     )
   })
@@ -93,8 +92,8 @@ describe('the particulars of a corner', () => {
   it('leave the plan alone for an entry that is no length', async () => {
     const desk = cornerSelected('pi-1')
     const before = desk.stores.plan.getState().plan
-    await userEvent.clear(screen.getByRole('textbox', { name: 'Radius' }))
-    await userEvent.type(screen.getByRole('textbox', { name: 'Radius' }), 'wide{Enter}')
+    await hand.clear(screen.getByRole('textbox', { name: 'Radius' }))
+    await hand.type(screen.getByRole('textbox', { name: 'Radius' }), 'wide{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('“wide” is not a number')
     expect(desk.stores.plan.getState().plan).toBe(before)
   })
@@ -106,8 +105,8 @@ describe('the particulars of benchwork', () => {
     act(() => desk.stores.session.getState().select({ kind: 'record', table: 'benchworks', id: 'benchwork-1' }))
     const side = screen.getByRole('textbox', { name: 'Side from point 2' })
     expect(side).toHaveValue('9′ 0″')
-    await userEvent.clear(side)
-    await userEvent.type(side, '8 ft{Enter}')
+    await hand.clear(side)
+    await hand.type(side, '8 ft{Enter}')
     expect(desk.stores.plan.getState().plan.benchworks['benchwork-1']?.outline[2]).toEqual({
       x: expect.closeTo(3657.6, 9),
       y: expect.closeTo(2438.4, 9),
@@ -127,7 +126,7 @@ describe('the particulars of a turnout', () => {
   it('start a track from the leg and put its end into the hand', async () => {
     const desk = renderOnDesk(<Column />)
     act(() => desk.stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
-    await userEvent.click(screen.getByRole('button', { name: 'Start a track from its leg' }))
+    await hand.click(screen.getByRole('button', { name: 'Start a track from its leg' }))
     const { plan } = desk.stores.plan.getState()
     const added = Object.values(plan.tracks).find((track) => track.id !== 'track-1')
     expect(added?.start).toEqual({ kind: 'leg', turnout: 'turnout-1', leg: 'diverging' })

@@ -1,4 +1,5 @@
 import { render } from '@testing-library/react'
+import { userEvent } from '@testing-library/user-event'
 import type { ReactNode } from 'react'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
@@ -81,6 +82,9 @@ export function roomPlan(): Plan {
   }
   return plan as Plan
 }
+
+/** The hand on keyboard and mouse; it waits for nothing between two strokes. */
+export const hand = userEvent.setup({ delay: null })
 
 export interface Desk {
   readonly stores: Stores

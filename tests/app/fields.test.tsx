@@ -1,11 +1,10 @@
 import '@testing-library/jest-dom/vitest'
 import { cleanup, screen } from '@testing-library/react'
-import { userEvent } from '@testing-library/user-event'
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { FrogField, LengthField } from '../../src/app/fields/fields.tsx'
-import { renderOnDesk } from './desk.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
 
 afterEach(cleanup)
 
@@ -38,24 +37,24 @@ describe('a length field', () => {
     ['24½ in', 622.3],
   ])('reads %s as %f mm when Enter is pressed', async (text, mm) => {
     renderOnDesk(<Alone />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), `${text}{Enter}`)
+    await hand.clear(field())
+    await hand.type(field(), `${text}{Enter}`)
     expect(Number(kept())).toBeCloseTo(mm, 9)
   })
 
   it('commits when it is left', async () => {
     renderOnDesk(<Alone />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), '36')
-    await userEvent.tab()
+    await hand.clear(field())
+    await hand.type(field(), '36')
+    await hand.tab()
     expect(kept()).toBe(String(36 * 25.4))
     expect(field()).toHaveValue('36 in')
   })
 
   it('refuses a wrong entry with the reason beneath, keeps the old value and the entry to be mended', async () => {
     renderOnDesk(<Alone />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), '30 inchs{Enter}')
+    await hand.clear(field())
+    await hand.type(field(), '30 inchs{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('“inchs” is not a unit known here')
     expect(screen.getByRole('alert')).toHaveTextContent('Still 30 in.')
     expect(field()).toBeInvalid()
@@ -65,17 +64,17 @@ describe('a length field', () => {
 
   it.each(['0', '-5 in'])('refuses %s: a radius is more than nothing', async (text) => {
     renderOnDesk(<Alone />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), `${text}{Enter}`)
+    await hand.clear(field())
+    await hand.type(field(), `${text}{Enter}`)
     expect(screen.getByRole('alert')).toHaveTextContent('is not more than nothing')
     expect(kept()).toBe('762')
   })
 
   it('restores the old value on Escape', async () => {
     renderOnDesk(<Alone />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), 'abc{Enter}')
-    await userEvent.type(field(), '{Escape}')
+    await hand.clear(field())
+    await hand.type(field(), 'abc{Enter}')
+    await hand.type(field(), '{Escape}')
     expect(field()).toHaveValue('30 in')
     expect(screen.queryByRole('alert')).toBeNull()
     expect(kept()).toBe('762')
@@ -83,16 +82,16 @@ describe('a length field', () => {
 
   it('says what the plan refuses', async () => {
     renderOnDesk(<Alone refuse="That is longer than the room." />)
-    await userEvent.clear(field())
-    await userEvent.type(field(), '9000 ft{Enter}')
+    await hand.clear(field())
+    await hand.type(field(), '9000 ft{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('That is longer than the room.')
   })
 
   it('goes to the next sixteenth with the arrow keys', async () => {
     renderOnDesk(<Alone />)
-    await userEvent.type(field(), '{ArrowUp}')
+    await hand.type(field(), '{ArrowUp}')
     expect(Number(kept())).toBeCloseTo(762 + 25.4 / 16, 9)
-    await userEvent.type(field(), '{ArrowDown}{ArrowDown}')
+    await hand.type(field(), '{ArrowDown}{ArrowDown}')
     expect(Number(kept())).toBeCloseTo(762 - 25.4 / 16, 9)
   })
 
@@ -100,8 +99,8 @@ describe('a length field', () => {
     const { stores } = renderOnDesk(<Alone />)
     stores.prefs.getState().setPrefs({ units: 'metric' })
     expect(await screen.findByDisplayValue('762.0 mm')).toBe(field())
-    await userEvent.clear(field())
-    await userEvent.type(field(), '800{Enter}')
+    await hand.clear(field())
+    await hand.type(field(), '800{Enter}')
     expect(kept()).toBe('800')
   })
 })
@@ -115,16 +114,16 @@ describe('a frog field', () => {
   it('takes fractions', async () => {
     renderOnDesk(<Frog />)
     const input = screen.getByRole('textbox', { name: 'Frog' })
-    await userEvent.clear(input)
-    await userEvent.type(input, '#6 1/2{Enter}')
+    await hand.clear(input)
+    await hand.type(input, '#6 1/2{Enter}')
     expect(input).toHaveValue('No. 6 1/2')
   })
 
   it('says which numbers can be built', async () => {
     renderOnDesk(<Frog />)
     const input = screen.getByRole('textbox', { name: 'Frog' })
-    await userEvent.clear(input)
-    await userEvent.type(input, '3{Enter}')
+    await hand.clear(input)
+    await hand.type(input, '3{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('from 4 to 20')
   })
 })

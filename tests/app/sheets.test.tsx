@@ -1,12 +1,11 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, screen } from '@testing-library/react'
-import { userEvent } from '@testing-library/user-event'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import SheetPages from '../../src/app/print/SheetPages.tsx'
 import SheetsStage from '../../src/app/print/SheetsStage.tsx'
 import type { SheetOptions, SheetSubject } from '../../src/core/deliver/types.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
-import { renderOnDesk } from './desk.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
 
 beforeEach(() => {
   // Neither is in jsdom 26.
@@ -63,7 +62,7 @@ describe('the Sheets stage', () => {
     expect(pages.length).toBeGreaterThan(0)
     expect(pages[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 215.9 279.4')
     // A4 after ISO 216: 210 x 297 mm.
-    await userEvent.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4')
     expect(screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 210 297')
   })
 
@@ -77,9 +76,9 @@ describe('the Sheets stage', () => {
     const { engine, asked } = engineAnswering(() => Promise.resolve({ pdf: new Uint8Array([37, 80, 68, 70]), problems: [] }))
     renderOnDesk(<SheetsStage />, undefined, engine)
     const bar = screen.getByRole('textbox', { name: 'Bar across' })
-    await userEvent.clear(bar)
-    await userEvent.type(bar, '99.5{Enter}')
-    await userEvent.click(screen.getByRole('button', { name: 'Save PDF' }))
+    await hand.clear(bar)
+    await hand.type(bar, '99.5{Enter}')
+    await hand.click(screen.getByRole('button', { name: 'Save PDF' }))
     expect(asked[0]).toMatchObject({
       subject: { kind: 'turnout', id: 'turnout-1' },
       options: { calibrationX: 0.995, calibrationY: 1, paper: { name: 'Letter' } },
@@ -90,7 +89,7 @@ describe('the Sheets stage', () => {
   it('says why sheets were not saved', async () => {
     const { engine } = engineAnswering(() => Promise.reject(new Error('The sheets could not be made: no fonts.')))
     renderOnDesk(<SheetsStage />, undefined, engine)
-    await userEvent.click(screen.getByRole('button', { name: 'Save PDF' }))
+    await hand.click(screen.getByRole('button', { name: 'Save PDF' }))
     expect(await screen.findByText('The sheets were not saved. The sheets could not be made: no fonts.')).toBeVisible()
     expect(screen.getByRole('button', { name: 'Save PDF' })).toBeEnabled()
   })
@@ -98,8 +97,8 @@ describe('the Sheets stage', () => {
   it('refuses a bar that was printed to fit the page', async () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     const bar = screen.getByRole('textbox', { name: 'Bar up' })
-    await userEvent.clear(bar)
-    await userEvent.type(bar, '88{Enter}')
+    await hand.clear(bar)
+    await hand.type(bar, '88{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('Print again at 100 %')
     expect(stores.prefs.getState().bar100Y).toBe(100)
   })

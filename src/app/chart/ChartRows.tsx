@@ -11,7 +11,7 @@ import type { CurvaturePoint, SolvedAlignment } from './chartModel.ts'
 import { CurveShape } from './CurveShape.tsx'
 
 /** Rows of the chart, px from its top. The curve row has its axis in the middle of `curve`. */
-const rows = { curveTop: 6, curveAxis: 62, curveFoot: 118, track: 146, foot: 178 } as const
+const rows = { curveTop: 6, curveAxis: 62, curveFoot: 118, track: 164, foot: 196 } as const
 const gutter = { left: 62, right: 22 } as const
 
 /** From station and curvature to px, and back. */
@@ -44,7 +44,6 @@ export function ChartRows({
 }): ReactNode {
   const { track, lineClass } = solved
   const stores = useStores()
-  const prefs = usePrefs((state) => state)
   const isMoving = usePlan((state) => state.transaction !== null)
   const svg = useRef<SVGSVGElement>(null)
   const shapes = useMemo(() => cornerShapes(alignment.corners, lineClass), [alignment, lineClass])
@@ -92,9 +91,6 @@ export function ChartRows({
       {[limit, -limit].map((curvature) => (
         <path key={curvature} className="class-limit" d={`M${gutter.left} ${scale.y(curvature)}H${width - gutter.right}`} />
       ))}
-      <text className="limit-name" x={width - gutter.right} y={scale.y(limit) - 4}>
-        {lineClass.name} asks {lengthText(lineClass.minRadiusMm, prefs)}
-      </text>
       <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
       {shapes.map((shape) => {
         const stretch = profile.filter((place) => place.stationMm >= shape.place.tsMm - 1e-6 && place.stationMm <= shape.place.stMm + 1e-6)
@@ -158,14 +154,40 @@ function TrackRow({
           </text>
         </g>
       ))}
-      {(turnouts ?? []).map((placed) => (
-        <TurnoutMark key={placed.turnout.id} placed={placed} scale={scale} />
+      {labelLanes(turnouts ?? [], scale).map(({ placed, lane }) => (
+        <TurnoutMark key={placed.turnout.id} placed={placed} lane={lane} scale={scale} />
       ))}
     </g>
   )
 }
 
-function TurnoutMark({ placed, scale }: { readonly placed: NetworkTurnout; readonly scale: ChartScale }): ReactNode {
+/** Room that the name of a turnout takes along the chart, px. */
+const labelPx = 58
+
+/** Names of turnouts that stand close are lifted to the lane above, so that none covers another. */
+function labelLanes(
+  turnouts: readonly NetworkTurnout[],
+  scale: ChartScale,
+): readonly { readonly placed: NetworkTurnout; readonly lane: number }[] {
+  const ends: number[] = []
+  return turnouts.map((placed) => {
+    const middle = scale.x(placed.turnout.stationMm) + (placed.turnout.facing === 'rising' ? 10 : -10)
+    const free = ends.findIndex((end) => end <= middle - labelPx / 2)
+    const lane = free < 0 ? ends.length : free
+    ends[lane] = middle + labelPx / 2
+    return { placed, lane }
+  })
+}
+
+function TurnoutMark({
+  placed,
+  lane,
+  scale,
+}: {
+  readonly placed: NetworkTurnout
+  readonly lane: number
+  readonly scale: ChartScale
+}): ReactNode {
   const stores = useStores()
   const { turnout } = placed
   const isSelected = useSession(
@@ -194,7 +216,7 @@ function TurnoutMark({ placed, scale }: { readonly placed: NetworkTurnout; reado
       <rect className="hit" x={Math.min(x, x + ahead * 22) - 3} y={rows.track - 14} width={28} height={28} />
       <path d={`M${x} ${rows.track}l${ahead * 20} ${rise}`} />
       <circle cx={x} cy={rows.track} r={2.5} />
-      <text x={x + ahead * 24} y={rows.track + (isLeft ? -8 : 18)} textAnchor={ahead > 0 ? 'start' : 'end'}>
+      <text x={x + ahead * 10} y={rows.track - 13 - lane * 12}>
         {frogText(turnout.frog)} {turnout.hand === 'left' ? 'L' : 'R'}
       </text>
     </g>

@@ -64,6 +64,9 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
           {lineClass.name}
           {alignment.ok ? ` · ${lengthText(alignment.path.lengthMm, prefs, 'room')} · stations from the start` : ''}
         </p>
+        <p className="limit-name">
+          {lineClass.name} asks {lengthText(lineClass.minRadiusMm, prefs)}
+        </p>
       </header>
       <div className="chart-frame" ref={frame}>
         {alignment.ok ? (

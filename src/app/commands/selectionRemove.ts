@@ -1,5 +1,17 @@
+import { editRemoveCommand } from '../../core/edit/index.ts'
+import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
+
+/** Takes a record out; what hangs on it is set free where it lies. It asks nothing: undo brings it back. */
+export function recordRemove(stores: Stores, table: TableName, id: Id): void {
+  const placed = stores.derived.getState().derived.network.turnouts
+  const command = editRemoveCommand(stores.plan.getState().plan, table, id, (turnout) => {
+    const result = placed.get(turnout)?.result
+    return result?.ok === true ? result.leg : null
+  })
+  if (planEdit(stores, command).problem === null) stores.session.getState().select({ kind: 'none' })
+}
 
 /** Takes out what is selected. It asks nothing: undo brings it back. */
 export function selectionRemove(stores: Stores): void {
@@ -9,7 +21,7 @@ export function selectionRemove(stores: Stores): void {
     case 'none':
       return
     case 'record':
-      if (planEdit(stores, { kind: 'remove', table: selection.table, id: selection.id }).problem === null) session.select({ kind: 'none' })
+      recordRemove(stores, selection.table, selection.id)
       return
     case 'corner':
       if (planEdit(stores, { kind: 'corner.remove', track: selection.track, corner: selection.corner }).problem === null) {

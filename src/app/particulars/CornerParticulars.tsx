@@ -10,9 +10,8 @@ import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { angleText, lengthText, turnText } from '../words/measure.ts'
 import { cornerName } from '../words/names.ts'
-import { alignmentProblemText } from '../words/problemText.ts'
 import { cornerAdd } from './cornerAdd.ts'
-import { Act, Fields, FindingsOf, ParticularsHead } from './parts.tsx'
+import { Act, Fields, FindingsOf, LineProblems, ParticularsHead } from './parts.tsx'
 
 /** What the class makes of an easement at this radius, mm. A shift that cannot be had reads as no easement; the problem above says why. */
 function easementOfClass(lineClass: LineClass, radiusMm: number): number {
@@ -23,7 +22,6 @@ function easementOfClass(lineClass: LineClass, radiusMm: number): number {
 export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id; readonly cornerId: Id }): ReactNode {
   const track = usePlan((state) => state.plan.tracks[trackId])
   const plan = usePlan((state) => state.plan)
-  const prefs = usePrefs((state) => state)
   const solved = useDerived((state) => state.derived.network.tracks.get(trackId))
   const index = track === undefined ? -1 : track.corners.findIndex((corner) => corner.id === cornerId)
   const corner = track?.corners[index]
@@ -31,19 +29,11 @@ export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id;
   if (track === undefined || corner === undefined || lineClass === undefined) return <p className="lead">This corner is no longer there.</p>
   const alignment = solved?.alignment
   const place = alignment?.ok === true ? alignment.corners.find((candidate) => candidate.cornerId === cornerId) : undefined
-  const problems = alignment?.ok === false ? alignment.problems : []
   return (
     <>
       <ParticularsHead title={cornerName(track, index)} sub={`${track.name} · class ${lineClass.name}`} />
       <FindingsOf table="tracks" id={trackId} corner={cornerId} />
-      {problems.length === 0 ? null : (
-        <ul className="problems" aria-label="What hinders the line">
-          {problems.map((problem) => {
-            const text = alignmentProblemText(problem, track, plan, prefs)
-            return <li key={text}>{text}</li>
-          })}
-        </ul>
-      )}
+      <LineProblems track={track} />
       <CornerFields track={track} corner={corner} index={index} lineClass={lineClass} place={place} />
       {place === undefined ? null : <CornerFacts place={place} />}
       <CornerActs track={track} corner={corner} index={index} />

@@ -80,7 +80,7 @@ export function RailwayParticulars(): ReactNode {
           onChoose={(frogDefinition) => planEdit(stores, set({ frogDefinition }))}
         />
       </Fields>
-      <Fields title="Room kept">
+      <Fields title="Margins and clearances">
         <LengthField
           label="Edge margin"
           range="zeroUp"

@@ -8,9 +8,8 @@ import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { turnoutAddOn } from '../turnoutAdd.ts'
 import { lengthText, turnText } from '../words/measure.ts'
 import { cornerName, recordName } from '../words/names.ts'
-import { alignmentProblemText } from '../words/problemText.ts'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
-import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, FindingsOf, LineProblems, ParticularsHead, RemoveAct } from './parts.tsx'
 
 export function endText(end: TrackStart | TrackEnd, plan: Plan): string {
   switch (end.kind) {
@@ -31,19 +30,11 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
   const stores = useStores()
   const keep = useKeepInPlan()
   if (track === undefined) return <p className="lead">This track is no longer there.</p>
-  const problems = alignment?.ok === false ? alignment.problems : []
   return (
     <>
       <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />
       <FindingsOf table="tracks" id={id} />
-      {problems.length === 0 ? null : (
-        <ul className="problems" aria-label="What hinders the line">
-          {problems.map((problem) => {
-            const text = alignmentProblemText(problem, track, plan, prefs)
-            return <li key={text}>{text}</li>
-          })}
-        </ul>
-      )}
+      <LineProblems track={track} />
       <Fields>
         <NameField label="Name" value={track.name} keep={keep((name) => ({ kind: 'track.set', id, change: { name } }))} />
         <ChoiceField

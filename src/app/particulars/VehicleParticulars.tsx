@@ -48,7 +48,9 @@ export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
         />
         <FactRow label="Asked by" value={users === 0 ? 'no line class' : `${users} line ${users === 1 ? 'class' : 'classes'}`} />
       </Fields>
-      <div className="acts is-column">{users === 0 ? <RemoveAct table="vehicles" id={id} /> : null}</div>
+      <div className="acts is-column">
+        <RemoveAct table="vehicles" id={id} />
+      </div>
     </>
   )
 }

@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react'
-import type { Id, TableName } from '../../core/plan/types.ts'
-import { useDerived, useStores } from '../context.ts'
-import { planEdit } from '../planEdit.ts'
+import type { Id, TableName, Track } from '../../core/plan/types.ts'
+import { recordRemove } from '../commands/selectionRemove.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { FindingRow } from '../stages/ChecksStage.tsx'
 import { tableWord } from '../words/names.ts'
+import { alignmentProblemText } from '../words/problemText.ts'
 
 export function ParticularsHead({ title, sub }: { readonly title: string; readonly sub?: ReactNode }): ReactNode {
   return (
@@ -27,6 +28,23 @@ export function FindingsOf({ table, id, corner }: { readonly table: TableName; r
         <FindingRow key={finding.id} finding={finding} />
       ))}
     </ol>
+  )
+}
+
+/** What hinders a line, as long as no finding says it: findings of a large plan come a moment later. */
+export function LineProblems({ track }: { readonly track: Track }): ReactNode {
+  const alignment = useDerived((state) => state.derived.network.tracks.get(track.id)?.alignment)
+  const isFound = useDerived((state) => state.findings.some((finding) => finding.record === track.id && finding.problem !== null))
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  if (alignment === undefined || alignment.ok || isFound) return null
+  return (
+    <ul className="problems" aria-label="What hinders the line">
+      {alignment.problems.map((problem) => {
+        const text = alignmentProblemText(problem, track, plan, prefs)
+        return <li key={text}>{text}</li>
+      })}
+    </ul>
   )
 }
 
@@ -60,13 +78,5 @@ export function Act({
 /** Takes the record out of the plan. It asks nothing: undo brings it back. */
 export function RemoveAct({ table, id }: { readonly table: TableName; readonly id: Id }): ReactNode {
   const stores = useStores()
-  return (
-    <Act
-      onClick={() => {
-        if (planEdit(stores, { kind: 'remove', table, id }).problem === null) stores.session.getState().select({ kind: 'none' })
-      }}
-    >
-      Take this {tableWord(table)} out
-    </Act>
-  )
+  return <Act onClick={() => recordRemove(stores, table, id)}>Take this {tableWord(table)} out</Act>
 }

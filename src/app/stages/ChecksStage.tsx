@@ -37,14 +37,19 @@ export function ChecksStage(): ReactNode {
   )
 }
 
+/** One finding; its number is that of its mark on the plan. */
 export function FindingRow({ finding }: { readonly finding: Finding }): ReactNode {
   const stores = useStores()
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
+  const number = useDerived((state) => state.findings.indexOf(finding) + 1)
   const words = findingText(finding, plan, prefs)
   return (
     <li className={`finding is-${finding.severity}`}>
       <button type="button" className="finding-go" onClick={() => findingShow(stores, finding)}>
+        <span className="finding-number" aria-hidden="true">
+          {number}
+        </span>
         <strong>{words.title}</strong>
         <span className="finding-body">{words.body}</span>
         <span className="soft small">{findingPlace(finding, plan)}</span>

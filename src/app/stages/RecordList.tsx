@@ -1,3 +1,4 @@
+import { memo, useCallback } from 'react'
 import type { ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession, useStores } from '../context.ts'
@@ -33,28 +34,43 @@ export function RecordList({
         : null,
   )
   const setDesk = useDesk((desk) => desk.set)
+  const show = useCallback(
+    (id: Id) => {
+      stores.session.getState().select({ kind: 'record', table, id })
+      viewportShow(stores, planBoxOfRecord(stores, table, id))
+      setDesk({ drawer: 'particulars' })
+    },
+    [stores, table, setDesk],
+  )
   if (records.length === 0) return null
   return (
     <section className="record-list">
       <h3>{title}</h3>
       <ul>
-        {records.map((record) => (
-          <li key={record.id}>
-            <button
-              type="button"
-              aria-current={record.id === selected ? 'true' : undefined}
-              onClick={() => {
-                stores.session.getState().select({ kind: 'record', table, id: record.id })
-                viewportShow(stores, planBoxOfRecord(stores, table, record.id))
-                setDesk({ drawer: 'particulars' })
-              }}
-            >
-              <span>{record.name}</span>
-              {record.note === undefined ? null : <span className="note">{record.note}</span>}
-            </button>
-          </li>
+        {records.map(({ id, name, note }) => (
+          <Row key={id} id={id} name={name} note={note} isSelected={id === selected} onShow={show} />
         ))}
       </ul>
     </section>
   )
 }
+
+interface RowProps {
+  readonly id: Id
+  readonly name: string
+  readonly note: ReactNode
+  readonly isSelected: boolean
+  readonly onShow: (id: Id) => void
+}
+
+/** One record. While a PI of one of 200 tracks is dragged, only its own row is rendered again. */
+const Row = memo(function Row({ id, name, note, isSelected, onShow }: RowProps): ReactNode {
+  return (
+    <li>
+      <button type="button" aria-current={isSelected ? 'true' : undefined} onClick={() => onShow(id)}>
+        <span>{name}</span>
+        {note === undefined ? null : <span className="note">{note}</span>}
+      </button>
+    </li>
+  )
+})

@@ -20,7 +20,7 @@ export function TurnoutsStage(): ReactNode {
       <div className="acts is-column">
         {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
         <ToolHint tool="turnout">
-          Point at a straight; the side of the track that the pointer is on gives the hand. Click to place it.
+          Point at a straight and click. H changes the hand, F the way it faces; type a number for another frog.
         </ToolHint>
       </div>
       <RecordList

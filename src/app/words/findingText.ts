@@ -1,6 +1,6 @@
-import type { Cure, Finding } from '../../core/checks/types.ts'
+import type { Cure, Finding, OutlineProblem } from '../../core/checks/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import { angleText, lengthText, numberText } from './measure.ts'
+import { angleText, frogText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName } from './names.ts'
 import { alignmentProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
@@ -22,6 +22,21 @@ export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): 
 }
 
 function titleText(finding: Finding): string {
+  switch (finding.problem?.kind) {
+    case 'levelCrossing':
+      return 'Tracks cross on the level'
+    case 'turnoutsOverlap':
+      return 'Turnouts overlap'
+    case 'holeOutside':
+      return 'Hole past the outline'
+    case 'outlineCrosses':
+      return 'Outline crosses itself'
+    default:
+      return ruleTitle(finding)
+  }
+}
+
+function ruleTitle(finding: Finding): string {
   switch (finding.rule) {
     case 'minimum-radius':
       return 'Curve under class radius'
@@ -38,18 +53,19 @@ function titleText(finding: Finding): string {
     case 'turnout-place':
       return 'Turnout out of place'
     case 'benchwork-outline':
-      return 'Benchwork outline crosses itself'
+      return 'Benchwork outline is not a plain ring'
   }
 }
 
 function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  if (finding.problem !== null) return problemText(finding.problem, finding, plan, prefs)
   const measured = finding.measured === null ? null : valueText(finding.measured, finding.unit, prefs)
   const limit = finding.limit === null ? null : valueText(finding.limit, finding.unit, prefs)
   switch (finding.rule) {
     case 'minimum-radius':
       return `${measured ?? 'Unknown'} here, ${sourceText(finding.source, plan)} asks ${limit ?? 'more'}.`
     case 'minimum-frog':
-      return `No. ${measured ?? '?'} here, ${sourceText(finding.source, plan)} asks No. ${limit ?? '?'}.`
+      return `${frogOf(finding.measured)} here, ${sourceText(finding.source, plan)} asks ${frogOf(finding.limit)}.`
     case 'benchwork-edge':
       if (finding.measured !== null && finding.measured < 0)
         return `The centreline lies ${lengthText(-finding.measured, prefs)} past the edge; ${limit ?? 'some'} inside is asked.`
@@ -59,20 +75,14 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       return `${measured ?? 'Unknown'} to ${other} here, cars need ${limit ?? 'more'}.`
     }
     case 'benchwork-outline':
-      return 'Two sides cross here. Move a point so that the outline runs once around.'
     case 'alignment':
     case 'easement-fit':
     case 'turnout-place':
-      return problemBody(finding, plan, prefs)
+      return measured === null || limit === null ? 'The particulars say more.' : `${measured} here, ${limit} asked.`
   }
 }
 
-function problemBody(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
-  const { problem } = finding
-  if (problem === null)
-    return finding.measured !== null && finding.limit !== null
-      ? `${valueText(finding.measured, finding.unit, prefs)} here, ${valueText(finding.limit, finding.unit, prefs)} asked.`
-      : 'See the particulars.'
+function problemText(problem: NonNullable<Finding['problem']>, finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   switch (problem.kind) {
     case 'hostMissing':
     case 'hostUnsolved':
@@ -81,10 +91,40 @@ function problemBody(finding: Finding, plan: Plan, prefs: MeasurePrefs): string 
       return placementProblemText(problem, prefs)
     case 'geometry':
       return turnoutProblemText(problem.problem, prefs)
+    case 'outlineTooFewPoints':
+    case 'outlineNoArea':
+    case 'outlineCrosses':
+    case 'holeOutside':
+      return outlineProblemText(problem)
+    case 'turnoutsOverlap':
+      return `${overlapOther(finding, plan)} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+    case 'levelCrossing':
+      return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}. Crossings cannot be built here yet.`
     default:
       return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
   }
 }
+
+function overlapOther(finding: Finding, plan: Plan): string {
+  return finding.otherRecord === null ? 'another one' : recordName(plan, finding.table, finding.otherRecord)
+}
+
+/** What is wrong with a ring of benchwork; sides count from one, as the particulars number their points. */
+function outlineProblemText(problem: OutlineProblem): string {
+  const ring = problem.ring < 0 ? 'The outline' : `Hole ${problem.ring + 1}`
+  switch (problem.kind) {
+    case 'outlineTooFewPoints':
+      return `${ring} has ${problem.have} points; at least ${problem.need} make a ring.`
+    case 'outlineNoArea':
+      return `${ring} encloses nothing: its points lie in one line.`
+    case 'outlineCrosses':
+      return `${ring} crosses itself where the sides from point ${problem.edgeA + 1} and point ${problem.edgeB + 1} meet. Move a point so that it runs once around.`
+    case 'holeOutside':
+      return `${ring} reaches past the outline. Move it in, or move the outline instead.`
+  }
+}
+
+const frogOf = (frog: number | null): string => (frog === null ? 'another' : frogText(frog))
 
 function valueText(value: number, unit: Finding['unit'], prefs: MeasurePrefs): string {
   switch (unit) {
@@ -116,7 +156,7 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
         ? `Shorten easements to ${lengthText(cure.easementInMm, prefs)}`
         : `Shorten easements to ${lengthText(cure.easementInMm, prefs)} and ${lengthText(cure.easementOutMm, prefs)}`
     case 'setFrog':
-      return `Make it No. ${numberText(cure.frog, 2)}`
+      return `Make it ${frogText(cure.frog)}`
     case 'moveTurnout':
       return `Move it to station ${lengthText(cure.stationMm, prefs)}`
   }

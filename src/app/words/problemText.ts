@@ -26,7 +26,7 @@ export function alignmentProblemText(problem: AlignmentProblem, track: Track | u
     case 'noCurvature':
       return `${cornerName(track, problem.corner)} is easements only, and both are zero: nothing is left to turn with.`
     case 'sideTooShort':
-      return `The curves want ${length(problem.needMm)} of ${sideName(track, problem.side)}, there are ${length(problem.haveMm)}: ${length(problem.shortByMm)} short.`
+      return `${upperFirst(sideName(track, problem.side))} measures ${length(problem.haveMm)}; what curves there wants ${length(problem.needMm)}: ${length(problem.shortByMm)} short.`
     case 'behindLeg':
       return `The ${problem.end === 'start' ? 'first' : 'last'} corner lies behind the turnout leg it should lead ${problem.end === 'start' ? 'away from' : 'to'}.`
     case 'legUnsolved':
@@ -115,6 +115,10 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
     case 'inUse':
       return `${recordName(plan, problem.table, problem.id)} is still used by ${problem.by}.`
   }
+}
+
+function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 function valueWord(value: unknown): string {
