@@ -55,28 +55,34 @@ function trackEndResolved(
 }
 
 function cornerResolved(corner: Corner, index: number, lineClass: LineClass, problems: AlignmentProblem[]): TraverseCorner {
-  const { id, x, y, radius } = corner
+  const { id, x, y, radius, easementIn, easementOut } = corner
   const radiusMm = radius === 'easement-only' ? null : radius === 'class' ? lineClass.usualRadiusMm : radius
+  const isByClass = easementIn === 'class' || easementOut === 'class'
+  const classMm = isByClass ? classEasement(lineClass, radiusMm, index, problems) : 0
+  const easementMm = (easement: ByClass): number => (easement === 'class' ? classMm : easement)
+  return { id, x, y, radiusMm, easementInMm: easementMm(easementIn), easementOutMm: easementMm(easementOut) }
+}
+
+/** What the class's rule gives for a corner; 0 where it gives nothing and the problem says why. */
+function classEasement(lineClass: LineClass, radiusMm: number | null, corner: number, problems: AlignmentProblem[]): number {
   const ruleRadiusMm = radiusMm ?? lineClass.usualRadiusMm
-  const easementMm = (easement: ByClass): number => {
-    if (easement !== 'class') return easement
-    const result = easementByRule(lineClass.easement, ruleRadiusMm)
-    if (result.ok) return result.lengthMm
-    switch (result.problem.kind) {
-      case 'shiftImpossible':
-        problems.push({ kind: 'shiftImpossible', corner: index, shiftMm: result.problem.shiftMm, maxShiftMm: result.problem.maxShiftMm })
-        return 0
-      case 'lengthNegative':
-        return result.problem.lengthMm
-      case 'radiusNotPositive':
-        if (radiusMm === null) problems.push({ kind: 'radiusNotPositive', corner: index, radiusMm: ruleRadiusMm })
-        return 0
-      case 'notFinite':
-        problems.push({ kind: 'notFinite', where: `corner ${index} easement by class` })
-        return 0
-    }
+  const result = easementByRule(lineClass.easement, ruleRadiusMm)
+  if (result.ok) return result.lengthMm
+  const { problem } = result
+  switch (problem.kind) {
+    case 'shiftImpossible':
+      problems.push({ kind: 'shiftImpossible', corner, shiftMm: problem.shiftMm, maxShiftMm: problem.maxShiftMm })
+      return 0
+    case 'lengthNegative':
+      return problem.lengthMm
+    case 'radiusNotPositive':
+      // A radius of the corner's own is judged when it is solved.
+      if (radiusMm === null) problems.push({ kind: 'radiusNotPositive', corner, radiusMm: ruleRadiusMm })
+      return 0
+    case 'notFinite':
+      problems.push({ kind: 'notFinite', where: `corner ${corner} easement by class` })
+      return 0
   }
-  return { id, x, y, radiusMm, easementInMm: easementMm(corner.easementIn), easementOutMm: easementMm(corner.easementOut) }
 }
 
 /** The stored points of a track: start and end where they are free, and the PIs. */

@@ -1,0 +1,151 @@
+import { isDeepStrictEqual } from 'node:util'
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { checksCreateRunner, findingsOf } from '../../../src/core/checks/index.ts'
+import type { ChecksInput, Finding } from '../../../src/core/checks/index.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { dataFreeze } from '../../../src/core/plan/index.ts'
+import type { LineClass, Plan, Railway, Track, Turnout } from '../../../src/core/plan/index.ts'
+import { planArbitrary } from '../../support/planArbitraries.ts'
+import { aBenchwork, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+
+const SEED = 20261127
+
+/** A main round a bend with two turnouts and their spurs, a track beside it, and two tables that meet. */
+const basePlan = (): Plan =>
+  planWith({
+    railway: { edgeMarginMm: 35 },
+    benchworks: [aBenchwork({ outline: box(-100, -300, 2400, 500) }), aBenchwork({ id: 'benchwork-2', outline: box(2400, -300, 4000, 1500) })],
+    tracks: [
+      aTrack({ corners: [aCorner({ x: 2800 })], end: { kind: 'free', x: 3700, y: 1300 } }),
+      aTrack({ id: 'track-2', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1900, y: 200 } }),
+      aTrack({ id: 'track-3', lineClass: 'branch', start: { kind: 'free', x: 0, y: 60 }, corners: [aCorner({ x: 2700, y: 60 })], end: { kind: 'free', x: 3600, y: 1300 } }),
+    ],
+    turnouts: [aTurnout({ stationMm: 300 }), aTurnout({ id: 'turnout-2', stationMm: 900, hand: 'right' })],
+  })
+
+function box(minX: number, minY: number, maxX: number, maxY: number): { x: number; y: number }[] {
+  return [
+    { x: minX, y: minY },
+    { x: maxX, y: minY },
+    { x: maxX, y: maxY },
+    { x: minX, y: maxY },
+  ]
+}
+
+type Edit = (plan: Plan) => Plan
+
+const trackEdit = (id: string, change: (track: Track) => Partial<Track>): Edit => (plan) => {
+  const track = plan.tracks[id]
+  return track === undefined ? plan : { ...plan, tracks: { ...plan.tracks, [id]: { ...track, ...change(track) } } }
+}
+const turnoutEdit = (id: string, change: Partial<Turnout>): Edit => (plan) => {
+  const turnout = plan.turnouts[id]
+  return turnout === undefined ? plan : { ...plan, turnouts: { ...plan.turnouts, [id]: { ...turnout, ...change } } }
+}
+const classEdit = (id: string, change: Partial<LineClass>): Edit => (plan) => {
+  const lineClass = plan.lineClasses[id]
+  return lineClass === undefined ? plan : { ...plan, lineClasses: { ...plan.lineClasses, [id]: { ...lineClass, ...change } } }
+}
+const without = <R>(table: { readonly [id: string]: R }, gone: string): { readonly [id: string]: R } =>
+  Object.fromEntries(Object.entries(table).filter(([id]) => id !== gone))
+
+const x = fc.integer({ min: -200, max: 4200 })
+const y = fc.integer({ min: -400, max: 1500 })
+const trackId = fc.constantFrom('track-1', 'track-2', 'track-3')
+const turnoutId = fc.constantFrom('turnout-1', 'turnout-2')
+
+const edit: fc.Arbitrary<Edit> = fc.oneof(
+  fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, ({ corners }) => ({ corners: corners.map((corner, i) => (i === 0 ? { ...corner, x: px, y: py } : corner)) }))),
+  fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, () => ({ end: { kind: 'free', x: px, y: py } }))),
+  fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, ({ corners }) => ({ corners: [...corners, aCorner({ id: `pi-${corners.length + 1}`, x: px, y: py, radius: 500 })] }))),
+  trackId.map((id) => trackEdit(id, ({ corners }) => ({ corners: corners.slice(1) }))),
+  fc.tuple(trackId, fc.constantFrom('main', 'branch', 'yard')).map(([id, lineClass]) => trackEdit(id, () => ({ lineClass }))),
+  turnoutId.map((turnout) => trackEdit('track-2', () => ({ start: { kind: 'leg', turnout, leg: 'diverging' } }))),
+  fc.tuple(turnoutId, fc.integer({ min: 0, max: 2500 })).map(([id, stationMm]) => turnoutEdit(id, { stationMm })),
+  fc.tuple(turnoutId, fc.constantFrom(4, 5, 8)).map(([id, frog]) => turnoutEdit(id, { frog })),
+  fc.tuple(turnoutId, fc.constantFrom('track-1', 'track-3')).map(([id, track]) => turnoutEdit(id, { track })),
+  fc.constantFrom(null, 'car-40ft-box', 'car-85ft-passenger').map((clearanceCar) => classEdit('main', { clearanceCar })),
+  fc.integer({ min: 300, max: 1000 }).map((minRadiusMm) => classEdit('main', { minRadiusMm })),
+  fc.integer({ min: 20, max: 60 }).map((wide) => (plan: Plan) => {
+    const car = plan.vehicles['car-85ft-passenger']
+    return car === undefined ? plan : { ...plan, vehicles: { ...plan.vehicles, [car.id]: { ...car, bodyWidthMm: wide } } }
+  }),
+  fc
+    .constantFrom<Partial<Railway>>({ edgeMarginMm: 10 }, { edgeMarginMm: 80 }, { runningClearanceMm: 20 })
+    .map((change) => (plan: Plan) => ({ ...plan, railway: { ...plan.railway, ...change } })),
+  fc.tuple(x, y).map(([px, py]) => (plan: Plan) => ({
+    ...plan,
+    benchworks: { ...plan.benchworks, 'benchwork-2': aBenchwork({ id: 'benchwork-2', outline: [...box(2400, -300, 4000, 1500).slice(0, 3), { x: px, y: py }] }) },
+  })),
+  fc.constant((plan: Plan) => ({ ...plan, benchworks: {} })),
+  fc.constant((plan: Plan) => ({ ...plan, tracks: without(plan.tracks, 'track-3'), turnouts: Object.fromEntries(Object.entries(plan.turnouts).filter(([, { track }]) => track !== 'track-3')) })),
+)
+
+/** The first step at which a remembering runner says something else than a fresh one; null: never. */
+function disagreement(check: (input: ChecksInput) => readonly Finding[], edits: readonly Edit[]): string | null {
+  const pipeline = pipelineCreate()
+  let plan = basePlan()
+  check(pipeline.derive(plan))
+  for (const [i, one] of edits.entries()) {
+    plan = dataFreeze(one(plan))
+    const derived = pipeline.derive(plan)
+    const kept = check(derived)
+    const fresh = findingsOf(pipelineCreate().derive(plan))
+    if (!isDeepStrictEqual(kept, fresh)) return `step ${i}: ${JSON.stringify(kept.map(({ id }) => id))} against ${JSON.stringify(fresh.map(({ id }) => id))}`
+  }
+  return null
+}
+
+describe('checking step by step', () => {
+  test('finds what checking from scratch finds, over random edits', () => {
+    const seen = new Set<string>()
+    fc.assert(
+      fc.property(fc.array(edit, { minLength: 3, maxLength: 8 }), (edits) => {
+        const runner = checksCreateRunner()
+        const noting = (input: ChecksInput): readonly Finding[] => {
+          const findings = runner(input)
+          for (const { rule } of findings) seen.add(rule)
+          return findings
+        }
+        expect(disagreement(noting, edits)).toBeNull()
+      }),
+      { seed: SEED, numRuns: 30 },
+    )
+    // The edits reach every rule, else the law would say little.
+    expect([...seen].toSorted()).toEqual(
+      ['alignment', 'benchwork-edge', 'benchwork-outline', 'easement-fit', 'minimum-frog', 'minimum-radius', 'track-clearance', 'turnout-place'].toSorted(),
+    )
+  })
+
+  test('would catch a runner that keeps findings by track alone', () => {
+    const kept = new Map<string, readonly Finding[]>()
+    const forgetful = ({ plan, network }: ChecksInput): readonly Finding[] => {
+      const key = JSON.stringify(Object.values(plan.tracks))
+      const before = kept.get(key)
+      if (before !== undefined) return before
+      const findings = findingsOf({ plan, network })
+      kept.set(key, findings)
+      return findings
+    }
+    expect(disagreement(forgetful, [classEdit('main', { minRadiusMm: 2000 })])).not.toBeNull()
+  })
+})
+
+describe('findings of any plan', () => {
+  const hasOnlyNumbers = (value: unknown): boolean => {
+    if (typeof value === 'number') return Number.isFinite(value)
+    return typeof value === 'object' && value !== null ? Object.values(value).every(hasOnlyNumbers) : true
+  }
+
+  test('come without throwing, with finite numbers and an id of their own', () => {
+    fc.assert(
+      fc.property(planArbitrary, (plan) => {
+        const findings = findingsOf(pipelineCreate().derive(plan))
+        expect(findings.every((finding) => hasOnlyNumbers(finding))).toBe(true)
+        expect(new Set(findings.map(({ id }) => id)).size).toBe(findings.length)
+      }),
+      { seed: SEED + 1, numRuns: 60 },
+    )
+  })
+})
