@@ -90,9 +90,11 @@ function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly 
   return [
     columns([['', 'rule', 'where', 'measured', 'limit', 'source'], ...rows]),
     '',
-    `${counts.error} errors, ${counts.warning} warnings.`,
+    `${counted(counts.error, 'error')}, ${counted(counts.warning, 'warning')}.`,
   ].join('\n')
 }
+
+const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
 
 function nameOf(plan: Plan, table: Finding['table'], id: string): string {
   const name = plan[table][id]?.name

@@ -50,7 +50,7 @@ function cubicAt({ from, c1, c2, to }: Cubic, t: number): { readonly at: Point; 
  *
  * Exactness:  error of the sixth order in the length of the piece; falls back on a third of the arc length, of the fourth order,
  *             where the equations have no near solution (nearly straight pieces, where it is as good).
- * Source:     C. de Boor, K. Hollig, M. Sabin, High accuracy geometric Hermite interpolation, CAGD 4 (1987); from memory.
+ * Source:     [HERMITE-1987], from memory.
  */
 function handleLengths(a: OffsetPlace, b: OffsetPlace, arcLengthMm: number): readonly [number, number] {
   const third = arcLengthMm / 3

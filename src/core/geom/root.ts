@@ -11,7 +11,7 @@ const mostSteps = 200
  *
  * Exactness:  the root lies within `tolerance` of x (never finer than rounding allows).
  * Outcome:    ok, or why not; never throws, never a best guess.
- * Source:     R. P. Brent, Algorithms for Minimization without Derivatives, 1973, ch. 4 (zeroin).
+ * Source:     [BRENT-1973 ch. 4] (zeroin).
  */
 export function rootBrent(f: (x: number) => number, a: number, b: number, tolerance: number): RootResult {
   let low = a
