@@ -90,13 +90,15 @@ function pointTaper({ request, points }: Skeleton): HeadWidth[] {
 function frogRails(skeleton: Skeleton, rail: RailOf): TurnoutRail[] {
   const { request, frogAngleRad: f, frog, frogPoint, toe, closure } = skeleton
   const head = request.railHeadMm
-  const toToBend = request.toeLengthMm - frog.knuckle - head
-  // From the knuckle the wing's line runs flangeway / tan F to abreast of the theoretical point.
-  const wingBehind = request.flangewayMm / Math.tan(f) + frog.halfInch + coverBehindFlangeways * request.flangewayMm - head
+  // From the knuckle the wing's line runs flangeway / tan F to abreast of the theoretical point; the bend is over by then.
+  const toPoint = request.flangewayMm / Math.tan(f)
+  const tangent = Math.min(head, toPoint)
+  const toBend = Math.max(0, request.toeLengthMm - frog.knuckle - tangent)
+  const wingBehind = toPoint - tangent + frog.halfInch + coverBehindFlangeways * request.flangewayMm
   const wing = (start: Pose, turn: 1 | -1): Path =>
     pathFromElements(start, [
-      straight(toToBend),
-      bend(turn * f, head),
+      straight(toBend),
+      bend(turn * f, tangent),
       straight(wingBehind),
       bend(turn * flareAngleRad, head),
       straight(flareLength(request.flangewayMm)),

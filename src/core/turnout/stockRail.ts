@@ -43,9 +43,12 @@ function stockCurve(skeleton: Skeleton): StockCurve {
   const entry = points.entryAngleRad
   const out = q.y - stockY
   if (out <= 0) {
+    // The bend goes over into the arc at `joined`, which a sharp bend keeps near the crossing and short of the heel.
     const crossing = Math.acos(Math.min(1, Math.cos(entry) + out / radius))
-    const bendRadius = Math.min(radius / 2, head / Math.tan(crossing / 2))
-    const joined = Math.acos(Math.min(1, (out + radius * Math.cos(entry) - bendRadius) / (radius - bendRadius)))
+    const heel = Math.cos(points.heelAngleRad)
+    const room = (radius * (Math.cos(crossing) - heel)) / (1 - heel)
+    const bendRadius = Math.min(radius / 2, head / Math.tan(crossing / 2), room)
+    const joined = Math.acos(Math.min(1, (radius * Math.cos(crossing) - bendRadius) / (radius - bendRadius)))
     const x = q.x + radius * (Math.sin(joined) - Math.sin(entry)) - bendRadius * Math.sin(joined)
     return {
       start: { x, y: stockY, headingRad: 0 },
@@ -55,7 +58,7 @@ function stockCurve(skeleton: Skeleton): StockCurve {
   const set = Math.asin((request.heelSpreadMm - t) / a)
   const riseOfBends = 1 - Math.cos(set) + (Math.cos(entry) - Math.cos(set))
   const bendRadius = Math.min(head / Math.tan(set / 2), out / riseOfBends)
-  const jog = [arc(bendRadius, set), straight((out - bendRadius * riseOfBends) / Math.sin(set)), arc(bendRadius, entry - set)]
+  const jog = [arc(bendRadius, set), straight(Math.max(0, out - bendRadius * riseOfBends) / Math.sin(set)), arc(bendRadius, entry - set)]
   return { start: { ...chainStart(jog, q), y: stockY }, elements: [...jog, ...(point ? [point] : []), ...rest] }
 }
 
