@@ -1,12 +1,12 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { papers } from '../../src/core/deliver/index.ts'
 import type { SheetOptions } from '../../src/core/deliver/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { aCorner, aTrack, aTurnout, planWith } from './plans.ts'
+import { aPaper } from './paper.ts'
 
 export const engineSheetOptions: SheetOptions = {
-  paper: papers.letter,
+  paper: aPaper('letter'),
   marginMm: 10,
   overlapMm: 12,
   calibrationX: 1,

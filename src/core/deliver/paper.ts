@@ -1,14 +1,5 @@
 import type { Paper, SheetOptions } from './types.ts'
 
-/** Papers by their key, upright. Sources: ISO 216:2007 (A sizes), ANSI/ASME Y14.1 (letter = A, tabloid = B); legal: common practice. */
-export const papers = {
-  letter: { name: 'Letter', widthMm: 215.9, heightMm: 279.4 },
-  legal: { name: 'Legal', widthMm: 215.9, heightMm: 355.6 },
-  tabloid: { name: 'Tabloid', widthMm: 279.4, heightMm: 431.8 },
-  a4: { name: 'A4', widthMm: 210, heightMm: 297 },
-  a3: { name: 'A3', widthMm: 297, heightMm: 420 },
-} as const satisfies Record<string, Paper>
-
 /** The longest side of a PDF page that readers agree on: 14,400 units of 1/72 in. */
 export const PAPER_SIDE_MAX_MM = 5080
 

@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest'
-import { papers, sheetsForSubject } from '../../../src/core/deliver/index.ts'
+import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
 import type { SheetOptions, SheetSubject } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { svgFromSheet } from '../../../src/formats/svg.ts'
 import { expectGolden } from '../../support/golden.ts'
 import { aBenchwork, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aPaper } from '../../support/paper.ts'
 
 // Whole sheets to be looked at in a browser. Rounded to 0.01 mm, so that a last digit of a sine does not fail them.
 const options: SheetOptions = {
-  paper: { name: 'A4 across', widthMm: papers.a4.heightMm, heightMm: papers.a4.widthMm },
+  paper: { name: 'A4 across', widthMm: aPaper('a4').heightMm, heightMm: aPaper('a4').widthMm },
   marginMm: 8,
   overlapMm: 12,
   calibrationX: 1,

@@ -1,6 +1,6 @@
 import { PDFDocument } from '@cantoo/pdf-lib'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { papers, sheetsForSubject } from '../../../src/core/deliver/index.ts'
+import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
 import type { DrawItem, SheetOptions, SheetSet, SheetSubject } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Derived } from '../../../src/core/pipeline/index.ts'
@@ -12,6 +12,7 @@ import { pdfFromSheets, pdfLayerNames, type SheetFonts } from '../../../src/form
 import { pdfRead, type PdfContent } from '../../support/pdfPages.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 import { crossesOf, worstCoverage, worstRailError, type ReadSheet } from '../../support/sheetProof.ts'
+import { aPaper } from '../../support/paper.ts'
 
 // What a sheet promises: a rail line within 0.02 mm, a tenth of the thinnest scribed line.
 const PROMISE_MM = 0.02
@@ -19,7 +20,7 @@ const PROMISE_MM = 0.02
 const READER_MM = 1e-4
 
 const options: SheetOptions = {
-  paper: papers.letter,
+  paper: aPaper('letter'),
   marginMm: 10,
   overlapMm: 12,
   calibrationX: 1,
@@ -62,9 +63,9 @@ const cases: readonly Case[] = [
       turnouts: [aTurnout({ stationMm: 600, facing: 'falling', hand: 'right', frog: 9, build: { ...turnout.build, points: 'curved' } })],
     }),
     subject: { kind: 'turnout', id: 'turnout-1' },
-    options: { ...options, paper: papers.a4, units: 'metric' },
+    options: { ...options, paper: aPaper('a4'), units: 'metric' },
   },
-  { name: 'N No. 6 on A4', plan: planN, subject: { kind: 'turnout', id: 'turnout-1' }, options: { ...options, paper: papers.a4 } },
+  { name: 'N No. 6 on A4', plan: planN, subject: { kind: 'turnout', id: 'turnout-1' }, options: { ...options, paper: aPaper('a4') } },
   {
     name: 'curve with unequal easements on Letter',
     plan: planWith({ tracks: [curved] }),
@@ -75,7 +76,7 @@ const cases: readonly Case[] = [
     name: 'the same curve for a printer that is not true',
     plan: planWith({ tracks: [curved] }),
     subject: { kind: 'curve', track: 'track-1', corner: 'pi-1' },
-    options: { ...options, paper: papers.a4, calibrationX: 0.996, calibrationY: 1.003 },
+    options: { ...options, paper: aPaper('a4'), calibrationX: 0.996, calibrationY: 1.003 },
   },
 ]
 

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { papers, sheetsForSubject } from '../../../src/core/deliver/index.ts'
+import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
 import type { SheetOptions, SheetSubject } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aPaper } from '../../support/paper.ts'
 
 const usual: SheetOptions = {
-  paper: papers.letter,
+  paper: aPaper('letter'),
   marginMm: 10,
   overlapMm: 12,
   calibrationX: 1,
