@@ -31,8 +31,8 @@ const NARROW_FOULING_IN = 132
 /** Narrow gauge begins below this full-size gauge, as NEM 010 draws the line. [NEM-010 cl. 2] */
 export const NARROW_BELOW_MM = 1250
 
-/** Scales whose turnouts are named by their slope, 1:9: tan F = 1/N. */
-const slopeKeys = new Set(['Z', 'Nm', 'TT', 'TTm', 'TTe', 'H0', 'H0m', 'H0e', 'H0i', 'S-NEM', '0', '0m', '0e', '1'])
+/** Sizes of the European standards alone, whose turnouts are named by their slope, 1:9: tan F = 1/N. */
+const slopeKeys = new Set(['Nm', 'TTm', 'TTe', 'H0', 'H0m', 'H0e', 'H0i', 'S-NEM', '0', '0m', '0e'])
 
 /** A railway of a scale by its key; null: no such key. */
 export function railwayForScale(key: string): StandardRailway | null {

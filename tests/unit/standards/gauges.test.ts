@@ -106,6 +106,7 @@ describe('a railway and its line classes', () => {
 
   it('slope-named turnouts belong to the European sizes', () => {
     expect(railwayForScale('H0')?.frogDefinition).toBe('tangent')
+    for (const key of ['Z', 'N', 'TT', 'HO', 'O', '1']) expect(railwayForScale(key)?.frogDefinition).toBe('isosceles')
     expect(railwayForScale('nowhere')).toBeNull()
     expect(lineClassesForScale('nowhere')).toBeNull()
   })
