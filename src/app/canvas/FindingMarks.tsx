@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
 import { useDerived, useStores } from '../context.ts'
@@ -16,7 +17,16 @@ export function FindingMarks(): ReactNode {
   return findings.map((finding, i) => <FindingMark key={finding.id} finding={finding} number={i + 1} view={view} />)
 }
 
-function FindingMark({ finding, number, view }: { readonly finding: Finding; readonly number: number; readonly view: View }): ReactNode {
+/** A finding stays the same object as long as nothing it was found from changes; so do the marks of all others during a drag. */
+const FindingMark = memo(function FindingMark({
+  finding,
+  number,
+  view,
+}: {
+  readonly finding: Finding
+  readonly number: number
+  readonly view: View
+}): ReactNode {
   const { live } = useCanvas()
   const stores = useStores()
   const isOpen = useLive((state) => state.finding === finding.id)
@@ -39,4 +49,4 @@ function FindingMark({ finding, number, view }: { readonly finding: Finding; rea
       </text>
     </g>
   )
-}
+})

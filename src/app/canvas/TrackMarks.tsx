@@ -4,13 +4,13 @@ import type { Alignment, CornerPlace } from '../../core/alignment/types.ts'
 import { pathPoseAt, pointDistance, poseOffset } from '../../core/geom/index.ts'
 import type { Path, Point, Pose } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
-import { trackHandles } from '../../tools/index.ts'
+import { trackHandles, type TrackHandles } from '../../tools/index.ts'
 import { usePrefs } from '../context.ts'
 import { lengthText, type MeasurePrefs } from '../words/measure.ts'
 import { cornerName } from '../words/names.ts'
 import { isShown, Knob, Label } from './markParts.tsx'
 import { centrelineText, polylineText } from './svgPath.ts'
-import { planTransform, screenOfPlan, type View } from './viewport.ts'
+import { planTransform, screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
 
 interface Props {
   readonly networkTrack: NetworkTrack
@@ -39,9 +39,9 @@ export function TrackMarks({ networkTrack, corner, end, view }: Props): ReactNod
         return (
           <g key={stored?.id ?? index}>
             <Knob at={at} view={view} kind="pi" isChosen={isChosen} />
-            <Label at={labelPlace(at, index, handles.corners, view)} tone="hand" anchor={labelAnchor(at, handles.corners)}>
-              {cornerName(track, index)}
-            </Label>
+            {isChosen || hasRoom(at, handles, view) ? (
+              <CornerName at={at} handles={handles} index={index} view={view} name={cornerName(track, index)} />
+            ) : null}
           </g>
         )
       })}
@@ -51,21 +51,45 @@ export function TrackMarks({ networkTrack, corner, end, view }: Props): ReactNod
   )
 }
 
-/** A PI's name stands outside the curve: away from the middle of all PIs. */
-function labelPlace(at: Point, _index: number, all: readonly Point[], view: View): { readonly left: number; readonly top: number } {
-  const { left, top } = screenOfPlan(view, at)
-  const middle = middleOf(all)
-  return { left: left + (at.x < middle.x ? -11 : 11), top: top + (at.y < middle.y ? 16 : -8) }
+/** A name beside each PI wants this much of the shorter of its two sides, px. */
+const roomPx = 46
+
+function hasRoom(at: Point, { sides }: TrackHandles, view: View): boolean {
+  return sides.every(([a, b]) => (a !== at && b !== at) || pointDistance(a, b) * view.pxPerMm > roomPx)
 }
 
-function labelAnchor(at: Point, all: readonly Point[]): 'start' | 'end' {
-  return at.x < middleOf(all).x ? 'end' : 'start'
+interface CornerNameProps {
+  readonly at: Point
+  readonly handles: TrackHandles
+  readonly index: number
+  readonly view: View
+  readonly name: string
 }
 
-function middleOf(points: readonly Point[]): Point {
-  const count = Math.max(points.length, 1)
-  return { x: points.reduce((sum, { x }) => sum + x, 0) / count, y: points.reduce((sum, { y }) => sum + y, 0) / count }
+/** A PI's name stands outside of its corner: away from where its two sides lead. */
+function CornerName({ at, handles, index, view, name }: CornerNameProps): ReactNode {
+  const here = screenOfPlan(view, at)
+  const before = handles.sides[index]?.[0] ?? at
+  const after = handles.sides[(index + 1) % handles.sides.length]?.[1] ?? at
+  const [u, v] = [unitTo(here, screenOfPlan(view, before)), unitTo(here, screenOfPlan(view, after))]
+  const [x, y] = [-(u.left + v.left), -(u.top + v.top)]
+  const size = Math.hypot(x, y)
+  const out = size < 0.05 ? { left: 0, top: -1 } : { left: x / size, top: y / size }
+  const anchor = out.left > 0.4 ? 'start' : out.left < -0.4 ? 'end' : 'middle'
+  return (
+    <Label at={{ left: here.left + out.left * 13, top: here.top + out.top * 15 + 4 }} anchor={anchor} tone="hand">
+      {name}
+    </Label>
+  )
 }
+
+function unitTo(from: ScreenPoint, to: ScreenPoint): ScreenPoint {
+  const length = Math.hypot(to.left - from.left, to.top - from.top) || 1
+  return { left: (to.left - from.left) / length, top: (to.top - from.top) / length }
+}
+
+/** A curve of fewer pixels would be nothing but its marks. */
+const leastCurvePx = 24
 
 type Solved = Extract<Alignment, { ok: true }>
 
@@ -82,7 +106,7 @@ function Curves({
   readonly prefs: MeasurePrefs
 }): ReactNode {
   return alignment.corners.map((place) => {
-    if (place.stMm <= place.tsMm) return null
+    if (place.solution.totalLengthMm * view.pxPerMm < leastCurvePx) return null
     return <Curve key={place.cornerId} path={alignment.path} place={place} isChosen={place.cornerId === chosen} view={view} prefs={prefs} />
   })
 }

@@ -1,0 +1,190 @@
+import { build, preview } from 'vite'
+import type { Page } from 'playwright-core'
+import { browserLaunch } from '../scripts/browser.mjs'
+import { planWrite } from '../src/formats/planjson.ts'
+import { bigPlan } from '../tests/support/bigPlan.ts'
+import { median, type BenchRow, type BenchTable } from './report.ts'
+
+/** A frame of 60 Hz, and what the timer that reports it may be off. */
+const frameMs = 16.7
+const jitterMs = 0.8
+const targetShare = 0.95
+const dragMs = 3000
+/** A pointer reports its place this often, ms: 125 Hz, faster than the screen. */
+const pointerMs = 8
+
+/** What the page noted while something was done: frame intervals, and the script time of each frame, both in ms. */
+interface Noted {
+  readonly frames: readonly number[]
+  readonly steps: readonly number[]
+  readonly renders: number
+}
+
+declare global {
+  interface Window {
+    benchNote: { frames: number[]; steps: number[]; last: number; isOn: boolean; renders: number }
+  }
+}
+
+/** Runs in the page before the app: times every frame's callbacks with all that React does in their wake. */
+function noteFrames(): void {
+  const note = { frames: [] as number[], steps: [] as number[], last: 0, isOn: false, renders: 0 }
+  window.benchNote = note
+  const request = window.requestAnimationFrame.bind(window)
+  window.requestAnimationFrame = (callback) =>
+    request((time) => {
+      const from = performance.now()
+      callback(time)
+      // React renders what a store woke in a microtask queued by the callback; one queued from there comes after it.
+      queueMicrotask(() => queueMicrotask(() => note.isOn && note.steps.push(performance.now() - from)))
+    })
+  const tick = (time: number): void => {
+    if (note.isOn && note.last > 0) note.frames.push(time - note.last)
+    note.last = time
+    request(tick)
+  }
+  request(tick)
+}
+
+async function noted(page: Page, gesture: () => Promise<void>): Promise<Noted> {
+  await page.evaluate(() => {
+    Object.assign(window.benchNote, { frames: [], steps: [], last: 0, isOn: true, renders: globalThis.waybenchRenders?.count ?? 0 })
+  })
+  await gesture()
+  return page.evaluate(() => {
+    const { frames, steps, renders } = window.benchNote
+    window.benchNote.isOn = false
+    return { frames, steps, renders: (globalThis.waybenchRenders?.count ?? 0) - renders }
+  })
+}
+
+/** Moves the pressed pointer to and fro for a while, as a hand does. */
+async function sway(page: Page, x: number, y: number, reach: number): Promise<void> {
+  const from = performance.now()
+  for (let now = 0; now < dragMs; now = performance.now() - from) {
+    const phase = (now / 1000) * 2 * Math.PI
+    await page.mouse.move(x + reach * Math.sin(phase), y + reach * 0.6 * Math.sin(phase * 0.7))
+    await new Promise((done) => setTimeout(done, pointerMs))
+  }
+}
+
+async function drag(page: Page, x: number, y: number, reach: number, button: 'left' | 'middle' = 'left'): Promise<Noted> {
+  await page.mouse.move(x, y)
+  await page.mouse.down({ button })
+  const result = await noted(page, () => sway(page, x, y, reach))
+  await page.mouse.up({ button })
+  return result
+}
+
+const shareWithin = (frames: readonly number[]): number =>
+  frames.filter((ms) => ms <= frameMs + jitterMs).length / Math.max(frames.length, 1)
+const sorted = (values: readonly number[]): number[] => values.toSorted((a, b) => a - b)
+const percentile = (values: readonly number[], share: number): number =>
+  sorted(values)[Math.floor(share * (values.length - 1))] ?? Number.NaN
+
+function row(what: string, { frames, steps, renders }: Noted): BenchRow {
+  const within = `${(shareWithin(frames) * 100).toFixed(1)} % of ${frames.length} frames`
+  const script = `script ${median(sorted(steps)).toFixed(1)} ms a step, 95 % under ${percentile(steps, 0.95).toFixed(1)} ms`
+  return { what, figure: within, note: `${script}; ${renders} renders of tracks and turnouts` }
+}
+
+/** Opens the plan as a person does: by a file. */
+async function openBigPlan(page: Page): Promise<void> {
+  const chooser = page.waitForEvent('filechooser')
+  await page.keyboard.press('Control+o')
+  await (await chooser).setFiles({ name: 'big.json', mimeType: 'application/json', buffer: Buffer.from(planWrite(bigPlan())) })
+  await page.locator('.track').nth(199).waitFor({ state: 'attached' })
+}
+
+interface Place {
+  readonly x: number
+  readonly y: number
+}
+
+/** Selects a track from the list; where its PIs are is read off the handles that it then shows. */
+async function piOf(page: Page, track: string, index: number): Promise<Place> {
+  await page
+    .getByRole('button', { name: new RegExp(`^${track}\\b`) })
+    .first()
+    .click()
+  const box = await page.locator('.knob[data-kind="pi"]').nth(index).boundingBox()
+  if (box === null) throw new Error(`${track} shows no PI to drag.`)
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 }
+}
+
+/** Rolls the wheel until rails and ties are seen: a PI under the pointer stays where it is. */
+async function comeNear(page: Page, { x, y }: Place): Promise<void> {
+  await page.mouse.move(x, y)
+  for (let notch = 0; notch < 40 && (await page.locator('.plan[data-detail="far"]').count()) > 0; notch++) {
+    await page.mouse.wheel(0, -100)
+    await page.waitForTimeout(30)
+  }
+}
+
+/** The whole plan, as far away as it must be. */
+async function standBack(page: Page): Promise<void> {
+  await page.locator('.canvas').press('0')
+  await page.waitForTimeout(200)
+}
+
+/** The built app in a headless browser: a PI dragged for three seconds in a plan of 200 tracks and 100 turnouts, then pan and zoom. */
+export async function benchCanvas(): Promise<BenchTable> {
+  await build({ logLevel: 'error', build: { outDir: 'dist-bench/app', emptyOutDir: true } })
+  const server = await preview({
+    logLevel: 'error',
+    build: { outDir: 'dist-bench/app' },
+    preview: { port: 0, strictPort: false, open: false },
+  })
+  const browser = await browserLaunch()
+  try {
+    const address = server.resolvedUrls?.local[0]
+    if (address === undefined) throw new Error('The built app could not be served.')
+    const page = await (await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US' })).newPage()
+    await page.addInitScript(noteFrames)
+    await page.goto(address)
+    await page.locator('.canvas').waitFor()
+    await openBigPlan(page)
+    await page.getByRole('button', { name: /^Line/ }).first().click()
+
+    const main = await piOf(page, 'Main 12', 1)
+    const far = await drag(page, main.x, main.y, 12)
+    await standBack(page)
+    const lone = await piOf(page, 'Lone 1', 1)
+    await comeNear(page, lone)
+    const alone = await drag(page, lone.x, lone.y, 60)
+    await standBack(page)
+    const again = await piOf(page, 'Main 12', 1)
+    await comeNear(page, again)
+    const near = await drag(page, again.x, again.y, 60)
+
+    const canvas = await page.locator('.canvas').boundingBox()
+    const middle = { x: (canvas?.x ?? 0) + (canvas?.width ?? 0) / 2, y: (canvas?.y ?? 0) + (canvas?.height ?? 0) / 2 }
+    const pan = await drag(page, middle.x, middle.y, 220, 'middle')
+    await page.mouse.move(middle.x, middle.y)
+    const zoom = await noted(page, async () => {
+      for (let i = 0; i < 60; i++) {
+        await page.mouse.wheel(0, i % 20 < 10 ? -100 : 100)
+        await page.waitForTimeout(40)
+      }
+    })
+
+    const shares = [near, alone, far, pan].map(({ frames }) => shareWithin(frames))
+    return {
+      title: 'Canvas: frames while a PI is dragged',
+      target:
+        `${targetShare * 100} % of frames within ${frameMs} ms (${jitterMs} ms allowed for the timer that reports them) ` +
+        'while a PI is dragged or the plan is pushed; pan and zoom render no track or turnout',
+      isMet: shares.every((share) => share >= targetShare) && pan.renders === 0 && zoom.renders === 0,
+      rows: [
+        row('PI of a main with four turnouts dragged, rails and ties in view', near),
+        row('PI of a track without turnouts dragged', alone),
+        row('PI dragged with the whole plan in view', far),
+        row('plan pushed by the middle button', pan),
+        row('zoomed by the wheel, 60 notches', zoom),
+      ],
+    }
+  } finally {
+    await browser.close()
+    await server.close()
+  }
+}
