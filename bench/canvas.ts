@@ -73,6 +73,7 @@ async function drag(page: Page, x: number, y: number, reach: number, button: 'le
   await page.mouse.down({ button })
   const result = await noted(page, () => sway(page, x, y, reach))
   await page.mouse.up({ button })
+  if (button === 'left' && result.renders === 0) throw new Error('The pointer took hold of nothing.')
   return result
 }
 
@@ -102,10 +103,10 @@ interface Place {
 }
 
 /** Selects a track from the list; where its PIs are is read off the handles that it then shows. */
-async function piOf(page: Page, track: string, index: number): Promise<Place> {
+async function piOf(page: Page, track: string, nth: number, index: number): Promise<Place> {
   await page
     .getByRole('button', { name: new RegExp(`^${track}\\b`) })
-    .first()
+    .nth(nth)
     .click()
   const box = await page.locator('.knob[data-kind="pi"]').nth(index).boundingBox()
   if (box === null) throw new Error(`${track} shows no PI to drag.`)
@@ -146,14 +147,14 @@ export async function benchCanvas(): Promise<BenchTable> {
     await openBigPlan(page)
     await page.getByRole('button', { name: /^Line/ }).first().click()
 
-    const main = await piOf(page, 'Main 12', 1)
+    const main = await piOf(page, 'Main 12', 0, 1)
     const far = await drag(page, main.x, main.y, 12)
     await standBack(page)
-    const lone = await piOf(page, 'Lone 1', 1)
+    const lone = await piOf(page, 'Lone 1', 12, 1)
     await comeNear(page, lone)
     const alone = await drag(page, lone.x, lone.y, 60)
     await standBack(page)
-    const again = await piOf(page, 'Main 12', 1)
+    const again = await piOf(page, 'Main 12', 0, 1)
     await comeNear(page, again)
     const near = await drag(page, again.x, again.y, 60)
 
