@@ -20,21 +20,21 @@ function pointFeet(frog: number): number {
   return frog <= 6 ? 11 : frog <= 10 ? 16.5 : frog <= 14 ? 22 : 30
 }
 
-/** Points may turn this part of the frog angle by their heel; the closure turns the rest. Common practice, no source. */
-const mostTurnPerFrog = 2 / 3
-
-/** Length at which points that rise by `spreadMm` turn as far as they may. */
-function pointLengthLeast(points: TurnoutRequest['points'], spreadMm: number, frogAngleRad: number): number {
-  const turn = mostTurnPerFrog * frogAngleRad
-  // A curved point that starts along the stock rail has a chord at half its turn: spread = a sin(turn/2) sinc(turn/2).
-  return points === 'straight' ? spreadMm / Math.sin(turn) : (spreadMm * turn) / (1 - Math.cos(turn))
+/**
+ * Length at which curved points, tangent to the stock rail at the tip, have the radius of the closure behind them, so that one
+ * curve runs from tip to frog toe: R (1 - cos F) = G - t - u sin F, and the heel lies where R (1 - cos S) = h - t.
+ * Shorter points would be the sharpest place of the turnout. NaN where there is no room for a closure: turnoutSolve says so.
+ */
+function curvedPointUniform(gaugeMm: number, thicknessMm: number, spreadMm: number, toeRiseMm: number, frogAngleRad: number): number {
+  const radius = (gaugeMm - thicknessMm - toeRiseMm) / (1 - Math.cos(frogAngleRad))
+  return radius * Math.acos(1 - spreadMm / radius)
 }
 
 /**
  * A turnout with every 'standard' value resolved from gauge, frog number and practice.
  *
- * point length:  11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above; longer where the wide flangeways of a
- *                small scale would make the points turn more than two thirds of the frog angle.
+ * point length:  11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above; curved ones longer where the wide
+ *                flangeways of a small scale would make them sharper than the closure.
  * thickness:     1/4 in full size, and no thinner than an edge can be filed.
  * heel spread:   6 1/4 in full size, and never less than a flangeway and a rail head: model flangeways are wide.
  * toe:           long enough that two heads and a flangeway fit between the gauge lines there.
@@ -56,13 +56,16 @@ export function turnoutRequest(
     build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm
   const heelSpreadMm =
     build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm
-  const pointLengthMm =
-    build.pointLengthMm === 'standard'
-      ? Math.max(
-          (pointFeet(frog) * inchesPerFoot * mmPerInch) / ratio,
-          pointLengthLeast(build.points, heelSpreadMm - pointThicknessMm, frogAngleRad),
-        )
-      : build.pointLengthMm
+  const prototypeMm = (pointFeet(frog) * inchesPerFoot * mmPerInch) / ratio
+  const uniformMm = curvedPointUniform(
+    railway.gaugeMm,
+    pointThicknessMm,
+    heelSpreadMm - pointThicknessMm,
+    toeLengthMm * Math.sin(frogAngleRad),
+    frogAngleRad,
+  )
+  const standardMm = build.points === 'curved' && uniformMm > prototypeMm ? uniformMm : prototypeMm
+  const pointLengthMm = build.pointLengthMm === 'standard' ? standardMm : build.pointLengthMm
   return {
     gaugeMm: railway.gaugeMm,
     ratio,

@@ -167,9 +167,10 @@ describe('standard values of a scale', () => {
     expect(requestOfScale('HO', frog, 'straight').pointLengthMm).toBeCloseTo((feet * 12 * inch) / 87.1, 9)
   })
 
-  it('lengthens the points where wide flangeways would turn them past two thirds of the frog angle', () => {
-    const request = requestOfScale('Z', 14, 'curved')
-    expect(request.pointLengthMm).toBeGreaterThan((22 * 12 * inch) / request.ratio)
-    expect(solved(request).heelAngleRad / solved(request).frogAngleRad).toBeCloseTo(2 / 3, 9)
+  it('lengthens curved points until they are no sharper than the closure behind them', () => {
+    const request = requestOfScale('N', 5, 'curved')
+    expect(request.pointLengthMm).toBeGreaterThan((11 * 12 * inch) / request.ratio)
+    const { pointRadiusMm, closureGaugeLineRadiusMm } = solved(request)
+    expect(pointRadiusMm).toBeCloseTo(closureGaugeLineRadiusMm, 6)
   })
 })
