@@ -18,7 +18,7 @@ export interface RunningTool {
   sketch(context: ToolContext): readonly SketchItem[]
   entry(): EntryKind
   offer(context: ToolContext): ToolOffer
-  cursor(context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
+  cursor(context: ToolContext): 'default' | 'draw' | 'pick' | 'grab' | 'grabbing'
   takesDrag(at: Point, context: ToolContext): boolean
 }
 

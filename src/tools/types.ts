@@ -173,7 +173,7 @@ export interface Tool<S> {
   sketch(state: S, context: ToolContext): readonly SketchItem[]
   entry(state: S): EntryKind
   offer(state: S, context: ToolContext): ToolOffer
-  cursor(state: S, context: ToolContext): 'default' | 'draw' | 'point' | 'grab' | 'grabbing'
+  cursor(state: S, context: ToolContext): 'default' | 'draw' | 'pick' | 'grab' | 'grabbing'
   /** Whether a drag that begins here is the tool's; else the canvas takes it to push the drawing. */
   takesDrag(state: S, at: Point, context: ToolContext): boolean
 }

@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { usePrefs, useStores } from '../context.ts'
 import { lengthText } from '../words/measure.ts'
@@ -6,7 +7,7 @@ import { rulerStep } from './Rulers.tsx'
 import { viewZoomAtMiddle, viewWhole } from './viewActs.ts'
 
 /** Lower right corner of the canvas: how long a known length is on the screen, and nearer, farther, whole. */
-export function Corner(): ReactNode {
+export const Corner = memo(function Corner(): ReactNode {
   const stores = useStores()
   const { live } = useCanvas()
   const prefs = usePrefs((state) => state)
@@ -32,4 +33,4 @@ export function Corner(): ReactNode {
       </button>
     </div>
   )
-}
+})

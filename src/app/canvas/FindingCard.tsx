@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
 import type { Selection } from '../../store/types.ts'
@@ -6,6 +7,7 @@ import { findingCure } from '../findings.ts'
 import { findingText } from '../words/findingText.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
 import { leaderPx } from './FindingMarks.tsx'
+import { findingLeave, findingPoint } from './live.ts'
 import { screenOfPlan } from './viewport.ts'
 
 const cardWidth = 232
@@ -13,7 +15,7 @@ const cardWidth = 232
 const cardHeight = 108
 
 /** What a finding says, at its place: measured, limit, and the smallest cure as a button. */
-export function FindingCard(): ReactNode {
+export const FindingCard = memo(function FindingCard(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const selection = useSession((session) => session.selection)
   const pointed = useLive((state) => state.finding)
@@ -22,7 +24,7 @@ export function FindingCard(): ReactNode {
   const finding = findings.find(({ id }) => id === pointed) ?? findings.find((one) => isOfSelection(one, selection))
   if (finding === undefined || isPanning || isDragging) return null
   return <Card key={finding.id} finding={finding} />
-}
+})
 
 /** A selected corner shows its own finding; a whole record shows none, or the desk would fill with cards. */
 function isOfSelection(finding: Finding, selection: Selection): boolean {
@@ -51,8 +53,8 @@ function Card({ finding }: { readonly finding: Finding }): ReactNode {
       className="finding-card"
       data-own-pointer=""
       style={style}
-      onPointerEnter={() => live.setState({ finding: finding.id })}
-      onPointerLeave={() => live.setState({ finding: null })}
+      onPointerEnter={() => findingPoint(live, finding.id)}
+      onPointerLeave={() => findingLeave(live, finding.id)}
     >
       <strong>{words.title}</strong>
       <p>{words.body}</p>

@@ -4,6 +4,7 @@ import type { Finding } from '../../core/checks/types.ts'
 import { useDerived, useStores } from '../context.ts'
 import { findingShow } from '../findings.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
+import { findingLeave, findingPoint } from './live.ts'
 import { isShown } from './markParts.tsx'
 import { screenOfPlan, type View } from './viewport.ts'
 
@@ -37,8 +38,8 @@ const FindingMark = memo(function FindingMark({
     <g
       className={classes}
       data-own-pointer=""
-      onPointerEnter={() => live.setState({ finding: finding.id })}
-      onPointerLeave={() => live.setState({ finding: null })}
+      onPointerEnter={() => findingPoint(live, finding.id)}
+      onPointerLeave={() => findingLeave(live, finding.id)}
       onClick={() => findingShow(stores, finding)}
     >
       <path className="leader" d={`M${left} ${top}V${top - leaderPx + 9}`} />

@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Point } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
@@ -13,7 +14,7 @@ import { polylineText } from './svgPath.ts'
 import { planTransform } from './viewport.ts'
 
 /** All that is drawn over the plan and is not of it: construction lines and handles of the selected thing, findings, the tool. */
-export function Marks(): ReactNode {
+export const Marks = memo(function Marks(): ReactNode {
   return (
     <g className="marks">
       <FindingMarks />
@@ -22,7 +23,7 @@ export function Marks(): ReactNode {
       <Sketch />
     </g>
   )
-}
+})
 
 function SelectionMarks(): ReactNode {
   const selection = useSession((session) => session.selection)

@@ -9,7 +9,7 @@ import { TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.
 import { planTransform } from './viewport.ts'
 
 /** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
-export function PlanPicture(): ReactNode {
+export const PlanPicture = memo(function PlanPicture(): ReactNode {
   const view = useView()
   const railway = usePlan((state) => state.plan.railway)
   const [shown, setShown] = useState<Detail | null>(null)
@@ -27,7 +27,7 @@ export function PlanPicture(): ReactNode {
       <PlanLayers />
     </g>
   )
-}
+})
 
 const PlanLayers = memo(function PlanLayers(): ReactNode {
   const walls = usePlan(useShallow((state) => Object.keys(state.plan.walls)))

@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { MM_PER_FOOT, MM_PER_INCH } from '../../core/units/index.ts'
 import type { Prefs } from '../../store/types.ts'
@@ -49,7 +50,7 @@ export function rulerStep(pxPerMm: number, units: Prefs['units']): RulerStep {
 }
 
 /** Rulers along the upper and the left edge, in the units of the person. They follow the drawing while it is pushed. */
-export function Rulers(): ReactNode {
+export const Rulers = memo(function Rulers(): ReactNode {
   const prefs = usePrefs((state) => state)
   const kept = useView()
   const pan = useLive((live) => live.pan)
@@ -79,7 +80,7 @@ export function Rulers(): ReactNode {
       ))}
     </g>
   )
-}
+})
 
 function marks(
   view: View,

@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
@@ -6,7 +7,7 @@ import { useDerived, usePlan, useSession } from '../context.ts'
 import { useCanvas, useToolView } from './canvasContext.ts'
 
 /** The choices of the tool in hand, along the upper edge; without a keyboard also its ends. */
-export function ToolStrip(): ReactNode {
+export const ToolStrip = memo(function ToolStrip(): ReactNode {
   const { host } = useCanvas()
   useToolView()
   useSession((session) => session.selection)
@@ -20,7 +21,7 @@ export function ToolStrip(): ReactNode {
     case 'turnout':
       return <TurnoutStrip offer={offer} />
   }
-}
+})
 
 function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'chain' }> }): ReactNode {
   const { host } = useCanvas()

@@ -11,8 +11,32 @@ export interface LiveState {
   readonly pointer: ScreenPoint | null
   /** The finding whose mark is pointed at. */
   readonly finding: string | null
+  readonly findingIsLeft: boolean
 }
 
 export function liveStoreCreate(): StoreApi<LiveState> {
-  return createStore<LiveState>()(() => ({ size: { width: 900, height: 600 }, pan: null, pointer: null, finding: null }))
+  return createStore<LiveState>()(() => ({
+    size: { width: 900, height: 600 },
+    pan: null,
+    pointer: null,
+    finding: null,
+    findingIsLeft: false,
+  }))
+}
+
+/** A card stays this long after the pointer has left its mark: time to cross over to its button. */
+const lingerMs = 300
+
+/** The pointer is at a finding's mark or on its card. */
+export function findingPoint(live: StoreApi<LiveState>, id: string): void {
+  live.setState({ finding: id, findingIsLeft: false })
+}
+
+/** The pointer has left it; the card goes unless the pointer is back in time. */
+export function findingLeave(live: StoreApi<LiveState>, id: string): void {
+  live.setState({ findingIsLeft: true })
+  setTimeout(() => {
+    const { finding, findingIsLeft } = live.getState()
+    if (finding === id && findingIsLeft) live.setState({ finding: null })
+  }, lingerMs)
 }

@@ -13,7 +13,8 @@ import { gripMove, trackIsTied, wholeMove } from './move.ts'
 /* The tool in the hand when no other is: choose a thing, drag what can be dragged, put points in and take things out. */
 
 export type SelectState =
-  | { readonly kind: 'idle' }
+  /** over: what a press would do here; for the shape of the pointer. */
+  | { readonly kind: 'idle'; readonly over: 'nothing' | 'thing' | 'grip' }
   /** Pressed on something that a drag does not move: letting go selects it. */
   | { readonly kind: 'pressed'; readonly at: Point }
   /** Pressed on something that a drag moves; nothing is changed until the pointer has gone a little way. */
@@ -23,7 +24,7 @@ export type SelectState =
 /** A press wanders less than this before it is a drag, px. */
 const slopPx = 4
 
-const idle: SelectState = { kind: 'idle' }
+const idle: SelectState = { kind: 'idle', over: 'nothing' }
 const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const selectTool: Tool<SelectState> = {
@@ -33,12 +34,24 @@ export const selectTool: Tool<SelectState> = {
   sketch: (state): readonly SketchItem[] => (state.kind === 'dragging' && state.snap !== null ? [{ kind: 'snap', snap: state.snap }] : []),
   entry: () => null,
   offer: () => ({ kind: 'none' }),
-  cursor: (state) => (state.kind === 'dragging' ? 'grabbing' : 'default'),
+  cursor: selectCursor,
   takesDrag: (state, at, context) => {
     if (state.kind === 'dragging' || state.kind === 'armed') return true
     const pick = picksAt(context, at)[0]
     return pick !== undefined && pickIsGripped(pick, context)
   },
+}
+
+function selectCursor(state: SelectState): ReturnType<Tool<SelectState>['cursor']> {
+  switch (state.kind) {
+    case 'idle':
+      return state.over === 'grip' ? 'grab' : state.over === 'thing' ? 'pick' : 'default'
+    case 'pressed':
+      return 'default'
+    case 'armed':
+    case 'dragging':
+      return 'grabbing'
+  }
 }
 
 function selectStep(state: SelectState, event: ToolEvent, context: ToolContext): Step<SelectState> {
@@ -82,8 +95,14 @@ type PointerEvent = Extract<ToolEvent, { kind: 'pointerMove' | 'pointerUp' }>
 
 function moved(state: SelectState, event: PointerEvent, context: ToolContext): Step<SelectState> {
   switch (state.kind) {
-    case 'idle':
-      return { state, effects: [{ kind: 'hover', hover: hoverAt(event.at, context) }] }
+    case 'idle': {
+      const over = overAt(event.at, context)
+      // The same state as long as nothing changes: a pointer that wanders wakes nobody.
+      return {
+        state: over === state.over ? state : { kind: 'idle', over },
+        effects: [{ kind: 'hover', hover: hoverAt(event.at, context) }],
+      }
+    }
     case 'pressed':
       return { state, effects: [] }
     case 'armed': {
@@ -122,6 +141,14 @@ function released(state: SelectState, event: PointerEvent, context: ToolContext)
       return { state: idle, effects: [...last.effects, { kind: 'commit' }, noHint] }
     }
   }
+}
+
+function overAt(at: Point, context: ToolContext): 'nothing' | 'thing' | 'grip' {
+  const pick = picksAt(context, at)[0]
+  if (pick === undefined) return 'nothing'
+  if (pickIsGripped(pick, context)) return 'grip'
+  // Boards and walls are everywhere; a hand over all of them would say nothing.
+  return pick.kind === 'benchwork' || pick.kind === 'wall' || pick.kind === 'obstacle' ? 'nothing' : 'thing'
 }
 
 function hoverAt(at: Point, context: ToolContext): { readonly track: string; readonly stationMm: number } | null {

@@ -38,7 +38,7 @@ export const turnoutTool: Tool<TurnoutToolState> = {
   },
   entry: () => 'frog',
   offer: ({ hand, facing, frog }) => ({ kind: 'turnout', hand, facing, frog }),
-  cursor: (state) => (state.over === null ? 'default' : 'point'),
+  cursor: (state) => (state.over === null ? 'default' : 'draw'),
   takesDrag: (state) => state.over !== null,
 }
 

@@ -1,0 +1,199 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup, fireEvent, screen } from '@testing-library/react'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { Canvas } from '../../src/app/canvas/Canvas.tsx'
+import { renders } from '../../src/app/canvas/renders.ts'
+import { renderOnDesk } from './desk.tsx'
+
+const size = { width: 800, height: 600 }
+
+/** jsdom has no pointer events; testing-library makes them of this if it is there. */
+class PointerEventHere extends MouseEvent {
+  readonly pointerId: number
+  readonly pointerType: string
+  constructor(type: string, init: PointerEventInit = {}) {
+    super(type, init)
+    this.pointerId = init.pointerId ?? 0
+    this.pointerType = init.pointerType ?? 'mouse'
+  }
+}
+
+beforeEach(() => {
+  // Frames come when the test says so; the canvas has a size although nothing is laid out here.
+  vi.useFakeTimers({ toFake: ['requestAnimationFrame', 'cancelAnimationFrame', 'setTimeout', 'clearTimeout'] })
+  vi.stubGlobal('PointerEvent', PointerEventHere)
+  vi.spyOn(Element.prototype, 'getBoundingClientRect').mockReturnValue(DOMRect.fromRect(size))
+})
+afterEach(() => {
+  cleanup()
+  vi.restoreAllMocks()
+  vi.unstubAllGlobals()
+  vi.useRealTimers()
+})
+
+function canvasOn() {
+  const { stores } = renderOnDesk(<Canvas />)
+  act(() => {
+    stores.session.getState().setViewport({ centre: { x: 1800, y: 1400 }, pxPerMm: 0.2 })
+    stores.session.getState().select({ kind: 'none' })
+    stores.session.getState().setTool('select')
+  })
+  const canvas = screen.getByRole('application', { name: /^Plan/ })
+  const frame = () => act(() => vi.advanceTimersByTime(20))
+  const pointer = (kind: 'pointerDown' | 'pointerMove' | 'pointerUp', left: number, top: number, more: object = {}) => {
+    fireEvent[kind](canvas, { clientX: left, clientY: top, pointerId: 1, pointerType: 'mouse', button: 0, ...more })
+    if (kind === 'pointerMove') frame()
+  }
+  /** Where a point of the plan is on the canvas. */
+  const at = (x: number, y: number): [number, number] => {
+    const { centre, pxPerMm } = stores.session.getState().viewport
+    return [size.width / 2 + (x - centre.x) * pxPerMm, size.height / 2 - (y - centre.y) * pxPerMm]
+  }
+  const viewport = () => stores.session.getState().viewport
+  return { stores, canvas, pointer, at, viewport, frame }
+}
+
+describe('looking about', () => {
+  it('a drag beside everything pushes the drawing and edits nothing', () => {
+    const { stores, pointer, viewport } = canvasOn()
+    pointer('pointerDown', 30, 580)
+    pointer('pointerMove', 60, 540)
+    // Until the hand lets go the view is kept and the picture alone is moved.
+    expect(viewport().centre).toEqual({ x: 1800, y: 1400 })
+    pointer('pointerMove', 130, 480)
+    pointer('pointerUp', 130, 480)
+    expect(viewport().centre).toEqual({ x: 1300, y: 900 })
+    expect(stores.plan.getState().undoStack).toEqual([])
+  })
+
+  it('the middle button pushes from anywhere', () => {
+    const { stores, pointer, viewport, at } = canvasOn()
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const corner = stores.plan.getState().plan.tracks['track-1']?.corners[0]
+    const [left, top] = at(corner?.x ?? 0, corner?.y ?? 0)
+    pointer('pointerDown', left, top, { button: 1 })
+    pointer('pointerMove', left + 50, top, { button: 1 })
+    pointer('pointerUp', left + 50, top, { button: 1 })
+    expect(viewport().centre).toEqual({ x: 1550, y: 1400 })
+    expect(stores.plan.getState().undoStack).toEqual([])
+  })
+
+  it('zooms by the wheel about the pointer, by keys about the middle', () => {
+    const { canvas, viewport } = canvasOn()
+    fireEvent.wheel(canvas, { clientX: 0, clientY: 0, deltaY: -100 })
+    expect(viewport().pxPerMm).toBeGreaterThan(0.2)
+    expect(viewport().centre.x).toBeLessThan(1800)
+    const near = viewport().pxPerMm
+    fireEvent.keyDown(canvas, { key: '-' })
+    expect(viewport().pxPerMm).toBeLessThan(near)
+  })
+
+  it('two fingers zoom, and what the first one had begun is given up', () => {
+    const { stores, pointer, viewport, at } = canvasOn()
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const corner = stores.plan.getState().plan.tracks['track-1']?.corners[0]
+    const [left, top] = at(corner?.x ?? 0, corner?.y ?? 0)
+    const touch = (id: number) => ({ pointerType: 'touch', pointerId: id })
+    pointer('pointerDown', left, top, touch(1))
+    pointer('pointerMove', left + 30, top, touch(1))
+    expect(stores.plan.getState().transaction).not.toBeNull()
+    pointer('pointerDown', left + 130, top, touch(2))
+    expect(stores.plan.getState().transaction).toBeNull()
+    pointer('pointerMove', left + 230, top, touch(2))
+    expect(viewport().pxPerMm).toBeCloseTo(0.4, 6)
+    pointer('pointerUp', left + 30, top, touch(1))
+    pointer('pointerUp', left + 230, top, touch(2))
+    expect(stores.plan.getState().undoStack).toEqual([])
+  })
+
+  it('renders no track and no turnout again for a push, a zoom, a step of detail or a selection', () => {
+    const { stores, canvas, pointer } = canvasOn()
+    const before = renders.count
+    expect(before).toBeGreaterThan(0)
+    pointer('pointerDown', 30, 580)
+    pointer('pointerMove', 130, 480)
+    pointer('pointerUp', 130, 480)
+    for (let i = 0; i < 25; i++) fireEvent.wheel(canvas, { clientX: 400, clientY: 300, deltaY: -100 })
+    for (let i = 0; i < 50; i++) fireEvent.wheel(canvas, { clientX: 400, clientY: 300, deltaY: 100 })
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    expect(renders.count).toBe(before)
+  })
+})
+
+describe('the hand on the plan', () => {
+  it('drags a PI as one step', () => {
+    const { stores, pointer, at } = canvasOn()
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const corner = stores.plan.getState().plan.tracks['track-1']?.corners[0]
+    const [left, top] = at(corner?.x ?? 0, corner?.y ?? 0)
+    pointer('pointerDown', left, top)
+    pointer('pointerMove', left + 40, top - 30, { altKey: true })
+    pointer('pointerUp', left + 40, top - 30, { altKey: true })
+    expect(stores.plan.getState().plan.tracks['track-1']?.corners[0]).toMatchObject({
+      x: (corner?.x ?? 0) + 200,
+      y: (corner?.y ?? 0) + 150,
+    })
+    expect(stores.plan.getState().undoStack).toHaveLength(1)
+  })
+
+  it('draws benchwork by clicks and typed measures, and says what it cannot read', () => {
+    const { stores, canvas, pointer, at } = canvasOn()
+    act(() => stores.session.getState().setTool('benchwork'))
+    const boards = Object.keys(stores.plan.getState().plan.benchworks).length
+    const [left, top] = at(1000, 500)
+    pointer('pointerMove', left, top)
+    pointer('pointerDown', left, top)
+    pointer('pointerUp', left, top)
+    pointer('pointerMove', left + 100, top)
+    fireEvent.keyDown(canvas, { key: '2' })
+    const field = screen.getByLabelText('Length, angle')
+    expect(field).toHaveFocus()
+    fireEvent.change(field, { target: { value: '24 furlongs' } })
+    fireEvent.keyDown(field, { key: 'Enter' })
+    expect(screen.getByRole('status')).toHaveTextContent('“furlongs” is not a unit known here')
+    fireEvent.change(field, { target: { value: '24in<0' } })
+    fireEvent.keyDown(field, { key: 'Enter' })
+    expect(canvas).toHaveFocus()
+    fireEvent.keyDown(canvas, { key: '1' })
+    fireEvent.change(screen.getByLabelText('Length, angle'), { target: { value: '12in<90' } })
+    fireEvent.keyDown(screen.getByLabelText('Length, angle'), { key: 'Enter' })
+    fireEvent.keyDown(canvas, { key: 'Enter' })
+    const drawn = Object.values(stores.plan.getState().plan.benchworks)
+    expect(drawn).toHaveLength(boards + 1)
+    expect(drawn.at(-1)?.outline).toHaveLength(3)
+  })
+
+  it('lays the tool down by Escape', () => {
+    const { stores, canvas } = canvasOn()
+    act(() => stores.session.getState().setTool('track'))
+    expect(screen.getByRole('toolbar', { name: 'Drawing' })).toBeVisible()
+    fireEvent.keyDown(canvas, { key: 'Escape' })
+    expect(stores.session.getState().tool).toBe('select')
+    expect(screen.queryByRole('toolbar')).toBeNull()
+  })
+
+  it('flips a turnout by keys and by the strip', () => {
+    const { stores, canvas } = canvasOn()
+    act(() => stores.session.getState().setTool('turnout'))
+    expect(screen.getByRole('radio', { name: 'Left' })).toBeChecked()
+    fireEvent.keyDown(canvas, { key: 'h' })
+    expect(screen.getByRole('radio', { name: 'Right' })).toBeChecked()
+    fireEvent.click(screen.getByRole('radio', { name: 'Facing back' }))
+    expect(screen.getByRole('radio', { name: 'Facing back' })).toBeChecked()
+  })
+})
+
+describe('findings on the plan', () => {
+  it('stand at their place and say what is wrong when pointed at', () => {
+    const { canvas } = canvasOn()
+    const mark = canvas.querySelector('.finding-mark')
+    if (mark === null) throw new Error('no finding is shown')
+    fireEvent.pointerEnter(mark)
+    expect(screen.getByText('Curve under class radius')).toBeVisible()
+    fireEvent.pointerLeave(mark)
+    // The card waits for the pointer to reach its button.
+    expect(screen.getByText('Curve under class radius')).toBeVisible()
+    act(() => vi.advanceTimersByTime(400))
+    expect(screen.queryByText('Curve under class radius')).toBeNull()
+  })
+})
