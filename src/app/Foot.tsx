@@ -13,7 +13,7 @@ export function Foot(): ReactNode {
   const redoLabel = usePlan((state) => state.redoStack.at(-1)?.label ?? null)
   const setDesk = useDesk((desk) => desk.set)
   return (
-    <div className="foot">
+    <div className="desk-foot">
       <Kept />
       <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
         {undoLabel === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoLabel)}`}

@@ -8,6 +8,7 @@ import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
 import { planBoxNow } from './places.ts'
 import { storesCreate } from './stores.ts'
+import { fontsAdd } from './theme/fonts.ts'
 import { viewportFit } from './viewportShow.ts'
 import { planFileProblemText } from './words/fileText.ts'
 import { Workbench } from './Workbench.tsx'
@@ -17,6 +18,7 @@ import './theme/index.css'
 async function start(): Promise<void> {
   const root = document.getElementById('root')
   if (root === null) return
+  fontsAdd(document.fonts)
   const storage = storageOf(window)
   const shelf = shelfIdb()
   const restored = await planRestore(shelf)

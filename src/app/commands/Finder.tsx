@@ -37,7 +37,7 @@ export default function Finder(): ReactNode {
               }}
             >
               <Text slot="label">{action.words}</Text>
-              <span className="soft small">{action.keys ?? action.group}</span>
+              <span className="soft small">{action.keys ?? action.also ?? action.group}</span>
             </MenuItem>
           )}
         </Menu>

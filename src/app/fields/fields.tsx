@@ -1,14 +1,6 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import {
-  angleFormat,
-  angleParse,
-  frogNumberFormat,
-  frogNumberParse,
-  lengthParse,
-  numberParse,
-  problemText,
-} from '../../core/units/index.ts'
+import { frogNumberFormat, frogNumberParse, lengthParse, numberParse, problemText } from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { fineText, lengthStep, lengthText, numberText } from '../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../words/measure.ts'
@@ -164,19 +156,6 @@ export function FrogField(props: Common<number>): ReactNode {
         return { ok: true, value: entry.frog }
       }}
       step={(frog, direction) => Math.min(20, Math.max(4, Math.round(frog * 2 + direction) / 2))}
-    />
-  )
-}
-
-export function AngleField(props: Common<number>): ReactNode {
-  return (
-    <ValueField
-      {...props}
-      show={(rad) => angleFormat(rad)}
-      read={(text) => {
-        const entry = angleParse(text)
-        return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: problemText(entry.problem) }
-      }}
     />
   )
 }

@@ -173,7 +173,7 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
         </Act>
       ) : (
         <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
-          Go to {leaving.name}
+          Go to the track {leaving.name}
         </Act>
       )}
       <Act

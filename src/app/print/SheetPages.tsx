@@ -9,7 +9,9 @@ export default function SheetPages(): ReactNode {
   const { set } = useSheets()
   if (set.sheets.length === 0) return <p className="lead loading">{set.problems[0] ?? 'Nothing to print yet.'}</p>
   return (
-    <section className="pages" aria-label={`Sheets of ${set.title}`}>
+    // To be scrolled by keyboard as well.
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
+    <section className="pages" aria-label={`Sheets of ${set.title}`} tabIndex={0}>
       {set.sheets.map((sheet, index) => (
         <Page key={sheet.name} sheet={sheet} index={index} count={set.sheets.length} />
       ))}

@@ -52,7 +52,7 @@ export default function SheetsStage(): ReactNode {
         </ul>
       )}
       <section className="record-list">
-        <h3>How true the printer is</h3>
+        <h2>How true the printer is</h2>
         <p className="lead">Print one sheet, measure its 100 mm bars, and enter what the ruler says. The sheets then make up for it.</p>
         <div className="fields">
           <BarField label="Bar across" value={prefs.bar100X} onBar={(bar100X) => prefs.setPrefs({ bar100X })} />
@@ -106,6 +106,15 @@ type Saving =
   | { readonly kind: 'done'; readonly name: string }
   | { readonly kind: 'failed'; readonly why: string }
 
+/** The subject in letters that every file system takes. */
+function sheetsFileName(subject: string): string {
+  const stem = subject
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
+  return stem === '' ? 'sheets' : stem
+}
+
 function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
   const engine = useEngine()
   const plan = usePlan((state) => state.committed)
@@ -123,12 +132,7 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
         setSaving({ kind: 'failed', why: answer.problems.join(' ') })
         return
       }
-      const name = `${
-        set.title
-          .toLowerCase()
-          .replace(/[^a-z0-9]+/g, '-')
-          .replace(/^-|-$/g, '') || 'sheets'
-      }.pdf`
+      const name = `${sheetsFileName(choice.text)}.pdf`
       // A copy of its own: the answer may be a view of a larger buffer.
       fileSave(name, new Uint8Array(answer.pdf), 'application/pdf')
       setSaving({ kind: 'done', name })

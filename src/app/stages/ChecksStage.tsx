@@ -24,7 +24,7 @@ export function ChecksStage(): ReactNode {
         const here = findingsOfStage(findings, name)
         return here.length === 0 ? null : (
           <section key={name} className="findings">
-            <h3>{word}</h3>
+            <h2>{word}</h2>
             <ol>
               {here.map((finding) => (
                 <FindingRow key={finding.id} finding={finding} />

@@ -1,14 +1,15 @@
 import type { ReactNode } from 'react'
-import { useDerived, usePlan, usePrefs } from '../context.ts'
+import { useDerivedAtRest } from '../atRest.ts'
+import { usePlan, usePrefs } from '../context.ts'
 import { lengthText } from '../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function LineStage(): ReactNode {
-  const tracks = usePlan((state) => state.plan.tracks)
-  const classes = usePlan((state) => state.plan.lineClasses)
-  const vehicles = usePlan((state) => state.plan.vehicles)
-  const solved = useDerived((state) => state.derived.network.tracks)
+  const tracks = usePlan((state) => state.committed.tracks)
+  const classes = usePlan((state) => state.committed.lineClasses)
+  const vehicles = usePlan((state) => state.committed.vehicles)
+  const solved = useDerivedAtRest().network.tracks
   const prefs = usePrefs((state) => state)
   const isEmpty = Object.keys(tracks).length === 0
   return (

@@ -45,7 +45,7 @@ export function RecordList({
   if (records.length === 0) return null
   return (
     <section className="record-list">
-      <h3>{title}</h3>
+      <h2>{title}</h2>
       <ul>
         {records.map(({ id, name, note }) => (
           <Row key={id} id={id} name={name} note={note} isSelected={id === selected} onShow={show} />

@@ -10,9 +10,9 @@ import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function RoomStage(): ReactNode {
-  const benchworks = usePlan((state) => state.plan.benchworks)
-  const walls = usePlan((state) => state.plan.walls)
-  const obstacles = usePlan((state) => state.plan.obstacles)
+  const benchworks = usePlan((state) => state.committed.benchworks)
+  const walls = usePlan((state) => state.committed.walls)
+  const obstacles = usePlan((state) => state.committed.obstacles)
   const prefs = usePrefs((state) => state)
   const isEmpty = Object.keys(benchworks).length === 0
   return (

@@ -5,8 +5,8 @@ import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function TurnoutsStage(): ReactNode {
-  const turnouts = usePlan((state) => state.plan.turnouts)
-  const hasTracks = usePlan((state) => Object.keys(state.plan.tracks).length > 0)
+  const turnouts = usePlan((state) => state.committed.turnouts)
+  const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
   const isEmpty = Object.keys(turnouts).length === 0
   return (
     <>
