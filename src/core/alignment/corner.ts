@@ -48,7 +48,8 @@ export function cornerSolve(request: CornerRequest, corner = 0, at: Point = ORIG
   const radiusMm = request.radiusMm ?? easementsMm / (2 * turn)
   // Numbers so small that a curvature or its rate of change overflows are as useless as infinite ones.
   for (const lengthMm of [easementInMm, easementOutMm]) {
-    if (lengthMm > 0 && !Number.isFinite(1 / radiusMm / lengthMm)) return { ok: false, problem: { kind: 'notFinite', where: `corner ${corner} easement` } }
+    if (lengthMm > 0 && !Number.isFinite(1 / radiusMm / lengthMm))
+      return { ok: false, problem: { kind: 'notFinite', where: `corner ${corner} easement` } }
   }
   const easementTurn = easementsMm / (2 * radiusMm)
   const excessRad = request.radiusMm === null ? 0 : easementTurn - turn

@@ -82,7 +82,8 @@ function closedPolygon(traverse: Traverse): TraversePolygon {
 }
 
 function openPolygon(traverse: Traverse, trackEnd: Exclude<Traverse['end'], { kind: 'closed' }>): TraversePolygon {
-  const start: End = traverse.start.kind === 'leg' ? { at: traverse.start.pose, leg: traverse.start.pose } : { at: traverse.start.at, leg: null }
+  const start: End =
+    traverse.start.kind === 'leg' ? { at: traverse.start.pose, leg: traverse.start.pose } : { at: traverse.start.at, leg: null }
   const end: End = trackEnd.kind === 'leg' ? { at: trackEnd.pose, leg: trackEnd.pose } : { at: trackEnd.at, leg: null }
   const fitted = cornersOnLegs(
     traverse.corners.map(({ x, y }) => ({ x, y })),
@@ -101,7 +102,8 @@ function openPolygon(traverse: Traverse, trackEnd: Exclude<Traverse['end'], { ki
   const problems: AlignmentProblem[] = [...fitted.problems, ...measured.problems]
   const first = measured.sides[0]
   const final = measured.sides[last]
-  if (start.leg !== null && first !== undefined && first.lengthMm < -COINCIDENT_MM) problems.push({ kind: 'behindLeg', end: 'start', at: first.to })
+  if (start.leg !== null && first !== undefined && first.lengthMm < -COINCIDENT_MM)
+    problems.push({ kind: 'behindLeg', end: 'start', at: first.to })
   if (end.leg !== null && final !== undefined && final.lengthMm < -COINCIDENT_MM && !(last === 0 && start.leg !== null)) {
     problems.push({ kind: 'behindLeg', end: 'end', at: final.from })
   }
@@ -172,7 +174,13 @@ function sidesMeasured(
     if (before !== undefined) deflections.push(turn)
     const lengthMm = forcedRad === null ? Math.hypot(to.x - from.x, to.y - from.y) : poseToLocal({ ...from, headingRad: forcedRad }, to).x
     if (Math.abs(lengthMm) <= COINCIDENT_MM) problems.push({ kind: 'coincidentPoints', side, at: to })
-    sides.push({ from, to, headingRad: before === undefined ? direction : before.headingRad + turn, lengthMm, isGood: lengthMm > COINCIDENT_MM })
+    sides.push({
+      from,
+      to,
+      headingRad: before === undefined ? direction : before.headingRad + turn,
+      lengthMm,
+      isGood: lengthMm > COINCIDENT_MM,
+    })
   }
   const first = sides[0]
   const last = sides.at(-1)

@@ -32,7 +32,8 @@ export function spiralSolve(lengthMm: number, radiusMm: number): Spiral {
   if (lengthMm === 0) return { lengthMm: 0, angleRad: 0, xMm: 0, yMm: 0, shiftMm: 0, kMm: 0 }
   // All spirals of one angle are alike: solved for radius 1, so that no size of number can overflow on the way.
   const angleRad = lengthMm / (2 * radiusMm)
-  const end = angleRad < FLAT_RAD ? { x: 2 * angleRad, y: 0 } : elementEnd({ lengthMm: 2 * angleRad, k0: 0, k1: 1 }, { x: 0, y: 0, headingRad: 0 })
+  const end =
+    angleRad < FLAT_RAD ? { x: 2 * angleRad, y: 0 } : elementEnd({ lengthMm: 2 * angleRad, k0: 0, k1: 1 }, { x: 0, y: 0, headingRad: 0 })
   // 1 - cos loses digits for flat spirals; twice the squared half sine does not.
   const half = Math.sin(angleRad / 2)
   return {

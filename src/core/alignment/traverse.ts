@@ -104,7 +104,8 @@ function sidesTooShort(polygon: TraversePolygon, corners: readonly (CornerSoluti
 }
 
 /** Pose on a side, at a distance from its first point. */
-const sidePoseAt = (side: Side, alongMm: number): Pose => poseAhead({ x: side.from.x, y: side.from.y, headingRad: side.headingRad }, alongMm)
+const sidePoseAt = (side: Side, alongMm: number): Pose =>
+  poseAhead({ x: side.from.x, y: side.from.y, headingRad: side.headingRad }, alongMm)
 
 /** What can be drawn of a traverse that does not work out: its tangents and the curves that are solved by themselves. */
 function traversePieces(polygon: TraversePolygon, corners: readonly (CornerSolution | null)[]): readonly Path[] {
@@ -114,7 +115,8 @@ function traversePieces(polygon: TraversePolygon, corners: readonly (CornerSolut
     const fromMm = corners[cornerBefore(polygon, i)]?.tangentOutMm ?? 0
     const next = corners[i] ?? null
     const toMm = side.lengthMm - (next?.tangentInMm ?? 0)
-    if (toMm - fromMm > ROOM_ROUNDING_MM) pieces.push(pathFromElements(sidePoseAt(side, fromMm), [{ lengthMm: toMm - fromMm, k0: 0, k1: 0 }]))
+    if (toMm - fromMm > ROOM_ROUNDING_MM)
+      pieces.push(pathFromElements(sidePoseAt(side, fromMm), [{ lengthMm: toMm - fromMm, k0: 0, k1: 0 }]))
     if (next !== null && next.totalLengthMm > 0) pieces.push(pathFromElements(sidePoseAt(side, toMm), cornerElements(next)))
     return pieces
   })

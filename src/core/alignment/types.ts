@@ -88,9 +88,20 @@ export interface CornerPlace {
  * The path's headings run on without jumps of 2 pi, so a closed loop ends one turn from where it started.
  */
 export type Alignment =
-  | { readonly ok: true; readonly path: Path; readonly isClosed: boolean; readonly corners: readonly CornerPlace[]; readonly polygon: readonly Point[] }
+  | {
+      readonly ok: true
+      readonly path: Path
+      readonly isClosed: boolean
+      readonly corners: readonly CornerPlace[]
+      readonly polygon: readonly Point[]
+    }
   /** polygon: the traverse as far as known; pieces: what can be drawn of it. */
-  | { readonly ok: false; readonly problems: readonly AlignmentProblem[]; readonly polygon: readonly Point[]; readonly pieces: readonly Path[] }
+  | {
+      readonly ok: false
+      readonly problems: readonly AlignmentProblem[]
+      readonly polygon: readonly Point[]
+      readonly pieces: readonly Path[]
+    }
 
 /** A traverse ready to solve: every value resolved. */
 export interface TraverseCorner extends Point {

@@ -70,7 +70,9 @@ export function alignmentFinding(rule: RuleName, track: Track, problem: Alignmen
 }
 
 /** True for problems that rule easement-fit tells, with what is missing. */
-export function isEasementProblem(problem: AlignmentProblem): problem is Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }> {
+export function isEasementProblem(
+  problem: AlignmentProblem,
+): problem is Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }> {
   return problem.kind === 'easementsTooLong' || problem.kind === 'sideTooShort'
 }
 

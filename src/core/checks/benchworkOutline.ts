@@ -15,7 +15,9 @@ interface Fault {
 function ringFaults(points: readonly Point[], ring: number): readonly Fault[] {
   const first = points[0] ?? { x: 0, y: 0 }
   if (points.length < 3) return [{ problem: { kind: 'outlineTooFewPoints', ring, have: points.length, need: 3 }, at: first }]
-  const crossings = ringSelfIntersections(points).map(({ edgeA, edgeB, at }): Fault => ({ problem: { kind: 'outlineCrosses', ring, edgeA, edgeB }, at }))
+  const crossings = ringSelfIntersections(points).map(
+    ({ edgeA, edgeB, at }): Fault => ({ problem: { kind: 'outlineCrosses', ring, edgeA, edgeB }, at }),
+  )
   if (crossings.length > 0) return crossings
   // A figure of eight can have no area in sum; its crossing is what is wrong with it.
   return Math.abs(ringArea(points)) < NO_AREA_MM2 ? [{ problem: { kind: 'outlineNoArea', ring }, at: first }] : []

@@ -22,9 +22,6 @@ interface Sample {
 /** Ends of a stretch are found to this, mm: a tenth of a scale inch is far more. */
 const END_TOLERANCE_MM = 1e-3
 
-/** A dip between samples is looked for when the parabola through three of them comes this near the limit, mm. */
-const NEAR_LIMIT_MM = 0.05
-
 /**
  * Every stretch of stations over which the probe is negative, in order.
  *
@@ -77,7 +74,8 @@ function samplesWithDips(samples: readonly Sample[], probe: (stationMm: number) 
     const bend = before.slackMm - 2 * middle.slackMm + after.slackMm
     const lean = after.slackMm - before.slackMm
     const vertex = bend > 0 ? middle.slackMm - (lean * lean) / (8 * bend) : middle.slackMm
-    if (vertex > NEAR_LIMIT_MM || bend === 0) continue
+    // Nearly level ground is known to its own unevenness; a sharp dip may be deeper than its parabola by about as much.
+    if (vertex - Math.max(bend, 0) >= 0) continue
     const lowest = lowestBetween(probe, before.stationMm, after.stationMm)
     if (lowest.slackMm < 0) dips.push(lowest)
   }
@@ -125,7 +123,14 @@ function lowestBetween(probe: (stationMm: number) => Probe, fromMm: number, toMm
   return atA <= atB ? { stationMm: a, slackMm: atA } : { stationMm: b, slackMm: atB }
 }
 
-function breachOf(samples: readonly Sample[], first: number, last: number, fromMm: number, toMm: number, probe: (stationMm: number) => Probe): Breach {
+function breachOf(
+  samples: readonly Sample[],
+  first: number,
+  last: number,
+  fromMm: number,
+  toMm: number,
+  probe: (stationMm: number) => Probe,
+): Breach {
   let worst = first
   for (let i = first; i <= last; i++) if ((samples[i]?.slackMm ?? 0) < (samples[worst]?.slackMm ?? 0)) worst = i
   const at = samples[worst] ?? { stationMm: fromMm, slackMm: 0 }

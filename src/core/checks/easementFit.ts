@@ -68,14 +68,18 @@ function fitSize(problem: FitProblem): { readonly measured: number; readonly lim
 /** What could help, the gentlest first: for easements that are too long shorter ones; for a short side the smaller change of radius. */
 function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly Cure[] {
   if (problem.kind === 'easementsTooLong') {
-    return [easementCure(track, traverse, problem.corner), radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm)].filter((cure) => cure !== null)
+    return [easementCure(track, traverse, problem.corner), radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm)].filter(
+      (cure) => cure !== null,
+    )
   }
   const count = track.corners.length
   const before = track.end.kind === 'closed' && problem.side === 0 ? count - 1 : problem.side - 1
   const corners = [before, problem.side].filter((corner) => corner >= 0 && corner < count)
   const radii = corners
     .map((corner) => ({ corner, cure: radiusCure(track, traverse, corner, lineClass.minRadiusMm) }))
-    .flatMap(({ corner, cure }) => (cure === null ? [] : [{ cure, part: cure.radiusMm / (traverse.corners[corner]?.radiusMm ?? cure.radiusMm) }]))
+    .flatMap(({ corner, cure }) =>
+      cure === null ? [] : [{ cure, part: cure.radiusMm / (traverse.corners[corner]?.radiusMm ?? cure.radiusMm) }],
+    )
     .toSorted((a, b) => b.part - a.part)
     .map(({ cure }) => cure)
   return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]
@@ -96,7 +100,9 @@ function easementCure(track: Track, traverse: Traverse, index: number): Extract<
   if (corner === undefined || pair === null) return null
   const easementInMm = tidy(pair.easementInMm)
   const easementOutMm = tidy(pair.easementOutMm)
-  return easementInMm + easementOutMm > 0 ? { kind: 'scaleEasements', track: track.id, corner: corner.id, easementInMm, easementOutMm } : null
+  return easementInMm + easementOutMm > 0
+    ? { kind: 'scaleEasements', track: track.id, corner: corner.id, easementInMm, easementOutMm }
+    : null
 }
 
 /** The track with a cure of one of its corners applied; null for a cure of something else. */

@@ -11,16 +11,47 @@ export interface Nearness {
   readonly limitMm: number
   /** Of the place, seen from the other run; + left. */
   readonly offsetMm: number
+  /** Change of the distance by the mm along this run. */
+  readonly slope: number
 }
 
 /** The nearest place of the other run between two of its stations, and what the two ask there. */
 export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: number, toMm: number): Nearness {
   const here = pathPoseAt(run.path, stationMm)
   const there = pathNearestWithin(other.path, here, fromMm, toMm)
-  const left = Math.cos(here.headingRad) * (there.y - here.y) - Math.sin(here.headingRad) * (there.x - here.x)
+  const cos = Math.cos(here.headingRad)
+  const sin = Math.sin(here.headingRad)
+  const left = cos * (there.y - here.y) - sin * (there.x - here.x)
+  const ahead = cos * (there.x - here.x) + sin * (there.y - here.y)
   const mine = runDemand(run, here.curvature, left >= 0 ? 1 : -1)
   const theirs = runDemand(other, pathCurvatureAt(other.path, there.stationMm), there.offsetMm >= 0 ? 1 : -1)
-  return { otherMm: there.stationMm, distanceMm: there.distanceMm, limitMm: mine + theirs, offsetMm: there.offsetMm }
+  const { distanceMm } = there
+  return {
+    otherMm: there.stationMm,
+    distanceMm,
+    limitMm: mine + theirs,
+    offsetMm: there.offsetMm,
+    slope: distanceMm === 0 ? 0 : -ahead / distanceMm,
+  }
+}
+
+/** Longest stride over clear ground beside a neighbour, mm: a track that crosses or pokes in is too near for longer than this. */
+const STRIDE_MM = 40
+
+/** Curvature that stands for a straight line in a quotient: a radius of a kilometre. */
+const STRAIGHTEST = 1e-6
+
+/**
+ * How far along a run is clear for certain while its neighbour keeps its present place: the distance changes by its slope, and the slope
+ * by no more than both curvatures (at an end of the other, by 1 / distance).
+ */
+export function nearnessFree({ distanceMm, slope, otherMm }: Nearness, run: Run, other: Run, mostMm: number): number {
+  const gapMm = distanceMm - mostMm
+  if (gapMm <= 0) return 0
+  const isAtEnd = otherMm === 0 || otherMm === other.path.lengthMm
+  const bend = run.mostCurvature + Math.max(2 * other.mostCurvature, isAtEnd ? 1 / distanceMm : STRAIGHTEST)
+  const strideMm = (Math.sqrt(slope * slope + 2 * bend * gapMm) - Math.abs(slope)) / bend
+  return Math.max(gapMm, Math.min(STRIDE_MM, strideMm))
 }
 
 /** A stretch of stations. */
@@ -78,7 +109,8 @@ function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
   const lastMm = direction === 1 ? run.path.lengthMm : 0
   const mostMm = runDemandMost(run) + runDemandMost(other)
   const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, other.path.lengthMm)
-  const onward = (stationMm: number): number => (direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM))
+  const onward = (stationMm: number): number =>
+    direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
   let stationMm = fromMm
   let here = near(stationMm)
   let foulingMm = stationMm

@@ -51,7 +51,12 @@ function carUsable(car: Vehicle | null): Vehicle | null {
 /** So wide a curve that only the car's own sizes can be at fault. */
 const WIDE_MM = 1e9
 
-function runOf(parts: Pick<Run, 'table' | 'record' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway' | 'car'>): Run {
+function runOf(
+  parts: Pick<
+    Run,
+    'table' | 'record' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway' | 'car'
+  >,
+): Run {
   let mostCurvature = 0
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
   return { ...parts, car: carUsable(parts.car), box: pathBox(parts.path, 0), mostCurvature }
@@ -63,7 +68,12 @@ function divergingPath({ result }: NetworkTurnout): Path | null {
 }
 
 /** The run of a solved track; null as long as the track is not solved. The turnouts are those on whose legs it starts and ends. */
-export function trackRun(networkTrack: NetworkTrack, start: NetworkTurnout | null, end: NetworkTurnout | null, car: Vehicle | null): Run | null {
+export function trackRun(
+  networkTrack: NetworkTrack,
+  start: NetworkTurnout | null,
+  end: NetworkTurnout | null,
+  car: Vehicle | null,
+): Run | null {
   const { track, alignment, lineClass, railway } = networkTrack
   if (!alignment.ok) return null
   const lead = start === null ? null : divergingPath(start)

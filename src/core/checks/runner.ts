@@ -107,7 +107,8 @@ function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<Id, NetworkTrac
 }
 
 function legTurnouts({ track }: NetworkTrack, network: Network): readonly [NetworkTurnout | null, NetworkTurnout | null] {
-  const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null)
+  const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null =>
+    end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
   return [at(track.start), at(track.end)]
 }
 

@@ -2,7 +2,7 @@ import { angleBetween, pathPoseAt } from '../geom/index.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { runDemandMost } from './demand.ts'
-import { nearnessAt, runPartings } from './nearness.ts'
+import { nearnessAt, nearnessFree, runPartings } from './nearness.ts'
 import type { Nearness, Span } from './nearness.ts'
 import type { Run } from './run.ts'
 import type { Finding } from './types.ts'
@@ -13,7 +13,8 @@ const STEP_MM = 8
 /** Nearer than asked by no more than this still keeps the limit, mm: rounding, and nothing that a car could feel. */
 const CLEARANCE_ROUNDING_MM = 1e-3
 
-const isWithin = (stationMm: number, spans: readonly Span[]): boolean => spans.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
+const isWithin = (stationMm: number, spans: readonly Span[]): boolean =>
+  spans.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
 
 /**
  * Stretches over which two runs come nearer than their cars allow, each by its worst place; and places where they
@@ -30,9 +31,12 @@ export function trackClearance(run: Run, other: Run): readonly Finding[] {
   const otherPartings = runPartings(other, run)
   const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, otherLengthMm)
   const probe = (stationMm: number): Probe => {
-    const { distanceMm, limitMm, otherMm } = near(stationMm)
-    const isExempt = isWithin(stationMm, partings) || isWithin(otherMm, otherPartings)
-    return { slackMm: isExempt ? mostMm : distanceMm - limitMm + CLEARANCE_ROUNDING_MM, freeMm: distanceMm - mostMm }
+    const here = near(stationMm)
+    const isExempt = isWithin(stationMm, partings) || isWithin(here.otherMm, otherPartings)
+    return {
+      slackMm: isExempt ? mostMm : here.distanceMm - here.limitMm + CLEARANCE_ROUNDING_MM,
+      freeMm: nearnessFree(here, run, other, mostMm),
+    }
   }
   const breaches = breachesAlong(0, run.path.lengthMm, STEP_MM, probe)
   return clearanceFindings(run, other, run.isClosed ? breachesRound(breaches, run.path.lengthMm) : breaches, near)
@@ -73,7 +77,8 @@ function clearanceFindings(run: Run, other: Run, breaches: readonly Breach[], ne
       const { distanceMm, limitMm } = near(breach.worstMm)
       findings.push(clearanceFinding(run, other, `track-clearance:${pair}:${findings.length}`, breach, distanceMm, limitMm))
     }
-    for (const crossing of crossings) findings.push(crossingFinding(run, other, `track-clearance:${pair}:crossing:${findings.length}`, crossing))
+    for (const crossing of crossings)
+      findings.push(crossingFinding(run, other, `track-clearance:${pair}:crossing:${findings.length}`, crossing))
   }
   return findings
 }

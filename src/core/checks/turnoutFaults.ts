@@ -50,7 +50,12 @@ export function turnoutFault(networkTurnout: NetworkTurnout, host: NetworkTrack 
       otherRecord: null,
       stationFromMm: turnout.stationMm,
       stationToMm: turnout.stationMm,
-      measured: problem.kind === 'runsOff' ? problem.overMm : problem.kind === 'hostNotStraight' ? problem.straightToMm - problem.straightFromMm : null,
+      measured:
+        problem.kind === 'runsOff'
+          ? problem.overMm
+          : problem.kind === 'hostNotStraight'
+            ? problem.straightToMm - problem.straightFromMm
+            : null,
       limit: problem.kind === 'runsOff' ? 0 : problem.kind === 'hostNotStraight' ? lengthTaken(networkTurnout) : null,
       problem,
       cure: host === null ? null : moveCure(networkTurnout, host, problem),
@@ -95,7 +100,9 @@ function wayToPlace(problem: PlacementProblem, taken: Stretch): number | null {
 export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTurnout[]): readonly Finding[] {
   const { alignment } = host
   if (!alignment.ok) return []
-  const placed = turnouts.flatMap((one) => (one.result.ok ? [{ one, pose: one.result.pose, geometry: one.result.geometry, taken: stretchOf(one) }] : []))
+  const placed = turnouts.flatMap((one) =>
+    one.result.ok ? [{ one, pose: one.result.pose, geometry: one.result.geometry, taken: stretchOf(one) }] : [],
+  )
   return placed.flatMap((later, j) =>
     placed.slice(0, j).flatMap((earlier): Finding[] => {
       const overlapMm = overlapOf(earlier.taken, later.taken, alignment.isClosed ? alignment.path.lengthMm : null)
@@ -105,7 +112,12 @@ export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTu
       const stationMm = Number((turnout.stationMm + Math.ceil(overlapMm / CURE_STEP_MM) * CURE_STEP_MM).toFixed(4))
       const moved = { ...turnout, stationMm }
       const taken = turnoutStretch(moved, later.geometry.extent.fromMm, later.geometry.extent.toMm)
-      const isFree = turnoutPlace(moved, later.geometry, alignment).ok && placed.every(({ one, taken: theirs }) => one === later.one || overlapOf(theirs, taken, alignment.isClosed ? alignment.path.lengthMm : null) <= 0)
+      const isFree =
+        turnoutPlace(moved, later.geometry, alignment).ok &&
+        placed.every(
+          ({ one, taken: theirs }) =>
+            one === later.one || overlapOf(theirs, taken, alignment.isClosed ? alignment.path.lengthMm : null) <= 0,
+        )
       return [
         {
           ...commonOf(turnout.id, later.pose),

@@ -20,7 +20,13 @@ export type Stage = 'room' | 'line' | 'turnouts'
 /** The smallest change that cures a finding, as data; the view words it and offers it. */
 export type Cure =
   | { readonly kind: 'setRadius'; readonly track: Id; readonly corner: Id; readonly radiusMm: number }
-  | { readonly kind: 'scaleEasements'; readonly track: Id; readonly corner: Id; readonly easementInMm: number; readonly easementOutMm: number }
+  | {
+      readonly kind: 'scaleEasements'
+      readonly track: Id
+      readonly corner: Id
+      readonly easementInMm: number
+      readonly easementOutMm: number
+    }
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
 

@@ -56,7 +56,9 @@ export interface TrackCentresRequest {
   readonly clearanceMm: number
 }
 
-export type TrackCentresResult = { readonly ok: true; readonly trackCentresMm: number } | { readonly ok: false; readonly problem: SwingProblem }
+export type TrackCentresResult =
+  | { readonly ok: true; readonly trackCentresMm: number }
+  | { readonly ok: false; readonly problem: SwingProblem }
 
 /** Far under what can be measured, and not finer than rounding allows. */
 const CENTRES_TOLERANCE_MM = 1e-9
