@@ -13,7 +13,9 @@ export function onlyFinding(plan: Plan, rule: RuleName): Finding {
   const findings = planFindings(plan)
   const [finding] = findings
   if (findings.length !== 1 || finding === undefined || finding.rule !== rule) {
-    throw new Error(`expected one finding of ${rule}, there are: ${JSON.stringify(findings.map(({ id, measured, limit }) => [id, measured, limit]))}`)
+    throw new Error(
+      `expected one finding of ${rule}, there are: ${JSON.stringify(findings.map(({ id, measured, limit }) => [id, measured, limit]))}`,
+    )
   }
   return finding
 }

@@ -1,6 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { cornerElements, cornerPoints, cornerSolve, easementByRule, easementLengthForShift, spiralSolve } from '../../../src/core/alignment/index.ts'
+import {
+  cornerElements,
+  cornerPoints,
+  cornerSolve,
+  easementByRule,
+  easementLengthForShift,
+  spiralSolve,
+} from '../../../src/core/alignment/index.ts'
 import type { CornerSolution } from '../../../src/core/alignment/types.ts'
 
 const SEED = 20261125
@@ -163,7 +170,9 @@ describe('a solved corner', () => {
       fc.property(requests, (request) => {
         const bare = solved({ ...request, easementInMm: 0, easementOutMm: 0 })
         const half = Math.abs(request.deflectionRad) / 2
-        expect(Math.abs(bare.tangentInMm - request.radiusMm * Math.tan(half))).toBeLessThan(1e-12 * request.radiusMm * Math.tan(half) + 1e-12)
+        expect(Math.abs(bare.tangentInMm - request.radiusMm * Math.tan(half))).toBeLessThan(
+          1e-12 * request.radiusMm * Math.tan(half) + 1e-12,
+        )
         const eased = solved({ ...request, easementInMm: 1e-6, easementOutMm: 1e-6 })
         // An easement of a millionth moves every point by about half of it.
         expect(Math.abs(eased.tangentInMm - bare.tangentInMm)).toBeLessThan(1e-6)
@@ -176,14 +185,19 @@ describe('a solved corner', () => {
 
   test('easement-only leaves no arc and is the corner with R = (L1 + L2) / 2D', () => {
     fc.assert(
-      fc.property(requests, fc.double({ min: 1, max: 2000, noNaN: true }), fc.double({ min: 1e-9, max: 2000, noNaN: true }), (request, inMm, outMm) => {
-        const corner = solved({ deflectionRad: request.deflectionRad, radiusMm: null, easementInMm: inMm, easementOutMm: outMm })
-        expect(corner.arcLengthMm).toBe(0)
-        expect(corner.radiusMm).toBe((inMm + outMm) / (2 * Math.abs(request.deflectionRad)))
-        const end = integrate(cornerElements(corner))
-        expect(Math.abs(end.headingRad - request.deflectionRad)).toBeLessThan(1e-11)
-        expect(Math.abs(end.y - corner.tangentOutMm * Math.sin(request.deflectionRad))).toBeLessThan(1e-6)
-      }),
+      fc.property(
+        requests,
+        fc.double({ min: 1, max: 2000, noNaN: true }),
+        fc.double({ min: 1e-9, max: 2000, noNaN: true }),
+        (request, inMm, outMm) => {
+          const corner = solved({ deflectionRad: request.deflectionRad, radiusMm: null, easementInMm: inMm, easementOutMm: outMm })
+          expect(corner.arcLengthMm).toBe(0)
+          expect(corner.radiusMm).toBe((inMm + outMm) / (2 * Math.abs(request.deflectionRad)))
+          const end = integrate(cornerElements(corner))
+          expect(Math.abs(end.headingRad - request.deflectionRad)).toBeLessThan(1e-11)
+          expect(Math.abs(end.y - corner.tangentOutMm * Math.sin(request.deflectionRad))).toBeLessThan(1e-6)
+        },
+      ),
       { seed: SEED + 7, numRuns: 200 },
     )
   })

@@ -21,8 +21,18 @@ const corner = fc.record({
 const named = (corners: readonly Omit<TraverseCorner, 'id'>[]): TraverseCorner[] => corners.map((c, i) => ({ id: `c${i}`, ...c }))
 
 const openTraverses = fc
-  .record({ start: fc.record({ x: coordinate, y: coordinate }), end: fc.record({ x: coordinate, y: coordinate }), corners: fc.array(corner, { maxLength: 6 }) })
-  .map(({ start, end, corners }): Traverse => ({ start: { kind: 'free', at: start }, corners: named(corners), end: { kind: 'free', at: end } }))
+  .record({
+    start: fc.record({ x: coordinate, y: coordinate }),
+    end: fc.record({ x: coordinate, y: coordinate }),
+    corners: fc.array(corner, { maxLength: 6 }),
+  })
+  .map(
+    ({ start, end, corners }): Traverse => ({
+      start: { kind: 'free', at: start },
+      corners: named(corners),
+      end: { kind: 'free', at: end },
+    }),
+  )
 
 /** Loops round the origin: PIs by rising direction, so that most of them can be solved; hands change where the polygon dents. */
 const loops = fc
@@ -39,7 +49,11 @@ const loops = fc
   })
 
 function easedFields(): { radiusMm: fc.Arbitrary<number>; easementInMm: fc.Arbitrary<number>; easementOutMm: fc.Arbitrary<number> } {
-  return { radiusMm: fc.integer({ min: 100, max: 500 }), easementInMm: fc.integer({ min: 0, max: 60 }), easementOutMm: fc.integer({ min: 0, max: 60 }) }
+  return {
+    radiusMm: fc.integer({ min: 100, max: 500 }),
+    easementInMm: fc.integer({ min: 0, max: 60 }),
+    easementOutMm: fc.integer({ min: 0, max: 60 }),
+  }
 }
 
 /** Largest gap between an element's end and the next one's start. */
@@ -52,7 +66,10 @@ function gaps(alignment: Solved): { placeMm: number; headingRad: number; station
     const there = next?.start ?? end
     worst.placeMm = Math.max(worst.placeMm, Math.hypot(here.x - there.x, here.y - there.y))
     worst.headingRad = Math.max(worst.headingRad, Math.abs(here.headingRad - there.headingRad))
-    worst.stationMm = Math.max(worst.stationMm, Math.abs(element.startStationMm + element.lengthMm - (next?.startStationMm ?? alignment.path.lengthMm)))
+    worst.stationMm = Math.max(
+      worst.stationMm,
+      Math.abs(element.startStationMm + element.lengthMm - (next?.startStationMm ?? alignment.path.lengthMm)),
+    )
   }
   return worst
 }
@@ -189,7 +206,8 @@ describe('what fits', () => {
     const after = isClosed ? (corner + 1) % count : corner + 1
     return alignment.problems.filter(
       (problem) =>
-        (problem.kind === 'sideTooShort' && (problem.side === corner || problem.side === after)) || (problem.kind === 'easementsTooLong' && problem.corner === corner),
+        (problem.kind === 'sideTooShort' && (problem.side === corner || problem.side === after)) ||
+        (problem.kind === 'easementsTooLong' && problem.corner === corner),
     ).length
   }
 
@@ -262,19 +280,24 @@ describe('any numbers at all', () => {
 
   test('neither throw nor come out as NaN, except in the problem that names them', () => {
     fc.assert(
-      fc.property(wildEnd, fc.array(wildCorner, { maxLength: 4 }), fc.oneof(wildEnd, fc.constant({ kind: 'closed' as const })), (start, corners, end) => {
-        const traverse: Traverse = { start, corners: named(corners), end }
-        const alignment = traverseSolve(traverse)
-        if (alignment.ok) {
-          expect(hasOnlyNumbers(alignment)).toBe(true)
-        } else {
-          expect(alignment.problems.length).toBeGreaterThan(0)
-          expect(hasOnlyNumbers(alignment)).toBe(true)
-        }
-        for (const i of corners.keys()) {
-          expect(hasOnlyNumbers([radiusLargestFitting(traverse, i), easementsLargestFitting(traverse, i)])).toBe(true)
-        }
-      }),
+      fc.property(
+        wildEnd,
+        fc.array(wildCorner, { maxLength: 4 }),
+        fc.oneof(wildEnd, fc.constant({ kind: 'closed' as const })),
+        (start, corners, end) => {
+          const traverse: Traverse = { start, corners: named(corners), end }
+          const alignment = traverseSolve(traverse)
+          if (alignment.ok) {
+            expect(hasOnlyNumbers(alignment)).toBe(true)
+          } else {
+            expect(alignment.problems.length).toBeGreaterThan(0)
+            expect(hasOnlyNumbers(alignment)).toBe(true)
+          }
+          for (const i of corners.keys()) {
+            expect(hasOnlyNumbers([radiusLargestFitting(traverse, i), easementsLargestFitting(traverse, i)])).toBe(true)
+          }
+        },
+      ),
       { seed: SEED + 6, numRuns: 2000 },
     )
   })

@@ -24,7 +24,9 @@ describe('concentric curves', () => {
         corners: [aCorner({ x: outMm, y: -outMm, radius: innerRadiusMm + outMm, easementIn: 0, easementOut: 0 })],
         end: { kind: 'free', x: outMm, y: 2500 },
       })
-    return planWith({ tracks: [bent('track-1', 'yard', isOuterFirst ? centresMm : 0), bent('track-2', 'main', isOuterFirst ? 0 : centresMm)] })
+    return planWith({
+      tracks: [bent('track-1', 'yard', isOuterFirst ? centresMm : 0), bent('track-2', 'main', isOuterFirst ? 0 : centresMm)],
+    })
   }
 
   test('are found too near just where the formula for two cars says so', () => {
@@ -57,7 +59,17 @@ describe('stretches off the edge', () => {
         fc.pre(Math.hypot(x1 - x0, y1 - y0) > 50)
         const plan = planWith({
           railway: { edgeMarginMm: marginMm },
-          benchworks: [aBenchwork({ holes: [[{ x: 800, y: 200 }, { x: 1300, y: 250 }, { x: 1000, y: 420 }]] })],
+          benchworks: [
+            aBenchwork({
+              holes: [
+                [
+                  { x: 800, y: 200 },
+                  { x: 1300, y: 250 },
+                  { x: 1000, y: 420 },
+                ],
+              ],
+            }),
+          ],
           tracks: [aTrack({ start: { kind: 'free', x: x0, y: y0 }, end: { kind: 'free', x: x1, y: y1 } })],
         })
         const findings = planFindings(plan).filter(({ rule }) => rule === 'benchwork-edge')
@@ -87,13 +99,22 @@ function tableDistance({ x, y }: { readonly x: number; readonly y: number }): nu
     [1000, 420],
   ] as const
   const segment = (a: readonly [number, number], b: readonly [number, number]): number => {
-    const t = Math.min(1, Math.max(0, ((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2)))
+    const t = Math.min(
+      1,
+      Math.max(0, ((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2)),
+    )
     return Math.hypot(x - a[0] - t * (b[0] - a[0]), y - a[1] - t * (b[1] - a[1]))
   }
   const toHole = Math.min(segment(hole[0], hole[1]), segment(hole[1], hole[2]), segment(hole[2], hole[0]))
-  const left = (a: readonly [number, number], b: readonly [number, number]): boolean => (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) > 0
+  const left = (a: readonly [number, number], b: readonly [number, number]): boolean =>
+    (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) > 0
   const isInHole = left(hole[0], hole[1]) && left(hole[1], hole[2]) && left(hole[2], hole[0])
-  const toTable = Math.min(segment([0, 0], [2400, 0]), segment([2400, 0], [2400, 600]), segment([2400, 600], [0, 600]), segment([0, 600], [0, 0]))
+  const toTable = Math.min(
+    segment([0, 0], [2400, 0]),
+    segment([2400, 0], [2400, 600]),
+    segment([2400, 600], [0, 600]),
+    segment([0, 600], [0, 0]),
+  )
   const isOnTable = x > 0 && x < 2400 && y > 0 && y < 600 && !isInHole
   return isOnTable ? Math.min(toHole, toTable) : -Math.min(toHole, toTable)
 }

@@ -15,11 +15,25 @@ const SEED = 20261127
 const basePlan = (): Plan =>
   planWith({
     railway: { edgeMarginMm: 35 },
-    benchworks: [aBenchwork({ outline: box(-100, -300, 2400, 500) }), aBenchwork({ id: 'benchwork-2', outline: box(2400, -300, 4000, 1500) })],
+    benchworks: [
+      aBenchwork({ outline: box(-100, -300, 2400, 500) }),
+      aBenchwork({ id: 'benchwork-2', outline: box(2400, -300, 4000, 1500) }),
+    ],
     tracks: [
       aTrack({ corners: [aCorner({ x: 2800 })], end: { kind: 'free', x: 3700, y: 1300 } }),
-      aTrack({ id: 'track-2', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1900, y: 200 } }),
-      aTrack({ id: 'track-3', lineClass: 'branch', start: { kind: 'free', x: 0, y: 60 }, corners: [aCorner({ x: 2700, y: 60 })], end: { kind: 'free', x: 3600, y: 1300 } }),
+      aTrack({
+        id: 'track-2',
+        lineClass: 'yard',
+        start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+        end: { kind: 'free', x: 1900, y: 200 },
+      }),
+      aTrack({
+        id: 'track-3',
+        lineClass: 'branch',
+        start: { kind: 'free', x: 0, y: 60 },
+        corners: [aCorner({ x: 2700, y: 60 })],
+        end: { kind: 'free', x: 3600, y: 1300 },
+      }),
     ],
     turnouts: [aTurnout({ stationMm: 300 }), aTurnout({ id: 'turnout-2', stationMm: 900, hand: 'right' })],
   })
@@ -35,18 +49,24 @@ function box(minX: number, minY: number, maxX: number, maxY: number): { x: numbe
 
 type Edit = (plan: Plan) => Plan
 
-const trackEdit = (id: string, change: (track: Track) => Partial<Track>): Edit => (plan) => {
-  const track = plan.tracks[id]
-  return track === undefined ? plan : { ...plan, tracks: { ...plan.tracks, [id]: { ...track, ...change(track) } } }
-}
-const turnoutEdit = (id: string, change: Partial<Turnout>): Edit => (plan) => {
-  const turnout = plan.turnouts[id]
-  return turnout === undefined ? plan : { ...plan, turnouts: { ...plan.turnouts, [id]: { ...turnout, ...change } } }
-}
-const classEdit = (id: string, change: Partial<LineClass>): Edit => (plan) => {
-  const lineClass = plan.lineClasses[id]
-  return lineClass === undefined ? plan : { ...plan, lineClasses: { ...plan.lineClasses, [id]: { ...lineClass, ...change } } }
-}
+const trackEdit =
+  (id: string, change: (track: Track) => Partial<Track>): Edit =>
+  (plan) => {
+    const track = plan.tracks[id]
+    return track === undefined ? plan : { ...plan, tracks: { ...plan.tracks, [id]: { ...track, ...change(track) } } }
+  }
+const turnoutEdit =
+  (id: string, change: Partial<Turnout>): Edit =>
+  (plan) => {
+    const turnout = plan.turnouts[id]
+    return turnout === undefined ? plan : { ...plan, turnouts: { ...plan.turnouts, [id]: { ...turnout, ...change } } }
+  }
+const classEdit =
+  (id: string, change: Partial<LineClass>): Edit =>
+  (plan) => {
+    const lineClass = plan.lineClasses[id]
+    return lineClass === undefined ? plan : { ...plan, lineClasses: { ...plan.lineClasses, [id]: { ...lineClass, ...change } } }
+  }
 const without = <R>(table: { readonly [id: string]: R }, gone: string): { readonly [id: string]: R } =>
   Object.fromEntries(Object.entries(table).filter(([id]) => id !== gone))
 
@@ -56,9 +76,17 @@ const trackId = fc.constantFrom('track-1', 'track-2', 'track-3')
 const turnoutId = fc.constantFrom('turnout-1', 'turnout-2')
 
 const edit: fc.Arbitrary<Edit> = fc.oneof(
-  fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, ({ corners }) => ({ corners: corners.map((corner, i) => (i === 0 ? { ...corner, x: px, y: py } : corner)) }))),
+  fc
+    .tuple(trackId, x, y)
+    .map(([id, px, py]) =>
+      trackEdit(id, ({ corners }) => ({ corners: corners.map((corner, i) => (i === 0 ? { ...corner, x: px, y: py } : corner)) })),
+    ),
   fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, () => ({ end: { kind: 'free', x: px, y: py } }))),
-  fc.tuple(trackId, x, y).map(([id, px, py]) => trackEdit(id, ({ corners }) => ({ corners: [...corners, aCorner({ id: `pi-${corners.length + 1}`, x: px, y: py, radius: 500 })] }))),
+  fc
+    .tuple(trackId, x, y)
+    .map(([id, px, py]) =>
+      trackEdit(id, ({ corners }) => ({ corners: [...corners, aCorner({ id: `pi-${corners.length + 1}`, x: px, y: py, radius: 500 })] })),
+    ),
   trackId.map((id) => trackEdit(id, ({ corners }) => ({ corners: corners.slice(1) }))),
   fc.tuple(trackId, fc.constantFrom('main', 'branch', 'yard')).map(([id, lineClass]) => trackEdit(id, () => ({ lineClass }))),
   turnoutId.map((turnout) => trackEdit('track-2', () => ({ start: { kind: 'leg', turnout, leg: 'diverging' } }))),
@@ -76,10 +104,17 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
     .map((change) => (plan: Plan) => ({ ...plan, railway: { ...plan.railway, ...change } })),
   fc.tuple(x, y).map(([px, py]) => (plan: Plan) => ({
     ...plan,
-    benchworks: { ...plan.benchworks, 'benchwork-2': aBenchwork({ id: 'benchwork-2', outline: [...box(2400, -300, 4000, 1500).slice(0, 3), { x: px, y: py }] }) },
+    benchworks: {
+      ...plan.benchworks,
+      'benchwork-2': aBenchwork({ id: 'benchwork-2', outline: [...box(2400, -300, 4000, 1500).slice(0, 3), { x: px, y: py }] }),
+    },
   })),
   fc.constant((plan: Plan) => ({ ...plan, benchworks: {} })),
-  fc.constant((plan: Plan) => ({ ...plan, tracks: without(plan.tracks, 'track-3'), turnouts: Object.fromEntries(Object.entries(plan.turnouts).filter(([, { track }]) => track !== 'track-3')) })),
+  fc.constant((plan: Plan) => ({
+    ...plan,
+    tracks: without(plan.tracks, 'track-3'),
+    turnouts: Object.fromEntries(Object.entries(plan.turnouts).filter(([, { track }]) => track !== 'track-3')),
+  })),
 )
 
 /** The first step at which a remembering runner says something else than a fresh one; null: never. */
@@ -92,7 +127,8 @@ function disagreement(check: (input: ChecksInput) => readonly Finding[], edits: 
     const derived = pipeline.derive(plan)
     const kept = check(derived)
     const fresh = findingsOf(pipelineCreate().derive(plan))
-    if (!isDeepStrictEqual(kept, fresh)) return `step ${i}: ${JSON.stringify(kept.map(({ id }) => id))} against ${JSON.stringify(fresh.map(({ id }) => id))}`
+    if (!isDeepStrictEqual(kept, fresh))
+      return `step ${i}: ${JSON.stringify(kept.map(({ id }) => id))} against ${JSON.stringify(fresh.map(({ id }) => id))}`
   }
   return null
 }
@@ -114,7 +150,16 @@ describe('checking step by step', () => {
     )
     // The edits reach every rule, else the law would say little.
     expect([...seen].toSorted()).toEqual(
-      ['alignment', 'benchwork-edge', 'benchwork-outline', 'easement-fit', 'minimum-frog', 'minimum-radius', 'track-clearance', 'turnout-place'].toSorted(),
+      [
+        'alignment',
+        'benchwork-edge',
+        'benchwork-outline',
+        'easement-fit',
+        'minimum-frog',
+        'minimum-radius',
+        'track-clearance',
+        'turnout-place',
+      ].toSorted(),
     )
   })
 

@@ -80,7 +80,11 @@ describe('benchwork-edge', () => {
     })
     const finding = onlyFinding(lone, 'benchwork-edge')
     expect(finding).toMatchObject({ table: 'turnouts', record: 'turnout-1', stage: 'turnouts' })
-    const spur = aTrack({ id: 'track-2', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 760, y: 45 } })
+    const spur = aTrack({
+      id: 'track-2',
+      start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+      end: { kind: 'free', x: 760, y: 45 },
+    })
     const withSpur = { ...lone, tracks: { ...lone.tracks, 'track-2': spur } }
     expect(onlyFinding(withSpur, 'benchwork-edge')).toMatchObject({ table: 'tracks', record: 'track-2' })
   })
@@ -116,20 +120,38 @@ describe('benchwork-outline', () => {
       }),
       'benchwork-outline',
     )
-    expect(finding).toMatchObject({ stage: 'room', record: 'benchwork-1', x: 500, y: 500, problem: { kind: 'outlineCrosses', ring: -1, edgeA: 0, edgeB: 2 } })
+    expect(finding).toMatchObject({
+      stage: 'room',
+      record: 'benchwork-1',
+      x: 500,
+      y: 500,
+      problem: { kind: 'outlineCrosses', ring: -1, edgeA: 0, edgeB: 2 },
+    })
   })
 
   test.each([
     ['two points', { outline: box(0, 0, 1000, 600).slice(0, 2) }, { kind: 'outlineTooFewPoints', have: 2, need: 3 }],
     ['a hole that pokes out', { holes: [box(2200, 100, 2500, 300)] }, { kind: 'holeOutside', ring: 0 }],
     ['a hole elsewhere', { holes: [box(3000, 100, 3100, 300)] }, { kind: 'holeOutside', ring: 0 }],
-    ['a hole that crosses itself', { holes: [box(100, 100, 200, 200), [box(300, 300, 400, 400)].flatMap(([a, b, c, d]) => [a, c, b, d].filter((p) => p !== undefined))] }, { kind: 'outlineCrosses', ring: 1 }],
+    [
+      'a hole that crosses itself',
+      {
+        holes: [box(100, 100, 200, 200), [box(300, 300, 400, 400)].flatMap(([a, b, c, d]) => [a, c, b, d].filter((p) => p !== undefined))],
+      },
+      { kind: 'outlineCrosses', ring: 1 },
+    ],
   ])('finds %s', (_, change, problem) => {
     expect(onlyFinding(outlined(change), 'benchwork-outline').problem).toMatchObject(problem)
   })
 
   test('finds an outline without area', () => {
-    const flat = outlined({ outline: [{ x: 0, y: 0 }, { x: 1000, y: 0 }, { x: 500, y: 1e-7 }] })
+    const flat = outlined({
+      outline: [
+        { x: 0, y: 0 },
+        { x: 1000, y: 0 },
+        { x: 500, y: 1e-7 },
+      ],
+    })
     expect(onlyFinding(flat, 'benchwork-outline').problem).toMatchObject({ kind: 'outlineNoArea' })
   })
 })

@@ -22,7 +22,15 @@ describe('track-clearance of parallel tracks', () => {
   test('straight: the widths of the cars and the running clearance', () => {
     expect(planFindings(planWith({ tracks: [straight('track-1', 0), straight('track-2', straightLimit + 0.01)] }))).toEqual([])
     const finding = onlyFinding(planWith({ tracks: [straight('track-1', 0), straight('track-2', straightLimit - 0.5)] }), 'track-clearance')
-    expect(finding).toMatchObject({ severity: 'error', stage: 'line', record: 'track-1', otherRecord: 'track-2', stationFromMm: 0, stationToMm: 2000, source: 'car:car-85ft-passenger' })
+    expect(finding).toMatchObject({
+      severity: 'error',
+      stage: 'line',
+      record: 'track-1',
+      otherRecord: 'track-2',
+      stationFromMm: 0,
+      stationToMm: 2000,
+      source: 'car:car-85ft-passenger',
+    })
     expect(finding.measured).toBeCloseTo(straightLimit - 0.5, 9)
     expect(finding.limit).toBeCloseTo(straightLimit, 9)
   })
@@ -51,7 +59,9 @@ describe('track-clearance of parallel tracks', () => {
       id: 'track-2',
       lineClass: 'yard',
       start: { kind: 'free', x: 0, y: 45 },
-      corners: [500, 1000, 1500].map((x, i) => aCorner({ id: `pi-${i + 1}`, x, y: i % 2 === 0 ? 35 : 80, radius: 3000, easementIn: 0, easementOut: 0 })),
+      corners: [500, 1000, 1500].map((x, i) =>
+        aCorner({ id: `pi-${i + 1}`, x, y: i % 2 === 0 ? 35 : 80, radius: 3000, easementIn: 0, easementOut: 0 }),
+      ),
       end: { kind: 'free', x: 2000, y: 45 },
     })
     expect(clearances(planWith({ tracks: [straight('track-1', 0, { lineClass: 'yard' }), wavy] }))).toHaveLength(2)
@@ -60,7 +70,13 @@ describe('track-clearance of parallel tracks', () => {
 
 describe('track-clearance at turnouts', () => {
   const spur = (change: Partial<Track> = {}): Track =>
-    aTrack({ id: 'track-2', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1400, y: 200 }, ...change })
+    aTrack({
+      id: 'track-2',
+      lineClass: 'yard',
+      start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+      end: { kind: 'free', x: 1400, y: 200 },
+      ...change,
+    })
 
   test('a spur that parts from its host is not too near it', () => {
     expect(planFindings(planWith({ tracks: [aTrack(), spur()], turnouts: [aTurnout()] }))).toEqual([])
@@ -80,7 +96,10 @@ describe('track-clearance at turnouts', () => {
 
   test('a spur that stops parting too early is, from there on', () => {
     // A parallel siding at 38 mm: clear of nothing.
-    const siding = spur({ corners: [aCorner({ x: 900, y: 38, radius: 800, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 1900, y: 38 } })
+    const siding = spur({
+      corners: [aCorner({ x: 900, y: 38, radius: 800, easementIn: 0, easementOut: 0 })],
+      end: { kind: 'free', x: 1900, y: 38 },
+    })
     const [finding, ...more] = clearances(planWith({ tracks: [aTrack(), siding], turnouts: [aTurnout()] }))
     expect(more).toEqual([])
     expect(finding?.measured).toBeCloseTo(38, 6)
@@ -90,7 +109,10 @@ describe('track-clearance at turnouts', () => {
   })
 
   test('a parallel siding at wide enough centres is not', () => {
-    const siding = spur({ corners: [aCorner({ x: 900, y: 52, radius: 800, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 1900, y: 52 } })
+    const siding = spur({
+      corners: [aCorner({ x: 900, y: 52, radius: 800, easementIn: 0, easementOut: 0 })],
+      end: { kind: 'free', x: 1900, y: 52 },
+    })
     expect(clearances(planWith({ tracks: [aTrack(), siding], turnouts: [aTurnout()] }))).toEqual([])
   })
 

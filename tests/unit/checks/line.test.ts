@@ -15,7 +15,12 @@ function cureCommand(cure: Cure): PlanCommand {
     case 'setRadius':
       return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: cure.radiusMm } }
     case 'scaleEasements':
-      return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm } }
+      return {
+        kind: 'corner.set',
+        track: cure.track,
+        corner: cure.corner,
+        change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm },
+      }
     case 'setFrog':
       return { kind: 'turnout.set', id: cure.turnout, change: { frog: cure.frog } }
     case 'moveTurnout':
@@ -43,7 +48,15 @@ describe('minimum-radius', () => {
     const plan = bent({ radius: 700, easementIn: 0, easementOut: 0 })
     const finding = onlyFinding(plan, 'minimum-radius')
     // T = R for a right angle: the curve runs from 1300 over a quarter of 700.
-    expect(finding).toMatchObject({ severity: 'error', stage: 'line', record: 'track-1', corner: 'pi-1', measured: 700, limit: 812.8, source: 'class:main' })
+    expect(finding).toMatchObject({
+      severity: 'error',
+      stage: 'line',
+      record: 'track-1',
+      corner: 'pi-1',
+      measured: 700,
+      limit: 812.8,
+      source: 'class:main',
+    })
     expect(finding.stationFromMm).toBeCloseTo(1300, 9)
     expect(finding.stationToMm).toBeCloseTo(1300 + 350 * Math.PI, 9)
     // The middle of the arc: centre (1300, 700).
@@ -67,10 +80,22 @@ describe('minimum-radius', () => {
   test('warns of a diverging route sharper than the class of the track that leaves there', () => {
     const main = planWith().lineClasses['main']
     if (main === undefined) throw new Error('the empty plan has a main')
-    const spur = aTrack({ id: 'track-2', lineClass: 'wide', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1500, y: 200 } })
+    const spur = aTrack({
+      id: 'track-2',
+      lineClass: 'wide',
+      start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+      end: { kind: 'free', x: 1500, y: 200 },
+    })
     const wide = { ...main, id: 'wide', minRadiusMm: 2000, usualRadiusMm: 2000 }
     const finding = onlyFinding(planWith({ lineClasses: [wide], tracks: [aTrack(), spur], turnouts: [aTurnout()] }), 'minimum-radius')
-    expect(finding).toMatchObject({ severity: 'warning', stage: 'turnouts', table: 'turnouts', record: 'turnout-1', limit: 2000, source: 'class:wide' })
+    expect(finding).toMatchObject({
+      severity: 'warning',
+      stage: 'turnouts',
+      table: 'turnouts',
+      record: 'turnout-1',
+      limit: 2000,
+      source: 'class:wide',
+    })
     expect(finding.measured).toBeLessThan(2000)
     expect(planFindings(planWith({ tracks: [aTrack(), { ...spur, lineClass: 'main' }], turnouts: [aTurnout()] }))).toEqual([])
   })
@@ -80,7 +105,13 @@ describe('alignment', () => {
   test.each([
     ['a reversal', [aCorner({ x: 1000, y: 0 })], { kind: 'free', x: 500, y: 0 }, 'reversal', { x: 1000, y: 0 }],
     ['coincident PIs', [aCorner(), aCorner({ id: 'pi-2' })], { kind: 'free', x: 2000, y: 0 }, 'coincidentPoints', { x: 1000, y: 0 }],
-    ['easement-only without easements', [aCorner({ radius: 'easement-only', easementIn: 0, easementOut: 0 })], { kind: 'free', x: 2000, y: 500 }, 'noCurvature', { x: 1000, y: 0 }],
+    [
+      'easement-only without easements',
+      [aCorner({ radius: 'easement-only', easementIn: 0, easementOut: 0 })],
+      { kind: 'free', x: 2000, y: 500 },
+      'noCurvature',
+      { x: 1000, y: 0 },
+    ],
     ['a loop of two corners', [aCorner(), aCorner({ id: 'pi-2', y: 500 })], { kind: 'closed' }, 'tooFewCorners', { x: 1000, y: 0 }],
   ] as const)('tells of %s and where', (_, corners, end, kind, at) => {
     const finding = onlyFinding(planWith({ tracks: [aTrack({ corners, end })] }), 'alignment')
@@ -91,7 +122,15 @@ describe('alignment', () => {
   test('a track that hangs on a turnout without a place waits with a warning; the turnout says why', () => {
     const findings = planFindings(
       planWith({
-        tracks: [aTrack(), aTrack({ id: 'track-2', lineClass: 'yard', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 2600, y: 100 } })],
+        tracks: [
+          aTrack(),
+          aTrack({
+            id: 'track-2',
+            lineClass: 'yard',
+            start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+            end: { kind: 'free', x: 2600, y: 100 },
+          }),
+        ],
         turnouts: [aTurnout({ stationMm: 1950 })],
       }),
     )

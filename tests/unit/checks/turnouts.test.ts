@@ -53,7 +53,10 @@ describe('turnout-place', () => {
   })
 
   test('one that its host bends under is moved on to the straight', () => {
-    const track = aTrack({ corners: [aCorner({ x: 2000, y: 0, radius: 900, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 2000, y: 2000 } })
+    const track = aTrack({
+      corners: [aCorner({ x: 2000, y: 0, radius: 900, easementIn: 0, easementOut: 0 })],
+      end: { kind: 'free', x: 2000, y: 2000 },
+    })
     const plan = planWith({ tracks: [track], turnouts: [aTurnout({ stationMm: 1000 })] })
     const { toMm } = extentOf(plan, 'turnout-1')
     const finding = onlyFinding(plan, 'turnout-place')
@@ -73,7 +76,10 @@ describe('turnout-place', () => {
 
   test('two that want the same stretch: PS to PS and what it would have to be', () => {
     const both = (apartMm: number): Plan =>
-      planWith({ tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })], turnouts: [aTurnout(), aTurnout({ id: 'turnout-2', stationMm: 500 + apartMm, hand: 'right' })] })
+      planWith({
+        tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })],
+        turnouts: [aTurnout(), aTurnout({ id: 'turnout-2', stationMm: 500 + apartMm, hand: 'right' })],
+      })
     const { fromMm, toMm } = extentOf(both(1000), 'turnout-1')
     const needMm = toMm - fromMm
     expect(planFindings(both(needMm + 0.01))).toEqual([])
@@ -92,9 +98,15 @@ describe('turnout-place', () => {
       [2000, 3000],
       [-2000, 3000],
     ].map(([x = 0, y = 0], i) => aCorner({ id: `pi-${i + 1}`, x, y }))
-    const loop = aTrack({ corners: [...corners.slice(1), ...corners.slice(0, 1)], start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'closed' } })
+    const loop = aTrack({
+      corners: [...corners.slice(1), ...corners.slice(0, 1)],
+      start: { kind: 'free', x: 0, y: 0 },
+      end: { kind: 'closed' },
+    })
     const lengthMm = ((): number => {
-      const alignment = pipelineCreate().derive(planWith({ tracks: [loop] })).network.tracks.get('track-1')?.alignment
+      const alignment = pipelineCreate()
+        .derive(planWith({ tracks: [loop] }))
+        .network.tracks.get('track-1')?.alignment
       if (alignment?.ok !== true) throw new Error('the loop is solved')
       return alignment.path.lengthMm
     })()
