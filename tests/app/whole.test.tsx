@@ -1,0 +1,104 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup, screen, within } from '@testing-library/react'
+import axe from 'axe-core'
+import { afterEach, describe, expect, it } from 'vitest'
+import { App } from '../../src/app/App.tsx'
+import type { StageName } from '../../src/store/types.ts'
+import { hand, renderOnDesk } from './desk.tsx'
+
+// axe-core asks for a canvas to measure icons with; jsdom has none and would say so each time.
+HTMLCanvasElement.prototype.getContext = () => null
+
+afterEach(cleanup)
+
+/** Breaches of WCAG 2.1 A and AA as axe-core finds them. Contrast needs a real page: contrast.test.tsx computes it instead. */
+async function breaches(): Promise<readonly string[]> {
+  const result = await axe.run(document.body, {
+    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'best-practice'],
+    // jsdom lays nothing out.
+    rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
+  })
+  return result.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 120)}`))
+}
+
+describe('the whole desk', () => {
+  it.each<StageName>(['room', 'line', 'turnouts', 'checks'])('is open to everyone in the stage %s', async (stage) => {
+    const { stores } = renderOnDesk(<App />)
+    act(() => {
+      stores.session.getState().setStage(stage)
+      stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-2' })
+    })
+    expect(await breaches()).toEqual([])
+  })
+
+  it('has its stages, its plan, its particulars and its chart', () => {
+    renderOnDesk(<App />)
+    const stages = within(screen.getByRole('navigation', { name: 'Stages' }))
+    expect(stages.getAllByRole('button').map((button) => button.textContent.replace(/\d+ open/, ''))).toEqual([
+      'Room',
+      'Line',
+      'Turnouts',
+      'Checks',
+      'Sheets',
+    ])
+    expect(screen.getByRole('complementary', { name: 'Particulars' })).toBeVisible()
+    expect(screen.getByRole('region', { name: /^Track chart of/ })).toBeVisible()
+    expect(screen.getByText('Kept at 09:42, here')).toBeVisible()
+  })
+
+  it('takes a tool into the hand by its word and lays it down with Escape', async () => {
+    const { stores } = renderOnDesk(<App />)
+    await hand.click(screen.getByRole('button', { name: 'Draw benchwork' }))
+    expect(stores.session.getState().tool).toBe('benchwork')
+    expect(screen.getByRole('button', { name: 'Draw benchwork' })).toHaveAttribute('aria-pressed', 'true')
+    await hand.keyboard('{Escape}')
+    expect(stores.session.getState().tool).toBe('select')
+  })
+
+  it('opens the finder with a stroke and does what is found', async () => {
+    const { stores } = renderOnDesk(<App />)
+    await hand.keyboard('/')
+    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }, { timeout: 20000 }), 'millim')
+    await hand.keyboard('{Enter}')
+    expect(stores.prefs.getState().units).toBe('metric')
+    expect(screen.queryByRole('dialog')).toBeNull()
+  })
+
+  it('begins a new room, and takes the plan from before back', async () => {
+    const { stores } = renderOnDesk(<App />)
+    const before = stores.plan.getState().plan
+    await hand.click(screen.getByRole('button', { name: 'File' }))
+    await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }, { timeout: 20000 }))
+    const dialog = within(await screen.findByRole('dialog', { name: 'New room' }, { timeout: 20000 }))
+    expect(dialog.getByText(/The plan on the desk is laid aside/)).toBeVisible()
+    await hand.selectOptions(dialog.getByRole('combobox', { name: 'Scale, gauge' }), 'N')
+    await hand.click(dialog.getByRole('button', { name: 'Begin the new room' }))
+    expect(stores.plan.getState().plan.railway.scaleKey).toBe('N')
+    expect(Object.keys(stores.plan.getState().plan.tracks)).toHaveLength(0)
+    await hand.click(screen.getByRole('button', { name: 'File' }))
+    await hand.click(await screen.findByRole('menuitem', { name: 'Take back the plan from before' }))
+    expect(stores.plan.getState().plan).toBe(before)
+  })
+
+  it('takes the selection out with Delete and brings it back with Ctrl Z', async () => {
+    const { stores } = renderOnDesk(<App />)
+    act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
+    await hand.keyboard('{Delete}')
+    expect(stores.plan.getState().plan.turnouts['turnout-1']).toBeUndefined()
+    await hand.keyboard('{Control>}z{/Control}')
+    expect(stores.plan.getState().plan.turnouts['turnout-1']).toBeDefined()
+  })
+
+  it('adds a table by its size, without a pointer', async () => {
+    const { stores } = renderOnDesk(<App />)
+    await hand.click(screen.getByRole('button', { name: 'Add a table by its size' }))
+    const deep = screen.getByRole('textbox', { name: 'Deep' })
+    await hand.clear(deep)
+    await hand.type(deep, '30 in{Enter}')
+    await hand.click(screen.getByRole('button', { name: 'Add this table' }))
+    const added = Object.values(stores.plan.getState().plan.benchworks).find((piece) => piece.id !== 'benchwork-1')
+    const [a, b, c] = added?.outline ?? []
+    expect((b?.x ?? 0) - (a?.x ?? 0)).toBeCloseTo(96 * 25.4, 9)
+    expect((c?.y ?? 0) - (b?.y ?? 0)).toBeCloseTo(30 * 25.4, 9)
+  })
+})
