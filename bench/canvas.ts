@@ -13,6 +13,11 @@ const dragMs = 3000
 /** A pointer reports its place this often, ms: 125 Hz, faster than the screen. */
 const pointerMs = 8
 
+interface Place {
+  readonly x: number
+  readonly y: number
+}
+
 /** What the page noted while something was done: frame intervals, and the script time of each frame, both in ms. */
 interface Noted {
   readonly frames: readonly number[]
@@ -59,7 +64,7 @@ async function noted(page: Page, gesture: () => Promise<void>): Promise<Noted> {
 }
 
 /** Moves the pressed pointer to and fro for a while, as a hand does. */
-async function sway(page: Page, x: number, y: number, reach: number): Promise<void> {
+async function sway(page: Page, { x, y }: Place, reach: number): Promise<void> {
   const from = performance.now()
   for (let now = 0; now < dragMs; now = performance.now() - from) {
     const phase = (now / 1000) * 2 * Math.PI
@@ -68,10 +73,10 @@ async function sway(page: Page, x: number, y: number, reach: number): Promise<vo
   }
 }
 
-async function drag(page: Page, x: number, y: number, reach: number, button: 'left' | 'middle' = 'left'): Promise<Noted> {
-  await page.mouse.move(x, y)
+async function drag(page: Page, place: Place, reach: number, button: 'left' | 'middle' = 'left'): Promise<Noted> {
+  await page.mouse.move(place.x, place.y)
   await page.mouse.down({ button })
-  const result = await noted(page, () => sway(page, x, y, reach))
+  const result = await noted(page, () => sway(page, place, reach))
   await page.mouse.up({ button })
   if (button === 'left' && result.renders === 0) throw new Error('The pointer took hold of nothing.')
   return result
@@ -97,29 +102,30 @@ async function openBigPlan(page: Page): Promise<void> {
   await page.locator('.track').nth(199).waitFor({ state: 'attached' })
 }
 
-interface Place {
-  readonly x: number
-  readonly y: number
-}
-
-/** Selects a track from the list; where its PIs are is read off the handles that it then shows. */
-async function piOf(page: Page, track: string, nth: number, index: number): Promise<Place> {
+/** Selects the nth track of a name from the list. */
+async function selectTrack(page: Page, track: string, nth: number): Promise<void> {
   await page
     .getByRole('button', { name: new RegExp(`^${track}\\b`) })
     .nth(nth)
     .click()
+}
+
+/** Where a PI of the selected track is, read off the handle that it shows. */
+async function piPlace(page: Page, index: number): Promise<Place> {
   const box = await page.locator('.knob[data-kind="pi"]').nth(index).boundingBox()
-  if (box === null) throw new Error(`${track} shows no PI to drag.`)
+  if (box === null) throw new Error('The selected track shows no PI to drag.')
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 }
 }
 
-/** Rolls the wheel until rails and ties are seen: a PI under the pointer stays where it is. */
-async function comeNear(page: Page, { x, y }: Place): Promise<void> {
-  await page.mouse.move(x, y)
+/** Rolls the wheel over a PI until rails and ties are seen. */
+async function comeNear(page: Page, index: number): Promise<Place> {
   for (let notch = 0; notch < 40 && (await page.locator('.plan[data-detail="far"]').count()) > 0; notch++) {
+    const { x, y } = await piPlace(page, index)
+    await page.mouse.move(x, y)
     await page.mouse.wheel(0, -100)
     await page.waitForTimeout(30)
   }
+  return piPlace(page, index)
 }
 
 /** The whole plan, as far away as it must be. */
@@ -147,20 +153,18 @@ export async function benchCanvas(): Promise<BenchTable> {
     await openBigPlan(page)
     await page.getByRole('button', { name: /^Line/ }).first().click()
 
-    const main = await piOf(page, 'Main 12', 0, 1)
-    const far = await drag(page, main.x, main.y, 12)
+    await selectTrack(page, 'Main 12', 0)
+    const far = await drag(page, await piPlace(page, 1), 12)
     await standBack(page)
-    const lone = await piOf(page, 'Lone 1', 12, 1)
-    await comeNear(page, lone)
-    const alone = await drag(page, lone.x, lone.y, 60)
+    await selectTrack(page, 'Lone 1', 12)
+    const alone = await drag(page, await comeNear(page, 1), 60)
     await standBack(page)
-    const again = await piOf(page, 'Main 12', 0, 1)
-    await comeNear(page, again)
-    const near = await drag(page, again.x, again.y, 60)
+    await selectTrack(page, 'Main 12', 0)
+    const near = await drag(page, await comeNear(page, 1), 60)
 
     const canvas = await page.locator('.canvas').boundingBox()
     const middle = { x: (canvas?.x ?? 0) + (canvas?.width ?? 0) / 2, y: (canvas?.y ?? 0) + (canvas?.height ?? 0) / 2 }
-    const pan = await drag(page, middle.x, middle.y, 220, 'middle')
+    const pan = await drag(page, middle, 220, 'middle')
     await page.mouse.move(middle.x, middle.y)
     const zoom = await noted(page, async () => {
       for (let i = 0; i < 60; i++) {
