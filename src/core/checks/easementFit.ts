@@ -1,11 +1,12 @@
-import { easementsLargestFitting, radiusLargestFitting, trackAlignment, trackTraverse } from '../alignment/index.ts'
-import type { LegPoseOf } from '../alignment/index.ts'
+import { easementsLargestFitting, radiusLargestFitting, trackTraverse } from '../alignment/index.ts'
 import type { AlignmentProblem, Traverse } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
-import type { Corner, Track } from '../plan/types.ts'
+import type { Track } from '../plan/types.ts'
 import { alignmentFinding, isEasementProblem } from './alignmentFaults.ts'
-import type { Cure, Finding } from './types.ts'
+import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
+import type { CornerCure } from './cornerCure.ts'
+import type { Finding } from './types.ts'
 
 type FitProblem = Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }>
 
@@ -13,7 +14,7 @@ type FitProblem = Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTo
 const CURE_STEP_MM = 0.1
 
 const roundedDown = (lengthMm: number): number => Math.floor(lengthMm / CURE_STEP_MM + 1e-9) * CURE_STEP_MM
-/** Two decimals of the text are exact again: 0.1 steps as doubles are not. */
+/** Through its text, for a tenth as a sum of doubles is not the tenth that is typed. */
 const tidy = (lengthMm: number): number => Number(roundedDown(lengthMm).toFixed(1))
 
 /**
@@ -29,33 +30,21 @@ export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, e
   if (alignment.ok) return []
   const problems = alignment.problems.filter(isEasementProblem)
   if (problems.length === 0) return []
-  const legPoseOf: LegPoseOf = (turnout) => {
-    if (track.start.kind === 'leg' && track.start.turnout === turnout) return startLeg
-    return track.end.kind === 'leg' && track.end.turnout === turnout ? endLeg : null
-  }
+  const legPoseOf = legPosesOf(track, startLeg, endLeg)
   const resolved = trackTraverse(track, lineClass, legPoseOf)
-  const isBetter = (cure: Cure): boolean => {
-    const changed = trackCured(track, cure)
-    if (changed === null) return false
-    const after = trackAlignment(changed, lineClass, legPoseOf)
-    if (!after.ok) return !isEasementOnly(track, cure) && after.problems.length < alignment.problems.length
-    const place = after.corners.find(({ cornerId }) => 'corner' in cure && cornerId === cure.corner)
-    return place !== undefined && place.solution.radiusMm >= Math.min(lineClass.minRadiusMm, radiusAsked(track, cure))
+  const isBetter = (cure: CornerCure): boolean => {
+    const after = cureTried(networkTrack, cure, legPoseOf)
+    const radius = cureCorner(track, cure)?.radius
+    if (!after.ok) return radius !== 'easement-only' && after.problems.length < alignment.problems.length
+    const place = after.corners.find(({ cornerId }) => cornerId === cure.corner)
+    // A radius that the builder chose under the minimum is a finding of its own; shorter easements do not make it worse.
+    const leastMm = typeof radius === 'number' ? Math.min(lineClass.minRadiusMm, radius) : lineClass.minRadiusMm
+    return place !== undefined && place.solution.radiusMm >= leastMm
   }
   return problems.map((problem) => {
     const cures = resolved.ok ? fitCures(problem, networkTrack, resolved.traverse) : []
     return alignmentFinding('easement-fit', track, problem, fitSize(problem), cures.find(isBetter) ?? null)
   })
-}
-
-function isEasementOnly(track: Track, cure: Cure): boolean {
-  return 'corner' in cure && track.corners.find(({ id }) => id === cure.corner)?.radius === 'easement-only'
-}
-
-/** The radius that the corner of a cure already has by its own number: shorter easements do not make that worse. */
-function radiusAsked(track: Track, cure: Cure): number {
-  const radius = 'corner' in cure ? track.corners.find(({ id }) => id === cure.corner)?.radius : undefined
-  return typeof radius === 'number' ? radius : Infinity
 }
 
 function fitSize(problem: FitProblem): { readonly measured: number; readonly limit: number } {
@@ -66,7 +55,7 @@ function fitSize(problem: FitProblem): { readonly measured: number; readonly lim
 }
 
 /** What could help, the gentlest first: for easements that are too long shorter ones; for a short side the smaller change of radius. */
-function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly Cure[] {
+function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly CornerCure[] {
   if (problem.kind === 'easementsTooLong') {
     return [easementCure(track, traverse, problem.corner), radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm)].filter(
       (cure) => cure !== null,
@@ -85,7 +74,12 @@ function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, trave
   return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]
 }
 
-function radiusCure(track: Track, traverse: Traverse, index: number, minRadiusMm: number): Extract<Cure, { kind: 'setRadius' }> | null {
+function radiusCure(
+  track: Track,
+  traverse: Traverse,
+  index: number,
+  minRadiusMm: number,
+): Extract<CornerCure, { kind: 'setRadius' }> | null {
   const corner = track.corners[index]
   if (corner === undefined || corner.radius === 'easement-only') return null
   const fittingMm = radiusLargestFitting(traverse, index)
@@ -94,7 +88,7 @@ function radiusCure(track: Track, traverse: Traverse, index: number, minRadiusMm
   return radiusMm >= minRadiusMm ? { kind: 'setRadius', track: track.id, corner: corner.id, radiusMm } : null
 }
 
-function easementCure(track: Track, traverse: Traverse, index: number): Extract<Cure, { kind: 'scaleEasements' }> | null {
+function easementCure(track: Track, traverse: Traverse, index: number): Extract<CornerCure, { kind: 'scaleEasements' }> | null {
   const corner = track.corners[index]
   const pair = easementsLargestFitting(traverse, index)
   if (corner === undefined || pair === null) return null
@@ -103,23 +97,4 @@ function easementCure(track: Track, traverse: Traverse, index: number): Extract<
   return easementInMm + easementOutMm > 0
     ? { kind: 'scaleEasements', track: track.id, corner: corner.id, easementInMm, easementOutMm }
     : null
-}
-
-/** The track with a cure of one of its corners applied; null for a cure of something else. */
-function trackCured(track: Track, cure: Cure): Track | null {
-  const change = cornerChange(cure)
-  if (change === null || !('corner' in cure)) return null
-  return { ...track, corners: track.corners.map((corner) => (corner.id === cure.corner ? { ...corner, ...change } : corner)) }
-}
-
-function cornerChange(cure: Cure): Partial<Corner> | null {
-  switch (cure.kind) {
-    case 'setRadius':
-      return { radius: cure.radiusMm }
-    case 'scaleEasements':
-      return { easementIn: cure.easementInMm, easementOut: cure.easementOutMm }
-    case 'setFrog':
-    case 'moveTurnout':
-      return null
-  }
 }

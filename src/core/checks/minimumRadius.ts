@@ -1,7 +1,10 @@
 import { pathPoseAt, poseToPlan } from '../geom/index.ts'
+import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass } from '../plan/types.ts'
-import type { Cure, Finding } from './types.ts'
+import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
+import type { CornerCure } from './cornerCure.ts'
+import type { Finding } from './types.ts'
 
 /** A radius this much under the minimum still keeps it: rounding of an easement-only radius, a thousandth of a micrometre. */
 const RADIUS_ROUNDING_MM = 1e-6
@@ -9,18 +12,17 @@ const RADIUS_ROUNDING_MM = 1e-6
 /**
  * Corners whose curve is sharper than the class allows. An easement-only corner is judged where its easements meet.
  *
- * The cure sets the minimum; it is offered only for a corner that has a radius of its own to set.
+ * The cure sets the minimum; it is offered only for a corner that has a radius to set, and where the minimum fits in.
  */
-export function minimumRadiusOfTrack({ track, lineClass, alignment }: NetworkTrack): readonly Finding[] {
+export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
+  const { track, lineClass, alignment } = networkTrack
   if (!alignment.ok) return []
   return alignment.corners.flatMap(({ solution, cornerId, tsMm, scMm, csMm, stMm }): Finding[] => {
     if (solution.totalLengthMm === 0 || solution.radiusMm >= lineClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
     const middle = pathPoseAt(alignment.path, (scMm + csMm) / 2)
-    const corner = track.corners.find(({ id }) => id === cornerId)
-    const cure: Cure | null =
-      corner === undefined || corner.radius === 'easement-only'
-        ? null
-        : { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm: lineClass.minRadiusMm }
+    const cure: CornerCure = { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm: lineClass.minRadiusMm }
+    const isCured =
+      cureCorner(track, cure)?.radius !== 'easement-only' && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok
     return [
       {
         id: `minimum-radius:${track.id}:${cornerId}`,
@@ -40,7 +42,7 @@ export function minimumRadiusOfTrack({ track, lineClass, alignment }: NetworkTra
         unit: 'mm',
         source: `class:${lineClass.id}`,
         problem: null,
-        cure,
+        cure: isCured ? cure : null,
       },
     ]
   })

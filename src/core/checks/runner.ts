@@ -71,7 +71,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
     return [
-      ...tracks.flatMap((track) => radiusOfTrack(track)),
+      ...tracks.flatMap((track) => radiusOfTrack(track, ...legPoses(track, network))),
       ...turnouts.flatMap((turnout) => {
         const routeClass = guests.get(turnout.turnout.id)?.lineClass ?? turnout.lineClass
         return routeClass === null ? [] : radiusOfTurnout(turnout, routeClass)

@@ -70,6 +70,11 @@ describe('minimum-radius', () => {
     expect(onlyFinding(bent({ radius: 812.79 }), 'minimum-radius').measured).toBe(812.79)
   })
 
+  test('offers no minimum that the sides have no room for', () => {
+    const finding = onlyFinding(bent({ radius: 700, easementIn: 0, easementOut: 0 }, { x: 2000, y: 750 }), 'minimum-radius')
+    expect(finding.cure).toBeNull()
+  })
+
   test('judges an easement-only corner where its easements meet, and offers no radius to set', () => {
     // R = (L1 + L2) / 2D: 2000 / pi = 636.6.
     const finding = onlyFinding(bent({ radius: 'easement-only', easementIn: 1000, easementOut: 1000 }), 'minimum-radius')
