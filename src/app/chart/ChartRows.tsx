@@ -248,8 +248,8 @@ function FindingMarks({ trackId, scale }: { readonly trackId: string; readonly s
         }}
       >
         <title>{`${words.title}. ${words.body}`}</title>
-        <rect className="hit" x={x - 9} y={rows.curveFoot - 2} width={18} height={18} />
-        <path d={`M${x} ${rows.curveFoot + 2}l5 5l-5 5l-5 -5Z`} />
+        <rect className="hit" x={x - 9} y={rows.curveAxis - 9} width={18} height={18} />
+        <path d={`M${x} ${rows.curveAxis - 5}l5 5l-5 5l-5 -5Z`} />
       </g>
     )
   })
