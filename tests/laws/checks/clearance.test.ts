@@ -1,6 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { trackCentresForCars } from '../../../src/core/vehicles/index.ts'
+import { pathPoseAt } from '../../../src/core/geom/index.ts'
+import type { StationPose } from '../../../src/core/geom/index.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { swing, trackCentresForCars } from '../../../src/core/vehicles/index.ts'
 import type { Plan, Vehicle } from '../../../src/core/plan/index.ts'
 import { planFindings } from '../../support/checks.ts'
 import { aBenchwork, aCorner, aTrack, planWith } from '../../support/plans.ts'
@@ -47,6 +50,86 @@ describe('concentric curves', () => {
       }),
       { seed: SEED, numRuns: 15 },
     )
+  })
+})
+
+describe('any two tracks', () => {
+  const coordinate = fc.integer({ min: -1500, max: 1500 })
+  const lines = fc.record({
+    from: fc.tuple(coordinate, coordinate),
+    by: fc.tuple(coordinate, coordinate),
+    to: fc.tuple(coordinate, coordinate),
+  })
+  const stepMm = 5
+
+  /** Points of a solved line every few millimetres, with direction and curvature. */
+  const walk = (plan: Plan, id: string): readonly StationPose[] => {
+    const alignment = pipelineCreate().derive(plan).network.tracks.get(id)?.alignment
+    if (alignment?.ok !== true) return []
+    const { path } = alignment
+    const count = Math.ceil(path.lengthMm / stepMm)
+    return Array.from({ length: count + 1 }, (_, i) => pathPoseAt(path, (path.lengthMm * i) / count))
+  }
+
+  /** What a boxcar of the yard asks to one side, from the circle relations. */
+  const asks = (curvature: number, side: number): number => {
+    const car = carOf('car-50ft-box')
+    const result = curvature === 0 ? null : swing(1 / Math.abs(curvature), car)
+    const swung = result?.ok === true ? (curvature * side > 0 ? result.swing.insideMm : result.swing.outsideMm) : 0
+    return car.bodyWidthMm / 2 + 6.416 / 2 + swung
+  }
+  const sideOf = (a: StationPose, b: StationPose): number =>
+    Math.sign(Math.cos(a.headingRad) * (b.y - a.y) - Math.sin(a.headingRad) * (b.x - a.x))
+
+  test('are too near, and where, as comparing every point with every point says', () => {
+    let near = 0
+    let clear = 0
+    fc.assert(
+      fc.property(lines, lines, (first, second) => {
+        const bent = (id: string, { from, by, to }: typeof first): ReturnType<typeof aTrack> =>
+          aTrack({
+            id,
+            lineClass: 'yard',
+            start: { kind: 'free', x: from[0], y: from[1] },
+            corners: [aCorner({ x: by[0], y: by[1], radius: 620, easementIn: 0, easementOut: 0 })],
+            end: { kind: 'free', x: to[0], y: to[1] },
+          })
+        const plan = planWith({ tracks: [bent('track-1', first), bent('track-2', second)] })
+        const a = walk(plan, 'track-1')
+        const b = walk(plan, 'track-2')
+        fc.pre(a.length > 0 && b.length > 0)
+        const findings = planFindings(plan).filter(({ rule, otherRecord }) => rule === 'track-clearance' && otherRecord === 'track-2')
+        const isTold = (s: number, slackMm: number): boolean =>
+          findings.some(
+            ({ stationFromMm, stationToMm, problem }) =>
+              problem !== null || (s >= (stationFromMm ?? NaN) - slackMm && s <= (stationToMm ?? NaN) + slackMm),
+          )
+        let isNear = false
+        for (const here of a) {
+          let there = b[0]
+          let distance = Infinity
+          for (const one of b) {
+            const d = (one.x - here.x) ** 2 + (one.y - here.y) ** 2
+            if (d < distance) [there, distance] = [one, d]
+          }
+          if (there === undefined) continue
+          const slack = Math.sqrt(distance) - asks(here.curvature, sideOf(here, there)) - asks(there.curvature, sideOf(there, here))
+          // Steps of 5 mm lengthen a distance of 40 by up to 0.08, and next to the end of an arc the swing differs by millimetres.
+          if (slack < -4) expect(isTold(here.stationMm, stepMm)).toBe(true)
+          if (slack < -4) isNear = true
+        }
+        if (isNear) near++
+        else if (findings.length === 0) clear++
+        // Nothing is told that the walk does not see: some point must be nearer than both ask with all their swing.
+        if (findings.length > 0) {
+          const least = Math.min(...a.map((here) => Math.min(...b.map((one) => Math.hypot(one.x - here.x, one.y - here.y)))))
+          expect(least).toBeLessThan(42.5 + 2 * 4.2)
+        }
+      }),
+      { seed: SEED + 2, numRuns: 30 },
+    )
+    expect(near).toBeGreaterThan(5)
+    expect(clear).toBeGreaterThan(2)
   })
 })
 
