@@ -6,10 +6,8 @@ import { autosaveStart, claimAlways, claimByLocks, leaveWatch, planRestore, sess
 import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
-import { planBoxNow } from './places.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
-import { viewportFit } from './viewportShow.ts'
 import { planFileProblemText } from './words/fileText.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
@@ -37,12 +35,6 @@ async function start(): Promise<void> {
   void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
   createRoot(root).render(<Workbench stores={stores} desk={desk} engine={workerEngine()} keeper={autosave} />)
-  if (session.viewport === undefined) requestAnimationFrame(() => wholePlanShow())
-
-  function wholePlanShow(): void {
-    const box = planBoxNow(stores)
-    if (box !== null) viewportFit(stores, box)
-  }
 }
 
 /** Local storage, where the browser gives one. */

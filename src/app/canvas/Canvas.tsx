@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
+import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useSession, useStores } from '../context.ts'
 import { AtPointer } from './AtPointer.tsx'
@@ -13,7 +14,7 @@ import { Marks } from './Marks.tsx'
 import { PlanPicture } from './PlanLayers.tsx'
 import { Rulers } from './Rulers.tsx'
 import { ToolStrip } from './ToolStrip.tsx'
-import { viewKeep, viewNow } from './viewActs.ts'
+import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
 import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
 
@@ -53,14 +54,17 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     if (element === null) return undefined
     const measure = (): void => {
       const { width, height } = element.getBoundingClientRect()
-      if (width > 0 && height > 0) live.setState({ size: { width, height } })
+      if (width <= 0 || height <= 0) return
+      live.setState({ size: { width, height } })
+      // Nobody has looked anywhere yet: the whole plan, now that there is a canvas to fit it into.
+      if (stores.session.getState().viewport === sessionFresh.viewport) viewWhole(stores, live)
     }
     measure()
     if (typeof ResizeObserver === 'undefined') return undefined
     const observer = new ResizeObserver(measure)
     observer.observe(element)
     return () => observer.disconnect()
-  }, [live])
+  }, [stores, live])
 
   useEffect(() => {
     const element = table.current

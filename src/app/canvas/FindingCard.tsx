@@ -43,8 +43,10 @@ function Card({ finding }: { readonly finding: Finding }): ReactNode {
   if (left < 0 || top < 0 || left > view.size.width || top > view.size.height) return null
   const words = findingText(finding, plan, prefs)
   const isBelow = top < cardHeight + leaderPx + 10
+  // Towards the edge that is nearer: the plan itself lies the other way.
+  const wanted = left < view.size.width / 2 ? left - cardWidth - 14 : left + 14
   const style = {
-    left: Math.min(Math.max(8, left + 14), Math.max(8, view.size.width - cardWidth - 8)),
+    left: Math.min(Math.max(22, wanted), Math.max(22, view.size.width - cardWidth - 8)),
     ...(isBelow ? { top: top + 14 } : { bottom: view.size.height - top + leaderPx + 14 }),
     width: cardWidth,
   }
