@@ -6,8 +6,8 @@ import { benchworkRings } from '../../tools/index.ts'
 import { usePrefs } from '../context.ts'
 import { lengthText, type MeasurePrefs } from '../words/measure.ts'
 import { isShown, Knob, Label } from './markParts.tsx'
-import { polylineText } from './svgPath.ts'
-import { planTransform, screenOfPlan, type View } from './viewport.ts'
+import { pathTransform, polylineText } from './svgPath.ts'
+import { screenOfPlan, type View } from './viewport.ts'
 
 interface Props {
   readonly benchwork: Benchwork
@@ -23,7 +23,7 @@ export function BenchworkMarks({ benchwork, ring, index, view }: Props): ReactNo
     <g className="benchwork-marks">
       {benchworkRings(benchwork).map(([number, points]) => (
         <g key={number}>
-          <path className="chosen-edge" transform={planTransform(view)} d={polylineText(points, true)} />
+          <path className="chosen-edge" transform={pathTransform(view)} d={polylineText(points, true)} />
           {points.map((to, i) => (
             <SideLength
               key={i}

@@ -10,8 +10,7 @@ import { HoverMark } from './HoverMark.tsx'
 import { Sketch } from './Sketch.tsx'
 import { TrackMarks } from './TrackMarks.tsx'
 import { TurnoutMarks } from './TurnoutMarks.tsx'
-import { polylineText } from './svgPath.ts'
-import { planTransform } from './viewport.ts'
+import { pathTransform, polylineText } from './svgPath.ts'
 
 /** All that is drawn over the plan and is not of it: construction lines and handles of the selected thing, findings, the tool. */
 export const Marks = memo(function Marks(): ReactNode {
@@ -109,5 +108,5 @@ function SelectedObstacle({ id }: { readonly id: string }): ReactNode {
 
 function Outline({ points, isClosed }: { readonly points: readonly Point[]; readonly isClosed: boolean }): ReactNode {
   const view = useView()
-  return <path className="chosen-edge" transform={planTransform(view)} d={polylineText(points, isClosed)} />
+  return <path className="chosen-edge" transform={pathTransform(view)} d={polylineText(points, isClosed)} />
 }

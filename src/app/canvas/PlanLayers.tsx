@@ -5,8 +5,8 @@ import { useDerived, usePlan } from '../context.ts'
 import { useView } from './canvasContext.ts'
 import { detailAt, type Detail } from './detail.ts'
 import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
+import { pathTransform, pathUnitMm } from './svgPath.ts'
 import { TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
-import { planTransform } from './viewport.ts'
 
 /** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
 export const PlanPicture = memo(function PlanPicture(): ReactNode {
@@ -16,14 +16,14 @@ export const PlanPicture = memo(function PlanPicture(): ReactNode {
   const detail = detailAt(view.pxPerMm, railway, shown)
   // Kept, so that a view at a step stays with what it shows.
   if (detail !== shown) setShown(detail)
-  // Widths that must not follow the scale are given in px times this: millimetres to one pixel.
+  // Widths that must not follow the scale are given in px times this: units of path text to one pixel.
   const style = {
-    '--mm': 1 / view.pxPerMm,
-    '--rail-head': `${railway.railHeadMm}px`,
-    '--rail-foot': `${railway.railFootMm}px`,
+    '--px': 1 / (view.pxPerMm * pathUnitMm),
+    '--rail-head': `${railway.railHeadMm / pathUnitMm}px`,
+    '--rail-foot': `${railway.railFootMm / pathUnitMm}px`,
   } as CSSProperties
   return (
-    <g className="plan" transform={planTransform(view)} data-detail={detail} style={style}>
+    <g className="plan" transform={pathTransform(view)} data-detail={detail} style={style}>
       <PlanLayers />
     </g>
   )

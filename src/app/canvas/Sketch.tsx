@@ -11,9 +11,9 @@ import { lengthText } from '../words/measure.ts'
 import { useCanvas, useToolView, useView } from './canvasContext.ts'
 import { snapWords } from './hintWords.ts'
 import { Label } from './markParts.tsx'
-import { centrelineText, polylineText, turnoutRailsText, turnoutRoutesText, turnoutTiesText } from './svgPath.ts'
+import { centrelineText, pathTransform, polylineText, turnoutRailsText, turnoutRoutesText, turnoutTiesText } from './svgPath.ts'
 import { LegArrow } from './TurnoutMarks.tsx'
-import { planTransform, screenOfPlan, type View } from './viewport.ts'
+import { screenOfPlan, type View } from './viewport.ts'
 
 /** What the tool in hand is drawing. */
 export function Sketch(): ReactNode {
@@ -37,7 +37,7 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
       return (
         <path
           className={item.role === 'outline' ? 'draft-outline' : 'construction'}
-          transform={planTransform(view)}
+          transform={pathTransform(view)}
           d={polylineText(item.points, item.isClosed)}
         />
       )
@@ -51,7 +51,7 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
       return <SnapMark snap={item.snap} view={view} />
     case 'alignment':
       return (
-        <g transform={planTransform(view)}>
+        <g transform={pathTransform(view)}>
           {item.alignment.ok ? (
             <path className="draft-line" d={centrelineText(item.alignment.path)} />
           ) : (
@@ -93,7 +93,7 @@ function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: '
   const words = snapWords(snap.kind)
   return (
     <g className="snap">
-      {snap.guide === null ? null : <path className="guide" transform={planTransform(view)} d={polylineText(snap.guide, false)} />}
+      {snap.guide === null ? null : <path className="guide" transform={pathTransform(view)} d={polylineText(snap.guide, false)} />}
       {snap.kind === 'whole' ? null : <path className="snap-mark" d={`M${left} ${top - 8}l8 8l-8 8l-8 -8Z`} />}
       {words === null ? null : (
         <Label at={{ left: left + 14, top: top + 20 }} tone="soft">
@@ -108,7 +108,7 @@ function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: '
 function Ghost({ turnout, view }: { readonly turnout: NetworkTurnout; readonly view: View }): ReactNode {
   const laid = useMemo(() => turnoutTrackLay(turnout), [turnout])
   return (
-    <g className="ghost" transform={planTransform(view)}>
+    <g className="ghost" transform={pathTransform(view)}>
       {laid === null ? (
         <path className="misplaced" d={turnoutRoutesText(turnout)} />
       ) : (

@@ -9,8 +9,8 @@ import { usePrefs } from '../context.ts'
 import { lengthText, type MeasurePrefs } from '../words/measure.ts'
 import { cornerName } from '../words/names.ts'
 import { isShown, Knob, Label } from './markParts.tsx'
-import { centrelineText, polylineText } from './svgPath.ts'
-import { planTransform, screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
+import { centrelineText, pathTransform, polylineText } from './svgPath.ts'
+import { screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
 
 interface Props {
   readonly networkTrack: NetworkTrack
@@ -27,7 +27,7 @@ export function TrackMarks({ networkTrack, corner, end, view }: Props): ReactNod
   const lines = handles.sides.map(([a, b]) => polylineText([a, b], false)).join('')
   return (
     <g className="track-marks">
-      <g transform={planTransform(view)}>
+      <g transform={pathTransform(view)}>
         <path className="construction" d={lines} />
         {alignment.ok ? <path className="chosen-line" d={centrelineText(alignment.path)} /> : null}
       </g>
@@ -193,7 +193,7 @@ function Centre({
   const { left, top } = screenOfPlan(view, centre)
   return (
     <>
-      <path className="construction is-fine" transform={planTransform(view)} d={polylineText([sc, centre, cs], false)} />
+      <path className="construction is-fine" transform={pathTransform(view)} d={polylineText([sc, centre, cs], false)} />
       <path className="centre-cross" d={`M${left - 5} ${top}h10M${left} ${top - 5}v10`} />
     </>
   )

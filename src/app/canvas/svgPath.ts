@@ -2,20 +2,25 @@ import type { CubicPath } from '../../core/geom/index.ts'
 import { pathMove, pathNearest, pathPoseAt, pathToCubics, poseOffset } from '../../core/geom/index.ts'
 import type { Path, Point } from '../../core/geom/types.ts'
 import type { NetworkTurnout } from '../../core/network/types.ts'
-import { railToCubics, tieCorners } from '../../core/track/index.ts'
+import { railToCubics } from '../../core/track/index.ts'
 import type { PlainTrack, Rail, Tie, TurnoutTrack } from '../../core/track/types.ts'
+import { planTransform, type View } from './viewport.ts'
 
 /*
- * SVG path text from geometry, in plan millimetres (the group that holds it turns y over). Each text is made once for the
- * object that it comes from, which stays the same as long as nothing it was made from changes.
+ * SVG path text from geometry, in hundredths of a plan millimetre (pathTransform puts it on the canvas). Each text is made once for
+ * the object that it comes from, which stays the same as long as nothing it was made from changes.
+ *
+ * Whole numbers, because writing and reading them is most of what a dragged track costs: a track of 400 ties has 3000 of them.
  */
 
-/** Finer than a screen shows even at its nearest (40 px to the mm): 0.2 px. */
-const toleranceMm = 0.005
+/** Length of one unit of path text. Half of it is a fifth of a pixel at the nearest view (40 px to the mm). */
+export const pathUnitMm = 0.01
 
-/** Hundredths of a millimetre; less than half a pixel at the nearest view. */
-function digits(value: number): number {
-  return Math.round(value * 100) / 100
+/** Of the order of the unit: 0.4 px at the nearest view. */
+const toleranceMm = 0.01
+
+function digits(valueMm: number): number {
+  return Math.round(valueMm / pathUnitMm)
 }
 
 function point({ x, y }: Point): string {
@@ -56,7 +61,19 @@ function once<K extends object>(make: (key: K) => string): (key: K) => string {
 export const centrelineText = once((path: Path) => pathText(path))
 
 /** All ties of a list as closed outlines, one text. */
-const tiesText = once((ties: readonly Tie[]) => ties.map((tie) => polylineText(tieCorners(tie), true)).join(''))
+const tiesText = once((ties: readonly Tie[]) => {
+  let text = ''
+  for (const { centre, axisRad, lengthMm, widthMm } of ties) {
+    const [cos, sin] = [Math.cos(axisRad), Math.sin(axisRad)]
+    // From the first corner by steps: along the tie, across it, back, and home.
+    const [alongX, alongY] = [digits(lengthMm * cos), digits(lengthMm * sin)]
+    const [acrossX, acrossY] = [digits(-widthMm * sin), digits(widthMm * cos)]
+    const x = digits(centre.x - (lengthMm * cos - widthMm * sin) / 2)
+    const y = digits(centre.y - (lengthMm * sin + widthMm * cos) / 2)
+    text += `M${x} ${y}l${alongX} ${alongY} ${acrossX} ${acrossY} ${-alongX} ${-alongY}z`
+  }
+  return text
+})
 
 export function trackTiesText(track: PlainTrack): string {
   return tiesText(track.ties)
@@ -116,3 +133,8 @@ export const turnoutGapsText = once((turnout: TurnoutTrack) =>
     })
     .join(''),
 )
+
+/** Puts path text on the canvas. */
+export function pathTransform(view: View): string {
+  return planTransform(view, pathUnitMm)
+}

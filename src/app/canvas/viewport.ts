@@ -45,10 +45,10 @@ export function planOfScreen(view: View, place: ScreenPoint): Point {
   }
 }
 
-/** The SVG transform that draws plan millimetres on the canvas. */
-export function planTransform(view: View): string {
+/** The SVG transform that draws the plan on the canvas, from coordinates in units of `unitMm`. */
+export function planTransform(view: View, unitMm: number): string {
   const origin = screenOfPlan(view, { x: 0, y: 0 })
-  const k = view.pxPerMm
+  const k = view.pxPerMm * unitMm
   return `matrix(${k} 0 0 ${-k} ${origin.left} ${origin.top})`
 }
 

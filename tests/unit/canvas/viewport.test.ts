@@ -44,10 +44,10 @@ describe('plan and screen', () => {
   })
 
   it('draws by the same matrix', () => {
-    const [a, , , d, e, f] = (/\((.*)\)/.exec(planTransform(view))?.[1] ?? '').split(' ').map(Number)
+    const [a, , , d, e, f] = (/\((.*)\)/.exec(planTransform(view, 0.01))?.[1] ?? '').split(' ').map(Number)
     const at = screenOfPlan(view, { x: 123, y: 456 })
-    expect(at.left).toBeCloseTo((a ?? NaN) * 123 + (e ?? NaN), 9)
-    expect(at.top).toBeCloseTo((d ?? NaN) * 456 + (f ?? NaN), 9)
+    expect(at.left).toBeCloseTo((a ?? NaN) * 12300 + (e ?? NaN), 9)
+    expect(at.top).toBeCloseTo((d ?? NaN) * 45600 + (f ?? NaN), 9)
   })
 })
 
