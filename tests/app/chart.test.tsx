@@ -13,7 +13,7 @@ describe('the track chart', () => {
     expect(screen.getByRole('region', { name: 'Track chart of Harbour line' })).toBeVisible()
     expect(screen.getByRole('button', { name: /^PI 1: radius 32 in, 90\.00° left\. Up and down/ })).toBeVisible()
     expect(screen.getByRole('button', { name: /^PI 2: radius 24½ in, 90\.00° left, under the class limit/ })).toBeVisible()
-    expect(screen.getByRole('button', { name: 'East quay, No. 6 left' })).toBeVisible()
+    expect(screen.getByRole('button', { name: 'East quay, No. 6 L: left hand' })).toBeVisible()
     expect(screen.getByText('Main asks 28 in')).toBeVisible()
   })
 

@@ -199,12 +199,13 @@ function TurnoutMark({
   const isLeft = (turnout.hand === 'left') === (turnout.facing === 'rising')
   const rise = isLeft ? -10 : 10
   const select = (): void => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: turnout.id })
+  const mark = `${frogText(turnout.frog)} ${turnout.hand === 'left' ? 'L' : 'R'}`
   return (
     <g
       role="button"
       tabIndex={0}
       className={`turnout-mark${isSelected ? ' is-selected' : ''}${placed.result.ok ? '' : ' is-wrong'}`}
-      aria-label={`${turnout.name}, ${frogText(turnout.frog)} ${turnout.hand}`}
+      aria-label={`${turnout.name}, ${mark}: ${turnout.hand} hand`}
       onClick={select}
       onKeyDown={(event) => {
         if (event.key === 'Enter' || event.key === ' ') {
@@ -217,7 +218,7 @@ function TurnoutMark({
       <path d={`M${x} ${rows.track}l${ahead * 20} ${rise}`} />
       <circle cx={x} cy={rows.track} r={2.5} />
       <text x={x + ahead * 10} y={rows.track - 13 - lane * 12}>
-        {frogText(turnout.frog)} {turnout.hand === 'left' ? 'L' : 'R'}
+        {mark}
       </text>
     </g>
   )
