@@ -79,8 +79,9 @@ describe('looking about', () => {
   })
 
   it('zooms by the wheel about the pointer, by keys about the middle', () => {
-    const { canvas, viewport } = canvasOn()
+    const { canvas, viewport, frame } = canvasOn()
     fireEvent.wheel(canvas, { clientX: 0, clientY: 0, deltaY: -100 })
+    frame()
     expect(viewport().pxPerMm).toBeGreaterThan(0.2)
     expect(viewport().centre.x).toBeLessThan(1800)
     const near = viewport().pxPerMm
@@ -107,14 +108,20 @@ describe('looking about', () => {
   })
 
   it('renders no track and no turnout again for a push, a zoom, a step of detail or a selection', () => {
-    const { stores, canvas, pointer } = canvasOn()
+    const { stores, canvas, pointer, frame } = canvasOn()
     const before = renders.count
     expect(before).toBeGreaterThan(0)
+    const details: (string | null | undefined)[] = []
     pointer('pointerDown', 30, 580)
     pointer('pointerMove', 130, 480)
     pointer('pointerUp', 130, 480)
-    for (let i = 0; i < 25; i++) fireEvent.wheel(canvas, { clientX: 400, clientY: 300, deltaY: -100 })
-    for (let i = 0; i < 50; i++) fireEvent.wheel(canvas, { clientX: 400, clientY: 300, deltaY: 100 })
+    for (let i = 0; i < 75; i++) {
+      fireEvent.wheel(canvas, { clientX: 400, clientY: 300, deltaY: i < 25 ? -100 : 100 })
+      frame()
+      details.push(canvas.querySelector('.plan')?.getAttribute('data-detail'))
+    }
+    // All three steps of detail were seen.
+    expect(new Set(details)).toEqual(new Set(['far', 'middle', 'near']))
     act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
     expect(renders.count).toBe(before)
   })

@@ -39,12 +39,15 @@ function Card({ finding }: { readonly finding: Finding }): ReactNode {
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const view = useView()
+  const alignment = useDerived((state) => state.derived.network.tracks.get(finding.record)?.alignment)
+  const pi = alignment?.ok === true ? alignment.corners.find(({ cornerId }) => cornerId === finding.corner)?.pi : undefined
   const { left, top } = screenOfPlan(view, finding)
   if (left < 0 || top < 0 || left > view.size.width || top > view.size.height) return null
   const words = findingText(finding, plan, prefs)
   const isBelow = top < cardHeight + leaderPx + 10
-  // Towards the edge that is nearer: the plan itself lies the other way.
-  const wanted = left < view.size.width / 2 ? left - cardWidth - 14 : left + 14
+  // Outside of the curve, else towards the nearer edge: the line goes on the other way.
+  const isLeft = pi === undefined ? left < view.size.width / 2 : pi.x < finding.x
+  const wanted = isLeft ? left - cardWidth - 14 : left + 14
   const style = {
     left: Math.min(Math.max(22, wanted), Math.max(22, view.size.width - cardWidth - 8)),
     ...(isBelow ? { top: top + 14 } : { bottom: view.size.height - top + leaderPx + 14 }),

@@ -41,6 +41,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   let frame = 0
   let waiting: (() => void) | null = null
   let wheelPan: { right: number; down: number; timer: ReturnType<typeof setTimeout> } | null = null
+  let zoomFactor = 1
   const fingers = new Map<number, ScreenPoint>()
 
   function placeOf(event: MouseEvent): ScreenPoint {
@@ -207,7 +208,13 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     const wish = wheelWish(event)
     if (wish.kind === 'zoom') {
       wheelRest()
-      target.zoomAt(placeOf(event), wish.factor)
+      const place = placeOf(event)
+      // A pinch comes in steps faster than frames.
+      zoomFactor *= wish.factor
+      soon(() => {
+        target.zoomAt(place, zoomFactor)
+        zoomFactor = 1
+      })
       return
     }
     if (wheelPan !== null) clearTimeout(wheelPan.timer)
