@@ -141,6 +141,12 @@ export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1
     changed()
   })
 
+  // Another plan on the desk: what the tool had begun belongs to the one before. Only a load leaves no step to undo or redo.
+  const stopPlan = stores.plan.subscribe((state, before) => {
+    const isLoad = state.committed !== before.committed && state.undoStack.length === 0 && state.redoStack.length === 0
+    if (isLoad) send({ kind: 'interrupt' })
+  })
+
   return {
     send,
     entryOpen(text) {
@@ -167,6 +173,7 @@ export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1
     stop() {
       send({ kind: 'interrupt' })
       stopSession()
+      stopPlan()
       listeners.clear()
     },
   }

@@ -84,14 +84,6 @@ export type Pick =
   | { readonly kind: 'corner'; readonly track: Id; readonly corner: Id; readonly index: number; readonly at: Point }
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end'; readonly at: Point }
   | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point }
-  | {
-      readonly kind: 'leg'
-      readonly turnout: Id
-      readonly leg: TurnoutLeg
-      readonly pose: Pose
-      readonly taken: boolean
-      readonly at: Point
-    }
   | { readonly kind: 'turnout'; readonly turnout: Id; readonly at: Point }
   | { readonly kind: 'track'; readonly track: Id; readonly stationMm: number; readonly headingRad: number; readonly at: Point }
   /** A side of the polygon of PIs: side i runs to corner i (or to the end). */

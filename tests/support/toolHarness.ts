@@ -76,6 +76,10 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
       session.getState().select(selection)
       return hand
     },
+    load: (next: Plan) => {
+      plan.getState().load(next)
+      return hand
+    },
     undo: () => {
       plan.getState().undo()
       return hand

@@ -92,3 +92,13 @@ describe.each(rows)('$tool, midway $i, takes any event', ({ tool, start }) => {
     hand.interrupt().expectNoTransaction()
   })
 })
+
+describe.each(rows)('$tool, midway $i', ({ tool, start }) => {
+  it('forgets what it had begun when another plan is laid on the desk', () => {
+    const hand = start(toolHarness(plan, tool))
+    const other = planWith({ tracks: [aTrack({ name: 'Of another plan' })] })
+    hand.load(other).pointerMove(900, 900).pointerUp(900, 900).enter()
+    hand.expectNoTransaction().expectUndoCount(0)
+    expect(hand.plan()).toBe(other)
+  })
+})

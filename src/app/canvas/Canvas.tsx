@@ -17,6 +17,8 @@ import { ToolStrip } from './ToolStrip.tsx'
 import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
 import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
+import './plan.css'
+import './marks.css'
 
 /** The plan on the table: looked at, pushed about, drawn on. */
 export function Canvas(): ReactNode {

@@ -52,11 +52,6 @@ export function planTransform(view: View, unitMm: number): string {
   return `matrix(${k} 0 0 ${-k} ${origin.left} ${origin.top})`
 }
 
-/** Turns a screen angle's sense: an angle of the plan (anticlockwise) as SVG's rotate() wants it, in degrees. */
-export function screenDegrees(headingRad: number): number {
-  return (-headingRad * 180) / Math.PI
-}
-
 function withinZoom(pxPerMm: number): number {
   return Math.min(nearestPxPerMm, Math.max(farthestPxPerMm, pxPerMm))
 }

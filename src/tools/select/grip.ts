@@ -57,7 +57,6 @@ export function selectionOf(pick: Pick): Selection {
       return { kind: 'trackEnd', track: pick.track, end: pick.end }
     case 'ringPoint':
       return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index }
-    case 'leg':
     case 'turnout':
       return { kind: 'record', table: 'turnouts', id: pick.turnout }
     case 'track':
@@ -90,7 +89,6 @@ export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
       return selection.kind === 'record' && selection.table === 'walls' && selection.id === pick.wall
     case 'obstacle':
       return selection.kind === 'record' && selection.table === 'obstacles' && selection.id === pick.obstacle
-    case 'leg':
     case 'trackSide':
     case 'ringSide':
       return false
@@ -133,7 +131,6 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
     }
     case 'turnout':
       return turnoutGrip(pick.turnout, at, context)
-    case 'leg':
     case 'trackSide':
     case 'ringSide':
       return null

@@ -14,7 +14,7 @@ import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { pickTolerancePx } from '../types.ts'
-import { benchworkRing, benchworkRings, legPlaces, trackHandles } from './handles.ts'
+import { benchworkRing, benchworkRings, trackHandles } from './handles.ts'
 
 /** How far from the pointer a thing may lie and still be meant, mm. */
 export function pickToleranceMm(context: ToolContext): number {
@@ -68,14 +68,6 @@ export function selectedTrack({ selection }: ToolContext): Id | null {
 export function selectedBenchwork({ selection }: ToolContext): Id | null {
   if (selection.kind === 'ringPoint') return selection.benchwork
   return selection.kind === 'record' && selection.table === 'benchworks' ? selection.id : null
-}
-
-/** Legs that a track can be joined to or begun at. */
-export function legPicks(context: ToolContext, at: Point): readonly Extract<Pick, { kind: 'leg' }>[] {
-  const tolerance = pickToleranceMm(context)
-  return legPlaces(context.derived)
-    .filter(({ pose }) => pointDistance(pose, at) <= tolerance)
-    .map(({ turnout, leg, pose, takenBy }) => ({ kind: 'leg', turnout, leg, pose, taken: takenBy !== null, at: { x: pose.x, y: pose.y } }))
 }
 
 /** A turnout is meant on either of its routes, from the points to the end of the frog. */

@@ -12,7 +12,7 @@ import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEv
 
 /* Sets turnouts on tracks: the turnout rides along the track under the pointer, a click leaves it there. */
 
-export interface TurnoutToolState {
+interface TurnoutToolState {
   readonly hand: Hand
   readonly facing: Facing
   /** Null: what the class of the track under the pointer usually has. */
@@ -22,8 +22,8 @@ export interface TurnoutToolState {
 }
 
 /** Frog numbers that a person can ask for. Finer than 4 no car follows, beyond 20 no room has the length. */
-export const frogLeast = 4
-export const frogMost = 20
+const frogLeast = 4
+const frogMost = 20
 
 const initial: TurnoutToolState = { hand: 'left', facing: 'rising', frog: null, over: null, isDown: false }
 const noHint: ToolEffect = { kind: 'hint', hint: null }
@@ -141,7 +141,7 @@ function heldOnStraight(state: TurnoutToolState, host: NetworkTrack, context: To
 }
 
 /** The turnout as it would lie under the pointer. */
-export function turnoutGhost(state: TurnoutToolState, context: ToolContext): NetworkTurnout | null {
+function turnoutGhost(state: TurnoutToolState, context: ToolContext): NetworkTurnout | null {
   if (state.over === null) return null
   const host = context.derived.network.tracks.get(state.over.track)
   if (host === undefined) return null

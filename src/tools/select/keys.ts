@@ -1,0 +1,158 @@
+import { editRemoveCommand } from '../../core/edit/index.ts'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import { pathPoseAt } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Selection } from '../../store/types.ts'
+import { legPlaces } from '../shared/handles.ts'
+import type { Hint, ToolContext, ToolEffect } from '../types.ts'
+import { alongHeading, gripOf, type Grip } from './grip.ts'
+import { gripMove, trackIsTied, wholeMove } from './move.ts'
+
+/** What a key does to the selection while nothing is dragged: take it out, or nudge it. */
+export function keyEffects(key: string, shift: boolean, context: ToolContext): readonly ToolEffect[] {
+  if (key === 'Delete' || key === 'Backspace') return removeEffects(context)
+  const direction = arrows[key]
+  if (direction === undefined) return []
+  const unit = context.units === 'imperial' ? 25.4 / 16 : 1
+  const step = unit * (shift ? 10 : 1)
+  return nudgeEffects({ x: direction.x * step, y: direction.y * step }, context)
+}
+
+const arrows: Readonly<Record<string, Point>> = {
+  ArrowLeft: { x: -1, y: 0 },
+  ArrowRight: { x: 1, y: 0 },
+  ArrowUp: { x: 0, y: 1 },
+  ArrowDown: { x: 0, y: -1 },
+}
+
+function apply(command: PlanCommand): ToolEffect {
+  return { kind: 'apply', command, selectAdded: false }
+}
+
+function hint(value: Hint): readonly ToolEffect[] {
+  return [{ kind: 'hint', hint: value }]
+}
+
+/** Takes out what is selected; the selection goes up to what it was a part of. */
+function removeEffects(context: ToolContext): readonly ToolEffect[] {
+  const { plan, selection } = context
+  const select = (next: Selection): ToolEffect => ({ kind: 'select', selection: next })
+  switch (selection.kind) {
+    case 'none':
+      return []
+    case 'corner':
+      return [
+        apply({ kind: 'corner.remove', track: selection.track, corner: selection.corner }),
+        select({ kind: 'record', table: 'tracks', id: selection.track }),
+      ]
+    case 'trackEnd':
+      return endTakenBack(selection, context)
+    case 'ringPoint': {
+      const { benchwork: id, ring, index } = selection
+      const record = recordFind(plan, 'benchworks', id)
+      const isLastThree = record !== null && (ring < 0 ? record.outline : record.holes[ring])?.length === 3
+      if (isLastThree && ring < 0) return hint({ kind: 'lastPoints' })
+      const command: PlanCommand = isLastThree
+        ? { kind: 'benchwork.removeHole', id, hole: ring }
+        : { kind: 'benchwork.removePoint', id, ring, index }
+      return [apply(command), select({ kind: 'record', table: 'benchworks', id })]
+    }
+    case 'record': {
+      const poseOf = (turnout: string): ReturnType<Parameters<typeof editRemoveCommand>[3]> =>
+        legPlaces(context.derived).find((leg) => leg.turnout === turnout)?.pose ?? null
+      return [apply(editRemoveCommand(plan, selection.table, selection.id, poseOf)), select({ kind: 'none' })]
+    }
+  }
+}
+
+/** Taking out an end shortens the line to its nearest PI. */
+function endTakenBack(selection: Extract<Selection, { kind: 'trackEnd' }>, { plan }: ToolContext): readonly ToolEffect[] {
+  const track = recordFind(plan, 'tracks', selection.track)
+  const corner = selection.end === 'start' ? track?.corners[0] : track?.corners.at(-1)
+  if (track === null || corner === undefined) return hint({ kind: 'lastPoints' })
+  const place = { kind: 'free', x: corner.x, y: corner.y } as const
+  const set: PlanCommand =
+    selection.end === 'start' ? { kind: 'track.setStart', id: track.id, start: place } : { kind: 'track.setEnd', id: track.id, end: place }
+  return [
+    apply({
+      kind: 'group',
+      label: `Shorten ${track.name}`,
+      commands: [{ kind: 'corner.remove', track: track.id, corner: corner.id }, set],
+    }),
+  ]
+}
+
+function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] {
+  const grip = selectionGrip(context)
+  if (grip === null) return []
+  switch (grip.kind) {
+    case 'corner':
+    case 'trackEnd':
+    case 'ringPoint': {
+      const to = { x: grip.at.x + step.x, y: grip.at.y + step.y }
+      const move = gripMove(grip, grip.at, to, { shift: false, alt: true }, context)
+      return move === null ? [] : [apply(move.command)]
+    }
+    case 'turnout': {
+      const host = context.derived.network.tracks.get(grip.host)
+      if (host === undefined || !host.alignment.ok) return []
+      const { path } = host.alignment
+      const along = alongHeading(pathPoseAt(path, Math.min(Math.max(grip.stationMm, 0), path.lengthMm)).headingRad, step)
+      return [
+        apply({
+          kind: 'turnout.set',
+          id: grip.turnout,
+          change: { stationMm: Math.min(Math.max(grip.stationMm + along, 0), path.lengthMm) },
+        }),
+      ]
+    }
+    case 'track': {
+      if (trackIsTied(grip.record)) return hint({ kind: 'trackTied' })
+      const command = wholeMove(grip, step)
+      return command === null ? [] : [apply(command)]
+    }
+    case 'benchwork':
+    case 'wall':
+    case 'obstacle': {
+      const command = wholeMove(grip, step)
+      return command === null ? [] : [apply(command)]
+    }
+  }
+}
+
+/** The grip of what is selected, as if it had been taken hold of. */
+function selectionGrip(context: ToolContext): Grip | null {
+  const { selection } = context
+  const at = { x: 0, y: 0 }
+  switch (selection.kind) {
+    case 'none':
+      return null
+    case 'corner':
+      return gripOf({ kind: 'corner', track: selection.track, corner: selection.corner, index: 0, at }, at, context)
+    case 'trackEnd':
+      return gripOf({ kind: 'trackEnd', track: selection.track, end: selection.end, at }, at, context)
+    case 'ringPoint':
+      return gripOf({ kind: 'ringPoint', benchwork: selection.benchwork, ring: selection.ring, index: selection.index, at }, at, context)
+    case 'record':
+      return recordGrip(selection.table, selection.id, at, context)
+  }
+}
+
+function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: string, at: Point, context: ToolContext): Grip | null {
+  switch (table) {
+    case 'benchworks':
+      return gripOf({ kind: 'benchwork', benchwork: id, at }, at, context)
+    case 'walls':
+      return gripOf({ kind: 'wall', wall: id, at }, at, context)
+    case 'obstacles':
+      return gripOf({ kind: 'obstacle', obstacle: id, at }, at, context)
+    case 'tracks':
+      return gripOf({ kind: 'track', track: id, stationMm: 0, headingRad: 0, at }, at, context)
+    case 'turnouts':
+      return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
+    case 'lineClasses':
+    case 'vehicles':
+      return null
+  }
+}
