@@ -126,7 +126,8 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     >
       <svg className="plan-sheet" aria-hidden="true">
         <g ref={pushed} className="pushed">
-          <rect className="anchor" x={-4000} y={-4000} width={12_000} height={12_000} />
+          {/* As far around as a push shows more of the plan; larger, its own drawing would cost the first frame. */}
+          <rect className="anchor" x={-800} y={-800} width="calc(100% + 1600px)" height="calc(100% + 1600px)" />
           <PlanPicture />
           <Marks />
         </g>
