@@ -58,7 +58,7 @@ function summaryOf(sheet: Sheet): readonly SheetSummary[] {
   if (sheet.kind !== 'full-size') return []
   const planCorners = sheetPlanCorners(sheet)
   const planBox = boxOfPoints(planCorners)
-  return planBox ? [{ name: sheet.name, title: sheet.title, planBox, planCorners }] : []
+  return planBox ? [{ name: sheet.name, title: sheet.title, paper: sheet.paper, planBox, planCorners }] : []
 }
 
 function messageOf(error: unknown): string {

@@ -1,5 +1,5 @@
 import type { Finding } from '../core/checks/types.ts'
-import type { SheetOptions, SheetSubject } from '../core/deliver/types.ts'
+import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 
@@ -7,6 +7,8 @@ import type { Plan } from '../core/plan/types.ts'
 export interface SheetSummary {
   readonly name: string
   readonly title: string
+  /** The paper as it lies: upright, or across where that saves sheets. */
+  readonly paper: Paper
   /** Box of the plan that the printed window covers, mm. */
   readonly planBox: Box
   /** The window itself, which may be turned: lower left, lower right, upper right, upper left of the page. */

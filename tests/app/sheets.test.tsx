@@ -59,8 +59,9 @@ describe('the Sheets stage', () => {
     expect(screen.getByText(/Print at 100 %, never “fit to page”/)).toBeVisible()
     expect(screen.getByRole('combobox', { name: 'Sheets of' })).toHaveDisplayValue('Turnout: East quay')
     const pages = screen.getAllByRole('img')
-    expect(pages.length).toBeGreaterThan(0)
-    expect(pages[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 215.9 279.4')
+    // Letter lies across: upright the No. 6 would take two sheets.
+    expect(pages).toHaveLength(1)
+    expect(pages[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 279.4 215.9')
     // A4 after ISO 216: 210 x 297 mm.
     await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4')
     expect(screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 210 297')
@@ -75,7 +76,7 @@ describe('the Sheets stage', () => {
   it('asks the engine for the PDF of just that, made up for the printer', async () => {
     const { engine, asked } = engineAnswering(() => Promise.resolve({ pdf: new Uint8Array([37, 80, 68, 70]), problems: [] }))
     renderOnDesk(<SheetsStage />, undefined, engine)
-    const bar = screen.getByRole('textbox', { name: 'Bar across' })
+    const bar = screen.getByRole('textbox', { name: 'Bar along the short side' })
     await hand.clear(bar)
     await hand.type(bar, '99.5{Enter}')
     await hand.click(screen.getByRole('button', { name: 'Save PDF' }))
@@ -96,7 +97,7 @@ describe('the Sheets stage', () => {
 
   it('refuses a bar that was printed to fit the page', async () => {
     const { stores } = renderOnDesk(<SheetsStage />)
-    const bar = screen.getByRole('textbox', { name: 'Bar up' })
+    const bar = screen.getByRole('textbox', { name: 'Bar along the long side' })
     await hand.clear(bar)
     await hand.type(bar, '88{Enter}')
     expect(screen.getByRole('alert')).toHaveTextContent('Print again at 100 %')

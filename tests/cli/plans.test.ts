@@ -120,7 +120,9 @@ describe('waybench sheets', () => {
     const answer = await waybenchJson('sheets', planPath, '--turnout', 'icehouse', '--paper', 'letter', '--out', out)
     expect(readFileSync(out).subarray(0, 5).toString()).toBe('%PDF-')
     const sheets = answer['sheets'] as readonly unknown[]
-    expect(sheets.length).toBeGreaterThanOrEqual(1)
+    // One sheet with the paper across, two with the paper upright.
+    expect(sheets).toHaveLength(1)
+    expect(answer['sheets']).toMatchObject([{ name: 'A1', paper: { widthMm: 279.4, heightMm: 215.9 } }])
     // PS lies at (600, -500); some sheet covers it, and some covers the frog a lead further on.
     const covers = (x: number, y: number): boolean =>
       sheets.some(

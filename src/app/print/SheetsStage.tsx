@@ -55,8 +55,8 @@ export default function SheetsStage(): ReactNode {
         <h2>How true the printer is</h2>
         <p className="lead">Print one sheet, measure its 100 mm bars, and enter what the ruler says. The sheets then make up for it.</p>
         <div className="fields">
-          <BarField label="Bar across" value={prefs.bar100X} onBar={(bar100X) => prefs.setPrefs({ bar100X })} />
-          <BarField label="Bar up" value={prefs.bar100Y} onBar={(bar100Y) => prefs.setPrefs({ bar100Y })} />
+          <BarField label="Bar along the short side" value={prefs.bar100X} onBar={(bar100X) => prefs.setPrefs({ bar100X })} />
+          <BarField label="Bar along the long side" value={prefs.bar100Y} onBar={(bar100Y) => prefs.setPrefs({ bar100Y })} />
         </div>
       </section>
     </>

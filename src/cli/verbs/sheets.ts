@@ -23,7 +23,7 @@ export const sheetsSpec: VerbSpec = {
     paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
     margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
-    calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, across and up' },
+    calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, along the short and the long side of the paper' },
     units: { value: 'imperial', about: 'imperial or metric; as the paper when left out' },
     date: { value: '2026-11-25', about: 'printed in the title; today when left out' },
     out: { value: 'sheets.pdf', about: 'the file to write', isRequired: true },
@@ -52,9 +52,10 @@ export async function sheetsRun(args: Args): Promise<Answer> {
   const { pdf, sheets, problems } = await (await planEngine()).sheets(plan, subjectChosen(args, plan), options)
   if (sheets.length === 0) throw new BadInput(problems.join('\n') || 'There is nothing to print.')
   const path = args.values.get('out') ?? ''
-  const rows = sheets.map(({ name, title, planBox, planCorners }) => ({
+  const rows = sheets.map(({ name, title, paper: { widthMm, heightMm }, planBox, planCorners }) => ({
     name,
     title,
+    paper: { widthMm, heightMm },
     planRectangle: { minXMm: planBox.minX, minYMm: planBox.minY, maxXMm: planBox.maxX, maxYMm: planBox.maxY },
     planCorners: planCorners.map(({ x, y }) => ({ xMm: x, yMm: y })),
   }))
@@ -109,7 +110,7 @@ function paperChosen(typed: string): Paper {
     return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
   }
   const [width, length] = [roll[1], roll[2]].map((part) => (part === undefined ? null : lengthIn('paper', part)))
-  return { name: typed, widthMm: width ?? 0, heightMm: length ?? ROLL_PAGE_MM }
+  return { name: typed, widthMm: width ?? 0, heightMm: length ?? ROLL_PAGE_MM, isRoll: true }
 }
 
 function lengthIn(option: string, text: string): number {
@@ -129,7 +130,9 @@ function calibration(args: Args): readonly [number, number] {
     return factor.ok ? factor.value : lengthIn('calibrate', part) / 100
   })
   if (parts.length !== 2 || x === undefined || y === undefined) {
-    throw new BadInput(`--calibrate ${typed}: two measures are needed, across and up, such as 99.6mm,100.2mm.`)
+    throw new BadInput(
+      `--calibrate ${typed}: two measures are needed, along the short and the long side of the paper, such as 99.6mm,100.2mm.`,
+    )
   }
   return [x, y]
 }

@@ -29,6 +29,17 @@ export type PageFrameResult =
   | { readonly ok: true; readonly frame: PageFrame }
   | { readonly ok: false; readonly problems: readonly string[] }
 
+/**
+ * The ways to lie in which the paper goes through the printer: as given, and turned by a quarter. The measures of the
+ * printer belong to the paper's sides, so they turn with it. A roll keeps its width across.
+ */
+export function paperWays(options: SheetOptions): readonly [SheetOptions, ...SheetOptions[]] {
+  const { paper, calibrationX, calibrationY } = options
+  if (paper.isRoll === true || paper.widthMm === paper.heightMm) return [options]
+  const turned = { ...paper, widthMm: paper.heightMm, heightMm: paper.widthMm }
+  return [options, { ...options, paper: turned, calibrationX: calibrationY, calibrationY: calibrationX }]
+}
+
 /** The page divided into window, side strip and foot strip, or why the options cannot be printed and what could. */
 export function pageFrame(options: SheetOptions): PageFrameResult {
   const { paper, marginMm, overlapMm, calibrationX, calibrationY } = options

@@ -7,7 +7,7 @@ import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from 
 import { indexSheet } from './indexSheet.ts'
 import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
-import { pageFrame, type PageFrame } from './paper.ts'
+import { pageFrame, paperWays, type PageFrame } from './paper.ts'
 import { subjectView, type SubjectView } from './subject.ts'
 import { textItemCorners } from './text.ts'
 import { titleBlock } from './titleBlock.ts'
@@ -17,7 +17,7 @@ import type { DrawItem, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject 
 export const SHEETS_MAX = 400
 
 /**
- * Full-size sheets of a subject: as few windows as turning and shifting allow, with overlap, match marks and title block,
+ * Full-size sheets of a subject: as few as turning the paper, turning and shifting the plan allow, with overlap, match marks and title block,
  * and an index before them when there is more than one.
  *
  * Units:      page mm, y up from the lower left corner of the paper.
@@ -26,27 +26,58 @@ export const SHEETS_MAX = 400
  * Throws:     never.
  */
 export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
-  const framed = pageFrame(options)
-  if (!framed.ok) return nothing(framed.problems)
-  const { frame } = framed
-  const { window } = frame
-  const reachMm = SHEETS_MAX * Math.hypot(window.maxX - window.minX, window.maxY - window.minY)
+  const ways = pageWays(options)
+  if (!ways.ok) return nothing(ways.problems)
+  const reachMm =
+    SHEETS_MAX * Math.max(...ways.ways.map(({ frame: { window } }) => Math.hypot(window.maxX - window.minX, window.maxY - window.minY)))
   const viewed = subjectView(derived, subject, options.units, reachMm)
   if (!viewed.ok) return nothing([viewed.problem])
   const { view } = viewed
   if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
 
-  const grid = sheetGrid(view.content, view.anglesRad, {
-    widthMm: (window.maxX - window.minX) * options.calibrationX,
-    heightMm: (window.maxY - window.minY) * options.calibrationY,
-    overlapMm: options.overlapMm,
-  })
+  const { frame, grid, options: laid } = wayOfFewestSheets(view, ways.ways)
   if (grid.cells.length > SHEETS_MAX) {
     return nothing([
       `${view.title}: ${grid.cells.length} sheets of ${frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
     ])
   }
-  return { title: view.title, sheets: sheetsOf(derived, view, grid, frame, options), problems: [] }
+  return { title: view.title, sheets: sheetsOf(derived, view, grid, frame, laid), problems: [] }
+}
+
+/** A way for the paper to lie, and its page. */
+interface PageWay {
+  readonly options: SheetOptions
+  readonly frame: PageFrame
+}
+
+type PageWaysResult =
+  | { readonly ok: true; readonly ways: readonly [PageWay, ...PageWay[]] }
+  | { readonly ok: false; readonly problems: readonly string[] }
+
+/** The ways that can be printed, the given one first; when none can, why not the given one. */
+function pageWays(options: SheetOptions): PageWaysResult {
+  const framed = paperWays(options).map((way) => ({ way, result: pageFrame(way) }))
+  const [first, ...more] = framed.flatMap(({ way, result }): readonly PageWay[] =>
+    result.ok ? [{ options: way, frame: result.frame }] : [],
+  )
+  if (first) return { ok: true, ways: [first, ...more] }
+  return { ok: false, problems: framed.slice(0, 1).flatMap(({ result }) => (result.ok ? [] : result.problems)) }
+}
+
+/** The way that takes fewest sheets; among equals the first, which is the paper as it was given. */
+function wayOfFewestSheets(view: SubjectView, [first, ...more]: readonly [PageWay, ...PageWay[]]): PageWay & { readonly grid: SheetGrid } {
+  const gridded = ({ frame: { window }, options }: PageWay): SheetGrid =>
+    sheetGrid(view.content, view.anglesRad, {
+      widthMm: (window.maxX - window.minX) * options.calibrationX,
+      heightMm: (window.maxY - window.minY) * options.calibrationY,
+      overlapMm: options.overlapMm,
+    })
+  let best = { ...first, grid: gridded(first) }
+  for (const way of more) {
+    const grid = gridded(way)
+    if (grid.cells.length < best.grid.cells.length) best = { ...way, grid }
+  }
+  return best
 }
 
 /** Corners of the plan that a sheet's window covers, from the lower left of the page, anticlockwise. */

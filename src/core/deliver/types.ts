@@ -52,11 +52,12 @@ export interface TextItem {
 
 export type DrawItem = StrokeItem | TextItem
 
-/** Paper by its size in mm, portrait or landscape as given. */
+/** Paper by its size in mm. Sheets lie as it is given, or turned by a quarter where that saves sheets; a roll is never turned. */
 export interface Paper {
   readonly name: string
   readonly widthMm: number
   readonly heightMm: number
+  readonly isRoll?: boolean
 }
 
 /**
@@ -99,7 +100,7 @@ export interface SheetOptions {
   readonly paper: Paper
   readonly marginMm: number
   readonly overlapMm: number
-  /** Measured length of a 100 mm bar on this printer, per axis, divided by 100. 1: none. */
+  /** Measured length of a 100 mm bar along the paper's width and height as given, divided by 100: 1 for a true printer. */
   readonly calibrationX: number
   readonly calibrationY: number
   readonly units: 'imperial' | 'metric'

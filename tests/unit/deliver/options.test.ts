@@ -43,8 +43,11 @@ describe('options that cannot be printed', () => {
     expect(set.problems[0]).toMatch(expected)
   })
 
-  it('the least paper that is named would do', () => {
-    const set = sheets(plan, turnout, { paper: { name: 'Small', widthMm: 150, heightMm: 186 } })
+  it.each([
+    [150, 186],
+    [186, 150],
+  ])('the least paper that is named would do, upright or across (%i by %i mm)', (widthMm, heightMm) => {
+    const set = sheets(plan, turnout, { paper: { name: 'Small', widthMm, heightMm } })
     expect(set.problems).toEqual([])
     expect(set.sheets.length).toBeGreaterThan(2)
   })
@@ -102,7 +105,7 @@ describe('what is printed', () => {
   })
 
   it('more than one has an index first, and each sheet names its neighbours', () => {
-    const set = sheets(plan, turnout)
+    const set = sheets(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ frog: 8 })] }), turnout)
     expect(set.sheets.map((sheet) => [sheet.kind, sheet.name])).toEqual([
       ['index', 'Index'],
       ['full-size', 'A1'],
@@ -137,5 +140,44 @@ describe('what is printed', () => {
       )
     expect(texts('imperial')).toEqual(expect.arrayContaining(['0″', '6″', '1′ 0″', '6′ 6″']))
     expect(texts('metric')).toEqual(expect.arrayContaining(['0', '100', '1900', '2000']))
+  })
+})
+
+describe('the paper lies', () => {
+  const laid = (of: Plan, change: Partial<SheetOptions> = {}) => {
+    const set = sheets(of, turnout, change)
+    return set.sheets.map(({ paper, window }) => ({
+      paper: [paper.widthMm, paper.heightMm],
+      window: [window.maxX - window.minX, window.maxY - window.minY],
+    }))
+  }
+
+  it('across when that saves a sheet: a No. 6 in HO is 243 mm long, and Letter has 232 mm of room upright', () => {
+    const [only, ...more] = laid(plan, { marginMm: 8 })
+    expect(more).toEqual([])
+    expect(only?.paper).toEqual([279.4, 215.9])
+    // 279.4 less two margins and the side strip of 14 mm; 215.9 less two margins and the foot of 30 mm.
+    expect(only?.window[0]).toBeCloseTo(249.4, 9)
+    expect(only?.window[1]).toBeCloseTo(169.9, 9)
+  })
+
+  it('as it was given when turning it saves nothing', () => {
+    const short = planWith({ tracks: [aTrack()], turnouts: [aTurnout({ frog: 4 })] })
+    expect(laid(short).map(({ paper }) => paper)).toEqual([[215.9, 279.4]])
+    expect(laid(short, { paper: { name: 'Letter across', widthMm: 279.4, heightMm: 215.9 } }).map(({ paper }) => paper)).toEqual([
+      [279.4, 215.9],
+    ])
+  })
+
+  it('as the roll runs: a page of a roll is never turned', () => {
+    const roll = { name: 'Roll', widthMm: 215.9, heightMm: 279.4, isRoll: true }
+    expect(laid(plan, { paper: roll }).map(({ paper }) => paper)).toEqual(Array.from({ length: 3 }, () => [215.9, 279.4]))
+  })
+
+  it('with the measures of the printer turned along with it', () => {
+    const [only] = sheets(plan, turnout, { marginMm: 8, calibrationX: 0.99, calibrationY: 1.01 }).sheets
+    // The long side of the paper, which goes through the printer lengthwise, is now across.
+    expect(only?.paper.widthMm).toBe(279.4)
+    expect(only?.toPage).toMatchObject({ scaleX: 1 / 1.01, scaleY: 1 / 0.99 })
   })
 })
