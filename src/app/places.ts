@@ -35,6 +35,8 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       return boxOfPoints(plan.benchworks[id]?.outline ?? [])
     case 'tracks':
       return boxOfPoints(trackPoints(stores, id))
+    case 'makers':
+      return boxOfPoints((plan.makers[id]?.made.tracks ?? []).flatMap((track) => trackPoints(stores, track)))
     case 'turnouts': {
       const placed = stores.derived.getState().derived.network.turnouts.get(id)
       const pose = placed === undefined ? null : placed.result.pose

@@ -57,6 +57,7 @@ function SelectionMarks(): ReactNode {
           return <SelectedObstacle id={selection.id} />
         case 'lineClasses':
         case 'vehicles':
+        case 'makers':
           return null
       }
   }

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession } from '../context.ts'
+import { MakerParticulars } from '../makers/MakerParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
 import { RailwayParticulars } from './RailwayParticulars.tsx'
@@ -18,6 +19,7 @@ const ofRecord: { readonly [T in TableName]: (props: { readonly id: Id }) => Rea
   benchworks: BenchworkParticulars,
   tracks: TrackParticulars,
   turnouts: TurnoutParticulars,
+  makers: MakerParticulars,
 }
 
 /** The numbers of what is selected; of the railway when nothing is. */

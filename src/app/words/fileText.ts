@@ -50,6 +50,10 @@ function referenceText(reference: ReferenceProblem): string {
       return `At ${reference.where} a second track takes the leg of ${foundText(reference.turnout)}; ${foundText(reference.by)} has it.`
     case 'loopStart':
       return `At ${reference.where} a closed track starts at a leg; a loop has no end that could.`
+    case 'madeTwice':
+      return `At ${reference.where} a second maker claims the ${tableWord(reference.table)} ${foundText(reference.id)}; ${foundText(reference.by)} has it.`
+    case 'makerOnOwn':
+      return `At ${reference.where} a maker stands on ${foundText(reference.id)}, which it made itself.`
   }
 }
 

@@ -8,6 +8,7 @@ const tableWords: { readonly [T in TableName]: string } = {
   benchworks: 'benchwork',
   tracks: 'track',
   turnouts: 'turnout',
+  makers: 'maker',
 }
 
 /** One record of a table, in a word. */

@@ -120,6 +120,8 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
 function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
 }
+    case 'madeBy':
+      return `${recordName(plan, 'makers', problem.maker)} made this. Change its numbers there, or take it apart to edit by hand.`
 
 function valueWord(value: unknown): string {
   if (typeof value === 'number') return Number.isFinite(value) ? numberText(value, 3) : 'That number'

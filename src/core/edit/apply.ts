@@ -1,11 +1,12 @@
 import * as v from 'valibot'
 import { dataCopy, dataEqual, dataFreeze } from '../plan/data.ts'
 import { issueFault } from '../plan/issue.ts'
-import { legHolders, recordReferenceProblem } from '../plan/references.ts'
+import { legHolders, makerHosts, recordReferenceProblem } from '../plan/references.ts'
 import type { ReferenceProblem } from '../plan/references.ts'
 import { cornerNextId, planNextId, recordFind } from '../plan/tables.ts'
 import type { AnyRecord, Corner, Id, Plan, PlanTables, TableName } from '../plan/types.ts'
 import { commandSchema } from './commandSchema.ts'
+import { madeProblem, makerChanges } from './makers.ts'
 import { patchApply, patchEmpty, patchSquash } from './patch.ts'
 import { ringChange } from './rings.ts'
 import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } from './types.ts'
@@ -17,8 +18,9 @@ import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } fr
  * Outcome: a patch (empty when the command changes nothing), or a problem that says where and what would be right. `where` is a
  *          path in the command ('change.radius', 'commands.1.to.x') or, between records, in the document.
  * Removing: a track takes its turnouts with it. What others stand on is not removed under them: a line class that tracks use, a car that
- *          a class uses, a turnout (or the host of one) from whose leg another track runs: `inUse`. `editRemoveCommand` makes the
- *          group that first sets those free.
+ *          a class uses, a turnout (or the host of one) from whose leg another track runs, a track that a maker stands on: `inUse`.
+ *          `editRemoveCommand` makes the group that first sets those free. A maker takes with it what it made.
+ * Made:    where a track or turnout of a maker lies is the maker's to say: `madeBy`.
  * Throws:  never.
  */
 export function editApply(plan: Plan, command: PlanCommand): EditResult {
@@ -30,6 +32,8 @@ export function editApply(plan: Plan, command: PlanCommand): EditResult {
 }
 
 function commandApply(plan: Plan, command: PlanCommand): EditResult {
+  const made = madeProblem(plan, command)
+  if (made !== null) return refuse(made)
   switch (command.kind) {
     case 'railway.set':
       return railwaySet(plan, command.change)
@@ -81,6 +85,15 @@ function commandApply(plan: Plan, command: PlanCommand): EditResult {
       return recordAdd(plan, 'turnouts', command.record)
     case 'turnout.set':
       return recordSet(plan, 'turnouts', command.id, command.change)
+    case 'maker.write':
+      return makerWrite(plan, command)
+    case 'maker.set':
+      return recordSet(plan, 'makers', command.id, command.change)
+    case 'maker.takeApart': {
+      const maker = recordFind(plan, 'makers', command.id)
+      if (maker === null) return notFound('makers', command.id)
+      return done(changeOne({ table: 'makers', id: maker.id, before: maker, after: null }))
+    }
     case 'remove':
       return recordRemove(plan, command.table, command.id)
     case 'group':
@@ -130,6 +143,10 @@ function referenceRefusal(broken: ReferenceProblem): EditProblem {
       return { kind: 'badValue', where: broken.where, value: broken.id, expected: 'an id that no other corner of the track has' }
     case 'loopStart':
       return { kind: 'badValue', where: broken.where, value: 'leg', expected: 'a free start for a loop' }
+    case 'madeTwice':
+      return { kind: 'madeBy', table: broken.table, id: broken.id, maker: broken.by }
+    case 'makerOnOwn':
+      return { kind: 'badValue', where: broken.where, value: broken.id, expected: 'a track that the maker did not make itself' }
   }
 }
 
@@ -156,36 +173,66 @@ function cornersSet(plan: Plan, trackId: Id, cornerId: Id, change: (corner: Corn
   })
 }
 
+/** A maker with all it makes, as one change; what it leaves must not be in use. */
+function makerWrite(plan: Plan, command: Extract<PlanCommand, { kind: 'maker.write' }>): EditResult {
+  const id = command.record.id ?? planNextId(plan, 'makers')
+  const written = makerChanges(plan, command, id)
+  if (!written.ok) return refuse(written.problem)
+  const { changes } = written
+  if (changes.length === 0) return done(patchEmpty)
+  const after = patchApply(plan, { railway: null, records: changes })
+  for (const change of changes) {
+    if (change.after === null) {
+      const by = userFind(after, change.table, change.id, new Set())
+      if (by !== null) return refuse({ kind: 'inUse', table: change.table, id: change.id, by })
+      continue
+    }
+    const broken = recordReferenceProblem(after, change.table, change.after)
+    if (broken !== null) return refuse(referenceRefusal(broken))
+  }
+  return done({ railway: null, records: changes }, recordFind(plan, 'makers', id) === null ? id : null)
+}
+
 function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
   const record = recordFind<TableName>(plan, table, id)
   if (record === null) return notFound(table, id)
   const removed: RecordChange[] = [{ table, id, before: record, after: null }]
-  if (table === 'tracks') {
-    for (const turnout of Object.values(plan.turnouts)) {
-      if (turnout.track === id) removed.push({ table: 'turnouts', id: turnout.id, before: turnout, after: null })
-    }
-  }
-  const by = removed.map((change) => userFind(plan, change.table, change.id, id)).find((user) => user !== null)
+  const made = table === 'makers' ? recordFind(plan, 'makers', id)?.made : undefined
+  const tracks = table === 'tracks' ? [id] : (made?.tracks ?? [])
+  const turnouts = Object.values(plan.turnouts).filter(({ track, id: one }) => tracks.includes(track) || made?.turnouts.includes(one))
+  for (const turnout of turnouts) removed.push({ table: 'turnouts', id: turnout.id, before: turnout, after: null })
+  for (const track of made?.tracks ?? []) removed.push({ table: 'tracks', id: track, before: recordFind(plan, 'tracks', track), after: null })
+  const leaving = new Set(removed.map((change) => change.id))
+  const by = removed.map((change) => userFind(plan, change.table, change.id, leaving)).find((user) => user !== null)
   return by === undefined ? done({ railway: null, records: removed }) : refuse({ kind: 'inUse', table, id, by })
 }
 
-/** A record that refers to this one and stays when `leaving` goes. */
-function userFind(plan: Plan, table: TableName, id: Id, leaving: Id): Id | null {
+/** A record that refers to this one and stays when `leaving` go. */
+function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>): Id | null {
+  const stays = (user: { readonly id: Id }): boolean => !leaving.has(user.id)
   switch (table) {
     case 'lineClasses':
-      return Object.values(plan.tracks).find((track) => track.lineClass === id)?.id ?? null
+      return [...Object.values(plan.tracks), ...Object.values(plan.makers)].find((user) => user.lineClass === id)?.id ?? null
     case 'vehicles':
       return Object.values(plan.lineClasses).find((lineClass) => lineClass.clearanceCar === id)?.id ?? null
     case 'turnouts':
       return (
         legHolders(plan)
           .get(id)
-          ?.find((holder) => holder.track !== leaving)?.track ?? null
+          ?.find((holder) => !leaving.has(holder.track))?.track ??
+        Object.values(plan.makers).find((maker) => maker.made.turnouts.includes(id) && stays(maker))?.id ??
+        null
       )
     case 'tracks':
+      return (
+        Object.values(plan.makers).find((maker) => makerHosts(maker.numbers).includes(id) && stays(maker))?.id ??
+        Object.values(plan.turnouts).find((turnout) => turnout.track === id && stays(turnout))?.id ??
+        null
+      )
     case 'walls':
     case 'obstacles':
     case 'benchworks':
+    case 'makers':
       return null
   }
 }

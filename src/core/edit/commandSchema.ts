@@ -34,7 +34,8 @@ function without<const E extends { readonly id: unknown }>(entries: E): Omit<E, 
   return rest
 }
 
-const { lineClasses, vehicles, walls, obstacles, benchworks, tracks, turnouts } = recordEntries
+const { lineClasses, vehicles, walls, obstacles, benchworks, tracks, turnouts, makers } = recordEntries
+const { made: _made, ...makerEntries } = makers
 const indexText = 'a whole number of 0 or more'
 const index = v.pipe(v.number(indexText), v.integer(indexText), v.minValue(0, indexText))
 const ringNumberText = 'a ring: -1 for the outline or the number of a hole'
@@ -69,6 +70,14 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('corner.remove'), track: idSchema, corner: idSchema }),
     v.object({ kind: v.literal('turnout.add'), record: newOf(turnouts) }),
     v.object({ kind: v.literal('turnout.set'), id: idSchema, change: changeOf(without(turnouts)) }),
+    v.object({
+      kind: v.literal('maker.write'),
+      record: newOf(makerEntries),
+      tracks: v.array(v.looseObject(tracks, 'a track'), 'a list of tracks'),
+      turnouts: v.array(v.looseObject(turnouts, 'a turnout'), 'a list of turnouts'),
+    }),
+    v.object({ kind: v.literal('maker.set'), id: idSchema, change: changeOf({ name: makers.name }) }),
+    v.object({ kind: v.literal('maker.takeApart'), id: idSchema }),
     v.object({ kind: v.literal('remove'), table: v.picklist(tableNames, 'the name of a table'), id: idSchema }),
     v.object({
       kind: v.literal('group'),

@@ -12,6 +12,7 @@ const tableWords: { readonly [T in TableName]: string } = {
   benchworks: 'benchwork',
   tracks: 'track',
   turnouts: 'turnout',
+  makers: 'maker',
 }
 
 const railwayWords: { readonly [K in keyof Railway]: string } = {
@@ -113,12 +114,24 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Remove ${cornerName(plan, command.track, command.corner)}`
     case 'turnout.set':
       return turnoutAction(command.change, name('turnouts', command.id))
+    case 'maker.write': {
+      const { id, name: title } = command.record
+      const before = id === undefined ? null : recordFind(plan, 'makers', id)
+      return before === null ? `Make ${makerName(title)}` : `Change ${makerName(before.name)}`
+    }
+    case 'maker.set':
+      return command.change.name === undefined ? 'Leave the maker as it is' : `Name ${name('makers', command.id)} ${command.change.name}`
+    case 'maker.takeApart':
+      return `Take ${makerName(recordFind(plan, 'makers', command.id)?.name ?? command.id)} apart`
     case 'remove':
       return `Remove ${name(command.table, command.id)}`
     case 'group':
       return command.label
   }
 }
+
+/** A maker is called by its name alone: "Crossover 1" says what it is. */
+const makerName = (name: string): string => (name.trim() === '' ? 'maker' : name)
 
 const addTables = {
   'lineClass.add': 'lineClasses',

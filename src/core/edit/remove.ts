@@ -1,5 +1,5 @@
 import type { Point, Pose } from '../geom/types.ts'
-import { legHolders } from '../plan/references.ts'
+import { legHolders, makerHosts, makerOf } from '../plan/references.ts'
 import { recordFind } from '../plan/tables.ts'
 import type { FreeEnd, Id, Plan, TableName, Track } from '../plan/types.ts'
 import { editLabel } from './label.ts'
@@ -14,27 +14,39 @@ const stubMm = 100
  * Units:   poses in mm and rad; poseOf gives the pose of a turnout's leg, heading away from the frog, or null when it is not solved.
  * Outcome: a track that ran from a leg begins at a free point in the leg's place, and its first PI stays where the leg's tangent had carried
  *          it: the line keeps its shape. Without a pose it begins a short way before its first PI.
+ *          Makers that stand on a removed track go with it, with all they made.
  *          Classes that used a removed car use none. A line class with tracks on it is not set free: which class they should
  *          take is the builder's to say, so editApply answers `inUse`.
  */
 export function editRemoveCommand(plan: Plan, table: TableName, id: Id, poseOf: (turnout: Id) => Pose | null): PlanCommand {
   const remove: PlanCommand = { kind: 'remove', table, id }
-  const before = freeingCommands(plan, table, id, poseOf)
+  // What a maker made goes by the maker's own going: editApply then says whose it is.
+  if ((table === 'tracks' || table === 'turnouts') && makerOf(plan, table, id) !== null) return remove
+  const before = freeingCommands(plan, table, id, poseOf, new Set())
   return before.length === 0 ? remove : { kind: 'group', label: editLabel(remove, plan), commands: [...before, remove] }
 }
 
-function freeingCommands(plan: Plan, table: TableName, id: Id, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
+/** Commands that set free what hangs on a record; `leaving`: tracks that go too and need no freeing. */
+function freeingCommands(
+  plan: Plan,
+  table: TableName,
+  id: Id,
+  poseOf: (turnout: Id) => Pose | null,
+  leaving: ReadonlySet<Id>,
+): readonly PlanCommand[] {
   switch (table) {
     case 'vehicles':
       return Object.values(plan.lineClasses)
         .filter((lineClass) => lineClass.clearanceCar === id)
         .map((lineClass) => ({ kind: 'lineClass.set', id: lineClass.id, change: { clearanceCar: null } }))
     case 'turnouts':
-      return legFree(plan, id, null, poseOf)
+      return legFree(plan, id, leaving, poseOf)
     case 'tracks':
-      return Object.values(plan.turnouts)
-        .filter((turnout) => turnout.track === id)
-        .flatMap((turnout) => legFree(plan, turnout.id, id, poseOf))
+      return tracksFreed(plan, [id], [], poseOf, new Set([...leaving, id]))
+    case 'makers': {
+      const made = recordFind(plan, 'makers', id)?.made ?? { tracks: [], turnouts: [] }
+      return tracksFreed(plan, made.tracks, made.turnouts, poseOf, new Set([...leaving, id, ...made.tracks]))
+    }
     case 'lineClasses':
     case 'walls':
     case 'obstacles':
@@ -43,10 +55,38 @@ function freeingCommands(plan: Plan, table: TableName, id: Id, poseOf: (turnout:
   }
 }
 
-function legFree(plan: Plan, turnout: Id, leaving: Id | null, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
+/** What must happen before tracks and turnouts go: makers that stand on them go first, and what hangs on their turnouts is freed. */
+function tracksFreed(
+  plan: Plan,
+  tracks: readonly Id[],
+  turnouts: readonly Id[],
+  poseOf: (turnout: Id) => Pose | null,
+  leaving: ReadonlySet<Id>,
+): readonly PlanCommand[] {
+  const makers = Object.values(plan.makers).filter(
+    (maker) => !leaving.has(maker.id) && makerHosts(maker.numbers).some((host) => tracks.includes(host)),
+  )
+  const gone = new Set([...leaving, ...makers.flatMap((maker) => [maker.id, ...maker.made.tracks])])
+  const first = makers.flatMap((maker): readonly PlanCommand[] => [
+    ...freeingCommands(plan, 'makers', maker.id, poseOf, gone),
+    { kind: 'remove', table: 'makers', id: maker.id },
+  ])
+  const madeAway = new Set(makers.flatMap((maker) => maker.made.turnouts))
+  const free = Object.values(plan.turnouts)
+    .filter((turnout) => (tracks.includes(turnout.track) || turnouts.includes(turnout.id)) && !madeAway.has(turnout.id))
+    .flatMap((turnout) => legFree(plan, turnout.id, gone, poseOf))
+  return [...first, ...free]
+}
+
+function legFree(
+  plan: Plan,
+  turnout: Id,
+  leaving: ReadonlySet<Id>,
+  poseOf: (turnout: Id) => Pose | null,
+): readonly PlanCommand[] {
   return (legHolders(plan).get(turnout) ?? []).flatMap((holder) => {
     const track = recordFind(plan, 'tracks', holder.track)
-    return track === null || track.id === leaving ? [] : endFree(track, holder.end, poseOf(turnout))
+    return track === null || leaving.has(track.id) || makerOf(plan, 'tracks', track.id) !== null ? [] : endFree(track, holder.end, poseOf(turnout))
   })
 }
 

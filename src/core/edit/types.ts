@@ -5,6 +5,7 @@ import type {
   Corner,
   Id,
   LineClass,
+  Maker,
   Obstacle,
   PlanTables,
   Railway,
@@ -47,6 +48,16 @@ export type PlanCommand =
   | { readonly kind: 'corner.remove'; readonly track: Id; readonly corner: Id }
   | { readonly kind: 'turnout.add'; readonly record: New<Turnout> }
   | { readonly kind: 'turnout.set'; readonly id: Id; readonly change: Partial<Omit<Turnout, 'id'>> }
+  /** A maker, new or with other numbers, and all that it makes: those of its records that are not among them any more go. */
+  | {
+      readonly kind: 'maker.write'
+      readonly record: Omit<New<Maker>, 'made'>
+      readonly tracks: readonly Track[]
+      readonly turnouts: readonly Turnout[]
+    }
+  | { readonly kind: 'maker.set'; readonly id: Id; readonly change: Partial<Pick<Maker, 'name'>> }
+  /** What it made stays, as if drawn by hand. */
+  | { readonly kind: 'maker.takeApart'; readonly id: Id }
   /** Removes one record of any table; what depends on it goes too or is set free (see editApply). */
   | { readonly kind: 'remove'; readonly table: TableName; readonly id: Id }
   /** Several commands as one step of the person. */
@@ -72,6 +83,8 @@ export type EditProblem =
   /** A value that the document cannot hold: where, what it was, what would be right. */
   | { readonly kind: 'badValue'; readonly where: string; readonly value: unknown; readonly expected: string }
   | { readonly kind: 'inUse'; readonly table: TableName; readonly id: Id; readonly by: string }
+  /** A maker decides this; its numbers can be changed, or it can be taken apart. */
+  | { readonly kind: 'madeBy'; readonly table: 'tracks' | 'turnouts'; readonly id: Id; readonly maker: Id }
 
 export type EditResult =
   | { readonly ok: true; readonly patch: PlanPatch /** Id of the record that an add made. */; readonly added: Id | null }

@@ -65,6 +65,7 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
     benchworks: {},
     tracks: {},
     turnouts: {},
+    makers: {},
   })
 }
 

@@ -1,5 +1,5 @@
 import { recordFind, tableNames } from './tables.ts'
-import type { AnyRecord, Id, Plan, PlanTables, TableName, Track } from './types.ts'
+import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, TableName, Track } from './types.ts'
 
 /** What is wrong between records although each is right by itself. `where` is a dotted path in the document. */
 export type ReferenceProblem =
@@ -11,6 +11,10 @@ export type ReferenceProblem =
   | { readonly kind: 'legTaken'; readonly where: string; readonly turnout: Id; readonly by: Id }
   /** A loop returns to its own start, so that start cannot be a leg. */
   | { readonly kind: 'loopStart'; readonly where: string }
+  /** A record is made by one maker; `by` is another one that says it made it too. */
+  | { readonly kind: 'madeTwice'; readonly where: string; readonly table: 'tracks' | 'turnouts'; readonly id: Id; readonly by: Id }
+  /** A maker that stands on what it made itself. */
+  | { readonly kind: 'makerOnOwn'; readonly where: string; readonly id: Id }
 
 /**
  * The first broken reference of a whole document whose records are valid one by one; null when there is none.
@@ -41,6 +45,7 @@ export function recordReferenceProblem(
   if (isOf('lineClasses', table, record))
     return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
+  if (isOf('makers', table, record)) return makerProblem(plan, record, base, refers)
   if (!isOf('tracks', table, record)) return null
   return (
     refers('lineClass', 'lineClasses', record.lineClass) ??
@@ -48,6 +53,44 @@ export function recordReferenceProblem(
     trackEndProblem(record, 'end', base, legs, refers) ??
     trackSelfProblem(record, base)
   )
+}
+
+/** Tracks that a maker stands on. */
+export function makerHosts(numbers: MakerNumbers): readonly Id[] {
+  return 'otherTrack' in numbers ? [numbers.track, numbers.otherTrack] : [numbers.track]
+}
+
+/** The maker that made a track or turnout; null: drawn by hand. */
+export function makerOf(plan: Plan, table: 'tracks' | 'turnouts', id: Id): Maker | null {
+  return Object.values(plan.makers).find((maker) => maker.made[table].includes(id)) ?? null
+}
+
+function makerProblem(
+  plan: Plan,
+  maker: Maker,
+  base: string,
+  refers: (key: string, to: TableName, id: Id) => ReferenceProblem | null,
+): ReferenceProblem | null {
+  const { numbers, made } = maker
+  const missing = refers('lineClass', 'lineClasses', maker.lineClass) ?? refers('numbers.track', 'tracks', numbers.track)
+  if (missing !== null) return missing
+  if ('otherTrack' in numbers) {
+    const other = refers('numbers.otherTrack', 'tracks', numbers.otherTrack)
+    if (other !== null) return other
+  }
+  const own = makerHosts(numbers).find((id) => made.tracks.includes(id))
+  if (own !== undefined) return { kind: 'makerOnOwn', where: `${base}.numbers`, id: own }
+  for (const table of ['tracks', 'turnouts'] as const) {
+    for (const [index, id] of made[table].entries()) {
+      const where = `made.${table}.${index}`
+      const gone = refers(where, table, id)
+      if (gone !== null) return gone
+      const isTwice = made[table].indexOf(id) !== index
+      const other = Object.values(plan.makers).find((one) => one.id !== maker.id && one.made[table].includes(id))
+      if (isTwice || other !== undefined) return { kind: 'madeTwice', where: `${base}.${where}`, table, id, by: other?.id ?? maker.id }
+    }
+  }
+  return null
 }
 
 /** Tracks by the turnout whose leg they start or end at, in order of tracks. */

@@ -1,6 +1,6 @@
 import * as v from 'valibot'
 import { planVersion } from './tables.ts'
-import type { Benchwork, LineClass, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
+import type { Benchwork, LineClass, Maker, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
 
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
@@ -161,8 +161,8 @@ const turnoutEntries = {
   name: text,
   track: idSchema,
   stationMm: coordinate,
-  facing: v.picklist(['rising', 'falling'], "'rising' or 'falling'"),
-  hand: v.picklist(['left', 'right'], "'left' or 'right'"),
+  facing,
+  hand: side,
   frog: frogNumber,
   build: buildSchema,
 }
@@ -182,6 +182,9 @@ export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisf
 
 const table = <const E extends v.ObjectEntries>(entries: E, record: string) =>
   v.record(idSchema, v.looseObject(entries, record), 'a table of records by id')
+const side = v.picklist(['left', 'right'], "'left' or 'right'")
+const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
+
 
 const planEntries = {
   format: v.literal('waybench-plan'),
@@ -207,3 +210,5 @@ export const knownKeys = {
   corner: Object.keys(cornerEntries),
   record: (name: TableName): readonly string[] => Object.keys(recordEntries[name]),
 }
+  makers: makerEntries,
+  makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,

@@ -165,3 +165,4 @@ export type Plan = {
   readonly version: number
   readonly railway: Railway
 } & { readonly [T in TableName]: Table<PlanTables[T]> }
+  readonly makers: Maker

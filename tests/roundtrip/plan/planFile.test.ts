@@ -27,7 +27,7 @@ describe('a plan file', () => {
     expect(planWrite(plan).split('\n').slice(0, 5)).toEqual([
       '{',
       '  "format": "waybench-plan",',
-      '  "version": 1,',
+      '  "version": 2,',
       '  "railway": {',
       '    "title": "Untitled railway",',
     ])
@@ -35,7 +35,7 @@ describe('a plan file', () => {
 
   it('keeps what other programs wrote through an edit and a save', () => {
     const text = planWrite(plan)
-      .replace('"version": 1,', '"version": 1, "x-camera": {"zoom": 2},')
+      .replace('"version": 2,', '"version": 2, "x-camera": {"zoom": 2},')
       .replace('"name": "Main",\n      "lineClass"', '"name": "Main", "x-spikes": [1, 2],\n      "lineClass"')
       .replace('"radius": "class"', '"radius": "class", "x-note": "tight"')
     const opened = planRead(text)

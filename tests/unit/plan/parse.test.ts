@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import * as v from 'valibot'
 import { describe, expect, it } from 'vitest'
 import { gaugeList } from '../../../src/core/standards/index.ts'
@@ -80,9 +81,9 @@ describe('the reader of a plan document', () => {
       "an easement rule of kind 'none', 'length' or 'shift'",
     ],
     ['lineClasses.main.maxGrade', 1.5, 'lineClasses.main.maxGrade', 'a grade of 0 to 1 (rise over run)'],
-    ['version', '1', 'version', 'a whole number of 1 to 1'],
-    ['version', 0, 'version', 'a whole number of 1 to 1'],
-    ['version', 1.5, 'version', 'a whole number of 1 to 1'],
+    ['version', '1', 'version', 'a whole number of 1 to 2'],
+    ['version', 0, 'version', 'a whole number of 1 to 2'],
+    ['version', 1.5, 'version', 'a whole number of 1 to 2'],
   ])('refuses %s = %j and says where and what would be right', (path, value, where, expected) => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'badValue', where, expected })
   })
@@ -216,5 +217,13 @@ describe('migrations', () => {
     expect(migrationGap(chain, 4)).toEqual({ missingFrom: 3 })
     expect(migrationGap(chain, 2)).toEqual({ missingFrom: 2 })
     expect(planMigrate({ version: 1 }, 1, chain.slice(1), 3)).toBeNull()
+  })
+
+  it('open a plan of version 1 as it was, with no makers in it', () => {
+    const old = JSON.parse(readFileSync(new URL('fixtures/version-1.json', import.meta.url), 'utf8')) as { readonly tracks: object }
+    const result = planParse(old)
+    if (!result.ok) throw new Error(JSON.stringify(result.problem))
+    expect(result.notes).toEqual([{ kind: 'migrated', from: 1, to: 2 }])
+    expect(result.plan).toEqual({ ...old, version: 2, makers: {} })
   })
 })

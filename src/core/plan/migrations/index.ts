@@ -1,4 +1,5 @@
 import type { Migration } from '../migrate.ts'
+import { migration001 } from './001-makers.ts'
 
-/** All steps from version 1 to the current one, in order. Version 1 is the first there is: no step yet. */
-export const migrations: readonly Migration[] = []
+/** All steps from version 1 to the current one, in order. */
+export const migrations: readonly Migration[] = [migration001]
