@@ -193,6 +193,105 @@ const planEntries = {
   lineClasses: table(lineClassEntries, 'a line class') satisfies TableOf<LineClass>,
   vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
   walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
+const trackEndName = v.picklist(['start', 'end'], "'start' or 'end'")
+const radiusByClass = v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`)
+const yardTracksText = 'a whole number of 1 to 30'
+const angleAwayText = 'an angle of 0 to 1.57 (rad), less than a right angle'
+
+const crossoverNumbers = v.looseObject({
+  kind: v.literal('crossover'),
+  track: idSchema,
+  otherTrack: idSchema,
+  stationMm: coordinate,
+  hand: side,
+  frog: frogNumber,
+  layout: v.picklist(['single', 'double', 'scissors'], "'single', 'double' or 'scissors'"),
+})
+const sidingNumbers = v.looseObject({
+  kind: v.literal('siding'),
+  track: idSchema,
+  fromMm: coordinate,
+  toMm: coordinate,
+  side,
+  centresMm: length,
+  curveCentresMm: length,
+  frogFrom: frogNumber,
+  frogTo: frogNumber,
+})
+const spurNumbers = v.looseObject({
+  kind: v.literal('spur'),
+  track: idSchema,
+  stationMm: coordinate,
+  facing,
+  side,
+  frog: frogNumber,
+  course: v.variant(
+    'kind',
+    [
+      v.looseObject({ kind: v.literal('parallel'), centresMm: length }),
+      v.looseObject({
+        kind: v.literal('angle'),
+        angleRad: v.pipe(v.number(angleAwayText), v.minValue(0, angleAwayText), v.maxValue(1.57, angleAwayText)),
+      }),
+    ],
+    "a course of kind 'parallel' or 'angle'",
+  ),
+  lengthMm: length,
+})
+const yardNumbers = v.looseObject({
+  kind: v.literal('yard'),
+  track: idSchema,
+  stationMm: coordinate,
+  facing,
+  side,
+  frog: frogNumber,
+  tracks: v.pipe(v.number(yardTracksText), v.integer(yardTracksText), v.minValue(1, yardTracksText), v.maxValue(30, yardTracksText)),
+  leadCentresMm: length,
+  centresMm: length,
+  bodyMm: length,
+  ladder: v.picklist(['straight', 'compound'], "'straight' or 'compound'"),
+  ends: v.picklist(['stub', 'double'], "'stub' or 'double'"),
+})
+const wyeNumbers = v.looseObject({
+  kind: v.literal('wye'),
+  track: idSchema,
+  stationMm: coordinate,
+  side,
+  frog: frogNumber,
+  tailFrog: frogNumber,
+  radius: radiusByClass,
+  tailMm: length,
+})
+const loopNumbers = v.looseObject({
+  kind: v.literal('loop'),
+  track: idSchema,
+  end: trackEndName,
+  hand: side,
+  frog: frogNumber,
+  radius: radiusByClass,
+  straightMm: lengthOrZero,
+})
+const turnbackNumbers = v.looseObject({
+  kind: v.literal('turnback'),
+  track: idSchema,
+  end: trackEndName,
+  otherTrack: idSchema,
+  otherEnd: trackEndName,
+})
+
+const madeText = 'a list of ids'
+const makerEntries = {
+  id: idSchema,
+  name: text,
+  lineClass: idSchema,
+  numbers: v.variant(
+    'kind',
+    [crossoverNumbers, sidingNumbers, spurNumbers, yardNumbers, wyeNumbers, loopNumbers, turnbackNumbers],
+    "numbers of kind 'crossover', 'siding', 'spur', 'yard', 'wye', 'loop' or 'turnback'",
+  ),
+  made: v.looseObject({ tracks: v.array(idSchema, madeText), turnouts: v.array(idSchema, madeText) }, 'what was made {tracks, turnouts}'),
+}
+
   obstacles: table(obstacleEntries, 'an obstacle') satisfies TableOf<Obstacle>,
   benchworks: table(benchworkEntries, 'a piece of benchwork') satisfies TableOf<Benchwork>,
   tracks: table(trackEntries, 'a track') satisfies TableOf<Track>,
@@ -202,6 +301,7 @@ type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
 
 /** The whole document, of the current version. References between records are checked apart (references.ts). */
 export const planSchema = v.looseObject(planEntries, 'a plan') satisfies v.GenericSchema<unknown, Plan>
+  makers: makerEntries,
 
 /** Keys of the document and of its records that the schema knows, in the order in which they are written. */
 export const knownKeys = {
@@ -210,5 +310,4 @@ export const knownKeys = {
   corner: Object.keys(cornerEntries),
   record: (name: TableName): readonly string[] => Object.keys(recordEntries[name]),
 }
-  makers: makerEntries,
   makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
