@@ -156,6 +156,9 @@ const buildSchema = v.looseObject(
   'the build of a turnout',
 )
 
+const side = v.picklist(['left', 'right'], "'left' or 'right'")
+const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
+
 const turnoutEntries = {
   id: idSchema,
   name: text,
@@ -167,32 +170,6 @@ const turnoutEntries = {
   build: buildSchema,
 }
 
-/** Fields of the records of each table. */
-export const recordEntries = {
-  lineClasses: lineClassEntries,
-  vehicles: vehicleEntries,
-  walls: wallEntries,
-  obstacles: obstacleEntries,
-  benchworks: benchworkEntries,
-  tracks: trackEntries,
-  turnouts: turnoutEntries,
-} satisfies { readonly [T in TableName]: v.ObjectEntries }
-
-export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
-
-const table = <const E extends v.ObjectEntries>(entries: E, record: string) =>
-  v.record(idSchema, v.looseObject(entries, record), 'a table of records by id')
-const side = v.picklist(['left', 'right'], "'left' or 'right'")
-const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
-
-
-const planEntries = {
-  format: v.literal('waybench-plan'),
-  version: v.literal(planVersion),
-  railway: railwaySchema,
-  lineClasses: table(lineClassEntries, 'a line class') satisfies TableOf<LineClass>,
-  vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
-  walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
 const trackEndName = v.picklist(['start', 'end'], "'start' or 'end'")
 const radiusByClass = v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`)
 const yardTracksText = 'a whole number of 1 to 30'
@@ -292,16 +269,40 @@ const makerEntries = {
   made: v.looseObject({ tracks: v.array(idSchema, madeText), turnouts: v.array(idSchema, madeText) }, 'what was made {tracks, turnouts}'),
 }
 
+/** Fields of the records of each table. */
+export const recordEntries = {
+  lineClasses: lineClassEntries,
+  vehicles: vehicleEntries,
+  walls: wallEntries,
+  obstacles: obstacleEntries,
+  benchworks: benchworkEntries,
+  tracks: trackEntries,
+  turnouts: turnoutEntries,
+  makers: makerEntries,
+} satisfies { readonly [T in TableName]: v.ObjectEntries }
+
+export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
+
+const table = <const E extends v.ObjectEntries>(entries: E, record: string) =>
+  v.record(idSchema, v.looseObject(entries, record), 'a table of records by id')
+
+const planEntries = {
+  format: v.literal('waybench-plan'),
+  version: v.literal(planVersion),
+  railway: railwaySchema,
+  lineClasses: table(lineClassEntries, 'a line class') satisfies TableOf<LineClass>,
+  vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
+  walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
   obstacles: table(obstacleEntries, 'an obstacle') satisfies TableOf<Obstacle>,
   benchworks: table(benchworkEntries, 'a piece of benchwork') satisfies TableOf<Benchwork>,
   tracks: table(trackEntries, 'a track') satisfies TableOf<Track>,
   turnouts: table(turnoutEntries, 'a turnout') satisfies TableOf<Turnout>,
+  makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
 }
 type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
 
 /** The whole document, of the current version. References between records are checked apart (references.ts). */
 export const planSchema = v.looseObject(planEntries, 'a plan') satisfies v.GenericSchema<unknown, Plan>
-  makers: makerEntries,
 
 /** Keys of the document and of its records that the schema knows, in the order in which they are written. */
 export const knownKeys = {
@@ -310,4 +311,3 @@ export const knownKeys = {
   corner: Object.keys(cornerEntries),
   record: (name: TableName): readonly string[] => Object.keys(recordEntries[name]),
 }
-  makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,

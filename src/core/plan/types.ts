@@ -144,25 +144,6 @@ export interface Turnout {
   readonly build: TurnoutBuild
 }
 
-export type Table<R> = { readonly [id: Id]: R }
-
-/** Record type of each table; the one list of tables there is. */
-export interface PlanTables {
-  readonly lineClasses: LineClass
-  readonly vehicles: Vehicle
-  readonly walls: Wall
-  readonly obstacles: Obstacle
-  readonly benchworks: Benchwork
-  readonly tracks: Track
-  readonly turnouts: Turnout
-}
-export type TableName = keyof PlanTables
-export type AnyRecord = PlanTables[TableName]
-
-/** The document: intent only, never results. Unknown keys of a file live on in the records that carried them. */
-export type Plan = {
-  readonly format: 'waybench-plan'
-  readonly version: number
 /** What a maker wrote, part by part in an order of its own: the same part keeps its id when the numbers change. */
 export interface Made {
   readonly tracks: readonly Id[]
@@ -294,6 +275,25 @@ export interface Maker {
   readonly made: Made
 }
 
+export type Table<R> = { readonly [id: Id]: R }
+
+/** Record type of each table; the one list of tables there is. */
+export interface PlanTables {
+  readonly lineClasses: LineClass
+  readonly vehicles: Vehicle
+  readonly walls: Wall
+  readonly obstacles: Obstacle
+  readonly benchworks: Benchwork
+  readonly tracks: Track
+  readonly turnouts: Turnout
+  readonly makers: Maker
+}
+export type TableName = keyof PlanTables
+export type AnyRecord = PlanTables[TableName]
+
+/** The document: intent only, never results. Unknown keys of a file live on in the records that carried them. */
+export type Plan = {
+  readonly format: 'waybench-plan'
+  readonly version: number
   readonly railway: Railway
 } & { readonly [T in TableName]: Table<PlanTables[T]> }
-  readonly makers: Maker
