@@ -115,10 +115,36 @@ const benchworkEntries = {
   heightMm: lengthOrZero,
 }
 
+const arcEntries = {
+  radius: v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`),
+  turn: v.variant(
+    'kind',
+    [
+      v.looseObject({ kind: v.literal('angle'), turnRad: above('a turn above 0 and at most half a turn (rad)', Math.PI) }),
+      v.looseObject({ kind: v.literal('share'), share: above('a share above 0, at most 1000000', 1e6) }),
+    ],
+    "a turn of kind 'angle' or 'share'",
+  ),
+}
+const nextArcsText = 'a list of one or more further arcs'
+const compoundCurve = v.looseObject(
+  {
+    first: v.looseObject(arcEntries, 'an arc {radius, turn}'),
+    next: v.pipe(
+      v.array(v.looseObject({ easement: easementLength, ...arcEntries }, 'an arc {easement, radius, turn}'), nextArcsText),
+      v.minLength(1, nextArcsText),
+    ),
+  },
+  'a curve of several radii {first, next}',
+)
+
 export const cornerEntries = {
   id: idSchema,
   ...pointEntries,
-  radius: v.union([length, v.literal('class'), v.literal('easement-only')], `a radius above 0 mm, 'easement-only' ${classText}`),
+  radius: v.union(
+    [length, v.literal('class'), v.literal('easement-only'), compoundCurve],
+    `a radius above 0 mm, several radii {first, next}, 'easement-only' ${classText}`,
+  ),
   easementIn: easementLength,
   easementOut: easementLength,
 }

@@ -88,10 +88,29 @@ export interface Benchwork {
   readonly heightMm: number
 }
 
+/** What an arc of a compound curve turns: a fixed angle, or its share of what the fixed ones and the easements leave of the corner. */
+export type ArcTurn = { readonly kind: 'angle'; readonly turnRad: number } | { readonly kind: 'share'; readonly share: number }
+
+export interface CompoundArc {
+  readonly radius: ByClass
+  readonly turn: ArcTurn
+}
+
+/** A further arc with the easement that leads into it from the arc before. */
+export interface CompoundNextArc extends CompoundArc {
+  readonly easement: ByClass
+}
+
+/** A curve of several radii, all of one hand. */
+export interface CompoundCurve {
+  readonly first: CompoundArc
+  readonly next: readonly CompoundNextArc[]
+}
+
 /** A PI with its curve. radius 'easement-only': the two easements meet and no arc is left. */
 export interface Corner extends Point {
   readonly id: Id
-  readonly radius: ByClass | 'easement-only'
+  readonly radius: ByClass | 'easement-only' | CompoundCurve
   readonly easementIn: ByClass
   readonly easementOut: ByClass
 }
