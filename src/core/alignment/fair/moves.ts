@@ -1,0 +1,60 @@
+import { STRAIGHT_RAD } from '../corner.ts'
+import { lineFoot, sideBehind } from './design.ts'
+import type { Design, DesignCorner, Frame, HeldLine, Shape } from './design.ts'
+
+/** Corners that turn at least this much, rad, are worth being split in two. */
+const SPLIT_RAD = 0.35
+
+/** A design with a corner left out: its two sides become one, on the line that held either. null: both are held, or too few would be left. */
+export function cornerDropped(frame: Frame, design: Design, corner: number): Design | null {
+  const { corners, lines } = design
+  const count = corners.length
+  const behind = sideBehind(frame, count, corner)
+  const before = lines[corner] ?? null
+  const after = lines[behind] ?? null
+  if (corners[corner]?.isHeld === true || (before !== null && after !== null) || count <= (frame.isClosed ? 3 : 1)) return null
+  const line = before ?? after
+  const kept = corners.filter((_, i) => i !== corner)
+  // Side `behind` goes with the corner; what is left keeps its number up to it.
+  const nextLines = lines.flatMap((one, i) => (i === corner ? [line] : i === behind ? [] : [one]))
+  const rolled = behind === 0 ? [line, ...nextLines.slice(1, -1), ...nextLines.slice(-1)].slice(0, kept.length) : nextLines
+  const side = behind === 0 ? 0 : corner
+  return designOnLines(frame, { corners: kept, lines: rolled }, side, line)
+}
+
+/** Puts both ends of a side on the line that holds it, where they are PIs. */
+function designOnLines(frame: Frame, design: Design, side: number, line: HeldLine | null): Design | null {
+  if (line === null) return design
+  const count = design.corners.length
+  const before = side === 0 && frame.isClosed ? count - 1 : side - 1
+  const beside = [side, sideBehind(frame, count, side), before]
+  // A PI that another line holds too would have to lie where both cross; such a move is left out.
+  for (const i of beside) if (i !== side && (design.lines[i] ?? null) !== null) return null
+  const corners = design.corners.map(
+    (corner, i): DesignCorner => (i === side || i === before ? { ...corner, at: lineFoot(line, corner.at) } : corner),
+  )
+  return { corners, lines: design.lines }
+}
+
+/**
+ * A design with a corner in two, each with half of its turn and the same curvature: without easements the very same line.
+ * null: it turns too little, or a line holds one of its sides.
+ */
+export function cornerSplit(frame: Frame, design: Design, shape: Shape, corner: number): Design | null {
+  const one = design.corners[corner]
+  const bent = shape.corners[corner]
+  const side = shape.sides[corner]
+  const next = shape.sides[sideBehind(frame, design.corners.length, corner)]
+  if (one === undefined || bent === undefined || side === undefined || next === undefined || one.isHeld) return null
+  const turn = Math.abs(bent.turnRad)
+  if (turn < Math.max(SPLIT_RAD, STRAIGHT_RAD)) return null
+  // From the PI back to where half the turn's own PI lies: the tangent of the whole less that of the half.
+  const backMm = (Math.tan(turn / 2) - Math.tan(turn / 4)) / bent.curvature
+  const first: DesignCorner = { ...one, at: { x: one.at.x - backMm * side.ux, y: one.at.y - backMm * side.uy } }
+  const source = { ...one.source, id: null }
+  const second: DesignCorner = { ...one, source, at: { x: one.at.x + backMm * next.ux, y: one.at.y + backMm * next.uy } }
+  return {
+    corners: design.corners.flatMap((other, i) => (i === corner ? [first, second] : [other])),
+    lines: design.lines.flatMap((line, i) => (i === corner ? [line, null] : [line])),
+  }
+}
