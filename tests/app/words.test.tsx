@@ -25,6 +25,8 @@ const alignmentProblems: { readonly [K in AlignmentProblem['kind']]: Extract<Ali
   reversal: { kind: 'reversal', corner: 0, at },
   easementsTooLong: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 },
   noCurvature: { kind: 'noCurvature', corner: 0 },
+  arcsMisfit: { kind: 'arcsMisfit', corner: 0, at, excessRad: -0.2 },
+  arcWithoutTurn: { kind: 'arcWithoutTurn', corner: 0, arc: 1 },
   sideTooShort: { kind: 'sideTooShort', side: 2, at, haveMm: 100, needMm: 150, shortByMm: 50 },
   behindLeg: { kind: 'behindLeg', end: 'start', at },
   legUnsolved: { kind: 'legUnsolved', end: 'end', turnout: 'turnout-1' },

@@ -100,9 +100,10 @@ function CornerList({ track, plan }: { readonly track: Track; readonly plan: Pla
       <ol>
         {track.corners.map((corner, index) => {
           const solution = alignment?.ok === true ? alignment.corners.find((place) => place.cornerId === corner.id)?.solution : undefined
-          const given =
-            corner.radius === 'class' ? (lineClass?.usualRadiusMm ?? null) : corner.radius === 'easement-only' ? null : corner.radius
-          const radius = solution?.radiusMm ?? given
+          const given = corner.radius === 'class' ? lineClass?.usualRadiusMm : corner.radius
+          const radius = solution?.radiusMm ?? (typeof given === 'number' ? given : null)
+          const count = typeof corner.radius === 'object' ? corner.radius.next.length + 1 : 1
+          const shape = corner.radius === 'easement-only' ? 'easements only' : `${count} radii`
           return (
             <li key={corner.id}>
               <button
@@ -111,7 +112,7 @@ function CornerList({ track, plan }: { readonly track: Track; readonly plan: Pla
               >
                 <span>{cornerName(track, index)}</span>
                 <span className="note">
-                  {radius === null ? 'easements only' : `R ${lengthText(radius, prefs)}`}
+                  {radius === null ? shape : `${count > 1 ? `${shape}, least ` : ''}R ${lengthText(radius, prefs)}`}
                   {solution === undefined ? '' : ` · ${turnText(solution.deflectionRad)}`}
                 </span>
               </button>

@@ -25,6 +25,12 @@ export function alignmentProblemText(problem: AlignmentProblem, track: Track | u
       return `The easements at ${cornerName(track, problem.corner)} turn ${angleText(problem.excessRad)} more than the corner does: ${length(problem.shortByMm)} of arc is missing. At ${numberText(problem.fittingFactor * 100, 0)} % of their length they just meet.`
     case 'noCurvature':
       return `${cornerName(track, problem.corner)} is easements only, and both are zero: nothing is left to turn with.`
+    case 'arcsMisfit':
+      return problem.excessRad > 0
+        ? `The arcs of fixed turn at ${cornerName(track, problem.corner)} turn ${angleText(problem.excessRad)} more than is left for them.`
+        : `The arcs at ${cornerName(track, problem.corner)} all have a fixed turn, and ${angleText(-problem.excessRad)} of the corner is left over. Give one of them a share.`
+    case 'arcWithoutTurn':
+      return `Arc ${problem.arc + 1} of ${cornerName(track, problem.corner)} turns nothing; an angle or a share above zero belongs here.`
     case 'sideTooShort':
       return `${upperFirst(sideName(track, problem.side))} measures ${length(problem.haveMm)}; what curves there wants ${length(problem.needMm)}: ${length(problem.shortByMm)} short.`
     case 'behindLeg':
@@ -114,14 +120,14 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
       return `${valueWord(problem.value)} cannot stand here; it should be ${problem.expected}.`
     case 'inUse':
       return `${recordName(plan, problem.table, problem.id)} is still used by ${problem.by}.`
+    case 'madeBy':
+      return `${recordName(plan, 'makers', problem.maker)} made this. Change its numbers there, or take it apart to edit by hand.`
   }
 }
 
 function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
 }
-    case 'madeBy':
-      return `${recordName(plan, 'makers', problem.maker)} made this. Change its numbers there, or take it apart to edit by hand.`
 
 function valueWord(value: unknown): string {
   if (typeof value === 'number') return Number.isFinite(value) ? numberText(value, 3) : 'That number'

@@ -1,5 +1,6 @@
-import { elementPoseAt, pathFromElements, rootBrent } from '../geom/index.ts'
+import { elementPoseAt, rootBrent } from '../geom/index.ts'
 import type { CurveElement, Point, Pose } from '../geom/types.ts'
+import { ANGLE_ROUNDING_RAD, compoundSolve } from './compound.ts'
 import { spiralSolve } from './spiral.ts'
 import type { Spiral } from './spiral.ts'
 import type { AlignmentProblem, CornerRequest, CornerSolution } from './types.ts'
@@ -14,13 +15,10 @@ export const STRAIGHT_RAD = 1e-9
 /** Above half a turn less this a PI doubles back on itself; the tangent distance would be beyond any room. */
 const REVERSAL_RAD = 1e-9
 
-/** Easements that outturn the corner by less than this are rounding: at R = 10 m a hundred-millionth of a millimetre. */
-const ANGLE_ROUNDING_RAD = 1e-12
-
 const ORIGIN: Point = { x: 0, y: 0 }
 
 /**
- * One corner: easement, arc, easement between two tangents that meet at the PI.
+ * One corner: easement, arc, easement between two tangents that meet at the PI; or several arcs, see compoundSolve.
  *
  * Units:      mm, rad; deflection signed, + left.
  * Domain:     1e-9 < |deflection| < pi - 1e-9; easements >= 0, may differ; radiusMm null: easement-only, then
@@ -39,20 +37,34 @@ const ORIGIN: Point = { x: 0, y: 0 }
 export function cornerSolve(request: CornerRequest, corner = 0, at: Point = ORIGIN): CornerResult {
   const problem = cornerRequestProblem(request, corner, at)
   if (problem !== null) return { ok: false, problem }
+  const turn = Math.abs(request.deflectionRad)
+  if (turn < STRAIGHT_RAD) return { ok: true, corner: cornerStraight(request) }
+  const asked = request.radiusMm
+  const result =
+    asked !== null && typeof asked === 'object' ? compoundSolve(request, asked, corner, at) : plainSolve(request, asked, corner, at)
+  if (!result.ok || cornerIsFinite(result.corner)) return result
+  return { ok: false, problem: { kind: 'notFinite', where: `corner ${corner}` } }
+}
+
+function cornerIsFinite(corner: CornerSolution): boolean {
+  const { arcs, ...numbers } = corner
+  return [numbers, ...arcs].every((record) => Object.values(record).every((value) => Number.isFinite(value)))
+}
+
+/** Easement, one arc, easement; the radius null: easement-only. */
+function plainSolve(request: CornerRequest, askedMm: number | null, corner: number, at: Point): CornerResult {
   const { deflectionRad, easementInMm, easementOutMm } = request
   const turn = Math.abs(deflectionRad)
-  if (turn < STRAIGHT_RAD) return { ok: true, corner: cornerStraight(request) }
-
   const easementsMm = easementInMm + easementOutMm
-  if (request.radiusMm === null && easementsMm === 0) return { ok: false, problem: { kind: 'noCurvature', corner } }
-  const radiusMm = request.radiusMm ?? easementsMm / (2 * turn)
+  if (askedMm === null && easementsMm === 0) return { ok: false, problem: { kind: 'noCurvature', corner } }
+  const radiusMm = askedMm ?? easementsMm / (2 * turn)
   // Numbers so small that a curvature or its rate of change overflows are as useless as infinite ones.
   for (const lengthMm of [easementInMm, easementOutMm]) {
     if (lengthMm > 0 && !Number.isFinite(1 / radiusMm / lengthMm))
       return { ok: false, problem: { kind: 'notFinite', where: `corner ${corner} easement` } }
   }
   const easementTurn = easementsMm / (2 * radiusMm)
-  const excessRad = request.radiusMm === null ? 0 : easementTurn - turn
+  const excessRad = askedMm === null ? 0 : easementTurn - turn
   if (excessRad > ANGLE_ROUNDING_RAD) {
     return {
       ok: false,
@@ -73,7 +85,8 @@ export function cornerSolve(request: CornerRequest, corner = 0, at: Point = ORIG
   const unequalMm = (out.shiftMm - into.shiftMm) / Math.sin(turn)
   const tangentInMm = into.kMm + (radiusMm + into.shiftMm) * half + unequalMm
   const tangentOutMm = out.kMm + (radiusMm + out.shiftMm) * half - unequalMm
-  const arcLengthMm = Math.max(0, -excessRad) * radiusMm
+  const arcRad = Math.max(0, -excessRad)
+  const arcLengthMm = arcRad * radiusMm
   const solution: CornerSolution = {
     deflectionRad,
     radiusMm,
@@ -90,14 +103,15 @@ export function cornerSolve(request: CornerRequest, corner = 0, at: Point = ORIG
     externalMm: cornerExternal(turn, radiusMm, into, tangentInMm, out, tangentOutMm),
     arcLengthMm,
     totalLengthMm: easementsMm + arcLengthMm,
+    arcs: [{ easementMm: easementInMm, radiusMm, turnRad: arcRad, lengthMm: arcLengthMm }],
   }
-  const isFinite = Object.values(solution).every((value) => Number.isFinite(value))
-  if (!isFinite) return { ok: false, problem: { kind: 'notFinite', where: `corner ${corner}` } }
   return { ok: true, corner: solution }
 }
 
 function cornerRequestProblem(request: CornerRequest, corner: number, at: Point): AlignmentProblem | null {
-  const { deflectionRad, radiusMm, easementInMm, easementOutMm } = request
+  const { deflectionRad, easementInMm, easementOutMm } = request
+  // The radii of a compound curve are looked at arc by arc.
+  const radiusMm = typeof request.radiusMm === 'number' ? request.radiusMm : null
   const named = { deflectionRad, radiusMm: radiusMm ?? 0, easementInMm, easementOutMm }
   for (const [name, value] of Object.entries(named)) {
     if (!Number.isFinite(value)) return { kind: 'notFinite', where: `corner ${corner} ${name}` }
@@ -113,7 +127,7 @@ function cornerRequestProblem(request: CornerRequest, corner: number, at: Point)
 function cornerStraight(request: CornerRequest): CornerSolution {
   return {
     deflectionRad: request.deflectionRad,
-    radiusMm: request.radiusMm ?? 0,
+    radiusMm: typeof request.radiusMm === 'number' ? request.radiusMm : 0,
     easementInMm: 0,
     easementOutMm: 0,
     spiralAngleInRad: 0,
@@ -127,6 +141,7 @@ function cornerStraight(request: CornerRequest): CornerSolution {
     externalMm: 0,
     arcLengthMm: 0,
     totalLengthMm: 0,
+    arcs: [],
   }
 }
 
@@ -159,58 +174,4 @@ function spiralExternal(lengthMm: number, radiusMm: number, tangentMm: number): 
   const footMm = root.ok ? root.x : lengthMm
   const pose = elementPoseAt(element, start, footMm)
   return Math.hypot(pose.x - tangentMm, pose.y)
-}
-
-/**
- * The elements of a corner's curve, from TS to ST; what has no length is left out.
- *
- * Units:      mm, 1/mm; curvature positive for a left-hand corner.
- * Exactness:  exact.
- * Throws:     never.
- */
-export function cornerElements(corner: CornerSolution): readonly CurveElement[] {
-  if (corner.totalLengthMm === 0) return []
-  const k = Math.sign(corner.deflectionRad) / corner.radiusMm
-  const elements: CurveElement[] = [
-    { lengthMm: corner.easementInMm, k0: 0, k1: k },
-    { lengthMm: corner.arcLengthMm, k0: k, k1: k },
-    { lengthMm: corner.easementOutMm, k0: k, k1: 0 },
-  ]
-  return elements.filter((element) => element.lengthMm > 0)
-}
-
-/** A pose with its distance from TS (or its station on a path). */
-export interface CornerPoint extends Pose {
-  readonly stationMm: number
-}
-
-/** TS tangent to spiral, SC spiral to curve, CS curve to spiral, ST spiral to tangent. */
-export interface CornerPoints {
-  readonly ts: CornerPoint
-  readonly sc: CornerPoint
-  readonly cs: CornerPoint
-  readonly st: CornerPoint
-}
-
-/**
- * TS, SC, CS and ST of a corner in its own frame: TS at the origin heading +x, stations from TS.
- *
- * Units:      mm, rad.
- * Exactness:  that of the elements.
- * Throws:     never. Without an easement TS and SC (or CS and ST) are one point.
- */
-export function cornerPoints(corner: CornerSolution): CornerPoints {
-  const elements = cornerElements(corner)
-  const origin: Pose = { x: 0, y: 0, headingRad: 0 }
-  const path = pathFromElements(origin, elements)
-  const pointAt = (stationMm: number): CornerPoint => {
-    const next = path.elements.find((element) => element.startStationMm >= stationMm)
-    return { stationMm, ...(next === undefined ? path.end : next.start) }
-  }
-  return {
-    ts: { stationMm: 0, ...origin },
-    sc: pointAt(corner.easementInMm),
-    cs: pointAt(corner.easementInMm + corner.arcLengthMm),
-    st: { stationMm: path.lengthMm, ...path.end },
-  }
 }

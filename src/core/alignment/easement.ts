@@ -70,3 +70,17 @@ export function easementByRule(rule: EasementRule, radiusMm: number): EasementRe
       return easementLengthForShift(radiusMm, rule.shiftMm)
   }
 }
+
+/**
+ * Length of easement that a rule gives between two arcs of one hand: what it gives for the sharper one, times the part of that
+ * arc's curvature which is gained, so that curvature changes as fast as on the way into the arc from a straight.
+ *
+ * Units:      mm.
+ * Domain:     as for easementByRule. Arcs of one radius need none.
+ * Throws:     never.
+ */
+export function easementBetween(rule: EasementRule, radiusMm: number, otherRadiusMm: number): EasementResult {
+  const sharperMm = Math.min(radiusMm, otherRadiusMm)
+  const result = easementByRule(rule, sharperMm)
+  return result.ok ? { ok: true, lengthMm: result.lengthMm * (1 - sharperMm / Math.max(radiusMm, otherRadiusMm)) } : result
+}

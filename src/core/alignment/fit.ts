@@ -2,7 +2,7 @@ import { rootBrent } from '../geom/index.ts'
 import { STRAIGHT_RAD, cornerSolve } from './corner.ts'
 import { traversePolygon } from './polygon.ts'
 import { ROOM_ROUNDING_MM, cornerBefore, sideAfter, traverseCorners, traverseNotFinite } from './traverse.ts'
-import type { CornerRequest, Traverse, TraverseCorner } from './types.ts'
+import type { CompoundRequest, CornerRequest, Traverse, TraverseCorner } from './types.ts'
 
 /** What a corner has to itself: its turn and how much of either side its neighbours leave. */
 interface Room {
@@ -51,12 +51,12 @@ function overrun(room: Room, request: CornerRequest): number | null {
  * Units:      mm.
  * Domain:     a corner with a turn; its own radius is not looked at.
  * Exactness:  within a billionth of itself, on the fitting side.
- * Outcome:    null when no radius fits: the easements alone turn too much for the sides, or the corner is straight.
+ * Outcome:    null when no radius fits: the easements alone turn too much for the sides, the corner is straight, or it has several.
  * Throws:     never.
  */
 export function radiusLargestFitting(traverse: Traverse, corner: number): number | null {
   const room = cornerRoom(traverse, corner)
-  if (room === null) return null
+  if (room === null || (room.corner.radiusMm !== null && typeof room.corner.radiusMm === 'object')) return null
   const { easementInMm, easementOutMm } = room.corner
   const request = (radiusMm: number): CornerRequest => ({ deflectionRad: room.deflectionRad, radiusMm, easementInMm, easementOutMm })
   const turn = Math.abs(room.deflectionRad)
@@ -84,7 +84,7 @@ export interface EasementPair {
 
 /**
  * The longest easements that a corner can have between its neighbours, in the proportion they have to each other (equal when
- * both are zero), its radius as it is. An easement-only corner grows or shrinks as a whole.
+ * both are zero), its radius or radii as they are. An easement-only corner grows or shrinks as a whole.
  *
  * Units:      mm.
  * Domain:     a corner with a turn and a radius > 0, or easement-only with some easement.
@@ -117,9 +117,22 @@ export function easementsLargestFitting(traverse: Traverse, corner: number): Eas
   }
   const bare = overrun(room, request(0))
   if (bare === null || bare > ROOM_ROUNDING_MM) return null
-  const mostMm = 2 * radiusMm * Math.abs(room.deflectionRad) * (1 - INSIDE)
+  const mostMm = easementsMost(radiusMm, Math.abs(room.deflectionRad), shareIn) * (1 - INSIDE)
   const atMost = overrun(room, request(mostMm))
   if (atMost !== null && atMost <= 0) return pair(mostMm)
   const root = rootBrent((totalMm) => overrun(room, request(totalMm)) ?? Number.NaN, 0, mostMm, 0)
   return root.ok ? pair(root.x * (1 - INSIDE)) : pair(0)
+}
+
+/** Both outer easements together when no arc with a share is left between them, mm; 0 where the rest turns too much already. */
+function easementsMost(radiusMm: number | CompoundRequest, turnRad: number, shareIn: number): number {
+  if (typeof radiusMm === 'number') return 2 * radiusMm * turnRad
+  const { first, next } = radiusMm
+  let leftRad = turnRad - (first.turn.kind === 'angle' ? first.turn.turnRad : 0)
+  let before = first
+  for (const arc of next) {
+    leftRad -= (arc.easementMm * (1 / before.radiusMm + 1 / arc.radiusMm)) / 2 + (arc.turn.kind === 'angle' ? arc.turn.turnRad : 0)
+    before = arc
+  }
+  return (2 * Math.max(0, leftRad)) / (shareIn / first.radiusMm + (1 - shareIn) / before.radiusMm)
 }

@@ -1,6 +1,7 @@
 import type { Point, Pose } from '../geom/types.ts'
 import type { ByClass, Corner, Id, LineClass, Track, TurnoutLeg } from '../plan/types.ts'
-import { easementByRule } from './easement.ts'
+import { easementBetween, easementByRule } from './easement.ts'
+import type { EasementResult } from './easement.ts'
 import { traverseSolve } from './traverse.ts'
 import type { Alignment, AlignmentProblem, Traverse, TraverseCorner } from './types.ts'
 
@@ -14,8 +15,10 @@ export type TrackTraverseResult =
 /**
  * A track with all that it leaves to its line class filled in.
  *
- * 'class' as radius is the class's usual radius. 'class' as easement is what the class's rule gives for the corner's
- * radius; for an easement-only corner, whose radius follows from its easements, what it gives for the usual radius.
+ * 'class' as radius is the class's usual radius. 'class' as easement is what the class's rule gives for the radius that the
+ * easement leads to; for an easement-only corner, whose radius follows from its easements, what it gives for the usual
+ * radius. Between two arcs of a compound curve it is what the rule gives for the sharper one, times the part of its curvature that is
+ * gained: curvature changes there as fast as on the way into that arc from a straight.
  *
  * Domain:     any track. Numbers go through as they are; traverseSolve judges them.
  * Outcome:    the traverse, or the legs that are not solved and the shifts that cannot be had.
@@ -56,31 +59,60 @@ function trackEndResolved(
 
 function cornerResolved(corner: Corner, index: number, lineClass: LineClass, problems: AlignmentProblem[]): TraverseCorner {
   const { id, x, y, radius, easementIn, easementOut } = corner
-  const radiusMm = radius === 'easement-only' ? null : radius === 'class' ? lineClass.usualRadiusMm : radius
-  const isByClass = easementIn === 'class' || easementOut === 'class'
-  const classMm = isByClass ? classEasement(lineClass, radiusMm, index, problems) : 0
-  const easementMm = (easement: ByClass): number => (easement === 'class' ? classMm : easement)
-  return { id, x, y, radiusMm, easementInMm: easementMm(easementIn), easementOutMm: easementMm(easementOut) }
+  const faults: AlignmentProblem[] = []
+  /** A typed easement, or what the class gives at a radius; for an easement-only corner (null) at the usual one. */
+  const easementMm = (easement: ByClass, radiusMm: number | null): number => {
+    if (easement !== 'class') return easement
+    return classEasement(easementByRule(lineClass.easement, radiusMm ?? lineClass.usualRadiusMm), index, radiusMm, lineClass, faults)
+  }
+  const resolved = (radiusMm: TraverseCorner['radiusMm'], firstMm: number | null, lastMm: number | null): TraverseCorner => {
+    const easementInMm = easementMm(easementIn, firstMm)
+    const easementOutMm = easementMm(easementOut, lastMm)
+    // One fault of the class is enough to a corner: in and out are mostly at fault together.
+    problems.push(...faults.slice(0, 1))
+    return { id, x, y, radiusMm, easementInMm, easementOutMm }
+  }
+  if (radius === 'easement-only') return resolved(null, null, null)
+  if (typeof radius !== 'object') {
+    const radiusMm = radiusOf(radius, lineClass)
+    return resolved(radiusMm, radiusMm, radiusMm)
+  }
+  const first = { radiusMm: radiusOf(radius.first.radius, lineClass), turn: radius.first.turn }
+  let before = first.radiusMm
+  const next = radius.next.map(({ easement, radius: given, turn }) => {
+    const radiusMm = radiusOf(given, lineClass)
+    const between = (): number => classEasement(easementBetween(lineClass.easement, before, radiusMm), index, radiusMm, lineClass, faults)
+    const arc = { easementMm: easement === 'class' ? between() : easement, radiusMm, turn }
+    before = radiusMm
+    return arc
+  })
+  return resolved({ first, next }, first.radiusMm, before)
 }
 
-/** What the class's rule gives for a corner; 0 where it gives nothing and the problem says why. */
-function classEasement(lineClass: LineClass, radiusMm: number | null, corner: number, problems: AlignmentProblem[]): number {
-  const ruleRadiusMm = radiusMm ?? lineClass.usualRadiusMm
-  const result = easementByRule(lineClass.easement, ruleRadiusMm)
+const radiusOf = (radius: ByClass, lineClass: LineClass): number => (radius === 'class' ? lineClass.usualRadiusMm : radius)
+
+/** What the class's rule gave for a corner; 0 where it gave nothing and the problem says why. */
+function classEasement(
+  result: EasementResult,
+  corner: number,
+  radiusMm: number | null,
+  lineClass: LineClass,
+  faults: AlignmentProblem[],
+): number {
   if (result.ok) return result.lengthMm
   const { problem } = result
   switch (problem.kind) {
     case 'shiftImpossible':
-      problems.push({ kind: 'shiftImpossible', corner, shiftMm: problem.shiftMm, maxShiftMm: problem.maxShiftMm })
+      faults.push({ kind: 'shiftImpossible', corner, shiftMm: problem.shiftMm, maxShiftMm: problem.maxShiftMm })
       return 0
     case 'lengthNegative':
       return problem.lengthMm
     case 'radiusNotPositive':
       // A radius of the corner's own is judged when it is solved.
-      if (radiusMm === null) problems.push({ kind: 'radiusNotPositive', corner, radiusMm: ruleRadiusMm })
+      if (radiusMm === null) faults.push({ kind: 'radiusNotPositive', corner, radiusMm: lineClass.usualRadiusMm })
       return 0
     case 'notFinite':
-      problems.push({ kind: 'notFinite', where: `corner ${corner} easement by class` })
+      faults.push({ kind: 'notFinite', where: `corner ${corner} easement by class` })
       return 0
   }
 }
@@ -107,12 +139,14 @@ export function alignmentProblemAt(problem: AlignmentProblem, track: Track): Poi
     case 'coincidentPoints':
     case 'reversal':
     case 'easementsTooLong':
+    case 'arcsMisfit':
     case 'sideTooShort':
     case 'behindLeg':
       return problem.at
     case 'radiusNotPositive':
     case 'easementNegative':
     case 'noCurvature':
+    case 'arcWithoutTurn':
     case 'shiftImpossible': {
       const corner = track.corners[problem.corner]
       return corner === undefined || points.length === 0 ? first : { x: corner.x, y: corner.y }

@@ -1,9 +1,10 @@
 import { elementEnd, pathFromElements, poseAhead } from '../geom/index.ts'
 import type { CurveElement, Path, PathElement, Point, Pose } from '../geom/types.ts'
-import { cornerElements, cornerSolve } from './corner.ts'
+import { cornerSolve } from './corner.ts'
+import { cornerElements, cornerJoins } from './cornerCurve.ts'
 import { traversePolygon } from './polygon.ts'
 import type { Side, TraversePolygon } from './polygon.ts'
-import type { Alignment, AlignmentProblem, CornerPlace, CornerSolution, Traverse } from './types.ts'
+import type { Alignment, AlignmentProblem, CompoundRequest, CornerPlace, CornerSolution, Traverse } from './types.ts'
 
 /**
  * Two curves may overlap on a side, or a curve miss its end, by this much and still count as meeting: it swallows the
@@ -18,7 +19,7 @@ export const ROOM_ROUNDING_MM = 1e-7
 const MOST = 1e12
 
 /**
- * The line through a traverse: tangents along its sides, at each PI an easement, an arc and an easement.
+ * The line through a traverse: tangents along its sides, at each PI an easement, an arc (or several) and an easement.
  *
  * Units:      mm, rad.
  * Domain:     any traverse; numbers that are not finite, or beyond 1e12, are a problem like any other.
@@ -46,16 +47,26 @@ export function traverseSolve(traverse: Traverse): Alignment {
 /** Every number of a traverse that cannot be worked with. */
 export function traverseNotFinite(traverse: Traverse): readonly AlignmentProblem[] {
   const { start, end } = traverse
-  const named: [string, number][] = []
+  const named: (readonly [string, number])[] = []
   if (start.kind === 'free') named.push(['start x', start.at.x], ['start y', start.at.y])
   else named.push(['start leg x', start.pose.x], ['start leg y', start.pose.y], ['start leg heading', start.pose.headingRad])
   for (const [i, { x, y, radiusMm, easementInMm, easementOutMm }] of traverse.corners.entries()) {
-    named.push([`corner ${i} x`, x], [`corner ${i} y`, y], [`corner ${i} radius`, radiusMm ?? 0])
+    named.push([`corner ${i} x`, x], [`corner ${i} y`, y])
     named.push([`corner ${i} easement in`, easementInMm], [`corner ${i} easement out`, easementOutMm])
+    if (typeof radiusMm === 'number') named.push([`corner ${i} radius`, radiusMm])
+    else if (radiusMm !== null) named.push(...arcsNamed(radiusMm, i))
   }
   if (end.kind === 'free') named.push(['end x', end.at.x], ['end y', end.at.y])
   if (end.kind === 'leg') named.push(['end leg x', end.pose.x], ['end leg y', end.pose.y], ['end leg heading', end.pose.headingRad])
   return named.filter(([, value]) => !(Math.abs(value) <= MOST)).map(([where]) => ({ kind: 'notFinite', where }))
+}
+
+function arcsNamed({ first, next }: CompoundRequest, corner: number): readonly (readonly [string, number])[] {
+  return [{ ...first, easementMm: 0 }, ...next].flatMap(({ radiusMm, turn, easementMm }, arc) => [
+    [`corner ${corner} arc ${arc} radius`, radiusMm] as const,
+    [`corner ${corner} arc ${arc} turn`, turn.kind === 'angle' ? turn.turnRad : turn.share] as const,
+    [`corner ${corner} arc ${arc} easement`, easementMm] as const,
+  ])
 }
 
 /** Side behind corner i. */
@@ -176,7 +187,8 @@ function traverseLaid(
     if (source === undefined || pi === undefined) continue
     const scMm = tsMm + corner.easementInMm
     const csMm = scMm + corner.arcLengthMm
-    places.push({ cornerId: source.id, pi, solution: corner, tsMm, scMm, csMm, stMm: layer.stationMm })
+    const joins = cornerJoins(corner, scMm)
+    places.push({ cornerId: source.id, pi, solution: corner, tsMm, scMm, joins, csMm, stMm: layer.stationMm })
   }
   if (polygon.isClosed) {
     const side = polygon.sides[0]

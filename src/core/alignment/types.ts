@@ -1,17 +1,38 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
-import type { Id } from '../plan/types.ts'
+import type { ArcTurn, Id } from '../plan/types.ts'
+
+/** What is asked of one arc of a compound curve. */
+export interface ArcRequest {
+  readonly radiusMm: number
+  readonly turn: ArcTurn
+}
+
+/** Arcs of one hand; each further one with the easement that leads into it from the arc before. */
+export interface CompoundRequest {
+  readonly first: ArcRequest
+  readonly next: readonly (ArcRequest & { readonly easementMm: number })[]
+}
 
 /** What a corner is asked to do, all values resolved: no 'class' left. radiusMm null: easement-only. */
 export interface CornerRequest {
   readonly deflectionRad: number
-  readonly radiusMm: number | null
+  readonly radiusMm: number | null | CompoundRequest
   readonly easementInMm: number
   readonly easementOutMm: number
+}
+
+/** One arc of a solved corner, with the easement that leads into it: from the tangent, or from the arc before. */
+export interface ArcSolution {
+  readonly easementMm: number
+  readonly radiusMm: number
+  readonly turnRad: number
+  readonly lengthMm: number
 }
 
 /** A corner solved. Distances in mm; deflection signed, + left; all others >= 0. */
 export interface CornerSolution {
   readonly deflectionRad: number
+  /** Of the sharpest arc. */
   readonly radiusMm: number
   readonly easementInMm: number
   readonly easementOutMm: number
@@ -24,8 +45,11 @@ export interface CornerSolution {
   readonly tangentInMm: number
   readonly tangentOutMm: number
   readonly externalMm: number
+  /** From SC to CS: all arcs and the easements between them. */
   readonly arcLengthMm: number
   readonly totalLengthMm: number
+  /** One arc, without length where only easements are; several of a compound curve; none where the PI is straight. */
+  readonly arcs: readonly ArcSolution[]
 }
 
 /** Where something on an alignment is: the index is that of the corner in the track, side i runs from corner i-1 to corner i. */
@@ -48,6 +72,10 @@ export type AlignmentProblem =
       readonly fittingFactor: number
     }
   | { readonly kind: 'noCurvature'; readonly corner: number }
+  /** The arcs whose turn is fixed turn more than the corner (excess > 0), or less and no arc has a share in the rest (excess < 0). */
+  | { readonly kind: 'arcsMisfit'; readonly corner: number; readonly at: Point; readonly excessRad: number }
+  /** An arc of a compound curve, counted from 0, whose turn or share is not above zero. */
+  | { readonly kind: 'arcWithoutTurn'; readonly corner: number; readonly arc: number }
   /** Two curves (or a curve and an end) want more of a side than there is. */
   | {
       readonly kind: 'sideTooShort'
@@ -69,6 +97,15 @@ export type AlignmentProblem =
   | { readonly kind: 'shiftImpossible'; readonly corner: number; readonly shiftMm: number; readonly maxShiftMm: number }
 
 /**
+ * Where one arc of a compound curve gives over to the next: from the end of one to the start of the other, which are one
+ * place (CC, curve to curve) when no easement lies between.
+ */
+export interface CurveJoin {
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+/**
  * Where a corner's curve lies on the path. A PI that turns less than 1e-9 rad is straight: its four stations are
  * the one station of the PI and all lengths of its solution are zero.
  */
@@ -81,6 +118,8 @@ export interface CornerPlace {
   readonly scMm: number
   readonly csMm: number
   readonly stMm: number
+  /** Between SC and CS, one fewer than arcs; none of a plain corner. */
+  readonly joins: readonly CurveJoin[]
 }
 
 /**
@@ -106,7 +145,7 @@ export type Alignment =
 /** A traverse ready to solve: every value resolved. */
 export interface TraverseCorner extends Point {
   readonly id: Id
-  readonly radiusMm: number | null
+  readonly radiusMm: number | null | CompoundRequest
   readonly easementInMm: number
   readonly easementOutMm: number
 }

@@ -12,6 +12,8 @@ function problemCorner(problem: AlignmentProblem, track: Track): Id | null {
     case 'reversal':
     case 'easementsTooLong':
     case 'noCurvature':
+    case 'arcsMisfit':
+    case 'arcWithoutTurn':
     case 'shiftImpossible':
       return track.corners[problem.corner]?.id ?? null
     case 'behindLeg':

@@ -37,7 +37,8 @@ export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, e
     const radius = cureCorner(track, cure)?.radius
     if (!after.ok) return radius !== 'easement-only' && after.problems.length < alignment.problems.length
     const place = after.corners.find(({ cornerId }) => cornerId === cure.corner)
-    // A radius that the builder chose under the minimum is a finding of its own; shorter easements do not make it worse.
+    // Radii that the builder chose under the minimum are a finding of their own; shorter easements do not make it worse.
+    if (typeof radius === 'object') return place !== undefined
     const leastMm = typeof radius === 'number' ? Math.min(lineClass.minRadiusMm, radius) : lineClass.minRadiusMm
     return place !== undefined && place.solution.radiusMm >= leastMm
   }
@@ -66,9 +67,10 @@ function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, trave
   const corners = [before, problem.side].filter((corner) => corner >= 0 && corner < count)
   const radii = corners
     .map((corner) => ({ corner, cure: radiusCure(track, traverse, corner, lineClass.minRadiusMm) }))
-    .flatMap(({ corner, cure }) =>
-      cure === null ? [] : [{ cure, part: cure.radiusMm / (traverse.corners[corner]?.radiusMm ?? cure.radiusMm) }],
-    )
+    .flatMap(({ corner, cure }) => {
+      const wasMm = traverse.corners[corner]?.radiusMm
+      return cure === null ? [] : [{ cure, part: typeof wasMm === 'number' ? cure.radiusMm / wasMm : 1 }]
+    })
     .toSorted((a, b) => b.part - a.part)
     .map(({ cure }) => cure)
   return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]

@@ -1,3 +1,4 @@
+import type { CornerPlace } from '../alignment/types.ts'
 import { pathPoseAt, poseToPlan } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
@@ -10,19 +11,22 @@ import type { Finding } from './types.ts'
 const RADIUS_ROUNDING_MM = 1e-6
 
 /**
- * Corners whose curve is sharper than the class allows. An easement-only corner is judged where its easements meet.
+ * Corners whose curve is sharper than the class allows. An easement-only corner is judged where its easements meet, one of
+ * several radii by its sharpest.
  *
- * The cure sets the minimum; it is offered only for a corner that has a radius to set, and where the minimum fits in.
+ * The cure sets the minimum; it is offered only for a corner that has one radius to set, and where the minimum fits in.
  */
 export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
   const { track, lineClass, alignment } = networkTrack
   if (!alignment.ok) return []
-  return alignment.corners.flatMap(({ solution, cornerId, tsMm, scMm, csMm, stMm }): Finding[] => {
+  return alignment.corners.flatMap((place): Finding[] => {
+    const { solution, cornerId, tsMm, stMm } = place
     if (solution.totalLengthMm === 0 || solution.radiusMm >= lineClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
-    const middle = pathPoseAt(alignment.path, (scMm + csMm) / 2)
+    const middle = pathPoseAt(alignment.path, sharpestMiddle(place))
     const cure: CornerCure = { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm: lineClass.minRadiusMm }
-    const isCured =
-      cureCorner(track, cure)?.radius !== 'easement-only' && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok
+    const radius = cureCorner(track, cure)?.radius
+    const hasRadius = radius !== 'easement-only' && typeof radius !== 'object'
+    const isCured = hasRadius && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok
     return [
       {
         id: `minimum-radius:${track.id}:${cornerId}`,
@@ -46,6 +50,12 @@ export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose 
       },
     ]
   })
+}
+
+/** Station of the middle of the sharpest arc. */
+function sharpestMiddle({ solution, scMm, csMm, joins }: CornerPlace): number {
+  const sharpest = solution.arcs.findIndex(({ radiusMm }) => radiusMm === solution.radiusMm)
+  return ((joins[sharpest - 1]?.toMm ?? scMm) + (joins[sharpest]?.fromMm ?? csMm)) / 2
 }
 
 /**

@@ -9,6 +9,7 @@ import {
   spiralSolve,
 } from '../../../src/core/alignment/index.ts'
 import type { CornerSolution } from '../../../src/core/alignment/types.ts'
+import { integrate } from '../../support/simpson.ts'
 
 const SEED = 20261125
 const DEG = Math.PI / 180
@@ -32,27 +33,6 @@ const solved = (request: Parameters<typeof cornerSolve>[0]): CornerSolution => {
   const result = cornerSolve(request)
   if (!result.ok) throw new Error(JSON.stringify(result.problem))
   return result.corner
-}
-
-/**
- * Where a chain of curves leads, by Simpson's rule on the direction: nothing in common with the series of the core.
- * The fourth-order error at 400 steps a curve of at most 3 rad is 3 rad * (3/400)^4 / 180 of its length: 1e-10 of it.
- */
-function integrate(elements: readonly { lengthMm: number; k0: number; k1: number }[]): { x: number; y: number; headingRad: number } {
-  let x = 0
-  let y = 0
-  let headingRad = 0
-  const steps = 400
-  for (const { lengthMm, k0, k1 } of elements) {
-    const heading = (s: number): number => headingRad + k0 * s + ((k1 - k0) * s * s) / (2 * lengthMm)
-    for (let i = 0; i <= steps; i++) {
-      const weight = (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2) * (lengthMm / (3 * steps))
-      x += weight * Math.cos(heading((i / steps) * lengthMm))
-      y += weight * Math.sin(heading((i / steps) * lengthMm))
-    }
-    headingRad = heading(lengthMm)
-  }
-  return { x, y, headingRad }
 }
 
 describe('a solved corner', () => {
@@ -130,7 +110,7 @@ describe('a solved corner', () => {
           for (let j = 0; j <= steps; j++) {
             const s = (j / steps) * element.lengthMm
             const k = element.k0 + ((element.k1 - element.k0) * s) / element.lengthMm
-            const part = s === 0 ? { x: 0, y: 0 } : integrateCoarse({ lengthMm: s, k0: element.k0, k1: k })
+            const part = s === 0 ? { x: 0, y: 0 } : integrate([{ lengthMm: s, k0: element.k0, k1: k }], 40)
             const cos = Math.cos(before.headingRad)
             const sin = Math.sin(before.headingRad)
             const x = before.x + part.x * cos - part.y * sin
@@ -218,21 +198,6 @@ describe('a solved corner', () => {
     )
   })
 })
-
-/** As integrate, for one curve with fewer steps: 1e-7 of its length, enough to look for the nearest point. */
-function integrateCoarse(element: { lengthMm: number; k0: number; k1: number }): { x: number; y: number } {
-  const steps = 40
-  let x = 0
-  let y = 0
-  for (let i = 0; i <= steps; i++) {
-    const s = (i / steps) * element.lengthMm
-    const heading = element.k0 * s + ((element.k1 - element.k0) * s * s) / (2 * element.lengthMm)
-    const weight = (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2) * (element.lengthMm / (3 * steps))
-    x += weight * Math.cos(heading)
-    y += weight * Math.sin(heading)
-  }
-  return { x, y }
-}
 
 describe('easement from shift', () => {
   test('has that shift', () => {
