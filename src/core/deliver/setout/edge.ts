@@ -8,6 +8,9 @@ import type { EdgeRef, SetoutEdge, SetoutNote, SetoutRequest, SetoutRow, SetoutS
 /** Places of the stretch by which the best facing edge is chosen. */
 const FACING_SAMPLES = 48
 
+/** A place this far from an edge is worth half of one at it, mm: a square of an arm's length is hard to hold true. Common sense, no source. */
+const ARM_MM = 600
+
 export function edgeFrame({ a, b }: SetoutEdge): Pose {
   return { x: a.x, y: a.y, headingRad: Math.atan2(b.y - a.y, b.x - a.x) }
 }
@@ -65,17 +68,15 @@ export function edgeNotes(subject: SetoutSubject, edge: SetoutEdge, rows: readon
   return first ? [{ kind: 'sightBlocked', stationMm: first.row.stationMm, by: first.by, rows: blocked.length }] : []
 }
 
-/** The edge that most of the stretch lies square to, with nothing between; of equals the nearest. */
+/** The edge that most of the stretch lies square to and near to, with nothing between. */
 function edgeBestFacing(subject: SetoutSubject, edges: readonly SetoutEdge[], fromMm: number, toMm: number): SetoutEdge | null {
   const blocks = roomBlocks(subject.room)
   const stations = Array.from({ length: FACING_SAMPLES }, (_, i) => fromMm + ((toMm - fromMm) * (i + 0.5)) / FACING_SAMPLES)
-  let best: { readonly edge: SetoutEdge; readonly faced: number; readonly meanMm: number } | null = null
+  let best: { readonly edge: SetoutEdge; readonly worth: number } | null = null
   for (const edge of edges) {
     const distances = stations.flatMap((station) => edgeDistance(subject.path, blocks, edge, station))
-    if (distances.length === 0) continue
-    const faced = distances.length
-    const meanMm = distances.reduce((sum, distance) => sum + distance, 0) / faced
-    if (best === null || faced > best.faced || (faced === best.faced && meanMm < best.meanMm)) best = { edge, faced, meanMm }
+    const worth = distances.reduce((sum, distance) => sum + 1 / (1 + distance / ARM_MM), 0)
+    if (distances.length > 0 && (best === null || worth > best.worth)) best = { edge, worth }
   }
   return best?.edge ?? null
 }

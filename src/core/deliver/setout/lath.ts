@@ -66,7 +66,7 @@ function easement(
   return {
     group: {
       base: { kind: 'lath', side, fromStationMm: startMm, toStationMm: endMm, frame },
-      title: `Easement from ${startName} to ${endName}, pins along the tangent from ${startName}`,
+      title: `Easement from ${startName} to ${endName}, pins along the tangent from ${startName}, − back`,
       facts: [
         { column: columns.freeLength, ...lengthValue(element.lengthMm, marks) },
         { column: columns.shift, ...lengthValue(shiftMm, marks) },

@@ -50,7 +50,7 @@ export function stickGroups(subject: SetoutSubject, request: SetoutRequest, chor
       },
     ]
   })
-  if (rows.length === 0) return groupsRefuse({ kind: 'stickLongerThanLine', chordMm, lengthMm: toMm - fromMm })
+  if (rows.length === 0) return groupsRefuse({ kind: 'stickRunsOff', chordMm })
   const missed = stations.length - rows.length
   return {
     ok: true,

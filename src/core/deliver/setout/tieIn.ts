@@ -12,17 +12,28 @@ import type { FixedPoint, SetoutGroup, SetoutNote, SetoutRequest, SetoutRow, Set
 const PINS_MAX = 48
 
 /**
- * What moving a pin is worth, rad: a new pair must save this much departure from square crossing, summed over the points it
- * serves. Smaller, and the pins move for every few points; larger, and one pair is kept where it crosses at 40 degrees.
- * Chosen by looking at tables of the demonstration railway.
+ * What moving a pin is worth, rad mm: a new pair must save this much departure from square crossing, summed along the line it serves,
+ * so that a finer step does not move more pins. Smaller, and the pins move every hand's breadth; larger, and one pair is kept where it
+ * crosses at 40 degrees. Chosen by looking at tables of the demonstration railway.
  */
-const PIN_MOVE_RAD = 2
+const PIN_MOVE_RAD_MM = 450
+
+/**
+ * What a metre of tape is worth, rad: it sags and stretches, so corners near by come before corners across the room that cross a
+ * little squarer. Less than a sixth of what the crossing may be off, for tapes of a bench.
+ */
+const TAPE_RAD_PER_MM = 1e-4
+
+interface Tape {
+  readonly rad: number
+  readonly mm: number
+}
 
 interface Target {
   readonly stationMm: number
   readonly at: Point
-  /** Direction to each pin, rad; null where no tape passes. */
-  readonly toPin: readonly (number | null)[]
+  /** Direction and length of the tape from each pin; null where none passes. */
+  readonly toPin: readonly (Tape | null)[]
 }
 
 export type TieInResult = GroupsResult & { readonly notes?: readonly SetoutNote[] }
@@ -47,9 +58,11 @@ export function tieInGroups(subject: SetoutSubject, request: SetoutRequest, from
   const targets: readonly Target[] = places.map(({ stationMm, at }) => ({
     stationMm,
     at,
-    toPin: pins.map((pin) => (tapeSight(blocks, pin, at) ? Math.atan2(pin.y - at.y, pin.x - at.x) : null)),
+    toPin: pins.map((pin) =>
+      tapeSight(blocks, pin, at) ? { rad: Math.atan2(pin.y - at.y, pin.x - at.x), mm: pointDistance(pin, at) } : null,
+    ),
   }))
-  const chosen = pairsChosen(pins, targets)
+  const chosen = pairsChosen(pins, targets, (PIN_MOVE_RAD_MM * targets.length) / (toMm - fromMm))
   const groups: SetoutGroup[] = []
   let run: { readonly pair: TiePair; readonly rows: SetoutRow[] } | null = null
   for (const [i, { stationMm, at }] of targets.entries()) {
@@ -102,8 +115,8 @@ function pinsNear(pins: readonly FixedPoint[], points: readonly Point[]): readon
 /** A target that no pair reaches is passed over at this price, rad: only where nothing crosses well is it cheapest. */
 const MISS_RAD = 1000
 
-/** The pair for each target, null where none crosses well: the cheapest way through all of them. */
-function pairsChosen(pins: readonly FixedPoint[], targets: readonly Target[]): readonly (TiePair | null)[] {
+/** The pair for each target, null where none crosses well: the cheapest way through all of them, moving pins at a price. */
+function pairsChosen(pins: readonly FixedPoint[], targets: readonly Target[], pinMoveRad: number): readonly (TiePair | null)[] {
   const pairs = pins.flatMap((_, i) => pins.slice(i + 1).map((__, j) => [i, i + 1 + j] as const))
   // One more state than pairs: no pair.
   const none = pairs.length
@@ -112,7 +125,7 @@ function pairsChosen(pins: readonly FixedPoint[], targets: readonly Target[]): r
   for (const [t, target] of targets.entries()) {
     let cheapest = 0
     for (let p = 1; p <= none; p += 1) if ((cost[p] ?? 0) < (cost[cheapest] ?? 0)) cheapest = p
-    const change = (cost[cheapest] ?? 0) + (t === 0 ? 0 : PIN_MOVE_RAD)
+    const change = (cost[cheapest] ?? 0) + (t === 0 ? 0 : pinMoveRad)
     const from = new Int32Array(none + 1)
     for (let p = 0; p <= none; p += 1) {
       const kept = cost[p] ?? 0
@@ -136,9 +149,10 @@ function pairsChosen(pins: readonly FixedPoint[], targets: readonly Target[]): r
   return chosen.toReversed()
 }
 
-/** How far a crossing is from square, rad; infinite when it is too flat or a tape does not pass. */
-function departure(aRad: number | null, bRad: number | null): number {
-  if (aRad === null || bRad === null) return Infinity
-  const crossing = crossingRad(aRad, bRad)
-  return crossing < CROSSING_LEAST_RAD || crossing > CROSSING_MOST_RAD ? Infinity : Math.abs(crossing - Math.PI / 2)
+/** What a pair costs at one point, rad: its crossing's departure from square, and the tape; infinite when it is too flat. */
+function departure(a: Tape | null, b: Tape | null): number {
+  if (a === null || b === null) return Infinity
+  const crossing = crossingRad(a.rad, b.rad)
+  if (crossing < CROSSING_LEAST_RAD || crossing > CROSSING_MOST_RAD) return Infinity
+  return Math.abs(crossing - Math.PI / 2) + (a.mm + b.mm) * TAPE_RAD_PER_MM
 }

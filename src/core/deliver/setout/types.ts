@@ -46,7 +46,7 @@ export type SetoutBy =
   /** Along the tangents of each corner, from TS (and ST) or from the PI. */
   | { readonly kind: 'offset'; readonly datum: 'TS' | 'PI' }
   | { readonly kind: 'chord' }
-  /** edge null: the one that faces most of the stretch, and of these the nearest. */
+  /** edge null: the one that faces most of the stretch from near by. */
   | { readonly kind: 'edge'; readonly edge: EdgeRef | null }
   /** 'curves': set up where each curve and easement begins; 'start': once, where the stretch begins. */
   | { readonly kind: 'deflection'; readonly instrument: 'curves' | 'start' }
@@ -218,6 +218,8 @@ export type SetoutProblem =
   | { readonly kind: 'tooFewFixedPoints'; readonly have: number }
   | { readonly kind: 'noCrossing' }
   | { readonly kind: 'stickLongerThanLine'; readonly chordMm: number; readonly lengthMm: number }
+  /** At no even step does it lie with both ends on the line. */
+  | { readonly kind: 'stickRunsOff'; readonly chordMm: number }
   | { readonly kind: 'stickTooLong'; readonly chordMm: number; readonly mostMm: number; readonly radiusMm: number }
 
 export type SetoutResult = { readonly ok: true; readonly table: SetoutTable } | { readonly ok: false; readonly problem: SetoutProblem }

@@ -45,6 +45,8 @@ export function setoutProblemText(problem: SetoutProblem, marks: RuleMarks): str
       return 'From no place of this stretch are two corners seen at between 30° and 150°. Draw more of the room, or measure from an edge.'
     case 'stickLongerThanLine':
       return `A stick of ${length(problem.chordMm)} does not fit on ${length(problem.lengthMm)} of line. Take a shorter one.`
+    case 'stickRunsOff':
+      return `At no step of this stretch does a stick of ${length(problem.chordMm)} lie with both ends on the line. Take a shorter stick or a finer step.`
     case 'stickTooLong':
       return `A stick of ${length(problem.chordMm)} is too long for a radius of ${length(problem.radiusMm)}; at most ${length(problem.mostMm)} can be read.`
   }
