@@ -134,3 +134,52 @@ describe('the particulars of a turnout', () => {
     expect(desk.stores.derived.getState().derived.network.tracks.get(added?.id ?? '')?.alignment.ok).toBe(true)
   })
 })
+
+describe('a corner of several radii', () => {
+  async function several(): Promise<Desk> {
+    const desk = cornerSelected('pi-1')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Curve' }), 'several radii')
+    return desk
+  }
+
+  it('comes from a corner of one: its radius, and a second arc flatter by a quarter', async () => {
+    const desk = await several()
+    expect(cornerOf(desk, 'pi-1')).toMatchObject({
+      radius: {
+        first: { radius: 'class', turn: { kind: 'share', share: 1 } },
+        next: [{ easement: 'class', radius: 1016, turn: { kind: 'share', share: 1 } }],
+      },
+    })
+    expect(screen.getByRole('textbox', { name: 'Radius 2' })).toHaveValue('40 in')
+    // 40 in has four fifths of the curvature of 32 in: a fifth is gained, so a fifth of the class's 12 in is long enough.
+    expect(screen.getByRole('textbox', { name: 'Easement to arc 2' })).toHaveValue('2¹³⁄₃₂ in')
+    expect(screen.getByText('CS · SC')).toBeVisible()
+  })
+
+  it('takes an angle or a share for the turn of an arc, and says what is wrong with anything else', async () => {
+    const desk = await several()
+    const turn = screen.getByRole('textbox', { name: 'Turn 2' })
+    await hand.clear(turn)
+    await hand.type(turn, '20{Enter}')
+    expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: { next: [{ turn: { kind: 'angle', turnRad: Math.PI / 9 } }] } })
+    await hand.clear(turn)
+    await hand.type(turn, 'share 0{Enter}')
+    expect(turn).toHaveAccessibleDescription(/A share is more than nothing/)
+    await hand.clear(turn)
+    await hand.type(turn, '200{Enter}')
+    expect(turn).toHaveAccessibleDescription(/less than 180°/)
+    await hand.clear(turn)
+    await hand.type(turn, 'share 2{Enter}')
+    expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: { next: [{ turn: { kind: 'share', share: 2 } }] } })
+  })
+
+  it('gets one more arc, loses it again, and becomes one of one radius', async () => {
+    const desk = await several()
+    await hand.click(screen.getByRole('button', { name: 'Add an arc' }))
+    expect(screen.getByRole('textbox', { name: 'Radius 3' })).toBeVisible()
+    await hand.click(screen.getByRole('button', { name: 'Take the last arc off' }))
+    expect(screen.queryByRole('textbox', { name: 'Radius 3' })).toBeNull()
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Curve' }), 'arc with easements')
+    expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: 'class' })
+  })
+})

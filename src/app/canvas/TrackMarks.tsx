@@ -130,6 +130,14 @@ function Curve({
   const ticks: readonly (readonly [string, Pose])[] = [
     ...(solution.easementInMm > 0 ? ([['TS', points.ts]] as const) : []),
     ['SC', points.sc],
+    ...points.joins.flatMap(({ from, to }): readonly (readonly [string, Pose])[] =>
+      to.stationMm > from.stationMm
+        ? [
+            ['CS', from],
+            ['SC', to],
+          ]
+        : [['CC', from]],
+    ),
     ['CS', points.cs],
     ...(solution.easementOutMm > 0 ? ([['ST', points.st]] as const) : []),
   ]
@@ -137,11 +145,19 @@ function Curve({
   const side = Math.sign(solution.deflectionRad)
   return (
     <g className="curve-marks">
-      {isChosen && solution.arcLengthMm > 0 ? (
-        <Centre sc={points.sc} cs={points.cs} radiusMm={solution.radiusMm * side} view={view} />
-      ) : null}
-      {ticks.map(([name, pose]) => (
-        <Tick key={name} name={isRoomy ? name : ''} pose={pose} side={side} view={view} />
+      {solution.arcs.map((arc, index) =>
+        isChosen && arc.lengthMm > 0 ? (
+          <Centre
+            key={index}
+            sc={points.joins[index - 1]?.to ?? points.sc}
+            cs={points.joins[index]?.from ?? points.cs}
+            radiusMm={arc.radiusMm * side}
+            view={view}
+          />
+        ) : null,
+      )}
+      {ticks.map(([name, pose], index) => (
+        <Tick key={index} name={isRoomy ? name : ''} pose={pose} side={side} view={view} />
       ))}
       {isRoomy ? <CurveWords path={path} place={place} view={view} prefs={prefs} /> : null}
     </g>
@@ -230,7 +246,7 @@ function CurveWords({
   return (
     <>
       <Label at={{ left: at.left, top }} anchor={anchor}>
-        R {lengthText(solution.radiusMm, prefs)}
+        R {solution.arcs.map(({ radiusMm }) => lengthText(radiusMm, prefs)).join(', ')}
       </Label>
       {easements === null ? null : (
         <Label at={{ left: at.left, top: top + 16 }} anchor={anchor} tone="soft">

@@ -35,8 +35,10 @@ export function CurveShape(props: {
   const isSelected = useSession(
     ({ selection }) => selection.kind === 'corner' && selection.track === track.id && selection.corner === place.cornerId,
   )
-  const radiusMm = place.solution.radiusMm
-  const isEasementOnly = track.corners[index]?.radius === 'easement-only'
+  const { radiusMm, arcs } = place.solution
+  const radius = track.corners[index]?.radius
+  // Only one radius can be pulled: of several the particulars tell which.
+  const canPull = radius !== 'easement-only' && typeof radius !== 'object'
   const select = (): void => stores.session.getState().select({ kind: 'corner', track: track.id, corner: place.cornerId })
   const toCommand = (radius: number): PlanCommand => ({ kind: 'corner.set', track: track.id, corner: place.cornerId, change: { radius } })
   const keep = keepInPlan(stores, toCommand)
@@ -55,7 +57,7 @@ export function CurveShape(props: {
       event.preventDefault()
       select()
     }
-    if ((event.key === 'ArrowUp' || event.key === 'ArrowDown') && !isEasementOnly) {
+    if ((event.key === 'ArrowUp' || event.key === 'ArrowDown') && canPull) {
       event.preventDefault()
       const next = lengthStep(radiusMm, event.key === 'ArrowUp' ? 1 : -1, prefs)
       if (next > 0) keep.nudge?.(next)
@@ -65,21 +67,21 @@ export function CurveShape(props: {
   const left = scale.x(place.scMm)
   const right = Math.max(scale.x(place.csMm), left + 1)
   const top = scale.y(curvature)
-  const label = lengthText(radiusMm, prefs)
+  const label = arcs.map((arc) => lengthText(arc.radiusMm, prefs)).join(', ')
   const isNarrow = scale.x(place.stMm) - scale.x(place.tsMm) < 34
   return (
     <g
       role="button"
       tabIndex={0}
       className={`curve-shape${shape.isOver ? ' is-over' : ''}${isSelected ? ' is-selected' : ''}`}
-      aria-label={`${cornerName(track, index)}: radius ${label}, ${turnText(place.solution.deflectionRad)}${shape.isOver ? ', under the class limit' : ''}. Up and down change the radius.`}
+      aria-label={`${cornerName(track, index)}: radius ${label}, ${turnText(place.solution.deflectionRad)}${shape.isOver ? ', under the class limit' : ''}.${canPull ? ' Up and down change the radius.' : ''}`}
       onClick={select}
       onKeyDown={onKeyDown}
       onKeyUp={() => keep.settle?.()}
     >
       <title>{`${cornerName(track, index)}, R ${label}`}</title>
       <path className="shape" d={d} />
-      {isEasementOnly ? null : (
+      {canPull ? (
         <path
           className="handle"
           d={`M${left} ${top}H${right}`}
@@ -92,7 +94,7 @@ export function CurveShape(props: {
           onPointerUp={() => stores.plan.getState().commit()}
           onPointerCancel={() => stores.plan.getState().cancel()}
         />
-      )}
+      ) : null}
       <text
         className="radius"
         x={(scale.x(place.tsMm) + scale.x(place.stMm)) / 2}
@@ -117,22 +119,28 @@ function EasementMarks({
 }): ReactNode {
   const { place, curvature } = shape
   const hasEasements = place.solution.easementInMm > 0 || place.solution.easementOutMm > 0
+  const joins = place.joins.flatMap(({ fromMm, toMm }) =>
+    toMm > fromMm
+      ? [
+          { name: 'CS', stationMm: fromMm },
+          { name: 'SC', stationMm: toMm },
+        ]
+      : [{ name: 'CC', stationMm: fromMm }],
+  )
   const marks = hasEasements
     ? [
         { name: 'TS', stationMm: place.tsMm },
         { name: 'SC', stationMm: place.scMm },
+        ...joins,
         { name: 'CS', stationMm: place.csMm },
         { name: 'ST', stationMm: place.stMm },
       ]
-    : [
-        { name: 'PC', stationMm: place.tsMm },
-        { name: 'PT', stationMm: place.stMm },
-      ]
+    : [{ name: 'PC', stationMm: place.tsMm }, ...joins, { name: 'PT', stationMm: place.stMm }]
   const away = curvature > 0 ? 1 : -1
   return (
     <g className="easement-marks">
-      {marks.map(({ name, stationMm }) => (
-        <g key={name}>
+      {marks.map(({ name, stationMm }, index) => (
+        <g key={index}>
           <path d={`M${scale.x(stationMm)} ${axisY}v${away * 6}`} />
           <text x={scale.x(stationMm)} y={axisY + (away > 0 ? 18 : -10)}>
             {name}

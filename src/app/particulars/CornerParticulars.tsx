@@ -10,6 +10,7 @@ import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { angleText, lengthText, turnText } from '../words/measure.ts'
 import { cornerName } from '../words/names.ts'
+import { CompoundFields, compoundFrom } from './CompoundFields.tsx'
 import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, FindingsOf, LineProblems, ParticularsHead } from './parts.tsx'
 
@@ -41,6 +42,21 @@ export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id;
   )
 }
 
+type Shape = 'arc' | 'easement-only' | 'compound'
+
+/** What the radius becomes with another shape of curve; what was typed is kept where it still means something. */
+function radiusOfShape(shape: Shape, { radius }: Corner, lineClass: LineClass): Corner['radius'] {
+  const one = radius === 'easement-only' ? 'class' : typeof radius === 'object' ? radius.first.radius : radius
+  switch (shape) {
+    case 'arc':
+      return one
+    case 'easement-only':
+      return 'easement-only'
+    case 'compound':
+      return typeof radius === 'object' ? radius : compoundFrom(one, lineClass)
+  }
+}
+
 function CornerFields(props: {
   readonly track: Track
   readonly corner: Corner
@@ -53,9 +69,9 @@ function CornerFields(props: {
   const keep = useKeepInPlan()
   const prefs = usePrefs((state) => state)
   const set = (change: Partial<Omit<Corner, 'id'>>): PlanCommand => ({ kind: 'corner.set', track: track.id, corner: corner.id, change })
-  const isEasementOnly = corner.radius === 'easement-only'
-  const radiusMm = place?.solution.radiusMm ?? (typeof corner.radius === 'number' ? corner.radius : lineClass.usualRadiusMm)
-  const easementMm = easementOfClass(lineClass, radiusMm)
+  const { radius } = corner
+  const shape: Shape = radius === 'easement-only' ? 'easement-only' : typeof radius === 'object' ? 'compound' : 'arc'
+  const radiusMm = place?.solution.radiusMm ?? (typeof radius === 'number' ? radius : lineClass.usualRadiusMm)
   const isUnder = radiusMm < lineClass.minRadiusMm - 1e-6
   const asks = `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
   const slides = (index === 0 && track.start.kind === 'leg') || (index === track.corners.length - 1 && track.end.kind === 'leg')
@@ -64,45 +80,55 @@ function CornerFields(props: {
       <Fields>
         <ChoiceField
           label="Curve"
-          value={isEasementOnly ? 'easement-only' : 'arc'}
+          value={shape}
           choices={[
             { value: 'arc', text: 'arc with easements' },
             { value: 'easement-only', text: 'easements only' },
+            { value: 'compound', text: 'several radii' },
           ]}
-          onChoose={(choice) => planEdit(stores, set({ radius: choice === 'arc' ? 'class' : 'easement-only' }))}
+          onChoose={(choice) => planEdit(stores, set({ radius: radiusOfShape(choice, corner, lineClass) }))}
         />
-        {corner.radius === 'easement-only' ? (
+        {radius === 'easement-only' ? (
           <FactRow
             label="Radius"
             value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)}
             origin={place === undefined ? '' : asks}
             isOver={place !== undefined && isUnder}
           />
-        ) : (
+        ) : typeof radius === 'object' ? null : (
           <ByClassLengthField
             label="Radius"
-            value={corner.radius}
+            value={radius}
             classMm={lineClass.usualRadiusMm}
             limit={asks}
             isOver={isUnder}
-            keep={keep<ByClass>((radius) => set({ radius }))}
+            keep={keep<ByClass>((given) => set({ radius: given }))}
           />
         )}
         <ByClassLengthField
           label="Easement in"
           range="zeroUp"
           value={corner.easementIn}
-          classMm={easementMm}
+          classMm={easementOfClass(lineClass, place?.solution.arcs[0]?.radiusMm ?? radiusMm)}
           keep={keep<ByClass>((easementIn) => set({ easementIn }))}
         />
         <ByClassLengthField
           label="Easement out"
           range="zeroUp"
           value={corner.easementOut}
-          classMm={easementMm}
+          classMm={easementOfClass(lineClass, place?.solution.arcs.at(-1)?.radiusMm ?? radiusMm)}
           keep={keep<ByClass>((easementOut) => set({ easementOut }))}
         />
       </Fields>
+      {typeof radius === 'object' ? (
+        <CompoundFields
+          curve={radius}
+          lineClass={lineClass}
+          place={place}
+          keep={(toCurve) => keep((value) => set({ radius: toCurve(value) }))}
+          onChange={(curve) => planEdit(stores, set({ radius: curve }))}
+        />
+      ) : null}
       <Fields title="Place of the PI">
         <LengthField
           label="Right"
@@ -142,13 +168,28 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
       {hasEasement ? <FactRow label="Shift" value={pair(length(solution.shiftInMm), length(solution.shiftOutMm))} /> : null}
       <FactRow label="Tangent" value={pair(length(solution.tangentInMm), length(solution.tangentOutMm))} origin="T" />
       <FactRow label="External" value={length(solution.externalMm)} origin="PI to curve" />
-      <FactRow label="Arc" value={length(solution.arcLengthMm)} />
+      {solution.arcs.map((arc, index) => (
+        <FactRow
+          key={index}
+          label={solution.arcs.length > 1 ? `Arc ${index + 1}` : 'Arc'}
+          value={length(arc.lengthMm)}
+          origin={solution.arcs.length > 1 ? `R ${length(arc.radiusMm)}, ${angleText(arc.turnRad)}` : ''}
+        />
+      ))}
       <FactRow label="Whole curve" value={length(solution.totalLengthMm)} />
       <FactRow
         label={hasEasement ? 'TS · SC' : 'Begins'}
         value={hasEasement ? `${station(place.tsMm)} · ${station(place.scMm)}` : station(place.tsMm)}
         origin="station"
       />
+      {place.joins.map(({ fromMm, toMm }, index) => (
+        <FactRow
+          key={index}
+          label={toMm > fromMm ? 'CS · SC' : 'CC'}
+          value={toMm > fromMm ? `${station(fromMm)} · ${station(toMm)}` : station(fromMm)}
+          origin={`arc ${index + 1} to ${index + 2}`}
+        />
+      ))}
       <FactRow
         label={hasEasement ? 'CS · ST' : 'Ends'}
         value={hasEasement ? `${station(place.csMm)} · ${station(place.stMm)}` : station(place.stMm)}

@@ -63,23 +63,42 @@ interface CurveMark {
   readonly text: string
 }
 
+/** The mark of a curve's point reaches so far beyond the tie ends on both sides, mm. */
+const MARK_REACH_MM = 11
+
+/** The points of a curve that the sheets show. */
+function marksShown(line: MarkedLine, corner: CornerPlace, units: SheetOptions['units']): readonly CurveMark[] {
+  return marksOf(corner, units).filter(({ stationMm }) => stationMm >= line.fromMm - 1e-6 && stationMm <= line.toMm + 1e-6)
+}
+
 /**
- * Marks where the line changes: TS, SC, CS, ST of a curve with easements, PC and PT of one without, with station and, on
- * the arc, its radius. The mark runs across the track, clear of the tie ends on both sides.
+ * Marks where the line changes: across the track, clear of the tie ends on both sides. They take their places before any
+ * text looks for one: curveTexts.
  */
 export function curveMarks(line: MarkedLine, corner: CornerPlace, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+  const reach = line.halfTieMm + MARK_REACH_MM
+  return marksShown(line, corner, units).map(({ stationMm }) => {
+    freeSpaceTakeLine(space, pathOffsetPoint(line.path, stationMm, -reach), pathOffsetPoint(line.path, stationMm, reach))
+    return strokeAcross(line.path, stationMm, -reach, reach, 'mark')
+  })
+}
+
+/**
+ * Their names: TS, SC, CS, ST of a curve with easements, PC and PT of one without, with station and, on the arc, its
+ * radius. Where there is no room within reach of the mark, it is made longer.
+ */
+export function curveTexts(line: MarkedLine, corner: CornerPlace, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const outside = corner.solution.deflectionRad > 0 ? -1 : 1
-  const items: PlanItem[] = []
-  for (const mark of marksOf(corner, units)) {
-    if (mark.stationMm < line.fromMm - 1e-6 || mark.stationMm > line.toMm + 1e-6) continue
-    const reach = line.halfTieMm + 11
-    items.push(strokeAcross(line.path, mark.stationMm, -reach, reach, 'mark'))
-    freeSpaceTakeLine(space, pathOffsetPoint(line.path, mark.stationMm, -reach), pathOffsetPoint(line.path, mark.stationMm, reach))
-    const places = [9.5, 13.5].flatMap((beyond) =>
-      [outside, -outside].flatMap((side) => [
-        placeBeside(line.path, mark.stationMm, side * (line.halfTieMm + beyond), 'start', 1.2),
-        placeBeside(line.path, mark.stationMm, side * (line.halfTieMm + beyond), 'end', -1.2),
-      ]),
+  return marksShown(line, corner, units).flatMap((mark): readonly PlanItem[] => {
+    const places = [9.5, 5.5, 13.5, 17.5, 21.5, 25.5].flatMap((beyond) =>
+      [outside, -outside].flatMap((side) => {
+        const offset = side * (line.halfTieMm + beyond)
+        const both = [
+          placeBeside(line.path, mark.stationMm, offset, 'start', 1.2),
+          placeBeside(line.path, mark.stationMm, offset, 'end', -1.2),
+        ]
+        return both.map((place) => ({ ...place, side, beyond }))
+      }),
     )
     const text = freeSpacePlace(
       space,
@@ -87,22 +106,32 @@ export function curveMarks(line: MarkedLine, corner: CornerPlace, units: SheetOp
       places,
       'least-taken',
     )
-    if (text) items.push(text)
-  }
-  return items
+    const chosen = places.find(({ middle }) => middle === text?.middle)
+    if (!text || !chosen) return []
+    if (chosen.beyond <= MARK_REACH_MM + 3) return [text]
+    const [from, to] = [MARK_REACH_MM, chosen.beyond + 2].map((beyond) => chosen.side * (line.halfTieMm + beyond))
+    return [text, strokeAcross(line.path, mark.stationMm, from ?? 0, to ?? 0, 'mark')]
+  })
 }
 
 function marksOf(corner: CornerPlace, units: SheetOptions['units']): readonly CurveMark[] {
-  const { solution, tsMm, scMm, csMm, stMm } = corner
+  const { solution, tsMm, scMm, joins, csMm, stMm } = corner
   const station = (name: string, mm: number): CurveMark => ({ stationMm: mm, text: `${name} ${lengthWords(mm, units)}` })
-  const withRadius = (mark: CurveMark): CurveMark => ({ ...mark, text: `${mark.text} · R ${lengthWords(solution.radiusMm, units)}` })
+  const withRadius = (mark: CurveMark, arc = 0): CurveMark => {
+    const radiusMm = solution.arcs[arc]?.radiusMm ?? solution.radiusMm
+    return { ...mark, text: `${mark.text} · R ${lengthWords(radiusMm, units)}` }
+  }
+  const between = joins.flatMap(({ fromMm, toMm }, i) =>
+    toMm > fromMm ? [station('CS', fromMm), withRadius(station('SC', toMm), i + 1)] : [withRadius(station('CC', fromMm), i + 1)],
+  )
   const easesIn = solution.easementInMm > 0
   const easesOut = solution.easementOutMm > 0
   const into = easesIn ? [station('TS', tsMm), withRadius(station('SC', scMm))] : [withRadius(station('PC', scMm))]
   const out = easesOut ? [station('CS', csMm), station('ST', stMm)] : [station('PT', csMm)]
   // No arc left: SC and CS are one place.
-  if (easesIn && easesOut && csMm - scMm < 0.5) return [station('TS', tsMm), withRadius(station('SC CS', scMm)), station('ST', stMm)]
-  return [...into, ...out]
+  if (easesIn && easesOut && joins.length === 0 && csMm - scMm < 0.5)
+    return [station('TS', tsMm), withRadius(station('SC CS', scMm)), station('ST', stMm)]
+  return [...into, ...between, ...out]
 }
 
 /** Tangent lines of a corner from TS over the PI to ST, with a small cross on the PI. */

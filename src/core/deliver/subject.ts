@@ -130,11 +130,12 @@ function curveView(derived: Derived, trackId: string, cornerId: string, units: S
   const words = (mm: number): string => lengthWords(mm, units)
   const turn = `turns ${angleWords(Math.abs(solution.deflectionRad))} ${solution.deflectionRad > 0 ? 'left' : 'right'}`
   const eases = `easements ${words(solution.easementInMm)} and ${words(solution.easementOutMm)}`
+  const radii = solution.arcs.map(({ radiusMm }) => words(radiusMm)).join(', ')
   const tangents = `tangents ${words(solution.tangentInMm)} and ${words(solution.tangentOutMm)} from the PI`
   return {
     ok: true,
     view: {
-      title: `Curve ${solved.alignment.corners.indexOf(corner) + 1} of ${solved.name}, R ${words(solution.radiusMm)}`,
+      title: `Curve ${solved.alignment.corners.indexOf(corner) + 1} of ${solved.name}, R ${radii}`,
       facts: [[turn, eases, `arc ${words(solution.arcLengthMm)}`].join(' · '), tangents],
       caution: 'track',
       content,
