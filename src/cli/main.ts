@@ -6,6 +6,7 @@ import { nearestHint } from './nearest.ts'
 import { checkRun, checkSpec } from './verbs/check.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
+import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
 import { swingRun, swingSpec } from './verbs/swing.ts'
 import { turnoutRun, turnoutSpec } from './verbs/turnout.ts'
@@ -20,6 +21,7 @@ const verbs: readonly Verb[] = [
   { spec: turnoutSpec, run: turnoutRun },
   { spec: swingSpec, run: swingRun },
   { spec: lineSpec, run: lineRun },
+  { spec: setoutSpec, run: setoutRun },
   { spec: checkSpec, run: checkRun },
   { spec: sheetsSpec, run: sheetsRun },
 ]

@@ -1,12 +1,11 @@
 import { pathPoseAt, type Path, type PathElement } from '../../core/geom/index.ts'
 import { cornerPlacePoints } from '../../core/alignment/index.ts'
-import type { AlignmentProblem } from '../../core/alignment/types.ts'
-import { networkCreateDeriver } from '../../core/network/index.ts'
 import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen } from '../records.ts'
+import { lineSolved } from '../solvedLine.ts'
 import { lengthOption } from '../values.ts'
 
 export const lineSpec: VerbSpec = {
@@ -27,11 +26,7 @@ export function lineRun(args: Args): Answer {
   const everyMm = lengthOption(args, 'every') ?? 100
   const plan = planFromFile(args.operand ?? '')
   const track = trackChosen(plan, args.values.get('track') ?? '')
-  const alignment = networkCreateDeriver()(plan).tracks.get(track.id)?.alignment
-  if (!alignment?.ok) {
-    const problems = alignment?.problems ?? []
-    throw new BadInput(`track ${track.name}: its line cannot be solved: ${problems.map(problemWords).join('; ')}. Mend the plan first.`)
-  }
+  const alignment = lineSolved(plan, track)
   const { path } = alignment
   if (path.lengthMm / everyMm > MOST_STATIONS)
     throw new BadInput(`--every ${args.values.get('every')}: that gives more than ${MOST_STATIONS} stations; take more.`)
@@ -105,19 +100,4 @@ function elementRow({ lengthMm, k0, k1, startStationMm, start }: PathElement) {
 function radiusText({ k0, k1 }: PathElement): string {
   const one = (k: number): string => (k === 0 ? 'straight' : (1 / k).toFixed(1))
   return k0 === k1 ? one(k0) : `${one(k0)} to ${one(k1)}`
-}
-
-function problemWords(problem: AlignmentProblem): string {
-  switch (problem.kind) {
-    case 'easementsTooLong':
-      return `corner ${problem.corner + 1}: the easements turn more than the corner; ${lengthBoth(problem.shortByMm)} of arc is missing`
-    case 'sideTooShort':
-      return `side ${problem.side + 1}: ${lengthBoth(problem.needMm)} needed, ${lengthBoth(problem.haveMm)} there`
-    case 'coincidentPoints':
-      return `side ${problem.side + 1}: both of its ends lie on one spot`
-    case 'reversal':
-      return `corner ${problem.corner + 1}: the line turns back on itself`
-    default:
-      return problem.kind
-  }
 }

@@ -3,7 +3,7 @@ import type { Path, Pose } from '../../geom/types.ts'
 import { baseMeasure, basePieces } from './baseline.ts'
 import { alongAndOffset, evenSteps, groupsRefuse, ROWS_MAX, stationPoint, stepRows, type GroupsResult } from './rows.ts'
 import { roomBlocks, setoutEdges, sightBlocked } from './room.ts'
-import type { EdgeRef, SetoutEdge, SetoutNote, SetoutRequest, SetoutRow, SetoutSubject } from './types.ts'
+import type { SetoutBy, SetoutEdge, SetoutNote, SetoutRequest, SetoutRow, SetoutSubject } from './types.ts'
 
 /** Places of the stretch by which the best facing edge is chosen. */
 const FACING_SAMPLES = 48
@@ -11,26 +11,28 @@ const FACING_SAMPLES = 48
 /** A place this far from an edge is worth half of one at it, mm: a square of an arm's length is hard to hold true. Common sense, no source. */
 const ARM_MM = 600
 
+type EdgeChoice = Extract<SetoutBy, { kind: 'edge' }>['edge']
+
+function edgeIsOf(edge: SetoutEdge, choice: EdgeChoice): boolean {
+  if (choice === null) return true
+  if (edge.table !== choice.table || edge.id !== choice.id) return false
+  return !('edge' in choice) || (edge.ring === choice.ring && edge.edge === choice.edge)
+}
+
 export function edgeFrame({ a, b }: SetoutEdge): Pose {
   return { x: a.x, y: a.y, headingRad: Math.atan2(b.y - a.y, b.x - a.x) }
 }
 
 /** Distances square to a side of a wall or of benchwork, at even steps along it; every place where the square meets the line. */
-export function edgeGroups(
-  subject: SetoutSubject,
-  request: SetoutRequest,
-  ref: EdgeRef | null,
-  fromMm: number,
-  toMm: number,
-): GroupsResult {
+export function edgeGroups(subject: SetoutSubject, request: SetoutRequest, choice: EdgeChoice, fromMm: number, toMm: number): GroupsResult {
   const { path, room } = subject
   const edges = setoutEdges(room)
   if (edges.length === 0) return groupsRefuse({ kind: 'noEdges' })
-  const edge =
-    ref === null
-      ? edgeBestFacing(subject, edges, fromMm, toMm)
-      : (edges.find((it) => it.table === ref.table && it.id === ref.id && it.ring === ref.ring && it.edge === ref.edge) ?? null)
-  if (edge === null) return groupsRefuse(ref === null ? { kind: 'edgeNotFacing', name: null } : { kind: 'edgeMissing' })
+  const choices = edges.filter((edge) => edgeIsOf(edge, choice))
+  if (choices.length === 0) return groupsRefuse({ kind: 'edgeMissing' })
+  const [only] = choices
+  const edge = choices.length === 1 && only ? only : edgeBestFacing(subject, choices, fromMm, toMm)
+  if (edge === null) return groupsRefuse({ kind: 'edgeNotFacing', name: null })
   const frame = edgeFrame(edge)
   const steps = evenSteps(0, pointDistance(edge.a, edge.b), request.stepMm)
   if (steps === null)

@@ -46,8 +46,8 @@ export type SetoutBy =
   /** Along the tangents of each corner, from TS (and ST) or from the PI. */
   | { readonly kind: 'offset'; readonly datum: 'TS' | 'PI' }
   | { readonly kind: 'chord' }
-  /** edge null: the one that faces most of the stretch from near by. */
-  | { readonly kind: 'edge'; readonly edge: EdgeRef | null }
+  /** Of all sides, or those of one record, the one that faces most of the stretch from near by. */
+  | { readonly kind: 'edge'; readonly edge: EdgeRef | Pick<EdgeRef, 'table' | 'id'> | null }
   /** 'curves': set up where each curve and easement begins; 'start': once, where the stretch begins. */
   | { readonly kind: 'deflection'; readonly instrument: 'curves' | 'start' }
   | { readonly kind: 'trammel' }

@@ -33,7 +33,7 @@ export function setoutProblemText(problem: SetoutProblem, marks: RuleMarks): str
       return 'The room has no such edge.'
     case 'edgeNotFacing':
       return problem.name === null
-        ? 'No wall and no benchwork has this stretch square to one of its sides. Take another stretch, or tie it in from two corners.'
+        ? 'No part of this stretch lies square to any of these sides. Take another stretch, or tie it in from two corners.'
         : `No part of this stretch lies square to ${problem.name}. Choose another edge or another stretch.`
     case 'stepTooLong':
       return `No chord of ${length(problem.stepMm)} fits the curve at station ${length(problem.stationMm)}: it turns back before. Take a shorter step.`
