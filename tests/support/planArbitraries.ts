@@ -13,10 +13,19 @@ const name = fc.string({ maxLength: 40 })
 const byClass = fc.oneof(length, fc.constant('class' as const))
 const easement = fc.oneof(length, fc.constant('class' as const), fc.constant(0))
 
+const turn = fc.oneof(
+  fc.record({ kind: fc.constant('angle' as const), turnRad: fc.double({ min: 1e-3, max: 3, noNaN: true }) }),
+  fc.record({ kind: fc.constant('share' as const), share: fc.double({ min: 1e-3, max: 100, noNaN: true }) }),
+)
+const compound = fc.record({
+  first: fc.record({ radius: byClass, turn }),
+  next: fc.array(fc.record({ easement, radius: byClass, turn }), { minLength: 1, maxLength: 3 }),
+})
+
 const corner: fc.Arbitrary<Omit<Corner, 'id'>> = fc.record({
   x: coordinate,
   y: coordinate,
-  radius: fc.oneof(byClass, fc.constant('easement-only' as const)),
+  radius: fc.oneof(byClass, fc.constant('easement-only' as const), compound),
   easementIn: easement,
   easementOut: easement,
 })

@@ -62,7 +62,24 @@ describe('the reader of a plan document', () => {
 
   it.each<[string, unknown, string, string]>([
     ['tracks.track-2.corners.1.radius', -3, 'tracks.track-2.corners.1.radius', 'a length above 0, at most 1000000 mm'],
-    ['tracks.track-2.corners.1.radius', 'sharp', 'tracks.track-2.corners.1.radius', "a radius above 0 mm, 'easement-only' or 'class'"],
+    [
+      'tracks.track-2.corners.1.radius',
+      'sharp',
+      'tracks.track-2.corners.1.radius',
+      "a radius above 0 mm, several radii {first, next}, 'easement-only' or 'class'",
+    ],
+    [
+      'tracks.track-2.corners.1.radius',
+      { first: { radius: 600, turn: { kind: 'share', share: 1 } }, next: [] },
+      'tracks.track-2.corners.1.radius.next',
+      'a list of one or more further arcs',
+    ],
+    [
+      'tracks.track-2.corners.1.radius',
+      { first: { radius: 600, turn: { kind: 'share', share: 0 } }, next: [] },
+      'tracks.track-2.corners.1.radius.first.turn.share',
+      'a share above 0, at most 1000000',
+    ],
     ['tracks.track-2.corners.1.easementIn', 'clas', 'tracks.track-2.corners.1.easementIn', "a length of 0 mm or more, or 'class'"],
     ['tracks.track-1.start.x', '5', 'tracks.track-1.start.x', 'a number from -1000000 to 1000000 (mm)'],
     ['tracks.track-1.start.kind', 'wall', 'tracks.track-1.start.kind', "a start of kind 'free' or 'leg'"],
