@@ -25,8 +25,7 @@ export function figureDraw(
   toMm: number,
 ): SetoutFigure {
   const group = groups.reduce((most, other) => (most === undefined || other.rows.length > most.rows.length ? other : most), groups[0])
-  const rows = group?.rows ?? []
-  const sample = rows[Math.min(rows.length - 1, Math.floor((rows.length * 2) / 3))]
+  const sample = group && sampleOf(group)
   if (!group || !sample) return sketchLay({ x: 0, y: 0, headingRad: 0 }, [])
   const scene: Scene = { subject, request, group, sample, fromMm, toMm }
   const { base } = group
@@ -45,6 +44,15 @@ export function figureDraw(
     case 'stick':
       return stickFigure(scene, base.chordMm)
   }
+}
+
+/** The row that shows best how it is measured: offsets neither too small to see nor the last one; else one well along. */
+function sampleOf({ base, rows }: SetoutGroup): SetoutRow | undefined {
+  const along = rows[Math.min(rows.length - 1, Math.floor((rows.length * 2) / 3))]
+  if (base.kind !== 'tangent' && base.kind !== 'chord') return along
+  const offset = (row: SetoutRow): number => Math.abs(row.values[1]?.exact ?? 0)
+  const half = 0.5 * Math.max(...rows.map(offset))
+  return rows.reduce((best, row) => (best && Math.abs(offset(row) - half) >= Math.abs(offset(best) - half) ? best : row), rows[0])
 }
 
 interface Scene {
@@ -125,7 +133,7 @@ function offsetFigure(scene: Scene, frame: Pose): SetoutFigure {
     ...sketchLine('tick', [foot, sample.at]),
     ...(along === 0 ? [] : [dimension(origin, foot, (along > 0 ? 1 : -1) * away * 4, valueText(scene, 0))]),
     label(pointLerp(foot, sample.at, 0.5), valueText(scene, 1), 1.4, 0),
-    label(origin, originName, isEdge ? 1 : -1.6, isEdge ? away * 8.6 : 0, 'bold'),
+    label(origin, originName, isEdge ? 1 : -1.6, isEdge ? away * 8.6 : base.kind === 'lath' ? -away * 2.6 : 0, 'bold'),
     spot(origin, true),
     spot(sample.at, false),
     ...group.rows
@@ -156,7 +164,7 @@ function instrumentFigure(scene: Scene, frame: Pose, name: string): SetoutFigure
     ...sketchLine('tick', swing),
     ...sketchLine('gap', [before, sample.at]),
     label(poseToPlan(frame, { x: reach * 0.45, y: 0 }), valueText(scene, 0), 0, away * 3),
-    label(pointLerp(before, sample.at, 0.5), `chord ${valueText(scene, 1)}`, 0, -away * 3.4),
+    label(pointLerp(before, sample.at, 0.5), `chord ${valueText(scene, 1)}`, 2.4, away * 1.6),
     label(eye, name, -1.6, 0, 'bold'),
     spot(eye, true),
     ...group.rows.map(({ at }) => spot(at, false)),
@@ -167,7 +175,9 @@ function centreFigure(scene: Scene): SetoutFigure {
   const { subject, group, sample } = scene
   const { base } = group
   if (base.kind !== 'centre') return sketchLay({ x: 0, y: 0, headingRad: 0 }, [])
-  const end = poseToPlan({ ...base.centre, headingRad: sample.values[4]?.exact ?? 0 }, { x: sample.values[2]?.exact ?? 0, y: 0 })
+  const [start, end] = [sample.values[3]?.exact ?? 0, sample.values[4]?.exact ?? 0]
+  const onArc = (headingRad: number): Point => poseToPlan({ ...base.centre, headingRad }, { x: sample.values[2]?.exact ?? 0, y: 0 })
+  const middle = onArc(0.5 * (start + end))
   const ties = (base.pins ?? []).flatMap((pin, i): readonly SketchPart[] => [
     ...sketchLine('tick', [pin, base.centre]),
     label(pointLerp(pin, base.centre, 0.5), valueText(scene, 5 + i), 1.4, 0),
@@ -178,9 +188,10 @@ function centreFigure(scene: Scene): SetoutFigure {
     ...roomLines(scene),
     ...lineOf(subject.path, sample.stationMm, base.toStationMm),
     ...sketchLine('tangent', [sample.at, base.centre]),
-    ...sketchLine('tangent', [base.centre, end]),
-    label(pointLerp(base.centre, sample.at, 0.55), `R ${valueText(scene, 2)}`, 1.4, 0),
+    ...sketchLine('tangent', [base.centre, onArc(end)]),
+    ...sketchLine('tick', [base.centre, middle]),
     ...ties,
+    label(pointLerp(base.centre, middle, 0.72), `R ${valueText(scene, 2)}`, 1.4, 0),
     label(base.centre, 'centre', 1.8, 2.4, 'bold'),
     spot(base.centre, true),
     label(sample.at, sample.name, 1.6, -2.4),

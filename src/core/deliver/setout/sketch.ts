@@ -1,7 +1,7 @@
-import { boxOfPoints, poseToLocal } from '../../geom/index.ts'
+import { boxesOverlap, boxOfPoints, poseToLocal } from '../../geom/index.ts'
 import type { Box, Point, Pose } from '../../geom/types.ts'
 import { chainMap, chainOfPoints, type Chain } from '../chain.ts'
-import { textWidthMm } from '../text.ts'
+import { textItemCorners, textWidthMm } from '../text.ts'
 import type { DrawItem, LineRole } from '../types.ts'
 import type { SetoutFigure } from './types.ts'
 
@@ -65,7 +65,19 @@ export function sketchLay(frame: Pose, parts: readonly SketchPart[]): SetoutFigu
     const local = poseToLocal(frame, p)
     return { x: left + (local.x - box.minX) * scale, y: RIM_Y_MM + (local.y - box.minY) * scale }
   }
-  return { widthMm: WIDTH_MM, heightMm, items: parts.flatMap((part) => partItems(part, place, heightMm)) }
+  return { widthMm: WIDTH_MM, heightMm, items: wordsApart(parts.flatMap((part) => partItems(part, place, heightMm))) }
+}
+
+/** Words that would stand on earlier ones are left out: the measures come first, and every name is in the table. */
+function wordsApart(items: readonly DrawItem[]): readonly DrawItem[] {
+  const taken: Box[] = []
+  return items.filter((item) => {
+    if (item.kind !== 'text') return true
+    const box = boxOfPoints(textItemCorners(item, 0.3))
+    if (box === null || taken.some((other) => boxesOverlap(box, other))) return false
+    taken.push(box)
+    return true
+  })
 }
 
 /** What the figure must hold. */
