@@ -4,6 +4,7 @@ import { benchCanvas } from './canvas.ts'
 import { benchChecks } from './checks.ts'
 import { benchClothoid } from './clothoid.ts'
 import { benchFirstLoad } from './firstLoad.ts'
+import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
 import { tableMarkdown, type BenchTable } from './report.ts'
 
@@ -11,6 +12,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['clothoid', benchClothoid],
   ['pipeline', benchPipeline],
   ['checks', benchChecks],
+  ['join', benchJoin],
   ['canvas', benchCanvas],
   ['first-load', benchFirstLoad],
 ]

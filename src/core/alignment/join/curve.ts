@@ -2,10 +2,9 @@ import type { EasementRule } from '../../plan/types.ts'
 import { easementByRule } from '../easement.ts'
 import { spiralSolve } from '../spiral.ts'
 
-/** What the curves of a join must be like. factor: part of the rule's easement that is given. */
+/** What the curves of a join must be like. */
 export interface CurveRule {
   readonly easement: EasementRule
-  readonly factor: number
   readonly shortestCurveMm: number
 }
 
@@ -30,10 +29,13 @@ const LEAST_TURN_RAD = 1e-6
 /** The curve of a radius by rule; null where the rule gives no easement for it. */
 export function joinCurve(radiusMm: number, rule: CurveRule): JoinCurve | null {
   const easement = easementByRule(rule.easement, radiusMm)
-  if (!easement.ok) return null
-  const easementMm = easement.lengthMm * rule.factor
+  return easement.ok ? joinCurveWith(radiusMm, easement.lengthMm, rule.shortestCurveMm) : null
+}
+
+/** The curve of a radius with a given easement; null where its numbers overflow. */
+export function joinCurveWith(radiusMm: number, easementMm: number, shortestCurveMm: number): JoinCurve | null {
   const { shiftMm, kMm } = spiralSolve(easementMm, radiusMm)
-  const leastTurnRad = Math.max(easementMm, rule.shortestCurveMm - easementMm) / radiusMm
+  const leastTurnRad = Math.max(easementMm, shortestCurveMm - easementMm) / radiusMm
   if (!Number.isFinite(shiftMm + kMm + leastTurnRad)) return null
   return {
     radiusMm,

@@ -1,5 +1,5 @@
 import type { JoinCurve } from './curve.ts'
-import { bisectPart } from './search.ts'
+import { edgeBisect } from './search.ts'
 import { REVERSE_SWING_RAD } from './margin.ts'
 import { lineAlternative, lineStraights, lineTurns } from './line.ts'
 import type { LineChoice } from './line.ts'
@@ -22,15 +22,16 @@ import type { JoinAlternative } from './types.ts'
 /** The most that the headings of a line may be apart: two thirds of a turn. Then it turns back by a third of a turn or more. */
 const MOST_SWING_RAD = (4 / 3) * Math.PI
 
-/** A loop longer than this many distances and minimum radii leaves every room: twice to and fro, and two full turns and a half. */
+/** A loop longer than this many distances and minimum radii is no answer: to and fro, and two turns. */
 const LONGEST_DISTANCES = 2
-const LONGEST_RADII = 16
+const LONGEST_RADII = 12
 
 /** First turns that are tried first. */
 const TURNS = 48
 
-/** Radii above the least that are tried: each a tenth more than the one before, up to ten times. */
-const LARGER = Array.from({ length: 25 }, (_, i) => 1.1 ** (i + 1))
+/** Other radii than the minimum are tried in steps of a tenth, down to a tenth of it and up to ten times. */
+const STEP = 1.1
+const STEPS = 25
 
 interface Loop {
   readonly choice: LineChoice
@@ -90,41 +91,42 @@ function loopShortest(task: JoinTask, shape: Shape, curve: JoinCurve, place: Tar
 }
 
 /**
- * The shortest line of a shape that swings beyond half a turn, at the minimum radius; where that does not close, at the nearest
- * radius that does, larger before smaller.
+ * The shortest line of a shape that swings beyond half a turn, at the minimum radius. One curve that does not close there, or only far
+ * away, has the least radius with which it closes.
  *
- * Exactness:  the first turn of two curves within 5e-9; the radius, where it is not the minimum, within 1e-9 of itself.
+ * Exactness:  the first turn of two curves within 5e-9; the radius, where it is not the minimum, up to rounding.
  * Outcome:    null when there is none, or it would be longer than any room.
  */
 export function loopLine(task: JoinTask, shape: Shape): JoinAlternative | null {
   const { start, target, limits } = task.request
-  const longestMm = LONGEST_DISTANCES * task.sizeMm + LONGEST_RADII * limits.minRadiusMm
+  const longestMm = LONGEST_DISTANCES * (task.sizeMm - limits.minRadiusMm) + LONGEST_RADII * limits.minRadiusMm
   const lengthOf = (curve: JoinCurve, place: TargetPlace): number => loopShortest(task, shape, curve, place)?.lengthMm ?? Infinity
   const loopAt = (radiusMm: number): Loop | null => {
     const curve = task.curveOf(radiusMm)
     if (curve === null) return null
-    const place = targetPlaceBest(target, task.places, (candidate) => -lengthOf(curve, candidate))
-    const loop = loopShortest(task, shape, curve, place)
-    return loop !== null && loop.lengthMm <= longestMm ? loop : null
+    return loopShortest(
+      task,
+      shape,
+      curve,
+      targetPlaceBest(target, task.places, (place) => -lengthOf(curve, place)),
+    )
   }
-  const loop = loopNearest(loopAt, limits.minRadiusMm)
-  if (loop === null) return null
+  const isShort = (loop: Loop | null): loop is Loop => loop !== null && loop.lengthMm <= longestMm
+  const atLeast = loopAt(limits.minRadiusMm)
+  const loop = isShort(atLeast) || shape.family !== 'oneCurve' ? atLeast : loopAt(radiusLeastClosing(loopAt, limits.minRadiusMm))
+  if (!isShort(loop)) return null
   return lineAlternative(loop.choice, { start, place: loop.place, isAlong: target.kind === 'along', limits, isRadiusFree: true })
 }
 
-function loopNearest(loopAt: (radiusMm: number) => Loop | null, leastMm: number): Loop | null {
-  const atLeast = loopAt(leastMm)
-  if (atLeast !== null) return atLeast
-  let before = 1
-  for (const factor of LARGER) {
-    if (loopAt(leastMm * factor) !== null) return loopAt(leastMm * bisectPart((part) => loopAt(leastMm * part) !== null, factor, before))
-    before = factor
+/** The least radius with which one curve closes, sought upwards or downwards from the minimum. It closes with every larger one. */
+function radiusLeastClosing(loopAt: (radiusMm: number) => Loop | null, minRadiusMm: number): number {
+  const closes = (radiusMm: number): boolean => loopAt(radiusMm) !== null
+  const isClosing = closes(minRadiusMm)
+  let before = minRadiusMm
+  for (let i = 1; i <= STEPS; i++) {
+    const radiusMm = minRadiusMm * STEP ** (isClosing ? -i : i)
+    if (closes(radiusMm) !== isClosing) return isClosing ? edgeBisect(closes, before, radiusMm) : edgeBisect(closes, radiusMm, before)
+    before = radiusMm
   }
-  before = 1
-  for (const factor of LARGER) {
-    if (loopAt(leastMm / factor) !== null)
-      return loopAt(leastMm * bisectPart((part) => loopAt(leastMm * part) !== null, 1 / factor, 1 / before))
-    before = factor
-  }
-  return null
+  return minRadiusMm
 }

@@ -65,7 +65,7 @@ function leastWithRoom(marginAt: (radiusMm: number) => number, radii: readonly n
 }
 
 /** The value nearest to `fitsNot` that still fits, by halving between one that fits and one that does not. */
-export function bisectPart(fits: (part: number) => boolean, fitting: number, fitsNot: number): number {
+export function edgeBisect(fits: (value: number) => boolean, fitting: number, fitsNot: number): number {
   let good = fitting
   let bad = fitsNot
   for (let i = 0; i < HALVINGS; i++) {

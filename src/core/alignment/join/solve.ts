@@ -49,7 +49,7 @@ function joinTask(request: JoinRequest): JoinTask {
   const places = targetPlaces(target)
   const farthestMm = places.reduce((most, { end }) => Math.max(most, Math.hypot(end.x - start.x, end.y - start.y)), 0)
   const sizeMm = farthestMm + limits.minRadiusMm
-  const curveOf = curvesRemembered({ easement: limits.easement, factor: 1, shortestCurveMm: limits.shortestCurveMm })
+  const curveOf = curvesRemembered({ easement: limits.easement, shortestCurveMm: limits.shortestCurveMm })
   return { request, places, radii: radiiTried(sizeMm), sizeMm, curveOf }
 }
 

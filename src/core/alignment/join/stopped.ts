@@ -1,9 +1,9 @@
 import { angleWrap } from '../../geom/index.ts'
 import { boundedLine, curvesRemembered, marginPlaced, shapeBetween } from './bounded.ts'
 import type { JoinTask } from './bounded.ts'
-import { joinCurve } from './curve.ts'
-import type { CurveRule } from './curve.ts'
-import { bisectPart } from './search.ts'
+import { joinCurve, joinCurveWith } from './curve.ts'
+import { peakGolden } from './golden.ts'
+import { edgeBisect } from './search.ts'
 import { shapeReach, shapes } from './shape.ts'
 import type { Shape } from './shape.ts'
 import type { JoinAlternative, JoinLimits, JoinStop } from './types.ts'
@@ -11,30 +11,52 @@ import type { JoinAlternative, JoinLimits, JoinStop } from './types.ts'
 /** A limit that can be given way, from nothing (0) to what is asked (1). */
 type Part = 'easement' | 'tangent' | 'curve'
 
-/** Whether a shape has a line at the minimum radius when this part of one limit is kept. */
-function fitsWith(task: JoinTask, shape: Shape, limit: Part, part: number): boolean {
-  const { limits } = task.request
-  const rule: CurveRule = {
-    easement: limits.easement,
-    factor: limit === 'easement' ? part : 1,
-    shortestCurveMm: limits.shortestCurveMm * (limit === 'curve' ? part : 1),
+/** A line within the limits is sought up to this many minimum radii: wider ones have no more room for easements. */
+const WIDEST = 8
+
+/** Margin of a shape at a radius as a function of the part of one limit that is kept; null where the rule gives no easement. */
+function marginOfPart(task: JoinTask, shape: Shape, limit: Part, radiusMm: number): ((part: number) => number) | null {
+  const { easement, shortestCurveMm } = task.request.limits
+  const whole = joinCurve(radiusMm, { easement, shortestCurveMm })
+  if (whole === null) return null
+  const betweenMm = shapeBetween(shape, task)
+  return (part) => {
+    const kept = (of: Part, mm: number): number => (of === limit ? mm * part : mm)
+    const curve = joinCurveWith(radiusMm, kept('easement', whole.easementMm), kept('curve', shortestCurveMm))
+    return curve === null ? -Infinity : marginPlaced(task, shape, curve, curve, kept('tangent', betweenMm)).margin.marginMm
   }
-  const curve = joinCurve(limits.minRadiusMm, rule)
-  if (curve === null) return false
-  const betweenMm = shapeBetween(shape, task) * (limit === 'tangent' ? part : 1)
-  return marginPlaced(task, shape, curve, curve, betweenMm).margin.marginMm >= 0
 }
 
-/** The largest part of a limit with which some shape has a line at the minimum radius. */
+/** Largest part of a limit with which a shape has a line of a radius; below zero, and rising with the radius, when there is none. */
+function partAt(task: JoinTask, shape: Shape, limit: Part, radiusMm: number): number {
+  const marginAt = marginOfPart(task, shape, limit, radiusMm)
+  if (marginAt === null || !(marginAt(0) >= 0)) return -task.request.limits.minRadiusMm / radiusMm
+  return marginAt(1) >= 0 ? 1 : edgeBisect((part) => marginAt(part) >= 0, 0, 1)
+}
+
+/**
+ * The radius, from the minimum up, at which something of it is largest, when it falls with the radius unless a wider curve
+ * first makes room for its easements.
+ */
+function radiusBest(leastMm: number, worth: (radiusMm: number) => number): number {
+  return worth(leastMm * 1.0001) <= worth(leastMm) ? leastMm : peakGolden(worth, leastMm, leastMm * WIDEST)
+}
+
+/** The largest part of a limit with which some shape has a line of the minimum radius or more. */
 function partLargest(task: JoinTask, limit: Part, allowed: readonly Shape[]): { readonly part: number; readonly shape: Shape } | null {
+  const leastMm = task.request.limits.minRadiusMm
   let best: { readonly part: number; readonly shape: Shape } | null = null
   for (const shape of allowed) {
+    const leastPart: number = best?.part ?? 0
     // A shape that does not reach what is found already need not be searched.
-    if (!fitsWith(task, shape, limit, best?.part ?? 0)) continue
-    const part: number = fitsWith(task, shape, limit, 1)
-      ? 1
-      : bisectPart((value) => fitsWith(task, shape, limit, value), best?.part ?? 0, 1)
-    if (best === null || part > best.part) best = { part, shape }
+    const margin = (radiusMm: number): number => {
+      const value = marginOfPart(task, shape, limit, radiusMm)?.(leastPart) ?? -Infinity
+      return value === -Infinity ? -1e15 / radiusMm : value
+    }
+    if (margin(radiusBest(leastMm, margin)) < 0) continue
+    const worth = (radiusMm: number): number => partAt(task, shape, limit, radiusMm)
+    const part = worth(radiusBest(leastMm, worth))
+    if (part >= 0 && (best === null || part > best.part)) best = { part, shape }
   }
   return best
 }
@@ -44,7 +66,7 @@ function partLargest(task: JoinTask, limit: Part, allowed: readonly Shape[]): { 
  *
  * Domain:     a task of which no alternative keeps all limits.
  * Outcome:    first the limit that has to give way least.
- * Exactness:  within 1e-12 of what is asked.
+ * Exactness:  within 1e-8 of what is asked.
  */
 export function joinStops(task: JoinTask, alternatives: readonly JoinAlternative[]): readonly JoinStop[] {
   const { limits, start } = task.request
@@ -54,7 +76,7 @@ export function joinStops(task: JoinTask, alternatives: readonly JoinAlternative
   if (best !== undefined && best.minRadiusMm !== null)
     stops.push({ limit: 'radius', family: best.family, askedMm: limits.minRadiusMm, nearestMm: best.minRadiusMm, isBare: false })
 
-  const ruleMm = joinCurve(limits.minRadiusMm, { easement: limits.easement, factor: 1, shortestCurveMm: 0 })?.easementMm ?? 0
+  const ruleMm = joinCurve(limits.minRadiusMm, { easement: limits.easement, shortestCurveMm: 0 })?.easementMm ?? 0
   const easement = ruleMm > 0 ? partLargest(task, 'easement', allowed) : null
   if (easement !== null) {
     const { part, shape } = easement
@@ -102,7 +124,7 @@ const COINCIDENT_MM = 1e-6
 /** The widest line of bare curves. */
 function bareLine(task: JoinTask): JoinAlternative | null {
   const limits: JoinLimits = { ...task.request.limits, easement: { kind: 'none' }, shortestCurveMm: 0, tangentBetweenMm: 0 }
-  const curveOf = curvesRemembered({ easement: limits.easement, factor: 1, shortestCurveMm: 0 })
+  const curveOf = curvesRemembered({ easement: limits.easement, shortestCurveMm: 0 })
   const bare: JoinTask = { ...task, request: { ...task.request, limits }, curveOf }
   const lines = shapes.map((shape) => boundedLine(bare, shape)).filter((line) => line !== null)
   return lines.sort((a, b) => (b.minRadiusMm ?? 0) - (a.minRadiusMm ?? 0))[0] ?? null
