@@ -1,15 +1,22 @@
+import type { LinearSolve } from '../core/alignment/index.ts'
 import { checksCreateRunner } from '../core/checks/index.ts'
 import { sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
 import type { Sheet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
+import { trackFairRounds } from './fair.ts'
 import type { Engine, SheetSummary } from './protocol.ts'
 
 export interface InlineEngineOptions {
   /** Loads the sheets' fonts; called when the first sheets are asked for, again only if that failed. */
   readonly fonts: () => Promise<SheetFonts>
+  /** Loads the solver of linear programs; called when the first line is eased, again only if that failed. */
+  readonly linear: () => Promise<LinearSolve>
 }
+
+/** Rounds of easing between two words of progress: a round takes some ten milliseconds, and a word waits for the answer. */
+const ROUNDS_PER_WORD = 4
 
 /**
  * The engine in the thread that calls it: for the command line, for tests, and inside the worker.
@@ -18,7 +25,8 @@ export interface InlineEngineOptions {
 export function inlineEngine(options: InlineEngineOptions): Engine {
   const pipeline = pipelineCreate()
   const check = checksCreateRunner()
-  let fonts: Promise<SheetFonts> | null = null
+  const fontsOnce = loadedOnce(options.fonts, 'the fonts of the sheets')
+  const linearOnce = loadedOnce(options.linear, 'the solver of linear programs')
   let isDisposed = false
 
   /** Runs a piece of work; whatever goes wrong comes out as an Error that says what was being done. */
@@ -31,14 +39,6 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     }
   }
 
-  function fontsOnce(): Promise<SheetFonts> {
-    fonts ??= options.fonts().catch((error: unknown) => {
-      fonts = null
-      throw new Error(`the fonts of the sheets could not be loaded (${messageOf(error)})`)
-    })
-    return fonts
-  }
-
   return {
     check: (plan) => doing('The plan could not be checked', () => check(pipeline.derive(plan))),
     sheets: (plan, subject, sheetOptions) =>
@@ -47,9 +47,33 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
         const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
         return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
       }),
+    fair: (plan, track, fairOptions, onProgress) =>
+      doing('The line could not be eased', async () => {
+        const rounds = trackFairRounds(pipeline.derive(plan), track, fairOptions, await linearOnce())
+        let next = rounds.next()
+        while (next.done !== true) {
+          const isWord = next.value.rounds % ROUNDS_PER_WORD === 1
+          const goesOn = !isWord || (await onProgress(next.value))
+          if (isDisposed) throw new Error('the engine has been closed.')
+          next = rounds.next(goesOn ? 'goOn' : 'stop')
+        }
+        return next.value
+      }),
     dispose: () => {
       isDisposed = true
     },
+  }
+}
+
+/** Loads something when it is first asked for; what failed is tried again with the next call. */
+function loadedOnce<T>(load: () => Promise<T>, what: string): () => Promise<T> {
+  let loading: Promise<T> | null = null
+  return () => {
+    loading ??= load().catch((error: unknown) => {
+      loading = null
+      throw new Error(`${what} could not be loaded (${messageOf(error)})`)
+    })
+    return loading
   }
 }
 

@@ -1,7 +1,10 @@
+import type { FairProgress } from '../core/alignment/index.ts'
 import type { Finding } from '../core/checks/types.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
-import type { Plan } from '../core/plan/types.ts'
+import type { FairOptions } from '../core/pipeline/index.ts'
+import type { Id, Plan } from '../core/plan/types.ts'
+import type { TrackFairAnswer } from './fair.ts'
 
 /** What a sheet covers, for lists and for the test that no place is left out. */
 export interface SheetSummary {
@@ -21,6 +24,8 @@ export interface SheetsAnswer {
   readonly problems: readonly string[]
 }
 
+export type FairListener = (progress: FairProgress) => boolean | Promise<boolean>
+
 /**
  * Heavy work behind one face: inline (command line, tests, fallback) and in a worker (page).
  * Each call takes the whole plan. A rejected promise carries an Error whose message a person can read.
@@ -28,5 +33,10 @@ export interface SheetsAnswer {
 export interface Engine {
   check(plan: Plan): Promise<readonly Finding[]>
   sheets(plan: Plan, subject: SheetSubject, options: SheetOptions): Promise<SheetsAnswer>
+  /**
+   * Eases a track: the largest smallest radius that its corridor allows. Seconds of work; onProgress hears of it now and then, and
+   * what it says decides: true goes on, false stops with the best line so far.
+   */
+  fair(plan: Plan, track: Id, options: FairOptions, onProgress: FairListener): Promise<TrackFairAnswer>
   dispose(): void
 }

@@ -1,4 +1,5 @@
-import { wrap, type Remote } from 'comlink'
+import { proxy, wrap, type Remote } from 'comlink'
+import type { TrackFairAnswer } from './fair.ts'
 import type { Engine } from './protocol.ts'
 
 /** One running worker and the promise that fails when it is gone. */
@@ -55,6 +56,8 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
   return {
     check: (plan) => call((remote) => remote.check(plan)),
     sheets: (plan, subject, options) => call((remote) => remote.sheets(plan, subject, options)),
+    fair: (plan, track, options, onProgress) =>
+      call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),
     dispose: () => {
       isDisposed = true
       end(new Error('The engine has been closed.'))

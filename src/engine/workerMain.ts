@@ -1,9 +1,10 @@
 import { expose, transfer } from 'comlink'
 import { sheetFontsFetched } from './fonts.browser.ts'
 import { inlineEngine } from './inline.ts'
+import { linearSolverFetched } from './lp.browser.ts'
 import type { Engine } from './protocol.ts'
 
-const inline = inlineEngine({ fonts: sheetFontsFetched })
+const inline = inlineEngine({ fonts: sheetFontsFetched, linear: linearSolverFetched })
 
 /** The inline engine; the PDF's bytes are handed over instead of copied. */
 const engine: Engine = {
@@ -12,6 +13,7 @@ const engine: Engine = {
     const answer = await inline.sheets(plan, subject, options)
     return transfer(answer, [answer.pdf.buffer])
   },
+  fair: (plan, track, options, onProgress) => inline.fair(plan, track, options, onProgress),
   dispose: () => inline.dispose(),
 }
 

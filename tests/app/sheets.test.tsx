@@ -43,6 +43,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
       asked.push({ subject, options })
       return { sheets: [], ...(await answer()) }
     },
+    fair: () => Promise.reject(new Error('nothing is eased here')),
     dispose: () => undefined,
   }
   return { engine, asked }

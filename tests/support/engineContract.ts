@@ -1,8 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import type { FairProgress } from '../../src/core/alignment/index.ts'
 import type { SheetOptions } from '../../src/core/deliver/index.ts'
+import type { FairOptions } from '../../src/core/pipeline/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
-import { aCorner, aTrack, aTurnout, planWith } from './plans.ts'
+import { aCorner, aTrack, aTurnout, planAfter, planWith } from './plans.ts'
 import { aPaper } from './paper.ts'
 
 export const engineSheetOptions: SheetOptions = {
@@ -22,6 +24,20 @@ export const enginePlan: Plan = planWith({
   ],
   turnouts: [aTurnout()],
 })
+
+/** A reverse curve that has room to be three times as wide. */
+export const easingPlan: Plan = planWith({
+  tracks: [
+    aTrack({
+      corners: [
+        aCorner({ id: 'pi-1', x: 800, y: 0, radius: 300, easementIn: 0, easementOut: 0 }),
+        aCorner({ id: 'pi-2', x: 1200, y: 300, radius: 300, easementIn: 0, easementOut: 0 }),
+      ],
+      end: { kind: 'free', x: 2000, y: 300 },
+    }),
+  ],
+})
+export const easingOptions: FairOptions = { edgeMarginMm: null, centresMm: null, nearness: 'asGiven', roundsMost: 120 }
 
 /** What every engine does, wherever it works. Runs in node and in a real browser: nothing of either is used here. */
 export function engineContract(name: string, make: () => Engine): void {
@@ -69,6 +85,36 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(answer.pdf).toHaveLength(0)
       expect(answer.sheets).toEqual([])
       expect(answer.problems).toEqual(['There is no track "nowhere" in the plan.'])
+    })
+
+    it('eases a track, tells how far it is, and gives the change as one step', async () => {
+      const heard: FairProgress[] = []
+      const answer = await engine.fair(easingPlan, 'track-1', easingOptions, (progress) => {
+        heard.push(progress)
+        return true
+      })
+      if (!answer.ok) throw new Error(JSON.stringify(answer.problem))
+      expect(answer.before.minRadiusMm).toBeCloseTo(300, 6)
+      expect(answer.after.minRadiusMm).toBeGreaterThan(900)
+      expect(heard.length).toBeGreaterThan(0)
+      const eased = planAfter(easingPlan, answer.command)
+      const sharp = (await engine.check(eased)).filter((finding) => finding.rule === 'minimum-radius')
+      expect(sharp).toEqual([])
+    })
+
+    it('stops easing when it is told to, with a line that is no worse', async () => {
+      const answer = await engine.fair(easingPlan, 'track-1', easingOptions, () => false)
+      if (!answer.ok) throw new Error(JSON.stringify(answer.problem))
+      expect(answer.ended).toBe('stopped')
+      expect(answer.rounds).toBeLessThan(5)
+      expect(answer.after.minRadiusMm).toBeGreaterThanOrEqual(300 - 1e-6)
+    })
+
+    it('says why a track cannot be eased', async () => {
+      expect(await engine.fair(easingPlan, 'nowhere', easingOptions, () => true)).toEqual({
+        ok: false,
+        problem: { kind: 'trackMissing', track: 'nowhere' },
+      })
     })
 
     it('rejects what is no plan with an error that a person can read', async () => {

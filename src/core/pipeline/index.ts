@@ -1,3 +1,5 @@
+export { fairRequest } from './fairRequest.ts'
+export type { FairOptions, FairPlanProblem, FairPlanRequest } from './fairRequest.ts'
 export { pipelineCreate } from './pipeline.ts'
 export type { Pipeline } from './pipeline.ts'
 export type * from './types.ts'

@@ -2,10 +2,11 @@ import { expose } from 'comlink'
 import { describe, expect, it } from 'vitest'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../../src/engine/inline.ts'
+import { linearSolverRead } from '../../../src/engine/lp.node.ts'
 import { workerEngine } from '../../../src/engine/worker.ts'
 import { engineContract, enginePlan, engineSheetOptions } from '../../support/engineContract.ts'
 
-const inline = () => inlineEngine({ fonts: sheetFontsRead })
+const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead })
 
 engineContract('inline', inline)
 engineContract('worker, over a message channel', () => workerEngine(() => stagedWorker().worker))
@@ -70,6 +71,7 @@ describe('the inline engine', () => {
   it('says that the fonts could not be loaded, and tries again with the next call', async () => {
     let tries = 0
     const engine = inlineEngine({
+      linear: linearSolverRead,
       fonts: () => (++tries === 1 ? Promise.reject(new Error('404 Not Found')) : sheetFontsRead()),
     })
     const ask = () => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)

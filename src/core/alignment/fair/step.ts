@@ -45,6 +45,9 @@ const DIFFERENCE = 1e-4
 /** All limits are asked for with this much to spare, mm, so that what is left of curving them does not break them. */
 const SPARE_MM = 2e-5
 
+/** A radius of a hundred metres is as good as straight, and none is made wider, mm. */
+const STRAIGHT_MM = 1e5
+
 /** What the rest of the line counts while the sharpest curve is what matters: enough to choose between equals. */
 const REST_WEIGHT = 1e-3
 
@@ -113,11 +116,16 @@ export function stepSolve(
   cost[sharpestColumn] = aim.kind === 'sharpest' ? 1 : 0
   cost[brokenColumn] = brokenWeight
   const bound = unknowns.map((unknown) => (unknown.kind === 'move' ? trust.moveMm : trust.bend))
+  // How much wider a curve may become before it is as good as straight.
+  const widest = unknowns.map(({ kind, corner }, i) => {
+    const curvature = design.corners[corner]?.curvature ?? 0
+    return kind === 'move' ? trust.moveMm : Math.max(0, Math.min(bound[i] ?? 0, STRAIGHT_MM * curvature - 1))
+  })
   const most = aim.kind === 'sum' ? Math.max(0, Math.log(aim.most / measure.sharpest)) : Infinity
   const outcome = solve({
     cost,
     lower: [...bound.map((by) => -by), -Infinity, 0],
-    upper: [...bound, most, Infinity],
+    upper: [...widest, most, Infinity],
     rows,
   })
   if (outcome.status !== 'optimal') return { ok: false, says: outcome.says }
