@@ -8,13 +8,13 @@ import { Dialog, I18nProvider, Modal, ModalOverlay } from 'react-aria-components
 export function Sheet(props: {
   readonly onShut: () => void
   readonly label?: string
-  readonly look?: 'finder'
+  readonly look?: 'finder' | 'setout'
   readonly children: ReactNode
 }): ReactNode {
   return (
     <I18nProvider locale="en-US">
       <ModalOverlay className="veil" isOpen isDismissable onOpenChange={(isOpen) => (isOpen ? undefined : props.onShut())}>
-        <Modal className={`sheet-of-words${props.look === 'finder' ? ' is-finder' : ''}`}>
+        <Modal className={`sheet-of-words${props.look === undefined ? '' : ` is-${props.look}`}`}>
           <Dialog {...(props.label === undefined ? {} : { 'aria-label': props.label })}>{props.children}</Dialog>
         </Modal>
       </ModalOverlay>

@@ -1,6 +1,7 @@
 import {
   ANGLE_STEP_RAD,
   centreReachText,
+  marksStepMm,
   setoutEdges,
   setoutLengthText,
   setoutNoteText,
@@ -183,7 +184,7 @@ function tableJson(table: SetoutTable, stepMm: number): object {
     fromMm: table.fromMm,
     toMm: table.toMm,
     everyMm: stepMm,
-    roundedToMm: marks.units === 'metric' ? marks.stepMm : 25.4 / marks.perInch,
+    roundedToMm: marksStepMm(marks),
     roundedToRad: ANGLE_STEP_RAD,
     errorMm: table.errorMm,
     bases: groups.map(({ base, title, facts }) => ({
@@ -267,6 +268,7 @@ function groupWords({ base, title, facts, columns: heads, rows }: SetoutGroup, m
     title,
     ...(base.kind === 'centre'
       ? [
+          'x and y count from the origin of the plan; directions are seen from the centre, anticlockwise from x.',
           centreReachText(base.reach, base.barBlockedBy),
           ...(base.pins === null ? [] : [`Tape A from ${base.pins[0].name}, tape B from ${base.pins[1].name}; to the ${base.side ?? ''}.`]),
         ]

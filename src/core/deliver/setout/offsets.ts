@@ -59,8 +59,8 @@ export function offsetGroups(
         base: { kind: 'tangent', corner, side, datum: datum === 'PI' ? 'PI' : endWords, frame },
         title:
           datum === 'PI'
-            ? `Corner ${corner + 1}, along the tangent from the PI back to ${endWords}`
-            : `Corner ${corner + 1}, along the tangent from ${endWords} to the PI`,
+            ? `At PI ${corner + 1}, along the tangent from the PI back to ${endWords}`
+            : `At PI ${corner + 1}, along the tangent from ${endWords} to the PI`,
         facts: [
           {
             column: columns.tangent,

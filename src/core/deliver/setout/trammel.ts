@@ -59,7 +59,7 @@ function arcGroup(subject: SetoutSubject, request: SetoutRequest, element: PathE
       reach,
       barBlockedBy: isReachable ? barBlocked(blocks, centre, radiusMm, startRad, endRad) : null,
     },
-    title: `Arc from ${names.join(' to ')}; x and y from the origin of the plan, directions from the centre, anticlockwise from x`,
+    title: `Arc from ${names.join(' to ')}`,
     facts: [],
     columns: [
       columns.centreX,
