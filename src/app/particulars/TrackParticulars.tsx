@@ -5,6 +5,7 @@ import { useDesk } from '../desk.ts'
 import { NameField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
 import { lengthText, turnText } from '../words/measure.ts'
 import { cornerName, recordName } from '../words/names.ts'
@@ -145,6 +146,7 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
       >
         Sheets of this track
       </Act>
+      <SetoutAct track={id} />
       <RemoveAct table="tracks" id={id} />
     </div>
   )
