@@ -8,8 +8,8 @@ import { edgeAlong } from './edge.ts'
 import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
 import type { PlanItem } from './planItem.ts'
 import { railItems, tieItem } from './railItems.ts'
-import { curveMarks, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
-import { turnoutCentreline, turnoutMarks, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
+import { curveMarks, curveTexts, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
+import { turnoutCentreline, turnoutMarks, turnoutTexts, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
 import type { SheetOptions } from './types.ts'
 
 /** The plan drawn at full size, in plan mm, from the bottom up. */
@@ -66,13 +66,19 @@ export function planDrawing(
     ...turnouts.flatMap(turnoutCentreline),
   ]
   const tangents = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => tangentLines(line.path, corner)))
-  // What can only stand in one place comes first to the free ones: marks, tie lengths, and then the stations.
-  const marks = turnouts.flatMap((turnout) => turnoutMarks(turnout, units, space))
-  const curves = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space)))
+  // Strokes stand where they must; then the texts that have fewest places to choose from, and stations last.
+  const marks = [
+    ...turnouts.flatMap((turnout) => turnoutMarks(turnout, space)),
+    ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space))),
+  ]
+  const names = [
+    ...turnouts.flatMap((turnout) => turnoutTexts(turnout, units, space)),
+    ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveTexts(line, corner, units, space))),
+  ]
   const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
   const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
   return {
-    items: [...roomItems(derived), ...tangents, ...ties, ...rails, ...centrelines, ...stations, ...curves, ...tieLengths, ...marks],
+    items: [...roomItems(derived), ...tangents, ...ties, ...rails, ...centrelines, ...stations, ...tieLengths, ...marks, ...names],
     space,
   }
 }

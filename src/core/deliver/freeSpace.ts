@@ -50,6 +50,9 @@ export function freeSpaceTaken(space: FreeSpace, corners: readonly Point[]): num
 /** Where a text may stand: it goes to the first free place. */
 export type Place = Pick<PlanText, 'middle' | 'angleRad' | 'anchor'>
 
+/** A text that the sheet's edge cuts is worse than one that a line crosses, and better than one that lies on another text. */
+const CUT_HARM = 0.4
+
 /**
  * Puts a text on the first of the places that is free and whole on a sheet, and takes that place. When there is none: on
  * the least bad one, or nowhere when the text may be left out.
@@ -64,8 +67,7 @@ export function freeSpacePlace(
   for (const place of places) {
     const candidate = { ...text, ...place }
     const corners = textCorners(candidate, rimOf(text))
-    // A cut text is worse than one that is crossed by something.
-    const harm = freeSpaceTaken(space, corners) + (space.isOnOneSheet(corners) ? 0 : 1)
+    const harm = freeSpaceTaken(space, corners) + (space.isOnOneSheet(corners) ? 0 : CUT_HARM)
     if (best === null || harm < best.harm) best = { text: candidate, harm }
     if (harm === 0) break
   }

@@ -4,7 +4,8 @@ import { cellWindow } from './join.ts'
 import type { SheetGrid } from './grid.ts'
 import { itemsOnPage, type LaidItem } from './laidItem.ts'
 import type { PageFrame } from './paper.ts'
-import { titleBlock, type TitleText } from './titleBlock.ts'
+import { titleBlock } from './titleBlock.ts'
+import type { TitleText } from './titleTexts.ts'
 import type { DrawItem, Sheet, SheetOptions } from './types.ts'
 
 /** Scales of an index, 1:n. */
@@ -64,11 +65,12 @@ export function indexSheet(
       isClosed: true,
       fill: null,
     })
-    const sizeMm = Math.max(2.4, Math.min(6, (to.y - from.y) / 4))
+    const sizeMm = Math.max(2.4, Math.min(6, (to.y - from.y - grid.overlapMm * scale) / 3))
     items.push({
       kind: 'text',
       layer: 'sheet',
-      at: { x: from.x + 0.25 * sizeMm + 1, y: to.y - sizeMm - 0.6 },
+      // Clear of the strips that it shares with the neighbours above and to the left.
+      at: { x: from.x + grid.overlapMm * scale + 0.25 * sizeMm + 0.5, y: to.y - grid.overlapMm * scale - sizeMm - 0.6 },
       text: cell.name,
       sizeMm,
       angleRad: 0,

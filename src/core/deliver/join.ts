@@ -17,6 +17,10 @@ export interface SheetJoin {
 }
 
 const CROSS_ARM_MM = 4
+/** Where a cross may stand along a join, the best first: far apart, and not in the corners, which four sheets share. */
+const CROSS_PARTS = [0.14, 0.17, 0.2, 0.23, 0.26, 0.29, 0.32, 0.11, 0.08, 0.35, 0.38]
+/** Where a neighbour's name may stand along the join. */
+const NAME_PARTS = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.45, 0.55, 0.35, 0.65, 0.26, 0.74, 0.16, 0.84]
 
 /** Box of a cell's window in the turned frame. */
 export function cellWindow(grid: SheetGrid, cell: Pick<GridCell, 'row' | 'column'>): Box {
@@ -73,15 +77,16 @@ function joinOf(grid: SheetGrid, a: GridCell, b: GridCell, space: FreeSpace): Sh
   const isSide = a.row === b.row
   const along = (t: number): Point => (isSide ? { x, y: strip.minY + t * height } : { x: strip.minX + t * width, y })
   const free = (parts: readonly number[]): Point => {
-    const places = parts.map(along)
-    const best = places.find((p) => freeSpaceTaken(space, squareInPlan(grid, p)) === 0) ?? places[0] ?? along(0.5)
-    freeSpaceTakeArea(space, squareInPlan(grid, best))
-    return best
+    const places = parts.map(along).map((p) => ({ p, taken: freeSpaceTaken(space, squareInPlan(grid, p)) }))
+    const best = places.find(({ taken }) => taken === 0) ?? places.toSorted((m, n) => m.taken - n.taken)[0]
+    const p = best?.p ?? along(0.5)
+    freeSpaceTakeArea(space, squareInPlan(grid, p))
+    return p
   }
   return {
     a: a.name,
     b: b.name,
-    crosses: [free([0.14, 0.2, 0.26, 0.32, 0.08]), free([0.86, 0.8, 0.74, 0.68, 0.92])],
+    crosses: [free(CROSS_PARTS), free(CROSS_PARTS.map((t) => 1 - t))],
     trim: [along(0), along(1)],
   }
 }
@@ -112,13 +117,12 @@ export function neighbourText(grid: SheetGrid, cell: GridCell, other: GridCell, 
   const half = grid.overlapMm / 2
   const [dx, dy] = [other.column - cell.column, other.row - cell.row]
   const text = dx > 0 ? `${other.name} →` : dx < 0 ? `← ${other.name}` : dy > 0 ? `↑ ${other.name}` : `↓ ${other.name}`
-  const parts = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78]
   const inFrame = (t: number): Place => {
     const y = dy > 0 ? window.maxY - half - 4 : dy < 0 ? window.minY + half + 4 : window.minY + t * grid.windowHeightMm
     const x = dx > 0 ? window.maxX - half - 2 : dx < 0 ? window.minX + half + 2 : window.minX + t * grid.windowWidthMm
     return { middle: { x, y }, angleRad: 0, anchor: dx > 0 ? 'end' : dx < 0 ? 'start' : 'middle' }
   }
-  const places = (dx !== 0 && dy !== 0 ? [0.5] : parts).map(inFrame)
+  const places = (dx !== 0 && dy !== 0 ? [0.5] : NAME_PARTS).map(inFrame)
   const placed = freeSpacePlace(
     space,
     { kind: 'text', layer: 'sheet', text, sizeMm: 5, weight: 'bold', grey: 0 },

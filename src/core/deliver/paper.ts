@@ -13,6 +13,11 @@ const TITLE_ROOM_MM = 58
 /** The bars are 101.6 mm; their labels need a little more. */
 const BAR_ROOM_MM = 116
 
+/** Height of the lower of the two bars across over the foot of the strip: below the title where that stands above them. */
+export function barsHeight({ footMm }: Pick<PageFrame, 'footMm'>): number {
+  return footMm === FOOT_STRIP_TALL_MM ? 27 : FOOT_STRIP_MM - 9.5
+}
+
 /** How far a calibration may lie from 1 before it is more likely a slip of the pen than a printer. */
 const CALIBRATION_RANGE = [0.9, 1.1] as const
 const OVERLAP_MIN_MM = 6

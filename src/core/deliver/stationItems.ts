@@ -23,7 +23,8 @@ const steps = {
 
 /**
  * Station ticks: a short stroke across the centreline and one beyond the tie ends, where it is seen when the ties are down;
- * longer and with its station every 6 in or every 100 mm. On the side that is free.
+ * longer and with its station every 6 in or every 100 mm. On the side that is free; a station that finds no room, beside the
+ * mark of a curve or between tracks, is left out: its tick and its neighbours tell it.
  */
 export function stationTicks(line: MarkedLine, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const { tickMm, every } = steps[units]
@@ -50,8 +51,10 @@ export function stationTicks(line: MarkedLine, units: SheetOptions['units'], spa
     const text = freeSpacePlace(
       space,
       { kind: 'text', layer: 'stations', text: stationWords(station, units), sizeMm: 3.4, weight: 'regular', grey: 0 },
-      sides.flatMap((side) => [6.6, 9.5].map((beyond) => placeBeside(line.path, station, side * (line.halfTieMm + beyond), 'middle', 0))),
-      'least-taken',
+      [6.6, 9.5, 13.5].flatMap((beyond) =>
+        sides.map((side) => placeBeside(line.path, station, side * (line.halfTieMm + beyond), 'middle', 0)),
+      ),
+      'leave-out',
     )
     if (text) items.push(text)
   }

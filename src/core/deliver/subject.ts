@@ -89,6 +89,7 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
     `closure radius ${words(geometry.closureRadiusMm)}`,
     `gauge ${words(geometry.request.gaugeMm)}`,
     `flangeway ${words(geometry.request.flangewayMm)}`,
+    `throw hole ${words(geometry.throwHole.slotWidthMm)} × ${words(geometry.throwHole.slotLengthMm)}`,
   ]
   return {
     ok: true,

@@ -37,20 +37,45 @@ export function textWidthMm(text: string, sizeMm: number): number {
   return ems * sizeMm
 }
 
-/** Text broken at spaces into lines no wider than given; a longer word stands alone. */
+const POINT = ' · '
+
+/**
+ * Text broken into lines no wider than given: between the things that points part, else at spaces; a word that is wider
+ * still is broken where it must be. A point at a break is left out.
+ */
 export function textLines(text: string, sizeMm: number, widthMm: number): readonly string[] {
-  const lines: string[] = []
-  let line = ''
-  for (const word of text.split(' ')) {
-    const longer = line === '' ? word : `${line} ${word}`
-    if (line !== '' && textWidthMm(longer, sizeMm) > widthMm) {
-      lines.push(line)
-      line = word
-    } else {
-      line = longer
-    }
+  const fits = (line: string): boolean => textWidthMm(line, sizeMm) <= widthMm
+  const filled = (lines: readonly string[], next: string, between: string): readonly string[] => {
+    const last = lines.at(-1)
+    return last !== undefined && fits(last + between + next) ? [...lines.slice(0, -1), last + between + next] : [...lines, next]
   }
-  return line === '' ? lines : [...lines, line]
+  return text.split(POINT).reduce<readonly string[]>((lines, thing) => {
+    if (fits(thing)) return filled(lines, thing, POINT)
+    const [first = '', ...rest] = thing.split(' ').flatMap((word) => wordPieces(word, sizeMm, widthMm))
+    return rest.reduce((soFar, word) => filled(soFar, word, ' '), filled(lines, first, POINT))
+  }, [])
+}
+
+/** At most so many lines; an ellipsis tells that there was more. */
+export function textLinesAtMost(text: string, sizeMm: number, widthMm: number, count: number): readonly string[] {
+  const lines = textLines(text, sizeMm, widthMm)
+  if (lines.length <= count) return lines
+  let last = lines[count - 1] ?? ''
+  while (last !== '' && textWidthMm(`${last}…`, sizeMm) > widthMm) last = last.slice(0, -1).trimEnd()
+  return [...lines.slice(0, count - 1), `${last}…`]
+}
+
+function wordPieces(word: string, sizeMm: number, widthMm: number): readonly string[] {
+  const pieces: string[] = []
+  let piece = ''
+  for (const letter of word) {
+    if (piece !== '' && textWidthMm(piece + letter, sizeMm) > widthMm) {
+      pieces.push(piece)
+      piece = ''
+    }
+    piece += letter
+  }
+  return [...pieces, piece]
 }
 
 const swapped = { start: 'end', middle: 'middle', end: 'start' } as const

@@ -6,6 +6,7 @@ import type { Chain } from './chain.ts'
 import { edgeAlong } from './edge.ts'
 import { freeSpacePlace, freeSpaceTakeLine, type FreeSpace, type Place } from './freeSpace.ts'
 import { planLine, type PlanItem } from './planItem.ts'
+import type { PlanText } from './text.ts'
 import type { SheetOptions } from './types.ts'
 import { pieceWords } from './words.ts'
 
@@ -30,66 +31,66 @@ interface Leader {
   readonly anchor: 'start' | 'end'
 }
 
-/**
- * What the builder looks for on a turnout sheet: point of switch, heel, theoretical frog point, half-inch point, fouling
- * point, gaps and the throw hole. Labels stand beyond the tie ends on the straight side, led there by thin lines.
- */
-export function turnoutMarks(turnout: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
-  const { geometry, pose } = turnout
-  const { request } = geometry
-  const straightSide = request.hand === 'left' ? -1 : 1
-  const beyond = request.tieLengthMm / 2
-  const at = (x: number, y: number): Point => poseToPlan(pose, { x, y })
-  const items: PlanItem[] = []
-
+/** What leads to the names: PS, heel, theoretical frog point, half-inch point. */
+function leadersOf(geometry: TurnoutGeometry): readonly Leader[] {
   const heel = geometry.rails.find((rail) => rail.role === 'point-straight')
   const heelX = heel ? pathPoseAt(heel.gaugeLine, heel.gaugeLine.lengthMm).x : null
-  const leaders: readonly Leader[] = [
+  return [
     { x: 0, text: 'PS', anchor: 'start' },
     ...(heelX === null ? [] : [{ x: heelX, text: 'Heel', anchor: 'start' } as const]),
     // Close together: their names stand on the outer sides.
     { x: geometry.frogPoint.x, text: 'PF', anchor: 'end' },
     { x: geometry.halfInchPoint.x, text: '½″ point', anchor: 'start' },
   ]
-  for (const { x } of leaders) {
-    const from = at(x, straightSide * (beyond + 1))
-    const to = at(x, straightSide * (beyond + 13))
-    items.push(planLine('marks', 'mark', from, to))
+}
+
+const straightSideOf = (geometry: TurnoutGeometry): 1 | -1 => (geometry.request.hand === 'left' ? -1 : 1)
+
+/**
+ * What the builder looks for on a turnout sheet: point of switch, heel, theoretical frog point, half-inch point, fouling
+ * point, gaps and the throw hole. Thin lines lead from the first four to beyond the tie ends on the straight side. All of
+ * it takes its place before any text looks for one: turnoutTexts.
+ */
+export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly PlanItem[] {
+  const { geometry, pose } = turnout
+  const { request, frogPoint, halfInchPoint } = geometry
+  const side = straightSideOf(geometry)
+  const beyond = request.tieLengthMm / 2
+  const half = request.gaugeMm / 2
+  const taken = (a: Point, b: Point): PlanItem => {
+    const [from, to] = [poseToPlan(pose, a), poseToPlan(pose, b)]
     freeSpaceTakeLine(space, from, to)
+    return planLine('marks', 'mark', from, to)
   }
-  // Texts after all leaders, so that none is crossed by the next one.
-  for (const { x, text, anchor } of leaders) {
-    const place = (y: number, side: 'start' | 'end'): Place => ({
-      middle: at(x + (side === 'start' ? 1.2 : -1.2), straightSide * (beyond + y)),
+  const foulingX = frogPoint.x + geometry.foulingMm
+  return [
+    ...leadersOf(geometry).map(({ x }) => taken({ x, y: side * (beyond + 1) }, { x, y: side * (beyond + 13) })),
+    taken({ x: 0, y: -half - 3 }, { x: 0, y: half + 3 }),
+    ...cross(poseToPlan(pose, frogPoint), pose.headingRad, 3),
+    taken({ x: halfInchPoint.x, y: halfInchPoint.y - 1.5 }, { x: halfInchPoint.x, y: halfInchPoint.y + 1.5 }),
+    // Where the centrelines have opened to the fouling distance: from one to the other.
+    taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }),
+    ...gapTicks(turnout),
+    ...throwHole(turnout),
+  ]
+}
+
+/** The names of what turnoutMarks has drawn. */
+export function turnoutTexts(turnout: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+  const { geometry, pose } = turnout
+  const side = straightSideOf(geometry)
+  const beyond = geometry.request.tieLengthMm / 2
+  const names = leadersOf(geometry).map(({ x, text, anchor }) => {
+    const place = (y: number, toward: 'start' | 'end'): Place => ({
+      middle: poseToPlan(pose, { x: x + (toward === 'start' ? 1.2 : -1.2), y: side * (beyond + y) }),
       angleRad: pose.headingRad,
-      anchor: side,
+      anchor: toward,
     })
     const other = anchor === 'start' ? 'end' : 'start'
-    const places = [11.5, 7.5, 15.5].flatMap((y) => [place(y, anchor), place(y, other)])
-    const placed = freeSpacePlace(
-      space,
-      { kind: 'text', layer: 'marks', text, sizeMm: 3.6, weight: 'bold', grey: 0 },
-      places,
-      'least-taken',
-    )
-    if (placed) items.push(placed)
-  }
-
-  const half = request.gaugeMm / 2
-  items.push(planLine('marks', 'mark', at(0, -half - 3), at(0, half + 3)))
-  items.push(...cross(poseToPlan(pose, geometry.frogPoint), pose.headingRad, 3))
-  items.push(
-    planLine(
-      'marks',
-      'mark',
-      at(geometry.halfInchPoint.x, geometry.halfInchPoint.y - 1.5),
-      at(geometry.halfInchPoint.x, geometry.halfInchPoint.y + 1.5),
-    ),
-  )
-  items.push(...foulingMark(turnout, space))
-  items.push(...gapTicks(turnout))
-  items.push(...throwHole(turnout, units, space))
-  return items
+    const places = [11.5, 7.5, 15.5, 3.5].flatMap((y) => [place(y, anchor), place(y, other)])
+    return freeSpacePlace(space, { kind: 'text', layer: 'marks', text, sizeMm: 3.6, weight: 'bold', grey: 0 }, places, 'least-taken')
+  })
+  return [...names, foulingText(turnout, space), throwHoleText(turnout, units, space)].filter((text) => text !== null)
 }
 
 /** Lengths of the ties in small grey at their ends on the diverging side; left out where there is no room. */
@@ -135,24 +136,20 @@ function cross(p: Point, headingRad: number, armMm: number): readonly PlanItem[]
   })
 }
 
-/** Where the centrelines have opened to the fouling distance: a stroke from one to the other. */
-function foulingMark({ geometry, pose }: SetTurnout, space: FreeSpace): readonly PlanItem[] {
-  const { request } = geometry
-  const side = request.hand === 'left' ? 1 : -1
+/** Beside the fouling mark, between the centrelines; left out where there is no room. */
+function foulingText({ geometry, pose }: SetTurnout, space: FreeSpace): PlanText | null {
+  const across = -straightSideOf(geometry) * geometry.request.foulingMm
   const x = geometry.frogPoint.x + geometry.foulingMm
-  const from = poseToPlan(pose, { x, y: 0 })
-  const to = poseToPlan(pose, { x, y: side * request.foulingMm })
-  const text = freeSpacePlace(
+  return freeSpacePlace(
     space,
     { kind: 'text', layer: 'marks', text: 'Fouling point', sizeMm: 3, weight: 'regular', grey: 0 },
     [0.5, 0.4, 0.6].map((t) => ({
-      middle: poseToPlan(pose, { x: x + 1.5, y: side * t * request.foulingMm }),
+      middle: poseToPlan(pose, { x: x + 1.5, y: across * t }),
       angleRad: pose.headingRad,
       anchor: 'start',
     })),
     'leave-out',
   )
-  return text ? [planLine('marks', 'mark', from, to), text] : [planLine('marks', 'mark', from, to)]
 }
 
 /** A heavy stroke across the rail at each gap. */
@@ -181,10 +178,9 @@ function nearestRail(rails: readonly Rail[], role: Rail['role'], p: Point): Rail
   return best?.rail ?? null
 }
 
-/** The slot for the throw rod, a cross on its middle and its size. */
-function throwHole({ geometry, pose }: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+/** The slot for the throw rod and a cross on its middle. */
+function throwHole({ geometry, pose }: SetTurnout): readonly PlanItem[] {
   const { at, slotLengthMm, slotWidthMm } = geometry.throwHole
-  const straightSide = geometry.request.hand === 'left' ? -1 : 1
   const place = (x: number, y: number): Point => poseToPlan(pose, { x: at.x + x, y: at.y + y })
   const r = slotWidthMm / 2
   const l = Math.max(0, slotLengthMm / 2 - r)
@@ -201,7 +197,18 @@ function throwHole({ geometry, pose }: SetTurnout, units: SheetOptions['units'],
       quarter(place(q, -l - r), place(r, -l - q), place(r, -l)),
     ],
   }
-  const text = freeSpacePlace(
+  return [
+    { kind: 'stroke', layer: 'marks', role: 'hole', chain: slot },
+    planLine('marks', 'hole', place(-r - 2, 0), place(r + 2, 0)),
+    planLine('marks', 'hole', place(0, -l - r - 2), place(0, l + r + 2)),
+  ]
+}
+
+/** Its size, beyond the tie ends beside PS; the foot of the turnout's own sheet tells it where there is no room. */
+function throwHoleText({ geometry, pose }: SetTurnout, units: SheetOptions['units'], space: FreeSpace): PlanText | null {
+  const { slotLengthMm, slotWidthMm } = geometry.throwHole
+  const side = straightSideOf(geometry)
+  return freeSpacePlace(
     space,
     {
       kind: 'text',
@@ -211,21 +218,15 @@ function throwHole({ geometry, pose }: SetTurnout, units: SheetOptions['units'],
       weight: 'regular',
       grey: 0,
     },
-    [straightSide, -straightSide].flatMap((side) =>
-      [4, 8, 12].flatMap((beyond): readonly Place[] => {
-        const y = side * (geometry.request.tieLengthMm / 2 + beyond) - at.y
+    [side, -side].flatMap((toSide) =>
+      [4, 8, 12, 16, 20].flatMap((beyond): readonly Place[] => {
+        const y = toSide * (geometry.request.tieLengthMm / 2 + beyond)
         return [
-          { middle: place(-at.x - 2, y), angleRad: pose.headingRad, anchor: 'end' },
-          { middle: place(-at.x + 2, y), angleRad: pose.headingRad, anchor: 'start' },
+          { middle: poseToPlan(pose, { x: -2, y }), angleRad: pose.headingRad, anchor: 'end' },
+          { middle: poseToPlan(pose, { x: 2, y }), angleRad: pose.headingRad, anchor: 'start' },
         ]
       }),
     ),
-    'least-taken',
+    'leave-out',
   )
-  return [
-    { kind: 'stroke', layer: 'marks', role: 'hole', chain: slot },
-    planLine('marks', 'hole', place(-r - 2, 0), place(r + 2, 0)),
-    planLine('marks', 'hole', place(0, -l - r - 2), place(0, l + r + 2)),
-    ...(text ? [text] : []),
-  ]
 }

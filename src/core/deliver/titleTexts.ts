@@ -1,0 +1,151 @@
+import { barsHeight, FOOT_STRIP_TALL_MM, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
+import { textLines, textLinesAtMost, textWidthMm } from './text.ts'
+import type { SheetOptions, TextItem } from './types.ts'
+
+/** What the foot of a sheet says. */
+export interface TitleText {
+  readonly railway: string
+  readonly sheetName: string
+  readonly title: string
+  readonly facts: readonly string[]
+  /** 1:1, or that of an index. */
+  readonly scale: string
+  readonly caution: string
+}
+
+interface Row {
+  readonly text: string
+  readonly size: number
+  readonly grey: number
+  readonly weight: TextItem['weight']
+}
+
+const LINE_SPACING = 1.2
+/** From the bars' left end to where the title stands beside them. */
+const BESIDE_BARS_MM = 118
+/** Air between the title and what stands beside or under it. */
+const AIR_MM = 1
+/** Names are as long as their owners like; the type shrinks down to this part before they are cut. */
+const SCALES = [1, 0.9, 0.8] as const
+
+/** Name of the sheet, title and small print of the foot. Page mm. */
+export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): readonly TextItem[] {
+  const { marginMm, footMm, paper } = frame
+  const isTall = footMm === FOOT_STRIP_TALL_MM
+  const right = paper.widthMm - marginMm
+  const barsLeft = marginMm + SIDE_STRIP_MM
+  const left = isTall ? barsLeft : barsLeft + BESIDE_BARS_MM
+  const top = marginMm + footMm - 2
+
+  const nameSize = text.sheetName.length > 3 ? 5.5 : 8
+  const name: TextItem = {
+    ...textAt({ text: text.sheetName, size: nameSize, grey: 0, weight: 'bold' }, right, top - nameSize * 0.7),
+    anchor: 'end',
+  }
+  const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
+  // Above the bars, or beside them: there it may reach down to the foot, and the small print keeps clear of it.
+  const headHeight = isTall ? footMm - 2 - barsHeight(frame) - 6.5 - AIR_MM : footMm - 2
+  const head = headRows(text, `${text.scale} · ${paper.name} · ${options.date}`, headWidth, headHeight)
+  const headItems: TextItem[] = []
+  let y = top
+  for (const row of head) {
+    y -= row.size
+    headItems.push(textAt(row, left, y))
+    y -= row.size * (LINE_SPACING - 1)
+  }
+
+  const room: SmallPrintRoom = {
+    wideMm: right - barsLeft,
+    narrowMm: isTall ? right - barsLeft : BESIDE_BARS_MM - 3,
+    wideUpToMm: Math.min(barsHeight(frame) - 3.5, y - marginMm - AIR_MM),
+    narrowUpToMm: barsHeight(frame) - 3.5,
+  }
+  const rows = smallPrint(options, text, room)
+  let base = marginMm + 0.6
+  const smallItems = rows.toReversed().map((row) => {
+    const item = textAt(row, barsLeft, base)
+    base += row.size * LINE_SPACING
+    return item
+  })
+  // In the order of reading, for whoever has the text read out.
+  return [name, ...headItems, ...smallItems.toReversed()]
+}
+
+function textAt({ text, size, grey, weight }: Row, x: number, y: number): TextItem {
+  return { kind: 'text', layer: 'sheet', at: { x, y }, text, sizeMm: size, angleRad: 0, anchor: 'start', weight, grey }
+}
+
+function heightOf(rows: readonly Row[]): number {
+  return rows.reduce((sum, row) => sum + row.size * LINE_SPACING, 0)
+}
+
+/** Title, railway, and scale with paper and date; what does not fit shrinks, and at last is cut with an ellipsis. */
+function headRows({ title, railway }: TitleText, particulars: string, widthMm: number, heightMm: number): readonly Row[] {
+  const set = (scale: number, lines: number): readonly Row[] => {
+    const titleSize = fittingSize(title, 4 * scale, 3.2 * scale, widthMm)
+    const small = 2.8 * scale
+    return [
+      ...textLinesAtMost(title, titleSize, widthMm, lines).map((row): Row => ({ text: row, size: titleSize, grey: 0, weight: 'bold' })),
+      ...[...textLinesAtMost(railway, small, widthMm, lines), ...textLinesAtMost(particulars, small, widthMm, lines + 1)].map(
+        (row): Row => ({ text: row, size: small, grey: 0, weight: 'regular' }),
+      ),
+    ]
+  }
+  const tries = [...SCALES.map((scale) => set(scale, 2)), ...SCALES.map((scale) => set(scale, 1))]
+  return tries.find((rows) => heightOf(rows) <= heightMm) ?? set(0.7, 1)
+}
+
+/** The largest size between two bounds at which the text fits on one line; the smaller one when it never does. */
+function fittingSize(text: string, most: number, least: number, widthMm: number): number {
+  const fitting = (most * widthMm) / Math.max(1e-9, textWidthMm(text, most))
+  return Math.max(least, Math.min(most, fitting))
+}
+
+/** Room under the bars: the whole width up to the title, beside the title only that of the bars. */
+interface SmallPrintRoom {
+  readonly wideMm: number
+  readonly narrowMm: number
+  readonly wideUpToMm: number
+  readonly narrowUpToMm: number
+}
+
+/**
+ * The small print: facts, the advice on printing, cautions. Where room is scarce the type shrinks, and at last facts are
+ * left out; advice and cautions never are.
+ */
+function smallPrint(options: SheetOptions, text: TitleText, room: SmallPrintRoom): readonly Row[] {
+  const set = (facts: readonly string[], scale: number, widthMm: number): readonly Row[] =>
+    [
+      ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
+      { text: printAdvice(options), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
+      { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
+    ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line })))
+  for (const facts of [text.facts, []]) {
+    for (const scale of SCALES) {
+      const wide = set(facts, scale, room.wideMm)
+      if (keepsClear(wide, room)) return wide
+      const narrow = set(facts, scale, room.narrowMm)
+      if (heightOf(narrow) <= room.narrowUpToMm) return narrow
+    }
+  }
+  return set([], 0.7, room.narrowMm)
+}
+
+/** True when no row is taller than the room, and those beside the title are short enough for it. */
+function keepsClear(rows: readonly Row[], room: SmallPrintRoom): boolean {
+  let height = 0
+  for (const row of rows.toReversed()) {
+    height += row.size * LINE_SPACING
+    const upTo = textWidthMm(row.text, row.size) <= room.narrowMm ? room.narrowUpToMm : room.wideUpToMm
+    if (height > upTo) return false
+  }
+  return true
+}
+
+function printAdvice(options: SheetOptions): string {
+  const { calibrationX, calibrationY } = options
+  const measured = (calibration: number): string => `${(100 * calibration).toFixed(2)} mm`
+  return calibrationX === 1 && calibrationY === 1
+    ? 'Print at 100 %, no fit to page; measure the bars first.'
+    : `Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; measure the bars first.`
+}
