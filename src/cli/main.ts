@@ -5,6 +5,8 @@ import { helpAll, helpVerb } from './help.ts'
 import { nearestHint } from './nearest.ts'
 import { checkRun, checkSpec } from './verbs/check.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
+import { joinRun, joinSpec } from './verbs/join.ts'
+import { fairRun, fairSpec } from './verbs/fair.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
@@ -21,7 +23,9 @@ const verbs: readonly Verb[] = [
   { spec: turnoutSpec, run: turnoutRun },
   { spec: swingSpec, run: swingRun },
   { spec: lineSpec, run: lineRun },
+  { spec: joinSpec, run: joinRun },
   { spec: setoutSpec, run: setoutRun },
+  { spec: fairSpec, run: fairRun },
   { spec: checkSpec, run: checkRun },
   { spec: sheetsSpec, run: sheetsRun },
 ]

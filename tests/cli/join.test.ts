@@ -1,0 +1,136 @@
+import { mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { planWrite } from '../../src/formats/planjson.ts'
+import { aTrack, aTurnout, planWith } from '../support/plans.ts'
+import { numberOf, waybench, waybenchJson } from '../support/waybench.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
+const bareMain = {
+  id: 'main',
+  name: 'Main',
+  minRadiusMm: 600,
+  usualRadiusMm: 700,
+  easement: { kind: 'none' },
+  minFrog: 6,
+  usualFrog: 6,
+  trackCentresMm: 50,
+  tieSpacingMm: 7,
+  maxGrade: 0.02,
+  clearanceCar: null,
+} as const
+
+/** Two quays that end free, 500 mm apart and 1500 mm along; a spur that ends across; a turnout on the first quay. */
+const plan = planWith({
+  lineClasses: [bareMain],
+  tracks: [
+    aTrack({ id: 'west', name: 'West quay', start: { kind: 'free', x: -2000, y: 0 }, end: { kind: 'free', x: 0, y: 0 } }),
+    aTrack({ id: 'east', name: 'East quay', start: { kind: 'free', x: 1500, y: 500 }, end: { kind: 'free', x: 5500, y: 500 } }),
+    aTrack({ id: 'dock', name: 'Dock', start: { kind: 'free', x: 1200, y: 1000 }, end: { kind: 'free', x: 1200, y: 3000 } }),
+  ],
+  turnouts: [aTurnout({ id: 'ice', name: 'Icehouse', track: 'west', stationMm: 900 })],
+})
+const path = join(folder, 'plan.json')
+writeFileSync(path, planWrite(plan))
+
+const run = (...typed: readonly string[]): Promise<Readonly<Record<string, unknown>>> => waybenchJson('join', path, ...typed)
+
+describe('waybench join', () => {
+  it('joins free ends: a right angle as wide as its shorter side', async () => {
+    const answer = await run('--from', 'west:end', '--to', 'dock:start')
+    expect(answer['stopped']).toEqual([])
+    expect(answer['alternatives']).toMatchObject([
+      { family: 'oneCurve', hands: ['left'], meetsLimits: true },
+      // Shorter for the straight across the corner, of the longest car, and not as wide.
+      { family: 'sameWay', hands: ['left', 'left'], meetsLimits: true },
+    ])
+    // The PI lies at (1200, 0): 1200 mm before it, 1000 behind.
+    expect(numberOf(answer, 'alternatives', 0, 'minRadiusMm')).toBeCloseTo(1000, 6)
+    expect(numberOf(answer, 'alternatives', 0, 'lengthMm')).toBeCloseTo(200 + 500 * Math.PI, 6)
+    expect(numberOf(answer, 'alternatives', 0, 'corners', 0, 'xMm')).toBeCloseTo(1200, 6)
+    expect(numberOf(answer, 'alternatives', 0, 'corners', 0, 'radiusMm')).toBeCloseTo(1000, 6)
+    expect(answer['from']).toMatchObject({ xMm: 0, yMm: 0 })
+  })
+
+  it('joins parallels by a reverse, and tells by how much the tangent must be shorter', async () => {
+    // x^2 + y^2 = 4 R y + t^2: with t = 0 R is 1250, and 600 needs t = sqrt(2 500 000 - 1 200 000).
+    const wide = await run('--from', 'west:end', '--to', 'east:start', '--tangent', '0mm')
+    expect(numberOf(wide, 'alternatives', 0, 'minRadiusMm')).toBeCloseTo(1250, 6)
+    const tight = await run('--from', 'west:end', '--to', 'east:start', '--tangent', '1200mm')
+    expect(tight['alternatives']).toMatchObject([{ family: 'reverse', meetsLimits: false }])
+    expect(tight['stopped']).toContainEqual({
+      limit: 'tangent',
+      family: 'reverse',
+      askedMm: 1200,
+      nearestMm: expect.closeTo(Math.sqrt(1_300_000), 6),
+    })
+    expect(tight['stopped']).toContainEqual({
+      limit: 'radius',
+      family: 'reverse',
+      askedMm: 600,
+      nearestMm: expect.closeTo((2_500_000 - 1_440_000) / 2000, 6),
+      isBare: false,
+    })
+  })
+
+  it('starts from the leg of a turnout', async () => {
+    const answer = await run('--from', 'Icehouse', '--to', 'dock:start')
+    const leg = answer['from'] as Readonly<Record<string, number>>
+    // A No. 6 turns 2 atan(1/12); its points are 900 mm along the quay from -2000.
+    expect(leg['headingRad']).toBeCloseTo(2 * Math.atan(1 / 12), 9)
+    expect(leg['xMm']).toBeGreaterThan(-1100)
+    expect(numberOf(answer, 'alternatives', 0, 'minRadiusMm')).toBeGreaterThan(600)
+  })
+
+  it('places a turnout on a track and says which', async () => {
+    const answer = await run('--from', 'west:end', '--to', 'east', '--frog', '8', '--tangent', '0mm')
+    const best = (answer['alternatives'] as readonly Readonly<Record<string, unknown>>[])[0]
+    expect(best).toMatchObject({ turnout: { track: 'east', frog: 8 }, meetsLimits: true })
+    expect(numberOf(best, 'stationMm')).toBeGreaterThan(0)
+    expect(numberOf(best, 'stationMm')).toBeLessThan(4000)
+  })
+
+  it('says what stops it in words', async () => {
+    const { code, out } = await waybench('join', path, '--from', 'west:end', '--to', 'east:start', '--tangent', '1200mm')
+    expect(code).toBe(0)
+    expect(out).toContain('No line keeps all limits')
+    expect(out).toContain('tangent between the curves: 1140.18 mm')
+    const good = await waybench('join', path, '--from', 'west:end', '--to', 'dock:start')
+    expect(good.out).toContain('one curve left')
+    expect(good.out).not.toContain('No line keeps')
+  })
+
+  it.each([
+    [['--from', 'west', '--to', 'dock:start'], 'west:start or west:end'],
+    [['--from', 'wets:end', '--to', 'dock:start'], '--from wets: the plan has no such track'],
+    [['--from', 'Icehous', '--to', 'dock:start'], 'Did you mean Icehouse'],
+    [['--from', 'west:end', '--to', 'dock:start', '--tangent', '12'], 'needs its unit'],
+    [['--from', 'west:end', '--to', 'dock:start', '--class', 'mian'], 'Did you mean Main'],
+    [['--from', 'west:end', '--to', 'dock', '--frog', '400'], 'no such turnout'],
+  ])('refuses %j', async (typed, words) => {
+    const { code, out, err } = await waybench('join', path, ...typed)
+    expect({ code, out }).toEqual({ code: 2, out: '' })
+    expect(err).toContain(words)
+  })
+
+  it('refuses a leg that is taken and an end that is not free', async () => {
+    const taken = planWith({
+      lineClasses: [bareMain],
+      tracks: [
+        aTrack({ id: 'west', name: 'West quay' }),
+        aTrack({
+          id: 'spur',
+          name: 'Spur',
+          start: { kind: 'leg', turnout: 'ice', leg: 'diverging' },
+          end: { kind: 'free', x: 1500, y: 120 },
+        }),
+      ],
+      turnouts: [aTurnout({ id: 'ice', name: 'Icehouse', track: 'west', stationMm: 600 })],
+    })
+    const takenPath = join(folder, 'taken.json')
+    writeFileSync(takenPath, planWrite(taken))
+    expect((await waybench('join', takenPath, '--from', 'ice', '--to', 'west:end')).err).toContain('Spur already runs from this leg')
+    expect((await waybench('join', takenPath, '--from', 'spur:start', '--to', 'west:end')).err).toContain('not free')
+  })
+})
