@@ -21,6 +21,9 @@ const shortestPieceMm = 1e-9
 /** Exactness asked of a station on a piece, mm; far below the millionth that a replot is held to. */
 const stationToleranceMm = 1e-12
 
+/** A step this near to the end of a piece is that end, mm: turning into the frame of the base rounds, and an end must not be lost to it. */
+const END_SLACK_MM = 1e-7
+
 /** Along and offset of a station. */
 export function baseMeasure(path: Path, frame: Pose, stationMm: number): Point {
   return poseToLocal(frame, pathPoseAt(path, stationMm))
@@ -47,6 +50,8 @@ export function basePieces(path: Path, frame: Pose, fromMm: number, toMm: number
 /** The station of a piece at a distance along the base; null when the piece does not come by there. */
 export function pieceStation(path: Path, frame: Pose, piece: BasePiece, alongMm: number): number | null {
   const { fromMm, toMm, alongFromMm, alongToMm } = piece
+  if (Math.abs(alongMm - alongFromMm) <= END_SLACK_MM) return fromMm
+  if (Math.abs(alongMm - alongToMm) <= END_SLACK_MM) return toMm
   if (alongMm < Math.min(alongFromMm, alongToMm) || alongMm > Math.max(alongFromMm, alongToMm)) return null
   const root = rootBrent((station) => baseMeasure(path, frame, station).x - alongMm, fromMm, toMm, stationToleranceMm)
   return root.ok ? root.x : null

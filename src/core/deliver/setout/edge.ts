@@ -31,7 +31,8 @@ export function edgeGroups(subject: SetoutSubject, request: SetoutRequest, choic
   const choices = edges.filter((edge) => edgeIsOf(edge, choice))
   if (choices.length === 0) return groupsRefuse({ kind: 'edgeMissing' })
   const [only] = choices
-  const edge = choices.length === 1 && only ? only : edgeBestFacing(subject, choices, fromMm, toMm)
+  const isNamed = choice !== null && 'edge' in choice
+  const edge = isNamed && only ? only : edgeBestFacing(subject, choices, fromMm, toMm)
   if (edge === null) return groupsRefuse({ kind: 'edgeNotFacing', name: null })
   const frame = edgeFrame(edge)
   const steps = evenSteps(0, pointDistance(edge.a, edge.b), request.stepMm)
