@@ -14,6 +14,11 @@ export function lengthBoth(mm: number): string {
   return `${mm.toFixed(2)} mm  (${lengthFormat(mm, { units: 'imperial', fraction: 64, style: 'inches' })})`
 }
 
+/** A small size in both systems, inches in decimals as the standards print them: 1.02 mm  (0.040 in). */
+export function lengthFine(mm: number): string {
+  return Number.isFinite(mm) ? `${mm.toFixed(2)} mm  (${(mm / 25.4).toFixed(3)} in)` : 'none'
+}
+
 /** An angle in degrees to 0.001. */
 export function angleDegrees(rad: number): string {
   return angleFormat(rad, { decimals: 3 })

@@ -38,7 +38,7 @@ const alignmentProblems: { readonly [K in AlignmentProblem['kind']]: Extract<Ali
 }
 const turnoutProblems: { readonly [K in TurnoutProblem['kind']]: Extract<TurnoutProblem, { kind: K }> } = {
   frogOutOfRange: { kind: 'frogOutOfRange', frog: 2, min: 4, max: 20 },
-  badValue: { kind: 'badValue', where: 'gaugeMm', value: -1, expected: 'more than 0' },
+  badValue: { kind: 'badValue', where: 'gaugeMm', value: -1, least: 0, most: null, because: '' },
   noClosureSpread: { kind: 'noClosureSpread', shortByMm: 1 },
   switchAngleTooLarge: { kind: 'switchAngleTooLarge', switchAngleRad: 0.2, frogAngleRad: 0.1, minPointLengthMm: 40 },
   pointsLongerThanLead: { kind: 'pointsLongerThanLead', pointLengthMm: 90, roomMm: 60 },

@@ -2,8 +2,8 @@ import type { AlignmentProblem } from '../../core/alignment/types.ts'
 import type { EditProblem } from '../../core/edit/types.ts'
 import type { PlacementProblem } from '../../core/network/types.ts'
 import type { Plan, Track } from '../../core/plan/types.ts'
-import type { TurnoutProblem } from '../../core/turnout/types.ts'
-import { angleText, lengthText, numberText } from './measure.ts'
+import type { TurnoutProblem, TurnoutRequest } from '../../core/turnout/types.ts'
+import { angleText, fineText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, endName, recordName, sideName, tableWord } from './names.ts'
 
@@ -80,7 +80,7 @@ export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs)
     case 'frogOutOfRange':
       return `Frog No. ${numberText(problem.frog, 2)} is outside of ${numberText(problem.min, 2)} to ${numberText(problem.max, 2)}.`
     case 'badValue':
-      return `${requestWords[problem.where]} is ${numberText(problem.value, 3)}; it should be ${problem.expected}.`
+      return `${requestWords[problem.where]} is ${requestValueText(problem.where, problem.value, prefs)}; it should be ${boundsText(problem, prefs)}.`
     case 'noClosureSpread':
       return `Heel and toe leave no room between them for the closure rails: ${length(problem.shortByMm)} missing across the gauge. Less heel spread or a shorter toe helps.`
     case 'switchAngleTooLarge':
@@ -88,6 +88,18 @@ export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs)
     case 'pointsLongerThanLead':
       return `Points of ${length(problem.pointLengthMm)} do not fit; there is room for ${length(problem.roomMm)} before the toe.`
   }
+}
+
+function requestValueText(where: keyof TurnoutRequest, value: number, prefs: MeasurePrefs): string {
+  if (where.endsWith('Rad')) return angleText(value)
+  return where.endsWith('Mm') ? fineText(value, prefs) : numberText(value, 3)
+}
+
+function boundsText(problem: Extract<TurnoutProblem, { kind: 'badValue' }>, prefs: MeasurePrefs): string {
+  const { where, least, most, because } = problem
+  const [from, to] = [least, most].map((bound) => (bound === null ? null : requestValueText(where, bound, prefs)))
+  const bounds = from === null ? `less than ${to}` : to === null ? `more than ${from}` : `between ${from} and ${to}`
+  return because === '' ? bounds : `${bounds}, ${because}`
 }
 
 /** Why a turnout has no place on its track. */

@@ -1,5 +1,5 @@
 import { rootBrent } from '../geom/index.ts'
-import type { TurnoutProblem, TurnoutRequest } from './types.ts'
+import type { TurnoutProblem, TurnoutRequest, ValueBounds } from './types.ts'
 
 /** The gauge line of the curved route's point, from its tip to its heel. */
 export interface Points {
@@ -43,13 +43,14 @@ export function pointsSolve(request: PointsRequest, frogAngleRad: number): Point
 
   const entry = isStraight ? 0 : request.entryAngleRad
   const steepest = Math.min(limit, spread < a ? Math.asin(spread / a) : limit)
-  if (entry >= steepest) return badValue('entryAngleRad', entry, `less than ${steepest} rad`)
+  if (entry >= steepest)
+    return badValue('entryAngleRad', entry, { least: 0, most: steepest, because: 'or the point would have to bend back' })
 
   const leastLength = isStraight ? spread / Math.sin(limit) : (spread * (limit - entry)) / (Math.cos(entry) - Math.cos(limit))
   const heelAngleRad = isStraight ? (spread < a ? Math.asin(spread / a) : Math.PI / 2) : heelAngle(a, spread, entry)
   if (a <= leastLength || heelAngleRad >= limit) {
     return limit < frogAngleRad
-      ? badValue('pointLengthMm', a, `more than ${leastLength} mm`)
+      ? badValue('pointLengthMm', a, { least: leastLength, most: null, because: 'so that the rail opposite can follow' })
       : {
           ok: false,
           problem: { kind: 'switchAngleTooLarge', switchAngleRad: heelAngleRad, frogAngleRad, minPointLengthMm: leastLength },
@@ -63,8 +64,8 @@ export function pointsSolve(request: PointsRequest, frogAngleRad: number): Point
   return { ok: true, points: { entryAngleRad: entry, heelAngleRad, radiusMm, heelXMm } }
 }
 
-function badValue(where: keyof TurnoutRequest, value: number, expected: string): PointsResult {
-  return { ok: false, problem: { kind: 'badValue', where, value, expected } }
+function badValue(where: keyof TurnoutRequest, value: number, bounds: ValueBounds): PointsResult {
+  return { ok: false, problem: { kind: 'badValue', where, value, ...bounds } }
 }
 
 /** Heel angle of an arc of length a that rises by `spread`; a right angle when it would have to turn farther still. */

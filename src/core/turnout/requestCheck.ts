@@ -40,53 +40,40 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   const { frog, gaugeMm: gauge, flangewayMm: flangeway, railHeadMm: head } = request
   if (!(frog >= frogRange.min && frog <= frogRange.max)) return { kind: 'frogOutOfRange', frog, ...frogRange }
 
-  const bad = (where: keyof TurnoutRequest, value: number, expected: string): TurnoutProblem => ({
+  const bad = (where: keyof TurnoutRequest, least: number | null, most: number | null, because = ''): TurnoutProblem => ({
     kind: 'badValue',
     where,
-    value,
-    expected,
+    value: Number(request[where]),
+    least,
+    most,
+    because,
   })
   for (const where of lengthKeys) {
     const value = request[where]
-    if (!(value >= leastLengthMm && value <= mostLengthMm)) return bad(where, value, `${leastLengthMm} to ${mostLengthMm} mm`)
+    if (!(value >= leastLengthMm && value <= mostLengthMm)) return bad(where, leastLengthMm, mostLengthMm)
   }
-  const {
-    ratio,
-    entryAngleRad,
-    pointThicknessMm,
-    heelSpreadMm,
-    railFootMm,
-    checkGaugeMm,
-    tieSpacingMm,
-    tieWidthMm,
-    tieLengthMm,
-    foulingMm,
-  } = request
-  if (!(ratio >= 0.1 && ratio <= 1e4)) return bad('ratio', ratio, '0.1 to 10000')
-  if (!(entryAngleRad >= 0 && entryAngleRad <= mostEntryRad)) return bad('entryAngleRad', entryAngleRad, `0 to ${mostEntryRad} rad`)
-  if (!(pointThicknessMm >= 0 && pointThicknessMm <= head)) return bad('pointThicknessMm', pointThicknessMm, `0 to a rail head, ${head} mm`)
+  const { ratio, entryAngleRad, pointThicknessMm, heelSpreadMm, railFootMm, checkGaugeMm } = request
+  const { tieSpacingMm, tieWidthMm, tieLengthMm, foulingMm, toeLengthMm, heelLengthMm } = request
+  if (!(ratio >= 0.1 && ratio <= 1e4)) return bad('ratio', 0.1, 1e4)
+  if (!(entryAngleRad >= 0 && entryAngleRad <= mostEntryRad)) return bad('entryAngleRad', 0, mostEntryRad)
+  if (!(pointThicknessMm >= 0 && pointThicknessMm <= head)) return bad('pointThicknessMm', 0, head, 'a rail head')
 
-  if (railFootMm < head) return bad('railFootMm', railFootMm, `at least the rail head, ${head} mm`)
-  if (flangeway >= gauge / 4) return bad('flangewayMm', flangeway, `less than a quarter of the gauge, ${gauge / 4} mm`)
-  if (checkGaugeMm >= gauge || checkGaugeMm <= gauge / 2) {
-    return bad('checkGaugeMm', checkGaugeMm, `more than half the gauge and less than the gauge, ${gauge / 2} to ${gauge} mm`)
-  }
+  if (railFootMm < head) return bad('railFootMm', head, null, 'the rail head')
+  if (flangeway >= gauge / 4) return bad('flangewayMm', null, gauge / 4, 'a quarter of the gauge')
+  if (checkGaugeMm >= gauge || checkGaugeMm <= gauge / 2) return bad('checkGaugeMm', gauge / 2, gauge, 'half the gauge and the gauge')
   if (heelSpreadMm <= pointThicknessMm || heelSpreadMm >= gauge) {
-    return bad('heelSpreadMm', heelSpreadMm, `more than the point thickness and less than the gauge, ${pointThicknessMm} to ${gauge} mm`)
+    return bad('heelSpreadMm', pointThicknessMm, gauge, 'the point thickness and the gauge')
   }
-  if (tieSpacingMm < gauge * leastSpacingPerGauge) return bad('tieSpacingMm', tieSpacingMm, `at least ${gauge * leastSpacingPerGauge} mm`)
-  if (tieWidthMm >= tieSpacingMm) return bad('tieWidthMm', tieWidthMm, `less than the tie spacing, ${tieSpacingMm} mm`)
-  if (tieLengthMm <= gauge) return bad('tieLengthMm', tieLengthMm, `more than the gauge, ${gauge} mm`)
-  if (foulingMm <= gauge) return bad('foulingMm', foulingMm, `more than the gauge, ${gauge} mm`)
+  const leastSpacing = gauge * leastSpacingPerGauge
+  if (tieSpacingMm < leastSpacing) return bad('tieSpacingMm', leastSpacing, null, 'a tenth of the gauge')
+  if (tieWidthMm >= tieSpacingMm) return bad('tieWidthMm', null, tieSpacingMm, 'the tie spacing')
+  if (tieLengthMm <= gauge) return bad('tieLengthMm', gauge, null, 'the gauge')
+  if (foulingMm <= gauge) return bad('foulingMm', gauge, null, 'the gauge')
 
   const { knuckle, halfInch, fullHeads } = frogDistances(frogAngle(frog, request.frogDefinition), request)
   const leastToe = knuckle + head
-  if (request.toeLengthMm < leastToe) {
-    return bad('toeLengthMm', request.toeLengthMm, `at least ${leastToe} mm, so that the wing rails can bend behind the toe`)
-  }
+  if (toeLengthMm < leastToe) return bad('toeLengthMm', leastToe, null, 'so that the wing rails can bend behind the toe')
   const leastHeel = Math.max(fullHeads, halfInch + coverBehindFlangeways * flangeway)
-  if (request.heelLengthMm < leastHeel) {
-    return bad('heelLengthMm', request.heelLengthMm, `at least ${leastHeel} mm, so that two rail heads and the guarded part fit`)
-  }
+  if (heelLengthMm < leastHeel) return bad('heelLengthMm', leastHeel, null, 'so that two rail heads and the guarded part fit')
   return null
 }

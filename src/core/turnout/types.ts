@@ -131,9 +131,17 @@ export interface TurnoutGeometry {
   readonly extent: { readonly fromMm: number; readonly toMm: number }
 }
 
+/** What a value would have to be, in the value's own unit; null: no bound on that side. At the bound itself it may just not do. */
+export interface ValueBounds {
+  readonly least: number | null
+  readonly most: number | null
+  /** What sets the bound, to be read after it. Empty when it goes without saying. */
+  readonly because: string
+}
+
 export type TurnoutProblem =
   | { readonly kind: 'frogOutOfRange'; readonly frog: number; readonly min: number; readonly max: number }
-  | { readonly kind: 'badValue'; readonly where: keyof TurnoutRequest; readonly value: number; readonly expected: string }
+  | ({ readonly kind: 'badValue'; readonly where: keyof TurnoutRequest; readonly value: number } & ValueBounds)
   /** Nothing left for the closure between heel and toe; shortByMm across the gauge. */
   | { readonly kind: 'noClosureSpread'; readonly shortByMm: number }
   /** The points already turn as much as the frog. */

@@ -10,12 +10,12 @@ function problemOf(request: TurnoutRequest): TurnoutProblem {
   return result.problem
 }
 
-/** The first number of what a problem expects: the bound that would do. */
+/** The bound that would do. */
 function bound(problem: TurnoutProblem): number {
   if (problem.kind !== 'badValue') throw new Error(`expected badValue, got ${problem.kind}`)
-  const found = /-?\d+(\.\d+)?(e-?\d+)?/.exec(problem.expected)
-  if (!found) throw new Error(`no number in ${problem.expected}`)
-  return Number(found[0])
+  const found = problem.where === 'entryAngleRad' ? problem.most : problem.least
+  if (found === null) throw new Error('no bound')
+  return found
 }
 
 const beyond = 1 + 1e-9
@@ -131,7 +131,7 @@ describe('values that cannot be built', () => {
     ['heelSpreadMm', 17, 'gauge'],
     ['checkGaugeMm', 17, 'gauge'],
     ['checkGaugeMm', 8, 'gauge'],
-    ['tieSpacingMm', 1, 'at least'],
+    ['tieSpacingMm', 1, 'tenth'],
     ['tieWidthMm', 6, 'spacing'],
     ['tieLengthMm', 16, 'gauge'],
     ['foulingMm', 16, 'gauge'],
@@ -140,7 +140,9 @@ describe('values that cannot be built', () => {
   ] as const)('%s of %d mm against the other values', (where, value, says) => {
     const problem = problemOf({ ...ho6, [where]: value })
     expect(problem).toMatchObject({ kind: 'badValue', where, value })
-    expect(problem.kind === 'badValue' ? problem.expected : '').toContain(says)
+    expect(problem.kind === 'badValue' ? problem.because : '').toContain(says)
+    const [least, most] = problem.kind === 'badValue' ? [problem.least, problem.most] : [null, null]
+    expect(value < (least ?? -Infinity) || value > (most ?? Infinity)).toBe(true)
   })
 
   it.each(['toeLengthMm', 'heelLengthMm', 'tieSpacingMm'] as const)('%s: the least value told can be built', (where) => {
