@@ -31,7 +31,7 @@ export const methodChoices: readonly { readonly value: SetoutMethod; readonly te
   {
     value: 'edge',
     text: 'From a wall or an edge',
-    how: 'Step along the edge from its first corner. At each step hold a square to it and measure across to the centreline.',
+    how: 'Step along the edge from the corner named. At each step hold a square to it and measure across to the centreline.',
   },
   {
     value: 'deflection',

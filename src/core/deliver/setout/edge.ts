@@ -46,7 +46,7 @@ export function edgeGroups(subject: SetoutSubject, request: SetoutRequest, choic
     groups: [
       {
         base: { kind: 'edge', edge, frame },
-        title: `Square to ${edge.name}, from its first corner`,
+        title: `Square to ${edge.name}, from corner ${edge.edge + 1}`,
         facts: [],
         columns: alongAndOffset,
         rows,
