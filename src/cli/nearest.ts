@@ -15,13 +15,16 @@ function distance(a: string, b: string): number {
   return at(a.length, b.length)
 }
 
-/** The known word that was probably meant, or null when none is near. */
+/** The known word that was probably meant, or null when none is near: a slip or two, or a third of a long word, never more than half. */
 export function nearestWord(word: string, known: readonly string[]): string | null {
   const ranked = known
     .map((candidate) => ({ candidate, away: distance(word.toLowerCase(), candidate.toLowerCase()) }))
     .sort((a, b) => a.away - b.away)
   const best = ranked[0]
-  return best && best.away <= Math.max(2, Math.floor(best.candidate.length / 3)) ? best.candidate : null
+  if (!best) return null
+  const slips = Math.max(2, Math.floor(best.candidate.length / 3))
+  const half = Math.floor(Math.min(word.length, best.candidate.length) / 2)
+  return best.away <= Math.min(slips, half) ? best.candidate : null
 }
 
 /** “Did you mean x?” where there is a near word, else the whole list. */

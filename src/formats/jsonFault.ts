@@ -3,7 +3,7 @@ export interface JsonFault {
   readonly offset: number
   readonly line: number
   readonly column: number
-  /** The character that stands there; null: the text ends. */
+  /** The character that stands there, one that cannot be seen as U+ and its number; null: the text ends. */
   readonly found: string | null
   readonly expected: string
 }
@@ -64,7 +64,14 @@ function fault(text: string, offset: number, expected: string): JsonFault {
   const lineStart = before.lastIndexOf('\n') + 1
   let line = 1
   for (let i = before.indexOf('\n'); i >= 0; i = before.indexOf('\n', i + 1)) line += 1
-  return { offset, line, column: offset - lineStart + 1, found: text[offset] ?? null, expected }
+  return { offset, line, column: offset - lineStart + 1, found: characterShown(text.codePointAt(offset)), expected }
+}
+
+/** What a screen or a terminal can show without obeying it. */
+function characterShown(code: number | undefined): string | null {
+  if (code === undefined) return null
+  const char = String.fromCodePoint(code)
+  return /[\p{C}\p{Z}]/u.test(char) ? `U+${code.toString(16).toUpperCase().padStart(4, '0')}` : char
 }
 
 function skipSpace(text: string, from: number): number {

@@ -58,6 +58,7 @@ describe('the command as a whole', () => {
     ['damaged.json', '{"format":"waybench-plan",,}', 'damaged at line 1, column'],
     ['foreign.json', '{"hello":1}', 'no Waybench plan'],
     ['newer.json', '{"format":"waybench-plan","version":999}', 'version 999'],
+    ['bytes.json', '\u0000\u001b[31m', 'U+0000 stands where a value should'],
     ['list.json', '[1,2,3]', 'no Waybench plan'],
     ['short.json', '{"format":"waybench-plan","version":1}', 'railway'],
   ]
@@ -99,5 +100,13 @@ describe('the nearest word', () => {
     expect(nearestWord('tunrout', words)).toBe('turnout')
     expect(nearestWord('CHEK', words)).toBe('check')
     expect(nearestWord('crossover', words)).toBeNull()
+  })
+
+  it('takes a short word for another one only when half of its letters are in it', () => {
+    expect(nearestWord('XX', ['Z', 'N', 'HO'])).toBeNull()
+    expect(nearestWord('-5', ['Z', 'N', 'HO'])).toBeNull()
+    expect(nearestWord('', ['a4', 'a3'])).toBeNull()
+    expect(nearestWord('a44', ['letter', 'a4'])).toBe('a4')
+    expect(nearestWord('H', ['Z', 'N', 'HO'])).toBeNull()
   })
 })

@@ -1,6 +1,6 @@
 import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { join, relative } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { planWrite } from '../../src/formats/planjson.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
@@ -177,6 +177,16 @@ describe('waybench sheets', () => {
       expect(existsSync(file('x.pdf'))).toBe(false)
     })
   }
+
+  it('never writes over the plan that it prints, however it is called', async () => {
+    const before = readFileSync(planPath)
+    for (const out of [planPath, join(folder, '.', 'plan.json'), relative('.', planPath)]) {
+      const run = await waybench('sheets', planPath, '--turnout', 't1', '--paper', 'a4', '--out', out)
+      expect(run).toMatchObject({ code: 2, out: '' })
+      expect(run.err).toContain('the plan itself')
+    }
+    expect(readFileSync(planPath).equals(before)).toBe(true)
+  })
 
   it('says so when the file cannot be written', async () => {
     const run = await waybench('sheets', planPath, '--turnout', 't1', '--paper', 'a4', '--out', file('no/such/folder/x.pdf'))

@@ -163,6 +163,18 @@ describe('waybench turnout: bad input', () => {
       ['--points bent', 'straight or curved'],
     ],
     [['--scale', 'HO', '--frog', '6', '--kind', 'slip'], ['--kind slip']],
+    [
+      ['--scale', 'HO', '--frog', '6', '--entry-angle', '1deg'],
+      ['--entry-angle', '--points curved'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', '6', '--points', 'curved', '--entry-angle', '5deg'],
+      ['5.000°', '0.000° to 1.903°'],
+    ],
+    [
+      ['--scale', 'HO', '--frog', '6', '--flangeway', '0.4in'],
+      ['10.16 mm', 'less than 4.13 mm', 'a quarter of the gauge'],
+    ],
     [['--scale', 'HO', '--frog', '6', '--host-radius', '36in'], ['--host-radius']],
   ]
   for (const [typed, says] of wrong) {

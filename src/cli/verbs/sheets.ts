@@ -7,6 +7,7 @@ import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { nearestHint } from '../nearest.ts'
+import { outPath } from '../outFile.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption, wordOption } from '../values.ts'
@@ -37,6 +38,7 @@ const MARGIN_MM = 8
 const ROLL_PAGE_MM = 1200
 
 export async function sheetsRun(args: Args): Promise<Answer> {
+  const path = outPath(args)
   const paper = paperChosen(args.values.get('paper') ?? '')
   const [calibrationX, calibrationY] = calibration(args)
   const options: SheetOptions = {
@@ -51,7 +53,6 @@ export async function sheetsRun(args: Args): Promise<Answer> {
   const plan = planFromFile(args.operand ?? '')
   const { pdf, sheets, problems } = await (await planEngine()).sheets(plan, subjectChosen(args, plan), options)
   if (sheets.length === 0) throw new BadInput(problems.join('\n') || 'There is nothing to print.')
-  const path = args.values.get('out') ?? ''
   const rows = sheets.map(({ name, title, paper: { widthMm, heightMm }, planBox, planCorners }) => ({
     name,
     title,

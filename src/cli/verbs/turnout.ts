@@ -88,6 +88,9 @@ function requestFrom(args: Args): { readonly request: TurnoutRequest; readonly n
     { hand: wordOption(args, 'hand', ['left', 'right']) ?? 'left', frog: frog.frog, build },
   )
   const entryAngleRad = angleOption(args, 'entry-angle')
+  if (entryAngleRad !== null && build.points === 'straight') {
+    throw new BadInput('--entry-angle: straight points stand at their own angle; it belongs to --points curved.')
+  }
   return { request: entryAngleRad === null ? request : { ...request, entryAngleRad }, notes }
 }
 
