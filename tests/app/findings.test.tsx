@@ -69,6 +69,42 @@ describe('the words of a finding', () => {
     ],
     [
       {
+        rule: 'reverse-curve',
+        severity: 'error',
+        measured: 25.4,
+        limit: 254,
+        source: 'class:main',
+        problem: { kind: 'curvesInARow', hands: [1, -1], straightMm: 25.4, easementsMm: [0, 0], turnout: null },
+      },
+      'Reverse curve without tangent',
+      '1 in of straight between a curve to the left and one to the right; Main asks 10 in.',
+    ],
+    [
+      {
+        rule: 'reverse-curve',
+        severity: 'warning',
+        measured: 76.2,
+        limit: 254,
+        source: 'car:car-none',
+        problem: { kind: 'curvesInARow', hands: [-1, 1], straightMm: 0, easementsMm: [101.6, 50.8], turnout: null },
+      },
+      'Reverse curve, little tangent',
+      'No straight, with easements of 4 in and 2 in that count half, between a curve to the right and one to the left; its longest car asks 10 in.',
+    ],
+    [
+      {
+        rule: 'broken-back',
+        severity: 'warning',
+        measured: 127,
+        limit: 254,
+        source: 'class:main',
+        problem: { kind: 'curvesInARow', hands: [1, 1], straightMm: 101.6, easementsMm: [50.8, 0], turnout: null },
+      },
+      'Broken-back curve',
+      '4 in of straight, with an easement of 2 in that counts half, between two curves to the left; Main asks 10 in. One curve of several radii would do instead.',
+    ],
+    [
+      {
         rule: 'easement-fit',
         measured: null,
         limit: null,

@@ -1,4 +1,4 @@
-import type { Cure, Finding, OutlineProblem } from '../../core/checks/types.ts'
+import type { Cure, CurvesInARow, Finding, OutlineProblem } from '../../core/checks/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -40,6 +40,10 @@ function ruleTitle(finding: Finding): string {
   switch (finding.rule) {
     case 'minimum-radius':
       return 'Curve under class radius'
+    case 'reverse-curve':
+      return finding.severity === 'error' ? 'Reverse curve without tangent' : 'Reverse curve, little tangent'
+    case 'broken-back':
+      return 'Broken-back curve'
     case 'alignment':
       return 'Line cannot be solved'
     case 'easement-fit':
@@ -74,6 +78,8 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       const other = finding.otherRecord === null ? 'the next track' : recordName(plan, finding.table, finding.otherRecord)
       return `${measured ?? 'Unknown'} to ${other} here, cars need ${limit ?? 'more'}.`
     }
+    case 'reverse-curve':
+    case 'broken-back':
     case 'benchwork-outline':
     case 'alignment':
     case 'easement-fit':
@@ -98,11 +104,31 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return outlineProblemText(problem)
     case 'turnoutsOverlap':
       return `${overlapOther(finding, plan)} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+    case 'curvesInARow':
+      return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':
       return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}. Crossings cannot be built here yet.`
     default:
       return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
   }
+}
+
+/** Two curves too near to each other: what lies between, what the longest car asks, and what would do. */
+function curvesText(problem: CurvesInARow, finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  const [out, into] = problem.easementsMm
+  const eases = [out, into].filter((mm) => mm > 0).map(length)
+  const straight = problem.straightMm > 1e-6 ? `${length(problem.straightMm)} of straight` : 'No straight'
+  const between =
+    eases.length === 0
+      ? straight
+      : `${straight}, with ${eases.length === 1 ? 'an easement' : 'easements'} of ${eases.join(' and ')} that ${eases.length === 1 ? 'counts' : 'count'} half,`
+  const asks = finding.limit === null ? 'more is asked' : `${sourceText(finding.source, plan)} asks ${length(finding.limit)}`
+  const side = (hand: 1 | -1): string => (hand > 0 ? 'left' : 'right')
+  if (finding.rule === 'broken-back')
+    return `${between} between two curves to the ${side(problem.hands[0])}; ${asks}. One curve of several radii would do instead.`
+  const where = problem.turnout === null ? '' : ` at ${recordName(plan, 'turnouts', problem.turnout)}`
+  return `${between} between a curve to the ${side(problem.hands[0])} and one to the ${side(problem.hands[1])}${where}; ${asks}.`
 }
 
 function overlapOther(finding: Finding, plan: Plan): string {
@@ -143,6 +169,7 @@ export function sourceText(source: string, plan: Plan): string {
     const record = plan.lineClasses[source.slice('class:'.length)]
     return record === undefined ? 'its class' : record.name
   }
+  if (source.startsWith('car:')) return plan.vehicles[source.slice('car:'.length)]?.name ?? 'its longest car'
   if (source === 'railway' || source.startsWith('railway')) return 'this railway'
   return source
 }

@@ -6,6 +6,7 @@ import { swing } from '../vehicles/index.ts'
 
 /** A turnout at an end of a run: on which track it sits and how long its diverging route is. */
 export interface RunTurnout {
+  readonly turnout: Id
   readonly host: Id
   readonly routeMm: number
 }
@@ -86,8 +87,8 @@ export function trackRun(
     record: track.id,
     path,
     isClosed: alignment.isClosed,
-    startTurnout: start === null || lead === null ? null : { host: start.turnout.track, routeMm: leadMm },
-    endTurnout: end === null || tail === null ? null : { host: end.turnout.track, routeMm: tail.lengthMm },
+    startTurnout: start === null || lead === null ? null : { turnout: start.turnout.id, host: start.turnout.track, routeMm: leadMm },
+    endTurnout: end === null || tail === null ? null : { turnout: end.turnout.id, host: end.turnout.track, routeMm: tail.lengthMm },
     stationAt: (runMm) => Math.min(Math.max(runMm - leadMm, 0), lengthMm),
     lineClass,
     railway,
@@ -105,7 +106,7 @@ export function turnoutRun(networkTurnout: NetworkTurnout, railway: Railway, car
     record: turnout.id,
     path,
     isClosed: false,
-    startTurnout: { host: turnout.track, routeMm: path.lengthMm },
+    startTurnout: { turnout: turnout.id, host: turnout.track, routeMm: path.lengthMm },
     endTurnout: null,
     stationAt: () => turnout.stationMm,
     lineClass,

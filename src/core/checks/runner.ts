@@ -7,6 +7,7 @@ import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
+import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
 import { keptFor, keptForPairs } from './kept.ts'
@@ -37,6 +38,8 @@ export interface ChecksInput {
 export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
   const radiusOfTrack = keptFor(minimumRadiusOfTrack)
   const radiusOfTurnout = keptFor(minimumRadiusOfTurnout)
+  const reversesOf = keptFor(reverseCurves)
+  const brokenOf = keptFor(brokenBacks)
   const faultsOfTrack = keptFor(alignmentFaults)
   const fitOfTrack = keptFor(easementFit)
   const areaOf = keptFor(benchArea)
@@ -57,12 +60,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const hostOf = ({ turnout }: NetworkTurnout): NetworkTrack | null => network.tracks.get(turnout.track) ?? null
     const guests = legGuests(tracks)
 
-    const runs: Run[] = []
-    for (const track of tracks) {
-      const [start, end] = legTurnouts(track, network)
-      const run = runOfTrack(track, start, end, carOf(track.lineClass, plan))
-      if (run !== null) runs.push(run)
-    }
+    const trackRuns = tracks.flatMap((track): { readonly run: Run; readonly track: NetworkTrack }[] => {
+      const run = runOfTrack(track, ...legTurnouts(track, network), carOf(track.lineClass, plan))
+      return run === null ? [] : [{ run, track }]
+    })
+    const runs = trackRuns.map(({ run }) => run)
     for (const turnout of turnouts) {
       if (guests.get(turnout.turnout.id)?.alignment.ok === true || turnout.lineClass === null) continue
       const run = runOfTurnout(turnout, plan.railway, carOf(turnout.lineClass, plan))
@@ -76,6 +78,8 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         const routeClass = guests.get(turnout.turnout.id)?.lineClass ?? turnout.lineClass
         return routeClass === null ? [] : radiusOfTurnout(turnout, routeClass)
       }),
+      ...trackRuns.flatMap(({ run, track }) => reversesOf(run, track, ...legPoses(track, network))),
+      ...trackRuns.flatMap(({ run, track }) => brokenOf(run, track)),
       ...tracks.flatMap((track) => faultsOfTrack(track)),
       ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),

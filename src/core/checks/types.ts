@@ -4,6 +4,8 @@ import type { Id, TableName } from '../plan/types.ts'
 
 export type RuleName =
   | 'minimum-radius'
+  | 'reverse-curve'
+  | 'broken-back'
   | 'alignment'
   | 'easement-fit'
   | 'benchwork-edge'
@@ -43,6 +45,17 @@ export interface TurnoutOverlap {
   readonly overlapMm: number
 }
 
+/** What lies between two curves in a row. hands: of the curve before and the one behind, 1 left, -1 right. */
+export interface CurvesInARow {
+  readonly kind: 'curvesInARow'
+  readonly hands: readonly [1 | -1, 1 | -1]
+  readonly straightMm: number
+  /** Easements that lead out of the one and into the other; 0: none. */
+  readonly easementsMm: readonly [number, number]
+  /** Whose diverging route is one of the two; null: both are corners of the track. */
+  readonly turnout: Id | null
+}
+
 /** Two centrelines cross at one level. */
 export interface LevelCrossing {
   readonly kind: 'levelCrossing'
@@ -69,6 +82,6 @@ export interface Finding {
   readonly unit: 'mm' | 'rad' | 'number'
   /** Key of the source of the limit, e.g. 'class:main', 'NMRA-S-3.2'. */
   readonly source: string
-  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | LevelCrossing | null
+  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | CurvesInARow | LevelCrossing | null
   readonly cure: Cure | null
 }

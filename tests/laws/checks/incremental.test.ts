@@ -75,6 +75,17 @@ const y = fc.integer({ min: -400, max: 1500 })
 const trackId = fc.constantFrom('track-1', 'track-2', 'track-3')
 const turnoutId = fc.constantFrom('turnout-1', 'turnout-2')
 
+/** Two bare bends of 30 degrees, the second back or on, with little straight or none between. */
+function twoBends(apart: number, isReverse: boolean): Pick<Track, 'corners' | 'end'> {
+  const at = { x: 2000 + apart * Math.cos(Math.PI / 6), y: apart / 2 }
+  const on = isReverse ? { x: 1000, y: 0 } : { x: 500, y: 500 * Math.sqrt(3) }
+  const bare = { radius: 700, easementIn: 0, easementOut: 0 }
+  return {
+    corners: [aCorner({ x: 2000, ...bare }), aCorner({ id: 'pi-2', ...at, ...bare })],
+    end: { kind: 'free', x: at.x + on.x, y: at.y + on.y },
+  }
+}
+
 const edit: fc.Arbitrary<Edit> = fc.oneof(
   fc
     .tuple(trackId, x, y)
@@ -88,6 +99,9 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
       trackEdit(id, ({ corners }) => ({ corners: [...corners, aCorner({ id: `pi-${corners.length + 1}`, x: px, y: py, radius: 500 })] })),
     ),
   trackId.map((id) => trackEdit(id, ({ corners }) => ({ corners: corners.slice(1) }))),
+  fc
+    .tuple(fc.constantFrom('track-1', 'track-3'), fc.integer({ min: 400, max: 900 }), fc.boolean())
+    .map(([id, apart, isReverse]) => trackEdit(id, () => twoBends(apart, isReverse))),
   fc.tuple(trackId, fc.constantFrom('main', 'branch', 'yard')).map(([id, lineClass]) => trackEdit(id, () => ({ lineClass }))),
   turnoutId.map((turnout) => trackEdit('track-2', () => ({ start: { kind: 'leg', turnout, leg: 'diverging' } }))),
   fc.tuple(turnoutId, fc.integer({ min: 0, max: 2500 })).map(([id, stationMm]) => turnoutEdit(id, { stationMm })),
@@ -154,9 +168,11 @@ describe('checking step by step', () => {
         'alignment',
         'benchwork-edge',
         'benchwork-outline',
+        'broken-back',
         'easement-fit',
         'minimum-frog',
         'minimum-radius',
+        'reverse-curve',
         'track-clearance',
         'turnout-place',
       ].toSorted(),

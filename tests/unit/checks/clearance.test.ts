@@ -138,7 +138,10 @@ describe('track-clearance at turnouts', () => {
     const frog = 2 * Math.atan(1 / 12)
     const first = miss(at(1000)).offsetMm
     const plan = at(1000 + first / Math.sin(frog))
-    expect(planFindings(plan)).toEqual([])
+    // A crossover is a reverse curve whatever one does; that has a rule of its own.
+    expect(planFindings(plan).map(({ rule, record, severity }) => [rule, record, severity])).toEqual([
+      ['reverse-curve', 'track-3', 'warning'],
+    ])
   })
 
   test('a ladder: spurs one after another are clear of each other and of the host', () => {
@@ -200,8 +203,8 @@ describe('track-clearance where tracks cross or come back', () => {
       tracks: [
         aTrack({
           corners: [
-            aCorner({ id: 'pi-1', x: 3000, y: 0, ...radius }),
-            aCorner({ id: 'pi-2', x: 3000, y: 2500, ...radius }),
+            aCorner({ id: 'pi-1', x: 3200, y: 0, ...radius }),
+            aCorner({ id: 'pi-2', x: 3200, y: 2500, ...radius }),
             aCorner({ id: 'pi-3', x: 1000, y: 2500, ...radius }),
           ],
           end: { kind: 'free', x: 1000, y: -1000 },
@@ -221,6 +224,6 @@ describe('track-clearance where tracks cross or come back', () => {
       [0, 1400],
     ].map(([x = 0, y = 0], i) => aCorner({ id: `pi-${i + 1}`, x, y, radius: 650, easementIn: 0, easementOut: 0 }))
     const loop = aTrack({ lineClass: 'yard', start: { kind: 'free', x: 700, y: 0 }, corners, end: { kind: 'closed' } })
-    expect(planFindings(planWith({ tracks: [loop] }))).toEqual([])
+    expect(planFindings(planWith({ tracks: [loop] })).filter(({ rule }) => rule === 'track-clearance')).toEqual([])
   })
 })

@@ -186,6 +186,7 @@ describe('easement-fit', () => {
     const finding = onlyFinding(plan, 'easement-fit')
     // 2100 asked of 2000: 900 could become 800 (under the minimum), 1200 could become 1100.
     expect(finding.cure).toMatchObject({ kind: 'setRadius', corner: 'pi-2', radiusMm: 1099.9 })
-    expect(planFindings(cured(plan, finding))).toEqual([])
+    // The tenth of a millimetre that is left of the side makes the two a broken-back curve: worse to see than one of two radii.
+    expect(planFindings(cured(plan, finding)).map(({ rule, severity }) => [rule, severity])).toEqual([['broken-back', 'warning']])
   })
 })
