@@ -30,14 +30,20 @@ const said: readonly string[] = [
  * on programs of a few hundred rows.
  */
 export function linearSolver(highs: Highs): LinearSolve {
-  return (program) =>
-    highs.withModel(highsModel(highs, program), (model): LinearOutcome => {
-      model.options.set({ output_flag: false, presolve: 'off' })
-      model.run()
-      const status = model.getModelStatus()
-      if (status !== highs.constants.modelStatus.optimal) return { status: 'failed', says: said[status] ?? `status ${status}` }
-      return { status: 'optimal', x: [...model.getSolution().colValue] }
-    })
+  return (program) => {
+    try {
+      return highs.withModel(highsModel(highs, program), (model): LinearOutcome => {
+        model.options.set({ output_flag: false, presolve: 'off' })
+        model.run()
+        const status = model.getModelStatus()
+        if (status !== highs.constants.modelStatus.optimal) return { status: 'failed', says: said[status] ?? `status ${status}` }
+        return { status: 'optimal', x: [...model.getSolution().colValue] }
+      })
+    } catch (error) {
+      // It throws at what is no program at all, such as a number that is none.
+      return { status: 'failed', says: error instanceof Error ? error.message : String(error) }
+    }
+  }
 }
 
 function highsModel(highs: Highs, { cost, lower, upper, rows }: LinearProgram) {

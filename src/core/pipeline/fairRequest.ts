@@ -91,6 +91,7 @@ export function fairRequest({ plan, network }: Derived, trackId: Id, options: Fa
       held: [...turnoutStretches(trackId, alignment, network), ...endsInLine(own, [...network.tracks.values()])],
       heldCorners: [],
       corridor,
+      selfKeepMm: options.centresMm ?? lineClass.trackCentresMm,
       roundsMost: options.roundsMost,
     },
   }

@@ -14,6 +14,8 @@ export interface Frame {
   readonly end: Traverse['end']
   readonly isClosed: boolean
   readonly rule: EasementRule
+  /** How far the line must keep from its own other parts, mm; 0: it does not matter. */
+  readonly selfKeepMm: number
 }
 
 /** A side that must stay on its line, and the stretch of it that must stay straight, if any. */

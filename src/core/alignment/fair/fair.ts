@@ -1,26 +1,24 @@
 import { pathPoseAt } from '../../geom/index.ts'
-import type { Path } from '../../geom/types.ts'
 import { STRAIGHT_RAD } from '../corner.ts'
 import { easementByRule } from '../easement.ts'
 import { traverseSolve } from '../traverse.ts'
 import type { Alignment, Traverse } from '../types.ts'
 import { fairBound } from './bound.ts'
+import { fairBinds } from './binds.ts'
 import { corridorField, fieldPlaceAt } from './corridor.ts'
-import type { CorridorField } from './corridor.ts'
 import { shapeOf, sideBehind, sideCount } from './design.ts'
 import type { Design, DesignCorner, Frame, HeldLine } from './design.ts'
 import { designMeasure } from './measure.ts'
-import { cornerDropped, cornerSplit } from './moves.ts'
+import type { Measure } from './measure.ts'
+import { cornerDropped, cornerJolts, cornerSplit } from './moves.ts'
 import { TOUCH_MM, designConfirm, designPolish, pathSlack, workIsOver } from './polish.ts'
 import type { Confirmed, Work } from './polish.ts'
+import { STRAIGHT } from './step.ts'
 import type { Aim } from './step.ts'
-import type { FairAnswer, FairBind, FairCorner, FairMeasure, FairProblem, FairProgress, FairRequest, LinearSolve } from './types.ts'
+import type { FairAnswer, FairCorner, FairMeasure, FairProblem, FairProgress, FairRequest, LinearSolve } from './types.ts'
 
 /** Asked for after each round: go on, or stop with the best so far. */
 export type FairWish = 'goOn' | 'stop'
-
-/** As near as this to its limit the line counts as held by the chain, mm. */
-const BIND_MM = 0.05
 
 /** Farther than this from a chain, in radii, no step leads. */
 const REACH_RADII = 0.75
@@ -56,7 +54,7 @@ export function* fairRounds(request: FairRequest, solve: LinearSolve): Generator
   const { work, given } = begun
   const wide = yield* settle(work, given, { kind: 'sharpest' })
   const best = yield* settle(work, wide, { kind: 'sum', most: wide.measure.sharpest })
-  if (work.says !== null && work.rounds <= 1) return { ok: false, problem: { kind: 'solverFailed', says: work.says } }
+  if (work.says !== null && work.answers === 0) return { ok: false, problem: { kind: 'solverFailed', says: work.says } }
   return {
     ok: true,
     fair: {
@@ -64,7 +62,7 @@ export function* fairRounds(request: FairRequest, solve: LinearSolve): Generator
       corners: best.design.corners.map((corner, i) => fairCorner(corner, best, i)),
       before: fairMeasure(given),
       after: fairMeasure(best),
-      binds: pathBinds(best.path, work.field, request),
+      binds: fairBinds(best, work.frame, work.field, request.corridor),
       bound: fairBound(request, given.path),
       rounds: work.rounds,
       ended: work.isStopped ? 'stopped' : workIsOver(work) ? 'budget' : 'settled',
@@ -82,7 +80,7 @@ function workBegin(request: FairRequest, solve: LinearSolve): Begun {
   }
   const alignment = traverseSolve(requestTraverse(request))
   if (!alignment.ok) return refuse({ kind: 'lineUnsolved', problems: alignment.problems })
-  const frame: Frame = { start: request.start, end: request.end, isClosed: alignment.isClosed, rule: request.easementRule }
+  const frame: Frame = { start: request.start, end: request.end, isClosed: alignment.isClosed, rule: request.easementRule, selfKeepMm: 0 }
   const radii = alignment.corners.flatMap(({ solution }) => (Math.abs(solution.deflectionRad) < STRAIGHT_RAD ? [] : [solution.radiusMm]))
   if (radii.length === 0) return refuse({ kind: 'noCurve' })
   const leastMm = Math.min(...radii)
@@ -95,13 +93,36 @@ function workBegin(request: FairRequest, solve: LinearSolve): Begun {
   }
   const design = designGiven(request, frame, alignment, leastMm)
   const shape = shapeOf(frame, design)
-  const work: Work = { solve, frame, field, scaleMm: leastMm, roundsMost: request.roundsMost, rounds: 0, isStopped: false, says: null }
-  const measure = shape && designMeasure(frame, design, shape, field, leastMm)
+  const looked = shape && designMeasure({ ...frame, selfKeepMm: request.selfKeepMm }, design, shape, field, SELF_STEP_MM)
+  const work: Work = {
+    solve,
+    frame: { ...frame, selfKeepMm: selfKeep(request, looked) },
+    field,
+    scaleMm: leastMm,
+    roundsMost: request.roundsMost,
+    rounds: 0,
+    isStopped: false,
+    says: null,
+    answers: 0,
+  }
+  const measure = shape && designMeasure(work.frame, design, shape, field, leastMm)
   const given = shape && measure && designConfirm(work, design, shape, measure)
   // Only a line that stands on the very edge of its limits could be lost by writing it down anew; it is no better for being eased.
   if (given === null) return refuse({ kind: 'lineUnsolved', problems: [] })
   return { ok: true, work, given }
 }
+
+/** Step at which the line as given is looked at beside itself, mm. */
+const SELF_STEP_MM = 4
+
+/** What the line keeps from itself: what is asked, or what it has if that is less; a line that crosses itself keeps nothing. */
+function selfKeep({ selfKeepMm }: FairRequest, looked: Measure | null): number {
+  const hasMm = Math.min(...(looked?.pairs ?? []).map(({ distanceMm }) => distanceMm)) - SELF_SPARE_MM
+  return hasMm >= selfKeepMm ? selfKeepMm : hasMm > 1 ? hasMm : 0
+}
+
+/** Error of a distance that is taken to the tangent beside, mm. */
+const SELF_SPARE_MM = 0.05
 
 /** The traverse of a request, its easements by class filled in. */
 function requestTraverse({ start, corners, end, easementRule }: FairRequest): Traverse {
@@ -175,7 +196,7 @@ function* polished(work: Work, best: Confirmed, from: Design, aim: Aim, rounds: 
   }
 }
 
-/** Designs with one corner left out, the least turning first, then with one of the sharpest split in two. */
+/** Designs with one corner left out, the least turning first; with one of the sharpest split in two; with one of them shoved. */
 function designTrials({ frame }: Work, { design, shape, measure }: Confirmed, aim: Aim): readonly Design[] {
   const order = [...shape.corners.keys()].sort(
     (a, b) => Math.abs(shape.corners[a]?.turnRad ?? 0) - Math.abs(shape.corners[b]?.turnRad ?? 0),
@@ -183,7 +204,11 @@ function designTrials({ frame }: Work, { design, shape, measure }: Confirmed, ai
   const dropped = order.flatMap((i) => cornerDropped(frame, design, i) ?? [])
   if (aim.kind === 'sum') return dropped
   const sharpest = order.filter((i) => (shape.corners[i]?.curvature ?? 0) >= measure.sharpest * (1 - SHARPEST_SHARE))
-  return [...dropped, ...sharpest.flatMap((i) => cornerSplit(frame, design, shape, i) ?? [])]
+  return [
+    ...dropped,
+    ...sharpest.flatMap((i) => cornerSplit(frame, design, shape, i) ?? []),
+    ...sharpest.flatMap((i) => cornerJolts(frame, design, shape, i)),
+  ]
 }
 
 function isBetterThan(aim: Aim, one: Confirmed, other: Confirmed): boolean {
@@ -214,27 +239,10 @@ function fairMeasure({ path, design, shape }: Confirmed): FairMeasure {
     sharpest = Math.max(sharpest, curvature)
     sum += curvature
   }
-  return { minRadiusMm: 1 / sharpest, curvatureVariation: 2 * sum, lengthMm: path.lengthMm, corners: design.corners.length }
-}
-
-/** Shortest stride of the look for places that touch, mm. */
-const BIND_STRIDE_MM = 0.5
-
-/** Stretches of the line that run as near to a chain as they may, by rising station. */
-function pathBinds(path: Path, field: CorridorField, { corridor }: FairRequest): readonly FairBind[] {
-  const binds: FairBind[] = []
-  let before: string | null = null
-  for (let stationMm = 0; ; ) {
-    const { x, y } = pathPoseAt(path, stationMm)
-    const { slackMm, chain } = fieldPlaceAt(field, x, y)
-    const label = slackMm > BIND_MM || chain === null ? null : (corridor.chains[chain]?.label ?? '')
-    const last = binds.at(-1)
-    if (label !== null) {
-      if (label === before && last !== undefined) binds[binds.length - 1] = { ...last, toMm: stationMm }
-      else binds.push({ fromMm: stationMm, toMm: stationMm, label })
-    }
-    before = label
-    if (stationMm >= path.lengthMm) return binds
-    stationMm = Math.min(path.lengthMm, stationMm + Math.max(BIND_STRIDE_MM, slackMm - BIND_MM))
+  return {
+    minRadiusMm: 1 / Math.max(sharpest, STRAIGHT),
+    curvatureVariation: 2 * sum,
+    lengthMm: path.lengthMm,
+    corners: design.corners.length,
   }
 }

@@ -3,6 +3,8 @@ import { fieldPlaceAt } from './corridor.ts'
 import type { CorridorField } from './corridor.ts'
 import { shapePoseAt, sideBehind } from './design.ts'
 import type { Design, Frame, Shape, ShapePlace } from './design.ts'
+import { selfPairs } from './self.ts'
+import type { SelfPair } from './self.ts'
 
 /** A place of the line with its slack to the corridor and how that changes by the mm along. */
 export interface Sample {
@@ -12,6 +14,8 @@ export interface Sample {
   readonly headingRad: number
   readonly slackMm: number
   readonly slope: number
+  /** Along the line, counted over the pieces that have a length, mm. */
+  readonly stationMm: number
 }
 
 /** How good a design is. */
@@ -25,6 +29,8 @@ export interface Measure {
   /** What is left of every side, held stretch and arc, mm; negative: it does not fit. */
   readonly rooms: readonly number[]
   readonly samples: readonly Sample[]
+  /** Where the line runs beside itself. */
+  readonly pairs: readonly SelfPair[]
 }
 
 /**
@@ -50,11 +56,11 @@ export function shapeRooms(frame: Frame, design: Design, shape: Shape): readonly
 }
 
 /** Slack of a place of a shape. */
-export function sampleAt(shape: Shape, place: ShapePlace, field: CorridorField): Sample | null {
+function sampleAt(shape: Shape, place: ShapePlace, field: CorridorField, stationMm: number): Sample | null {
   const pose = shapePoseAt(shape, place)
   if (pose === null) return null
   const { slackMm, awayX, awayY } = fieldPlaceAt(field, pose.x, pose.y)
-  return { place, ...pose, slackMm, slope: awayX * Math.cos(pose.headingRad) + awayY * Math.sin(pose.headingRad) }
+  return { place, ...pose, slackMm, slope: awayX * Math.cos(pose.headingRad) + awayY * Math.sin(pose.headingRad), stationMm }
 }
 
 /** Pieces of a shape that have a length: tangents, and the parts of each curve; in the order of the line. */
@@ -86,33 +92,35 @@ function shapePieces(
   })
 }
 
+/** Share of the corridor's reach within which the line looks for its own other parts: a step of both leads no farther. */
+const SELF_REACH = 0.5
+
 /** Halvings in which the lowest place between two samples is looked for: a thousandth of the step. */
 const DIP_HALVINGS = 10
 
 /** Samples at most a step apart, with one more wherever the slack may dip below zero between two of them. */
-export function shapeSamples(frame: Frame, shape: Shape, field: CorridorField, stepMm: number): readonly Sample[] {
+function shapeSamples(frame: Frame, shape: Shape, field: CorridorField, stepMm: number): readonly Sample[] {
   const samples: Sample[] = []
+  let pieceMm = 0
   for (const { lengthMm, placeAt } of shapePieces(frame, shape)) {
+    const at = (share: number): Sample | null => sampleAt(shape, placeAt(share), field, pieceMm + share * lengthMm)
     const steps = Math.max(1, Math.ceil(lengthMm / stepMm))
     let before: Sample | null = null
     for (let i = 0; i <= steps; i++) {
-      const sample = sampleAt(shape, placeAt(i / steps), field)
+      const sample = at(i / steps)
       if (sample === null) continue
-      if (before !== null) {
-        const dip = dipBetween(shape, field, placeAt, [(i - 1) / steps, i / steps], [before, sample], lengthMm / steps)
-        if (dip !== null) samples.push(dip)
-      }
+      const dip = before === null ? null : dipBetween(at, [(i - 1) / steps, i / steps], [before, sample], lengthMm / steps)
+      if (dip !== null) samples.push(dip)
       samples.push(sample)
       before = sample
     }
+    pieceMm += lengthMm
   }
   return samples
 }
 
 function dipBetween(
-  shape: Shape,
-  field: CorridorField,
-  placeAt: (share: number) => ShapePlace,
+  at: (share: number) => Sample | null,
   [from, to]: readonly [number, number],
   [first, last]: readonly [Sample, Sample],
   gapMm: number,
@@ -123,22 +131,26 @@ function dipBetween(
   let high = to
   let best: Sample | null = null
   for (let i = 0; i < DIP_HALVINGS; i++) {
-    const sample = sampleAt(shape, placeAt((low + high) / 2), field)
+    const middle = (low + high) / 2
+    const sample = at(middle)
     if (sample === null) return best
     if (best === null || sample.slackMm < best.slackMm) best = sample
-    if (sample.slope < 0) low = (low + high) / 2
-    else high = (low + high) / 2
+    if (sample.slope < 0) low = middle
+    else high = middle
   }
   return best
 }
 
-/** Measures a design; null samples are never made, so an empty corridor costs nothing. */
+/** Measures a design, the corridor and the line's own other parts looked at every step. */
 export function designMeasure(frame: Frame, design: Design, shape: Shape, field: CorridorField, stepMm: number): Measure {
   const rooms = shapeRooms(frame, design, shape)
   const samples = shapeSamples(frame, shape, field, stepMm)
   let brokenMm = 0
   for (const room of rooms) brokenMm = Math.max(brokenMm, -room)
   for (const { slackMm } of samples) brokenMm = Math.max(brokenMm, -slackMm)
+  const lengthMm = frame.isClosed ? (samples.at(-1)?.stationMm ?? 0) : Infinity
+  const pairs = selfPairs(samples, frame.selfKeepMm, SELF_REACH * field.reachMm, stepMm, lengthMm)
+  for (const { distanceMm } of pairs) brokenMm = Math.max(brokenMm, frame.selfKeepMm - distanceMm)
   let sharpest = 0
   let sum = 0
   for (const [i, { turnRad, curvature }] of shape.corners.entries()) {
@@ -146,7 +158,7 @@ export function designMeasure(frame: Frame, design: Design, shape: Shape, field:
     sharpest = Math.max(sharpest, curvature)
     sum += curvature
   }
-  return { sharpest, sum, brokenMm, rooms, samples }
+  return { sharpest, sum, brokenMm, rooms, samples, pairs }
 }
 
 /** Corners whose curve a sample's position depends on, and none else. */

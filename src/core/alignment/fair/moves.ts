@@ -1,5 +1,5 @@
 import { STRAIGHT_RAD } from '../corner.ts'
-import { lineFoot, sideBehind } from './design.ts'
+import { cornerDirections, lineFoot, sideBehind } from './design.ts'
 import type { Design, DesignCorner, Frame, HeldLine, Shape } from './design.ts'
 
 /** Corners that turn at least this much, rad, are worth being split in two. */
@@ -57,4 +57,31 @@ export function cornerSplit(frame: Frame, design: Design, shape: Shape, corner: 
     corners: design.corners.flatMap((other, i) => (i === corner ? [first, second] : [other])),
     lines: design.lines.flatMap((line, i) => (i === corner ? [line, null] : [line])),
   }
+}
+
+/** How far a jolted PI goes, in radii of its curve. */
+const JOLTS_RADII = [0.15, 0.5]
+
+/**
+ * Designs with one corner shoved out and in along its bisector, or to either side along the line that holds it: another side of a post
+ * is not reached by small steps.
+ */
+export function cornerJolts(frame: Frame, design: Design, shape: Shape, corner: number): readonly Design[] {
+  const one = design.corners[corner]
+  const before = shape.sides[corner]
+  const after = shape.sides[sideBehind(frame, design.corners.length, corner)]
+  if (one === undefined || before === undefined || after === undefined || one.isHeld) return []
+  const directions = cornerDirections(frame, design, corner)
+  const [only] = directions
+  const out = { x: before.ux - after.ux, y: before.uy - after.uy }
+  const length = Math.hypot(out.x, out.y)
+  const along = directions.length === 2 ? (length > 0 ? { x: out.x / length, y: out.y / length } : null) : only
+  if (along === null || along === undefined) return []
+  return JOLTS_RADII.flatMap((radii) =>
+    [-1, 1].map((sign): Design => {
+      const byMm = (sign * radii) / one.curvature
+      const at = { x: one.at.x + byMm * along.x, y: one.at.y + byMm * along.y }
+      return { ...design, corners: design.corners.map((other, i) => (i === corner ? { ...one, at } : other)) }
+    }),
+  )
 }

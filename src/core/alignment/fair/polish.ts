@@ -23,8 +23,9 @@ export interface Work {
   readonly roundsMost: number
   rounds: number
   isStopped: boolean
-  /** The solver's word when it last had no answer. */
+  /** The solver's word when it last had no answer, and how often it had one. */
   says: string | null
+  answers: number
 }
 
 /** A design that keeps all limits, as the exact solver has confirmed. */
@@ -148,6 +149,7 @@ export function* designPolish(work: Work, begin: Design, aim: Aim, roundsMost: n
       work.says = outcome.says
       return best
     }
+    work.answers++
     const { promised } = outcome.step
     if (promised < SETTLED) {
       if (measure.brokenMm <= BROKEN_MM || brokenWeight >= MOST_BROKEN_WEIGHT) return best

@@ -5,7 +5,7 @@ import type { CorridorField } from './corridor.ts'
 import { cornerDirections, shapeChanged, shapePoseAt } from './design.ts'
 import type { Design, Frame, Shape } from './design.ts'
 import { sampleDependsOn, shapeRooms } from './measure.ts'
-import type { Measure, Sample } from './measure.ts'
+import type { Measure } from './measure.ts'
 import type { LinearRow, LinearSolve } from './types.ts'
 
 /** One thing that may change: a PI along a direction (mm), or a corner's radius (as a share of itself): sides and arcs are linear in both. */
@@ -45,8 +45,8 @@ const DIFFERENCE = 1e-4
 /** All limits are asked for with this much to spare, mm, so that what is left of curving them does not break them. */
 const SPARE_MM = 2e-5
 
-/** A radius of a hundred metres is as good as straight, and none is made wider, mm. */
-const STRAIGHT_MM = 1e5
+/** The curvature of a radius of a hundred metres is as good as none, and no curve is made wider, 1/mm. */
+export const STRAIGHT = 1e-5
 
 /** What the rest of the line counts while the sharpest curve is what matters: enough to choose between equals. */
 const REST_WEIGHT = 1e-3
@@ -64,9 +64,9 @@ export type StepOutcome = { readonly ok: true; readonly step: StepResult } | { r
  * brokenWeight: what a mm of broken limit costs.
  */
 export function meritOf(aim: Aim, { sharpest, sum, brokenMm }: Measure, brokenWeight: number): number {
-  const rest = Math.log(sum)
+  const rest = Math.log(Math.max(sum, STRAIGHT))
   const broken = brokenWeight * brokenMm
-  if (aim.kind === 'sharpest') return Math.log(sharpest) + REST_WEIGHT * rest + broken
+  if (aim.kind === 'sharpest') return Math.log(Math.max(sharpest, STRAIGHT)) + REST_WEIGHT * rest + broken
   return rest + broken + OVER_WEIGHT * Math.max(0, Math.log(sharpest / aim.most))
 }
 
@@ -102,16 +102,17 @@ export function stepSolve(
   const brokenColumn = count + 1
   const rows = [
     ...roomRows(frame, design, shape, measure, unknowns, brokenColumn),
-    ...corridorRows(frame, design, shape, measure.samples, unknowns, field, trust, brokenColumn),
+    ...corridorRows(frame, design, shape, measure, unknowns, field, trust, brokenColumn),
   ]
+  const sharpest = Math.max(measure.sharpest, STRAIGHT)
   // The sharpest column is the logarithm of the sharpest curvature; a radius larger by a share lowers its own by as much.
   const cost = Array.from({ length: count + 2 }, () => 0)
   const restWeight = aim.kind === 'sharpest' ? REST_WEIGHT : 1
   for (const [column, unknown] of unknowns.entries()) {
     const curvature = design.corners[unknown.corner]?.curvature
     if (unknown.kind !== 'bend' || curvature === undefined) continue
-    if (isBent(shape, unknown.corner)) cost[column] = (-restWeight * curvature) / measure.sum
-    rows.push({ columns: [column, sharpestColumn], values: [1, 1], least: Math.log(curvature / measure.sharpest) })
+    if (isBent(shape, unknown.corner)) cost[column] = (-restWeight * curvature) / Math.max(measure.sum, STRAIGHT)
+    rows.push({ columns: [column, sharpestColumn], values: [1, 1], least: Math.log(curvature / sharpest) })
   }
   cost[sharpestColumn] = aim.kind === 'sharpest' ? 1 : 0
   cost[brokenColumn] = brokenWeight
@@ -119,9 +120,9 @@ export function stepSolve(
   // How much wider a curve may become before it is as good as straight.
   const widest = unknowns.map(({ kind, corner }, i) => {
     const curvature = design.corners[corner]?.curvature ?? 0
-    return kind === 'move' ? trust.moveMm : Math.max(0, Math.min(bound[i] ?? 0, STRAIGHT_MM * curvature - 1))
+    return kind === 'move' ? trust.moveMm : Math.max(0, Math.min(bound[i] ?? 0, curvature / STRAIGHT - 1))
   })
-  const most = aim.kind === 'sum' ? Math.max(0, Math.log(aim.most / measure.sharpest)) : Infinity
+  const most = aim.kind === 'sum' ? Math.max(0, Math.log(aim.most / sharpest)) : Infinity
   const outcome = solve({
     cost,
     lower: [...bound.map((by) => -by), -Infinity, 0],
@@ -177,13 +178,16 @@ function corridorRows(
   frame: Frame,
   design: Design,
   shape: Shape,
-  samples: readonly Sample[],
+  measure: Measure,
   unknowns: readonly Unknown[],
   field: CorridorField,
   trust: Trust,
   brokenColumn: number,
 ): readonly LinearRow[] {
-  const near = samples.filter(({ slackMm }) => slackMm < field.reachMm)
+  const paired = new Set(measure.pairs.flatMap(({ here, there }) => [here, there]))
+  const near = measure.samples.flatMap((sample, index) =>
+    sample.slackMm < field.reachMm || paired.has(index) ? [{ ...sample, index }] : [],
+  )
   if (near.length === 0) return []
   const columns: number[][] = near.map(() => [])
   const values: number[][] = near.map(() => [])
@@ -206,7 +210,7 @@ function corridorRows(
       sways[i] = (sways[i] ?? 0) + Math.abs(slope) * (unknown.kind === 'move' ? trust.moveMm : trust.bend)
     }
   }
-  return near.flatMap((sample, i): LinearRow[] => {
+  const edgeRows = near.flatMap((sample, i): LinearRow[] => {
     const swayMm = sways[i] ?? 0
     if (sample.slackMm > swayMm) return []
     const sin = Math.sin(sample.headingRad)
@@ -223,4 +227,20 @@ function corridorRows(
       ]
     })
   })
+  const rowOf = new Map(near.map(({ index }, i) => [index, i]))
+  const pairRows = measure.pairs.flatMap(({ here, there, distanceMm, awayX, awayY }): LinearRow[] => {
+    const ends = [here, there].map((index, n) => {
+      const i = rowOf.get(index) ?? -1
+      const sample = near[i]
+      const lean = sample === undefined ? 0 : awayY * Math.cos(sample.headingRad) - awayX * Math.sin(sample.headingRad)
+      return { i, lean: n === 0 ? lean : -lean }
+    })
+    const swayMm = ends.reduce((sum, { i, lean }) => sum + Math.abs(lean) * (sways[i] ?? 0), 0)
+    if (distanceMm - frame.selfKeepMm > swayMm) return []
+    const sum = new Map<number, number>([[brokenColumn, 1]])
+    for (const { i, lean } of ends)
+      for (const [n, column] of (columns[i] ?? []).entries()) sum.set(column, (sum.get(column) ?? 0) + lean * (values[i]?.[n] ?? 0))
+    return [{ columns: [...sum.keys()], values: [...sum.values()], least: SPARE_MM + frame.selfKeepMm - distanceMm }]
+  })
+  return [...edgeRows, ...pairRows]
 }

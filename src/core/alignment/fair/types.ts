@@ -50,6 +50,11 @@ export interface FairRequest {
   /** Corners that must stay as they are, with both their sides: a turnout sits on the curve. */
   readonly heldCorners: readonly number[]
   readonly corridor: Corridor
+  /**
+   * How far the line keeps from its own other parts where it comes back beside itself, mm (to 0.1 mm); where it is nearer as given, so
+   * far as it is there. 0: it may do as it likes.
+   */
+  readonly selfKeepMm: number
   /** Rounds of improvement at most: the budget, for the core has no clock. Some hundred are a few seconds. */
   readonly roundsMost: number
 }
@@ -76,12 +81,14 @@ export interface FairMeasure {
   readonly corners: number
 }
 
-/** A stretch of the eased line that runs as near to a chain as it may. */
-export interface FairBind {
-  readonly fromMm: number
-  readonly toMm: number
-  readonly label: string
-}
+/** What holds the eased line, by rising station. */
+export type FairBind =
+  /** It runs as near to a chain as it may; places closer together than a hand's breadth are one stretch. */
+  | { readonly kind: 'chain'; readonly fromMm: number; readonly toMm: number; readonly label: string }
+  /** Two curves meet, or a curve meets the end of the line: the side has no more room. */
+  | { readonly kind: 'side'; readonly fromMm: number; readonly toMm: number }
+  /** A curve reaches up to a held stretch. */
+  | { readonly kind: 'held'; readonly fromMm: number; readonly toMm: number }
 
 /**
  * A radius that no line in this corridor can exceed.
