@@ -100,8 +100,9 @@ describe('replotting gives the line back', () => {
             const side = away(eye, last[which])
             const chord = value(row, 1, which)
             const angle = sight - Math.atan2(last[which].y - eye.y, last[which].x - eye.x)
-            const opposite = Math.asin(Math.max(-1, Math.min(1, (side * Math.sin(angle)) / chord)))
-            const reach = side === 0 ? chord : side * Math.cos(angle) + chord * Math.cos(opposite)
+            // A last chord under half a mark is rounded to nothing: then the nearest place on the sight.
+            const reachOfChord = chord === 0 ? 0 : chord * Math.cos(Math.asin(Math.max(-1, Math.min(1, (side * Math.sin(angle)) / chord))))
+            const reach = side === 0 ? chord : side * Math.cos(angle) + reachOfChord
             last[which] = polar(eye, sight, reach)
             return [last[which], polar(eye, sight, value(row, 2, which))]
           })
