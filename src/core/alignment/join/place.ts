@@ -1,6 +1,6 @@
 import { pathPoseAt, poseCompose, poseReverse } from '../../geom/index.ts'
 import type { Pose } from '../../geom/types.ts'
-import { peakGolden } from './golden.ts'
+import { peakGolden } from '../golden.ts'
 import type { JoinTarget } from './types.ts'
 
 /** Places along a target that are tried first; between the best and its neighbours the best is then sought. */

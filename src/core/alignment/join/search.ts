@@ -1,5 +1,5 @@
 import { rootBrent } from '../../geom/index.ts'
-import { peakGolden } from './golden.ts'
+import { peakGolden } from '../golden.ts'
 
 /** Radii tried from the largest down: each this part of the one before. */
 const STEP = 0.7
