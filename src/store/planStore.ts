@@ -1,8 +1,9 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import { editApply, editLabel, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
-import type { EditResult, PlanPatch } from '../core/edit/index.ts'
+import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
+import { makersFollowing } from './makersFollowing.ts'
 import type { HistoryEntry, PlanState, PlanStoreState } from './types.ts'
 
 /** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
@@ -13,9 +14,15 @@ const historyLimit = 500
  *
  * A transaction keeps the plan from its beginning; each `replace` starts again from there, so a drag leaves no trace of the way it
  * took. Its patch lives here and not in the state, because only commit needs it. A command while a transaction is open first commits that.
+ * Makers follow every change within its own step.
  */
 export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
   let open: PlanPatch = patchEmpty
+  const follow = makersFollowing()
+  const edit = (base: Plan, command: PlanCommand): EditResult => {
+    const result = editApply(base, command)
+    return result.ok ? { ...result, patch: follow(base, result.patch) } : result
+  }
   return createStore<PlanStoreState>()((set, get) => {
     const step = (label: string, patch: PlanPatch, state: PlanState): Partial<PlanState> => {
       if (patchIsEmpty(patch)) return { plan: state.committed, transaction: null }
@@ -33,7 +40,7 @@ export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
       apply(command) {
         if (get().transaction !== null) get().commit()
         const { committed } = get()
-        const result = editApply(committed, command)
+        const result = edit(committed, command)
         if (result.ok && !patchIsEmpty(result.patch)) set(step(editLabel(command, committed), result.patch, get()))
         return result
       },
@@ -45,7 +52,7 @@ export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
       replace(command): EditResult {
         const { transaction } = get()
         if (transaction === null) return get().apply(command)
-        const result = editApply(transaction.base, command)
+        const result = edit(transaction.base, command)
         if (result.ok) {
           open = result.patch
           set({ plan: patchApply(transaction.base, open) })

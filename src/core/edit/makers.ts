@@ -42,9 +42,7 @@ export function makerChanges(
   plan: Plan,
   command: Extract<PlanCommand, { kind: 'maker.write' }>,
   id: Id,
-):
-  | { readonly ok: true; readonly changes: readonly RecordChange[] }
-  | { readonly ok: false; readonly problem: EditProblem } {
+): { readonly ok: true; readonly changes: readonly RecordChange[] } | { readonly ok: false; readonly problem: EditProblem } {
   const before = recordFind(plan, 'makers', id)
   const made = { tracks: command.tracks.map((track) => track.id), turnouts: command.turnouts.map((turnout) => turnout.id) }
   const maker: Maker = { ...before, ...command.record, id, made }

@@ -78,15 +78,12 @@ function tracksFreed(
   return [...first, ...free]
 }
 
-function legFree(
-  plan: Plan,
-  turnout: Id,
-  leaving: ReadonlySet<Id>,
-  poseOf: (turnout: Id) => Pose | null,
-): readonly PlanCommand[] {
+function legFree(plan: Plan, turnout: Id, leaving: ReadonlySet<Id>, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
   return (legHolders(plan).get(turnout) ?? []).flatMap((holder) => {
     const track = recordFind(plan, 'tracks', holder.track)
-    return track === null || leaving.has(track.id) || makerOf(plan, 'tracks', track.id) !== null ? [] : endFree(track, holder.end, poseOf(turnout))
+    return track === null || leaving.has(track.id) || makerOf(plan, 'tracks', track.id) !== null
+      ? []
+      : endFree(track, holder.end, poseOf(turnout))
   })
 }
 

@@ -1,0 +1,250 @@
+import { angleBetween, pathNearest, poseAhead, poseOffset, poseToLocal } from '../geom/index.ts'
+import type { CrossoverNumbers, Facing, Hand } from '../plan/types.ts'
+import { crossoverCentres, crossoverFigures } from './figures.ts'
+import type { Shape } from './shape.ts'
+import { done, facingOpposite, fail, handOpposite, hostPose, nearestIn, stationOn, stretchOf } from './site.ts'
+import type { Host, Range, Site, Straight } from './site.ts'
+import type { MakerProblem, Outcome, Parts, TrackPart, TurnoutPart } from './types.ts'
+
+/** Two tracks are parallel when they run together by less than this: legs must meet in line to 1e-9 rad. */
+const PARALLEL_RAD = 1e-9
+
+/** Turnouts on the host and on the other track of one crossover. */
+type Pair = readonly [Shape, Shape]
+
+/** One crossover: its turnouts, its hand, and how far its middle lies ahead of the maker's station. */
+interface One {
+  readonly pair: Pair
+  readonly hand: Hand
+  readonly aheadMm: number
+}
+
+/** A straight of the host where one of the other track lies beside it; distances along the host's stations. */
+interface Beside extends Range {
+  readonly straight: Straight
+  /** The whole straight of the other track, which may be longer. */
+  readonly other: Range
+  /** Of the other track, + left. */
+  readonly offsetMm: number
+  readonly runsAlike: boolean
+}
+
+/**
+ * Crossovers between two parallel straights, centres as they are measured.
+ *
+ * Outcome:  two turnouts and the straight from leg to leg for each. Where the tracks are not parallel, the angle; where the straights are
+ *           too short or elsewhere, the nearest stations that would do; where the frogs have no room, the least centres that would.
+ */
+export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Parts> {
+  if (numbers.track === numbers.otherTrack) return fail({ kind: 'sameTrack', track: numbers.track })
+  const host = site.host(numbers.track)
+  if (!host.ok) return host
+  const other = site.host(numbers.otherTrack)
+  if (!other.ok) return other
+  const shapes = shapesOf(site, numbers, host.value, other.value)
+  if (!shapes.ok) return shapes
+
+  const { first } = shapes.value
+  const places = besides(host.value, other.value)
+  const roundMm = host.value.alignment.isClosed ? host.value.alignment.path.lengthMm : 0
+  // On a loop the straight that holds station zero begins below it.
+  const isHere = (place: Beside): boolean => fits(place, numbers.stationMm) || fits(place, numbers.stationMm - roundMm)
+  const here = places.find(isHere)
+  if (here === undefined) return noParallel(host.value, other.value, numbers, places)
+  const stationMm = fits(here, numbers.stationMm) ? numbers.stationMm : numbers.stationMm - roundMm
+  const centresMm = Math.abs(here.offsetMm)
+  const figures = figuresOf(site, first, centresMm)
+  // Between the heels of the two frogs there must be room for at least one tie.
+  const leastStraight = first[0].heelMm + first[1].heelMm + site.railway.tieWidthMm
+  if (figures.straightBetweenMm < leastStraight) {
+    const leastMm = crossoverCentres(site.railway.gaugeMm, first[0].frogAngleRad, leastStraight)
+    return fail({ kind: 'centresTooSmall', where: 'measured', centresMm, leastMm })
+  }
+  const tight = scissorsProblem(numbers, shapes.value, centresMm, figures.pointsToPointsMm)
+  if (tight !== null) return fail(tight)
+  const ones = layoutOf(numbers, figures.pointsToPointsMm, shapes.value)
+
+  const parts: (TurnoutPart | TrackPart)[] = []
+  const ranges: (readonly Range[])[] = []
+  let isOutside = false
+  for (const [i, one] of ones.entries()) {
+    const [a, b] = one.pair
+    const { pointsToPointsMm } = figuresOf(site, one.pair, centresMm)
+    const isLeft = here.offsetMm > 0
+    const facing: Facing = (one.hand === 'left') === isLeft ? 'rising' : 'falling'
+    const way = facing === 'rising' ? 1 : -1
+    const middleMm = stationMm + one.aheadMm
+    const psA = middleMm - (way * pointsToPointsMm) / 2
+    const psB = middleMm + (way * pointsToPointsMm) / 2
+    const reachA = reach(psA - stationMm, a, facing)
+    const reachB = reach(psB - stationMm, b, facingOpposite(facing))
+    ranges.push(places.map((place) => roomIn(place, reachA, reachB)))
+    if (!fits(roomIn(here, reachA, reachB), stationMm)) isOutside = true
+    const facingB = here.runsAlike ? facingOpposite(facing) : facing
+    const foot = poseOffset(poseAhead(hostPose(host.value, stationMm, 'rising'), psB - stationMm), here.offsetMm)
+    const index = 2 * i
+    parts.push(
+      {
+        kind: 'turnout',
+        word: String.fromCharCode(65 + index),
+        host: { kind: 'plan', id: numbers.track },
+        stationMm: stationOn(host.value, psA),
+        facing,
+        hand: one.hand,
+        frog: numbers.frog,
+      },
+      {
+        kind: 'turnout',
+        word: String.fromCharCode(66 + index),
+        host: { kind: 'plan', id: numbers.otherTrack },
+        stationMm: pathNearest(other.value.alignment.path, foot).stationMm,
+        facing: facingB,
+        hand: one.hand,
+        frog: numbers.frog,
+      },
+      {
+        kind: 'track',
+        word: ones.length === 1 ? '' : String(i + 1),
+        start: { kind: 'leg', turnout: index },
+        corners: [],
+        end: { kind: 'leg', turnout: index + 1 },
+      },
+    )
+  }
+  if (isOutside) return noRoom(host.value, numbers, rangesMeet(ranges), figures.pointsToPointsMm)
+  return done({
+    parts,
+    facts: [
+      { name: 'centresMm', value: centresMm },
+      { name: 'frogToFrogMm', value: figures.frogToFrogMm },
+      { name: 'pointsToPointsMm', value: figures.pointsToPointsMm },
+      { name: 'straightBetweenMm', value: figures.straightBetweenMm },
+    ],
+  })
+}
+
+/** The pairs of turnouts; a single crossover has no second one. */
+interface Pairs {
+  readonly first: Pair
+  readonly second: Pair | null
+}
+
+function shapesOf(site: Site, numbers: CrossoverNumbers, host: Host, other: Host): Outcome<Pairs> {
+  const pair = (index: number): Outcome<Pair> => {
+    const a = site.shape(index, host.lineClass, numbers.frog)
+    if (!a.ok) return a
+    const b = site.shape(index + 1, other.lineClass, numbers.frog)
+    return b.ok ? done([a.value, b.value]) : b
+  }
+  const first = pair(0)
+  if (!first.ok) return first
+  if (numbers.layout === 'single') return done({ first: first.value, second: null })
+  const second = pair(2)
+  return second.ok ? done({ first: first.value, second: second.value }) : second
+}
+
+/** One lead stands for both turnouts: where their builds differ, their mean. */
+function figuresOf({ railway }: Site, [a, b]: Pair, centresMm: number): ReturnType<typeof crossoverFigures> {
+  const leadMm = (a.leadMm + b.leadMm) / 2
+  return crossoverFigures({ gaugeMm: railway.gaugeMm, centresMm, frogAngleRad: a.frogAngleRad, leadMm })
+}
+
+function layoutOf({ hand, layout }: CrossoverNumbers, pointsToPointsMm: number, { first, second }: Pairs): readonly One[] {
+  if (second === null) return [{ pair: first, hand, aheadMm: 0 }]
+  // Behind each other: points stand back to back on the one track, with their head blocks side by side.
+  const headsMm = Math.max(-first[0].fromMm - second[0].fromMm, -first[1].fromMm - second[1].fromMm)
+  const apartMm = layout === 'scissors' ? 0 : pointsToPointsMm + headsMm
+  return [
+    { pair: first, hand, aheadMm: -apartMm / 2 },
+    { pair: second, hand: handOpposite(hand), aheadMm: apartMm / 2 },
+  ]
+}
+
+/** On each track of a scissors two turnouts look at each other: their long ties must not lie in one place. */
+function scissorsProblem(
+  { layout }: CrossoverNumbers,
+  { first, second }: Pairs,
+  centresMm: number,
+  pointsToPointsMm: number,
+): MakerProblem | null {
+  if (layout !== 'scissors' || second === null) return null
+  const needMm = Math.max(first[0].toMm + second[0].toMm, first[1].toMm + second[1].toMm)
+  if (pointsToPointsMm >= needMm) return null
+  const leastMm = centresMm + (needMm - pointsToPointsMm) * Math.tan(first[0].frogAngleRad)
+  return { kind: 'centresTooSmall', where: 'measured', centresMm, leastMm }
+}
+
+/** What a turnout takes of its track, from the maker's station. */
+function reach(psMm: number, shape: Shape, facing: Facing): Range {
+  const [before, behind] = stretchOf(shape, facing)
+  return { fromMm: psMm + before, toMm: psMm + behind }
+}
+
+/** Stations at which both turnouts of a crossover find their straights; its middle lies where both tracks do. */
+function roomIn({ straight, other, fromMm, toMm }: Beside, onHost: Range, onOther: Range): Range {
+  return {
+    fromMm: Math.max(fromMm, straight.fromMm - onHost.fromMm, other.fromMm - onOther.fromMm),
+    toMm: Math.min(toMm, straight.toMm - onHost.toMm, other.toMm - onOther.toMm),
+  }
+}
+
+const ROUNDING_MM = 1e-6
+const fits = ({ fromMm, toMm }: Range, stationMm: number): boolean => stationMm >= fromMm - ROUNDING_MM && stationMm <= toMm + ROUNDING_MM
+
+/** Ranges of the same pair of straights that suit all crossovers at once. */
+function rangesMeet(ranges: readonly (readonly Range[])[]): readonly Range[] {
+  const [first, ...rest] = ranges
+  return (first ?? [])
+    .map((range, i) =>
+      rest.reduce((room, list) => {
+        const other = list[i] ?? room
+        return { fromMm: Math.max(room.fromMm, other.fromMm), toMm: Math.min(room.toMm, other.toMm) }
+      }, range),
+    )
+    .filter(({ fromMm, toMm }) => fromMm <= toMm)
+}
+
+/** Every straight of the host with every parallel straight of the other track that lies beside it. */
+function besides(host: Host, other: Host): readonly Beside[] {
+  return host.straights.flatMap((straight) =>
+    other.straights.flatMap((beside): Beside[] => {
+      const turn = angleBetween(straight.start.headingRad, beside.start.headingRad)
+      const runsAlike = Math.abs(turn) < PARALLEL_RAD
+      if (!runsAlike && Math.PI - Math.abs(turn) >= PARALLEL_RAD) return []
+      const start = poseToLocal(straight.start, beside.start)
+      const endX = start.x + (runsAlike ? 1 : -1) * (beside.toMm - beside.fromMm)
+      const whole = { fromMm: straight.fromMm + Math.min(start.x, endX), toMm: straight.fromMm + Math.max(start.x, endX) }
+      const fromMm = Math.max(whole.fromMm, straight.fromMm)
+      const toMm = Math.min(whole.toMm, straight.toMm)
+      if (toMm <= fromMm || Math.abs(start.y) < ROUNDING_MM) return []
+      return [{ straight, other: whole, offsetMm: start.y, runsAlike, fromMm, toMm }]
+    }),
+  )
+}
+
+/** Why there is no other track beside the station: none is parallel there, or it is somewhere else. */
+function noParallel(host: Host, other: Host, numbers: CrossoverNumbers, pairs: readonly Beside[]): Outcome<never> {
+  const { stationMm } = numbers
+  const { lengthMm } = host.alignment.path
+  if (pairs.length === 0 && stationMm >= 0 && stationMm <= lengthMm) {
+    const pose = hostPose(host, stationMm, 'rising')
+    const near = pathNearest(other.alignment.path, pose)
+    const beside = hostPose(other, near.stationMm, 'rising')
+    const turn = Math.abs(angleBetween(pose.headingRad, beside.headingRad))
+    return fail({ kind: 'notParallel', track: host.id, otherTrack: other.id, angleRad: Math.min(turn, Math.PI - turn) })
+  }
+  return noRoom(host, numbers, pairs, 0)
+}
+
+function noRoom(host: Host, numbers: CrossoverNumbers, ranges: readonly Range[], needMm: number): Outcome<never> {
+  const haveMm = Math.max(0, ...host.straights.map(({ fromMm, toMm }) => toMm - fromMm))
+  return fail({
+    kind: 'station',
+    where: 'stationMm',
+    track: host.id,
+    stationMm: numbers.stationMm,
+    nearestMm: nearestIn(ranges, numbers.stationMm),
+    needMm,
+    haveMm,
+  })
+}

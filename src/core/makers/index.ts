@@ -1,0 +1,6 @@
+export { makerExpand } from './expand.ts'
+export { crossoverCentres, crossoverFigures, ladderFigures } from './figures.ts'
+export { makersFollow } from './follow.ts'
+export { shapeOf } from './shape.ts'
+export type { Shape } from './shape.ts'
+export type * from './types.ts'
