@@ -4,9 +4,11 @@ import { BadInput } from './badInput.ts'
 import { helpAll, helpVerb } from './help.ts'
 import { nearestHint } from './nearest.ts'
 import { checkRun, checkSpec } from './verbs/check.ts'
+import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
 import { fairRun, fairSpec } from './verbs/fair.ts'
+import { ladderRun, ladderSpec } from './verbs/ladder.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
@@ -21,6 +23,8 @@ interface Verb {
 const verbs: readonly Verb[] = [
   { spec: curveSpec, run: curveRun },
   { spec: turnoutSpec, run: turnoutRun },
+  { spec: crossoverSpec, run: crossoverRun },
+  { spec: ladderSpec, run: ladderRun },
   { spec: swingSpec, run: swingRun },
   { spec: lineSpec, run: lineRun },
   { spec: joinSpec, run: joinRun },
