@@ -1,8 +1,8 @@
 import type { JoinTarget } from '../core/alignment/index.ts'
 import { pathStart, poseReverse } from '../core/geom/index.ts'
 import type { Path, Pose } from '../core/geom/index.ts'
-import { networkCreateDeriver } from '../core/network/index.ts'
-import type { Network } from '../core/network/index.ts'
+import { networkCreateDeriver, turnoutStretch } from '../core/network/index.ts'
+import type { Network, Stretch } from '../core/network/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Facing, Hand, LineClass, Track } from '../core/plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../core/turnout/index.ts'
@@ -40,7 +40,7 @@ export function joinTargets(
   if (isTurnoutNamed(plan, typed) || !isTrackNamed(plan, typed))
     return [{ target: { kind: 'pose', pose: joinedEnd(plan, network, typed, 'to').pose }, turnout: null }]
   const placed = placesOn(plan, network, trackChosen(plan, typed, 'to'), frog)
-  if (placed.length === 0) throw new BadInput(`--to ${typed}: no straight of this track is long enough for a turnout.`)
+  if (placed.length === 0) throw new BadInput(`--to ${typed}: no free straight of this track is long enough for a turnout.`)
   return placed
 }
 
@@ -80,7 +80,28 @@ function trackSolved(network: Network, track: Track, option: string): { readonly
   return { path: solved.alignment.path, lineClass: solved.lineClass }
 }
 
-/** Every hand and facing of a turnout on every straight that is long enough for it. */
+/** The straights of a track less what its turnouts take. */
+function straightsFree(network: Network, track: Track, path: Path): readonly Stretch[] {
+  const laps = track.end.kind === 'closed' ? [0, path.lengthMm, -path.lengthMm] : [0]
+  const taken = (network.turnoutsOn.get(track.id) ?? []).flatMap(({ turnout, result }) => {
+    if (!result.ok) return []
+    const { fromMm, toMm } = turnoutStretch(turnout, result.geometry.extent.fromMm, result.geometry.extent.toMm)
+    return laps.map((lapMm): Stretch => ({ fromMm: fromMm + lapMm, toMm: toMm + lapMm }))
+  })
+  const straights = path.elements
+    .filter(({ k0, k1 }) => k0 === 0 && k1 === 0)
+    .map(({ startStationMm, lengthMm }): Stretch => ({ fromMm: startStationMm, toMm: startStationMm + lengthMm }))
+  return taken.reduce<readonly Stretch[]>((free, cut) => free.flatMap((stretch) => stretchLess(stretch, cut)), straights)
+}
+
+function stretchLess(stretch: Stretch, cut: Stretch): readonly Stretch[] {
+  if (cut.toMm <= stretch.fromMm || cut.fromMm >= stretch.toMm) return [stretch]
+  const before: Stretch = { fromMm: stretch.fromMm, toMm: cut.fromMm }
+  const behind: Stretch = { fromMm: cut.toMm, toMm: stretch.toMm }
+  return [before, behind].filter(({ fromMm, toMm }) => toMm > fromMm)
+}
+
+/** Every hand and facing of a turnout on every free straight that is long enough for it. */
 function placesOn(
   plan: Plan,
   network: Network,
@@ -91,16 +112,16 @@ function placesOn(
   const frog = frogAsked ?? lineClass.usualFrog
   const hands: readonly Hand[] = ['left', 'right']
   const facings: readonly Facing[] = ['rising', 'falling']
-  const straights = path.elements.filter(({ k0, k1 }) => k0 === 0 && k1 === 0)
+  const straights = straightsFree(network, track, path)
   return hands.flatMap((hand) => {
     const solved = turnoutSolve(turnoutRequest(plan.railway, lineClass, { hand, frog, build: standardBuild }))
     if (!solved.ok) throw new BadInput(`--frog ${frog}: no such turnout can be built in this gauge.`)
     const { extent, leg } = solved.turnout
-    return straights.flatMap(({ startStationMm, lengthMm }) =>
+    return straights.flatMap((straight) =>
       facings.flatMap((facing) => {
         const isRising = facing === 'rising'
-        const fromMm = startStationMm + (isRising ? -extent.fromMm : extent.toMm)
-        const toMm = startStationMm + lengthMm + (isRising ? -extent.toMm : extent.fromMm)
+        const fromMm = straight.fromMm + (isRising ? -extent.fromMm : extent.toMm)
+        const toMm = straight.toMm + (isRising ? -extent.toMm : extent.fromMm)
         if (fromMm > toMm) return []
         return [{ target: { kind: 'along', path, fromMm, toMm, facing, leg } as const, turnout: { track: track.id, facing, hand, frog } }]
       }),

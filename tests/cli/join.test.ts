@@ -91,6 +91,19 @@ describe('waybench join', () => {
     expect(numberOf(best, 'stationMm')).toBeLessThan(4000)
   })
 
+  it('places no turnout on another, and leaves out what breaks limits where something keeps them', async () => {
+    // The turnout on the west quay takes from 900 mm on; from the dock it is reached round a turn of a right angle and more.
+    const answer = await run('--from', 'dock:start', '--to', 'west', '--tangent', '0mm')
+    const rows = answer['alternatives'] as readonly Readonly<Record<string, unknown>>[]
+    expect(rows.length).toBeGreaterThan(0)
+    for (const row of rows) {
+      expect(row['meetsLimits']).toBe(true)
+      const stationMm = numberOf(row, 'stationMm')
+      // A No. 6 in HO is longer than 200 mm from end to end: one whose points stand 100 mm off in the same direction would lie on it.
+      if ((row['turnout'] as { facing: string }).facing === 'rising') expect(Math.abs(stationMm - 900)).toBeGreaterThan(150)
+    }
+  })
+
   it('says what stops it in words', async () => {
     const { code, out } = await waybench('join', path, '--from', 'west:end', '--to', 'east:start', '--tangent', '1200mm')
     expect(code).toBe(0)

@@ -38,10 +38,13 @@ export function joinRun(args: Args): Answer {
   const limits = limitsOf(plan, lineClass, args)
   const targets = joinTargets(plan, args.values.get('to') ?? '', from, frogOption(args, 'frog')?.frog ?? null)
   const answers = targets.map(({ target, turnout }) => ({ turnout, ...solved(from, target, limits) }))
-  const alternatives = answers
+  const all = answers
     .flatMap(({ turnout, alternatives: lines }) => lines.map((line): Found => ({ ...line, turnout })))
     .sort((a, b) => (b.minRadiusMm ?? Infinity) - (a.minRadiusMm ?? Infinity) || a.lengthMm - b.lengthMm)
-  const stopped = alternatives.some(({ meetsLimits }) => meetsLimits) ? [] : stopsLeast(answers.flatMap((answer) => answer.stopped))
+  const good = all.filter(({ meetsLimits }) => meetsLimits)
+  // A track offers dozens of places; where some keep the limits, the others are of no use.
+  const alternatives = good.length > 0 && targets.length > 1 ? good : all
+  const stopped = good.length > 0 ? [] : stopsLeast(answers.flatMap((answer) => answer.stopped))
   return {
     json: {
       lineClass: lineClass.id,
