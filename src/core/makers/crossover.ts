@@ -45,7 +45,7 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   if (!shapes.ok) return shapes
 
   const { first } = shapes.value
-  const places = besides(host.value, other.value)
+  const places = besidesOf(host.value, other.value)
   const roundMm = host.value.alignment.isClosed ? host.value.alignment.path.lengthMm : 0
   // On a loop the straight that holds station zero begins below it.
   const isHere = (place: Beside): boolean => fits(place, numbers.stationMm) || fits(place, numbers.stationMm - roundMm)
@@ -205,7 +205,7 @@ function rangesMeet(ranges: readonly (readonly Range[])[]): readonly Range[] {
 }
 
 /** Every straight of the host with every parallel straight of the other track that lies beside it. */
-function besides(host: Host, other: Host): readonly Beside[] {
+export function besidesOf(host: Host, other: Host): readonly Beside[] {
   return host.straights.flatMap((straight) =>
     other.straights.flatMap((beside): Beside[] => {
       const turn = angleBetween(straight.start.headingRad, beside.start.headingRad)

@@ -38,7 +38,7 @@ export type MakerProblem =
       readonly leastCentresMm: number
     }
   /** The two ends leave less between them than they need. */
-  | { readonly kind: 'tooShort'; readonly what: 'siding' | 'base' | 'turnback'; readonly haveMm: number; readonly needMm: number }
+  | { readonly kind: 'tooShort'; readonly what: 'siding' | 'turnback'; readonly haveMm: number; readonly needMm: number }
   /** The base of the wye is longer than any straight of its host; mostMm: the largest radius that fits, null: none does. */
   | { readonly kind: 'baseTooShort'; readonly haveMm: number; readonly needMm: number; readonly mostRadiusMm: number | null }
   | { readonly kind: 'endNotFree'; readonly track: Id; readonly end: TrackEndName }
