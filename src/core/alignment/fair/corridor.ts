@@ -18,12 +18,15 @@ export interface NearEdge {
   readonly slackMm: number
   readonly awayX: number
   readonly awayY: number
-  readonly chain: number
+  /** Slack of another point to the same edge. */
+  readonly slackAt: (other: Point) => number
 }
 
 /** A corridor made ready for many questions. Beyond reachMm of every chain it says no more than "at least reachMm". */
 export interface CorridorField {
   readonly reachMm: number
+  /** Least that any edge asks, mm; Infinity without edges. */
+  readonly leastKeepMm: number
   readonly edgesAt: (x: number, y: number) => readonly Edge[]
 }
 
@@ -56,6 +59,7 @@ function edgesField(edges: readonly Edge[], reachMm: number): CorridorField {
   const cells = new Map<string, readonly Edge[]>()
   return {
     reachMm,
+    leastKeepMm: edges.reduce((least, { keepMm }) => Math.min(least, keepMm), Infinity),
     edgesAt(x, y) {
       const column = Math.floor(x / cellMm)
       const row = Math.floor(y / cellMm)
@@ -110,7 +114,8 @@ export function fieldPlaceAt(field: CorridorField, x: number, y: number): FieldP
 /** Every edge whose slack at a point is under the window. An edge that the point lies on has no direction away and is left out. */
 export function fieldNearAt(field: CorridorField, { x, y }: Point, windowMm: number): readonly NearEdge[] {
   const near: NearEdge[] = []
-  for (const { ax, ay, bx, by, keepMm, chain } of field.edgesAt(x, y)) {
+  for (const edge of field.edgesAt(x, y)) {
+    const { ax, ay, bx, by, keepMm } = edge
     const dx = bx - ax
     const dy = by - ay
     const square = dx * dx + dy * dy
@@ -119,7 +124,9 @@ export function fieldNearAt(field: CorridorField, { x, y }: Point, windowMm: num
     const py = y - ay - t * dy
     const distance = Math.hypot(px, py)
     const slackMm = distance - keepMm
-    if (slackMm < windowMm && distance > 0) near.push({ slackMm, awayX: px / distance, awayY: py / distance, chain })
+    if (slackMm >= windowMm || distance === 0) continue
+    const slackAt = (other: Point): number => edgeDistance(edge, other.x, other.y) - keepMm
+    near.push({ slackMm, awayX: px / distance, awayY: py / distance, slackAt })
   }
   return near
 }

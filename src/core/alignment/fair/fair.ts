@@ -10,10 +10,10 @@ import { shapeOf, sideBehind, sideCount } from './design.ts'
 import type { Design, DesignCorner, Frame, HeldLine } from './design.ts'
 import { designMeasure } from './measure.ts'
 import type { Measure } from './measure.ts'
-import { cornerDropped, cornerJolts, cornerSplit } from './moves.ts'
+import { cornerDropped, cornerJolts, cornerSplit, cornersMerged } from './moves.ts'
 import { TOUCH_MM, designConfirm, designPolish, pathSlack, workIsOver } from './polish.ts'
-import type { Confirmed, Work } from './polish.ts'
-import { STRAIGHT } from './step.ts'
+import type { Confirmed, Trial, Work } from './polish.ts'
+import { STRAIGHT, meritOf } from './step.ts'
 import type { Aim } from './step.ts'
 import type { FairAnswer, FairCorner, FairMeasure, FairProblem, FairProgress, FairRequest, LinearSolve } from './types.ts'
 
@@ -23,8 +23,17 @@ export type FairWish = 'goOn' | 'stop'
 /** Farther than this from a chain, in radii, no step leads. */
 const REACH_RADII = 0.75
 
-/** Rounds that a changed set of PIs gets to prove itself. */
-const TRIAL_ROUNDS = 14
+/** Parts of all rounds after which no more sets of PIs are tried, so that some are left for what comes after. */
+const TRIALS_OF_RADIUS = 0.6
+const TRIALS_OF_SUM = 0.9
+
+/**
+ * By how much the merit must fall in a few rounds for polishing to go on: little at the end, more on the way there, and much
+ * for a changed set of PIs that has yet to prove itself.
+ */
+const FINE_HOPE = 1e-6
+const HOPE = 1e-3
+const TRIAL_HOPE = 2e-2
 
 /** By how much of itself the sharpest curvature, or the sum, must fall for a changed set of PIs to be kept. */
 const WORTH = 2e-4
@@ -52,8 +61,8 @@ export function* fairRounds(request: FairRequest, solve: LinearSolve): Generator
   const begun = workBegin(request, solve)
   if (!begun.ok) return begun
   const { work, given } = begun
-  const wide = yield* settle(work, given, { kind: 'sharpest' })
-  const best = yield* settle(work, wide, { kind: 'sum', most: wide.measure.sharpest })
+  const wide = yield* settle(work, given, { kind: 'sharpest' }, TRIALS_OF_RADIUS * request.roundsMost)
+  const best = yield* settle(work, wide, { kind: 'sum', most: wide.measure.sharpest }, TRIALS_OF_SUM * request.roundsMost)
   if (work.says !== null && work.answers === 0) return { ok: false, problem: { kind: 'solverFailed', says: work.says } }
   return {
     ok: true,
@@ -97,6 +106,7 @@ function workBegin(request: FairRequest, solve: LinearSolve): Begun {
   const work: Work = {
     solve,
     frame: { ...frame, selfKeepMm: selfKeep(request, looked) },
+    corridor: request.corridor,
     field,
     scaleMm: leastMm,
     roundsMost: request.roundsMost,
@@ -168,48 +178,59 @@ function designGiven(request: FairRequest, frame: Frame, alignment: Alignment & 
   return { corners, lines }
 }
 
-/** Polishes, then tries other sets of PIs, until nothing helps. Never worse than what it begins with. */
-function* settle(work: Work, begin: Confirmed, aim: Aim): Generator<FairProgress, Confirmed, FairWish> {
-  let best = yield* polished(work, begin, begin.design, aim, work.roundsMost)
-  for (let isBetter = true; isBetter && !workIsOver(work); ) {
+/** Polishes, then tries other sets of PIs, until nothing helps; last, polishes finely. Never worse than what it begins with. */
+function* settle(work: Work, begin: Confirmed, aim: Aim, trialsUntil: number): Generator<FairProgress, Confirmed, FairWish> {
+  const isOver = (): boolean => workIsOver(work) || work.rounds >= trialsUntil
+  let best = yield* polished(work, begin, tight(begin.design), aim, HOPE)
+  for (let isBetter = true; isBetter && !isOver(); ) {
     isBetter = false
     for (const trial of designTrials(work, best, aim)) {
-      if (workIsOver(work)) break
-      const tried = yield* polished(work, best, trial, aim, TRIAL_ROUNDS)
+      if (isOver()) break
+      const tried = yield* polished(work, best, trial, aim, TRIAL_HOPE)
       if (!isWorth(aim, tried, best)) continue
-      // What has proved itself gets the rounds to settle.
-      best = yield* polished(work, tried, tried.design, aim, work.roundsMost)
+      best = yield* polished(work, tried, tight(tried.design), aim, HOPE)
       isBetter = true
       break
     }
   }
-  return best
+  return yield* polished(work, best, tight(best.design), aim, FINE_HOPE)
 }
 
-function* polished(work: Work, best: Confirmed, from: Design, aim: Aim, rounds: number): Generator<FairProgress, Confirmed, FairWish> {
-  const polish = designPolish(work, from, aim, rounds)
+function* polished(work: Work, best: Confirmed, from: Trial, aim: Aim, hope: number): Generator<FairProgress, Confirmed, FairWish> {
+  const polish = designPolish(work, from, aim, hope, meritOf(aim, best.measure, 0))
   for (;;) {
     const next = polish.next()
-    if (next.done === true) return next.value !== null && isBetterThan(aim, next.value, best) ? next.value : best
-    const wish = yield { rounds: work.rounds, roundsMost: work.roundsMost, minRadiusMm: fairMeasure(best).minRadiusMm }
+    const better = next.value !== null && isBetterThan(aim, next.value, best) ? next.value : best
+    if (next.done === true) return better
+    const wish = yield { rounds: work.rounds, roundsMost: work.roundsMost, minRadiusMm: fairMeasure(better).minRadiusMm }
     if (wish === 'stop') work.isStopped = true
   }
 }
 
-/** Designs with one corner left out, the least turning first; with one of the sharpest split in two; with one of them shoved. */
-function designTrials({ frame }: Work, { design, shape, measure }: Confirmed, aim: Aim): readonly Design[] {
-  const order = [...shape.corners.keys()].sort(
-    (a, b) => Math.abs(shape.corners[a]?.turnRad ?? 0) - Math.abs(shape.corners[b]?.turnRad ?? 0),
-  )
-  const dropped = order.flatMap((i) => cornerDropped(frame, design, i) ?? [])
-  if (aim.kind === 'sum') return dropped
-  const sharpest = order.filter((i) => (shape.corners[i]?.curvature ?? 0) >= measure.sharpest * (1 - SHARPEST_SHARE))
+/**
+ * Other beginnings: two corners of one hand made one; one left out, the least turning first; one of the sharpest split in two; the same
+ * corners, but through what is not allowed; one shoved, the sharpest first.
+ */
+function designTrials({ frame }: Work, { design, shape, measure }: Confirmed, aim: Aim): readonly Trial[] {
+  const turnOf = (i: number): number => Math.abs(shape.corners[i]?.turnRad ?? 0)
+  const bendOf = (i: number): number => shape.corners[i]?.curvature ?? 0
+  const corners = [...shape.corners.keys()]
+  const byTurn = corners.toSorted((a, b) => turnOf(a) - turnOf(b))
+  const sharpest = byTurn.filter((i) => bendOf(i) >= measure.sharpest * (1 - SHARPEST_SHARE))
+  const fewer = [
+    ...byTurn.flatMap((i) => cornersMerged(frame, design, shape, i) ?? []),
+    ...byTurn.flatMap((i) => cornerDropped(frame, design, i) ?? []),
+  ].map(tight)
+  if (aim.kind === 'sum') return fewer
   return [
-    ...dropped,
-    ...sharpest.flatMap((i) => cornerSplit(frame, design, shape, i) ?? []),
-    ...sharpest.flatMap((i) => cornerJolts(frame, design, shape, i)),
+    ...fewer,
+    ...sharpest.flatMap((i) => cornerSplit(frame, design, shape, i) ?? []).map(tight),
+    { design, isLoose: true },
+    ...corners.toSorted((a, b) => bendOf(b) - bendOf(a)).flatMap((i) => cornerJolts(frame, design, shape, i).map(tight)),
   ]
 }
+
+const tight = (design: Design): Trial => ({ design, isLoose: false })
 
 function isBetterThan(aim: Aim, one: Confirmed, other: Confirmed): boolean {
   if (aim.kind === 'sum') return one.measure.sharpest <= aim.most * (1 + ROUNDING) && one.measure.sum < other.measure.sum

@@ -1,6 +1,10 @@
+import { pointDistance } from '../../geom/index.ts'
 import { STRAIGHT_RAD } from '../corner.ts'
 import { cornerDirections, lineFoot, sideBehind } from './design.ts'
 import type { Design, DesignCorner, Frame, HeldLine, Shape } from './design.ts'
+
+/** An end this near to a held line lies on it, mm. */
+const ON_LINE_MM = 1e-6
 
 /** Corners that turn at least this much, rad, are worth being split in two. */
 const SPLIT_RAD = 0.35
@@ -22,14 +26,53 @@ export function cornerDropped(frame: Frame, design: Design, corner: number): Des
   return designOnLines(frame, { corners: kept, lines: rolled }, side, line)
 }
 
+/** Two corners that turn more than this together, rad, have a common PI too far away. */
+const MERGED_RAD = 2.6
+
+/**
+ * A design with a corner and the next one made one, where their outer sides cross: what two curves of one hand do, one may do better.
+ * null: they are not of one hand, turn too much together, or something is held.
+ */
+export function cornersMerged(frame: Frame, design: Design, shape: Shape, corner: number): Design | null {
+  const count = design.corners.length
+  const next = frame.isClosed ? (corner + 1) % count : corner + 1
+  const [one, other] = [design.corners[corner], design.corners[next]]
+  const [bent, nextBent] = [shape.corners[corner], shape.corners[next]]
+  const before = shape.sides[corner]
+  const after = shape.sides[sideBehind(frame, count, next)]
+  if (
+    one === undefined ||
+    other === undefined ||
+    bent === undefined ||
+    nextBent === undefined ||
+    before === undefined ||
+    after === undefined
+  )
+    return null
+  const between = design.lines[sideBehind(frame, count, corner)] ?? null
+  if (one.isHeld || other.isHeld || between !== null || next < corner || count <= (frame.isClosed ? 3 : 1)) return null
+  const turn = bent.turnRad + nextBent.turnRad
+  if (bent.turnRad * nextBent.turnRad <= 0 || Math.abs(turn) > MERGED_RAD) return null
+  const across = before.ux * after.uy - before.uy * after.ux
+  const alongMm = ((other.at.x - one.at.x) * after.uy - (other.at.y - one.at.y) * after.ux) / across
+  const at = { x: one.at.x + alongMm * before.ux, y: one.at.y + alongMm * before.uy }
+  const merged: DesignCorner = { ...one, at, curvature: Math.max(one.curvature, other.curvature) }
+  return {
+    corners: design.corners.flatMap((old, i) => (i === corner ? [merged] : i === next ? [] : [old])),
+    lines: design.lines.filter((_, i) => i !== next),
+  }
+}
+
 /** Puts both ends of a side on the line that holds it, where they are PIs. */
 function designOnLines(frame: Frame, design: Design, side: number, line: HeldLine | null): Design | null {
   if (line === null) return design
   const count = design.corners.length
   const before = side === 0 && frame.isClosed ? count - 1 : side - 1
   const beside = [side, sideBehind(frame, count, side), before]
-  // A PI that another line holds too would have to lie where both cross; such a move is left out.
+  // A PI that another line holds too would have to lie where both cross, and an end of the line cannot move; such a move is left out.
   for (const i of beside) if (i !== side && (design.lines[i] ?? null) !== null) return null
+  const ends = frame.isClosed ? [] : [...(side === 0 ? [frame.start] : []), ...(side === count ? [frame.end] : [])]
+  if (ends.some((end) => end.kind === 'free' && pointDistance(lineFoot(line, end.at), end.at) > ON_LINE_MM)) return null
   const corners = design.corners.map(
     (corner, i): DesignCorner => (i === side || i === before ? { ...corner, at: lineFoot(line, corner.at) } : corner),
   )
