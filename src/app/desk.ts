@@ -3,7 +3,27 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import type { SheetSubject } from '../core/deliver/types.ts'
-import type { Plan } from '../core/plan/types.ts'
+import type { Path, Pose } from '../core/geom/types.ts'
+import type { Id, Plan } from '../core/plan/types.ts'
+
+/** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
+export type JoinEnd =
+  | { readonly kind: 'leg'; readonly turnout: Id }
+  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end' }
+
+/** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
+export interface LineAct {
+  readonly kind: 'join'
+  readonly from: JoinEnd
+}
+
+/** Lines held over the plan for a look; they are not in it. */
+export interface Trial {
+  readonly chosen: Path | null
+  readonly others: readonly Path[]
+  /** Ends that may be pointed at. */
+  readonly ends: readonly Pose[]
+}
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
@@ -13,6 +33,8 @@ export interface DeskState {
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
+  readonly lineAct: LineAct | null
+  readonly trial: Trial | null
   /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
@@ -24,6 +46,8 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     drawer: null,
     sheetSubject: null,
     overlapMm: 12,
+    lineAct: null,
+    trial: null,
     laidAside: null,
     set: (change) => set(change),
   }))

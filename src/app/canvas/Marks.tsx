@@ -8,6 +8,7 @@ import { useView } from './canvasContext.ts'
 import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
 import { Sketch } from './Sketch.tsx'
+import { TrialLines } from './TrialLines.tsx'
 import { TrackMarks } from './TrackMarks.tsx'
 import { TurnoutMarks } from './TurnoutMarks.tsx'
 import { pathTransform, polylineText } from './svgPath.ts'
@@ -19,6 +20,7 @@ export const Marks = memo(function Marks(): ReactNode {
       <FindingMarks />
       <SelectionMarks />
       <HoverMark />
+      <TrialLines />
       <Sketch />
     </g>
   )

@@ -1,6 +1,8 @@
+import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { MakerParticulars } from '../makers/MakerParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
@@ -10,6 +12,9 @@ import { TrackEndParticulars } from './TrackEndParticulars.tsx'
 import { TrackParticulars } from './TrackParticulars.tsx'
 import { TurnoutParticulars } from './TurnoutParticulars.tsx'
 import { VehicleParticulars } from './VehicleParticulars.tsx'
+
+// What is done to a line comes when it is first asked for.
+const LineActPanel = lazy(() => import('../lineActs/LineActPanel.tsx'))
 
 const ofRecord: { readonly [T in TableName]: (props: { readonly id: Id }) => ReactNode } = {
   lineClasses: LineClassParticulars,
@@ -24,6 +29,16 @@ const ofRecord: { readonly [T in TableName]: (props: { readonly id: Id }) => Rea
 
 /** The numbers of what is selected; of the railway when nothing is. */
 export function Particulars(): ReactNode {
+  const act = useDesk((desk) => desk.lineAct)
+  if (act === null) return <OfSelection />
+  return (
+    <Suspense fallback={null}>
+      <LineActPanel key={JSON.stringify(act)} act={act} />
+    </Suspense>
+  )
+}
+
+function OfSelection(): ReactNode {
   const selection = useSession((session) => session.selection)
   switch (selection.kind) {
     case 'none':

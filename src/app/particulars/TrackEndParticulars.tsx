@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { FreeEnd, Id } from '../../core/plan/types.ts'
 import { useDerived, usePlan, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
@@ -14,6 +15,7 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
   const plan = usePlan((state) => state.plan)
   const polygon = useDerived((state) => state.derived.network.tracks.get(trackId)?.alignment.polygon)
   const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
   const keep = useKeepInPlan()
   if (track === undefined) return <p className="lead">This track is no longer there.</p>
   const place = end === 'start' ? track.start : track.end
@@ -41,6 +43,11 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
         ) : null}
       </Fields>
       <div className="acts is-column">
+        {place.kind === 'free' ? (
+          <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'trackEnd', track: trackId, end } } })}>
+            Join this end to…
+          </Act>
+        ) : null}
         {place.kind === 'free' ? (
           <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>
             {end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}

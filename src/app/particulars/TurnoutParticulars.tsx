@@ -168,9 +168,12 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
   return (
     <div className="acts is-column">
       {leaving === null ? (
-        <Act isMain onClick={() => trackStartFromLeg(stores, turnout.id)}>
-          Start a track from its leg
-        </Act>
+        <>
+          <Act isMain onClick={() => trackStartFromLeg(stores, turnout.id)}>
+            Start a track from its leg
+          </Act>
+          <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'leg', turnout: turnout.id } } })}>Join its leg to…</Act>
+        </>
       ) : (
         <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
           Go to the track {leaving.name}

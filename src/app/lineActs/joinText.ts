@@ -1,0 +1,50 @@
+import type { JoinAlternative, JoinStop } from '../../core/alignment/index.ts'
+import type { MeasurePrefs } from '../words/measure.ts'
+import { frogText, lengthText } from '../words/measure.ts'
+import type { JoinLine } from './joinAsk.ts'
+
+const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
+  straight: 'Straight',
+  oneCurve: 'One curve',
+  sameWay: 'Two curves one way',
+  reverse: 'Reverse curve',
+  reverseBackToBack: 'Reverse, back to back',
+}
+
+export function joinLineText(
+  { line, place }: JoinLine,
+  prefs: MeasurePrefs,
+): { readonly what: string; readonly measures: string; readonly limits: string } {
+  const hands = line.hands.join(', ')
+  const turnout = place === null ? '' : `, to a ${frogText(place.frog)} ${place.hand} facing ${place.facing} station`
+  const radius = line.minRadiusMm === null ? 'no curve' : `R ${lengthText(line.minRadiusMm, prefs)}`
+  return {
+    what: `${familyWords[line.family]}${hands === '' ? '' : ` ${hands}`}${turnout}`,
+    measures: `${radius} · ${lengthText(line.lengthMm, prefs, 'room')}`,
+    limits: line.meetsLimits
+      ? 'keeps the class'
+      : line.breaches
+          .map(({ limit, askedMm, reachedMm }) => `${limit} ${lengthText(reachedMm, prefs)}, the class asks ${lengthText(askedMm, prefs)}`)
+          .join('; '),
+  }
+}
+
+export function joinStopText(stop: JoinStop, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  switch (stop.limit) {
+    case 'radius':
+      return stop.isBare
+        ? `Even bare curves reach R ${length(stop.nearestMm)} only; the class asks ${length(stop.askedMm)}.`
+        : `Minimum radius ${length(stop.askedMm)}: ${length(stop.nearestMm)} would work.`
+    case 'easement':
+      return `Easements ${length(stop.askedMm)}: ${length(stop.nearestMm)} would work.`
+    case 'tangent':
+      return `Tangent between the curves ${length(stop.askedMm)}: ${length(stop.nearestMm)} would work.`
+    case 'curve':
+      return `Shortest curve ${length(stop.askedMm)}: ${length(stop.nearestMm)} would work.`
+    case 'place':
+      return stop.reason === 'coincident'
+        ? 'Both ends lie on one spot.'
+        : 'The other end lies behind: only a line that runs back leads there.'
+  }
+}
