@@ -33,6 +33,7 @@ it('goes from an empty room to a sheet of paper', async () => {
   await desk.typeOnPlan('1200 mm<90')
   await desk.typeOnPlan('102in<180')
   await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'Whole' }).click()
   await desk.button('Cut a hole')
   for (const [x, y] of [[1000, 400], [1400, 400], [1400, 700], [1000, 700]] as const) await desk.clickAt(x, y)
   await page.keyboard.press('Enter')

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { expect } from 'vitest'
+import { pathUnitMm } from '../../src/app/canvas/svgPath.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { planRead } from '../../src/formats/planjson.ts'
 
@@ -44,7 +45,7 @@ export async function deskOpen(browser: Browser, address: string, context?: Brow
         const point = new DOMPoint(px, py).matrixTransform(matrix)
         return { x: point.x, y: point.y }
       },
-      [x, y] as const,
+      [x / pathUnitMm, y / pathUnitMm] as const,
     )
     return at
   }
