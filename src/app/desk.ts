@@ -4,7 +4,7 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import type { SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
-import type { Id, Plan } from '../core/plan/types.ts'
+import type { Id, Maker, Plan } from '../core/plan/types.ts'
 
 /** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
 export type JoinEnd =
@@ -12,10 +12,11 @@ export type JoinEnd =
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end' }
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
-export interface LineAct {
-  readonly kind: 'join'
-  readonly from: JoinEnd
-}
+export type LineAct =
+  | { readonly kind: 'join'; readonly from: JoinEnd }
+  | { readonly kind: 'parallel'; readonly track: Id }
+  | { readonly kind: 'ease'; readonly track: Id }
+  | { readonly kind: 'shape'; readonly track: Id }
 
 /** Lines held over the plan for a look; they are not in it. */
 export interface Trial {
@@ -37,6 +38,8 @@ export interface DeskState {
   readonly trial: Trial | null
   /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
+  /** A maker in hand whose numbers are tried on the plan before it is made. */
+  readonly makerDraft: Maker | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -49,6 +52,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     lineAct: null,
     trial: null,
     laidAside: null,
+    makerDraft: null,
     set: (change) => set(change),
   }))
 }

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import type { Point } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import { useDerived, usePlan, useSession } from '../context.ts'
+import { MakerGhost, MakerMarks } from '../makers/MakerMarks.tsx'
 import { BenchworkMarks } from './BenchworkMarks.tsx'
 import { useView } from './canvasContext.ts'
 import { FindingMarks } from './FindingMarks.tsx'
@@ -21,6 +22,7 @@ export const Marks = memo(function Marks(): ReactNode {
       <SelectionMarks />
       <HoverMark />
       <TrialLines />
+      <MakerGhost />
       <Sketch />
     </g>
   )
@@ -57,9 +59,10 @@ function SelectionMarks(): ReactNode {
           return <SelectedWall id={selection.id} />
         case 'obstacles':
           return <SelectedObstacle id={selection.id} />
+        case 'makers':
+          return <MakerMarks id={selection.id} />
         case 'lineClasses':
         case 'vehicles':
-        case 'makers':
           return null
       }
   }

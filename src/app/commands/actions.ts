@@ -4,6 +4,8 @@ import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
 import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
+import { makerBegin } from '../makers/makerSteps.ts'
+import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { planBoxNow } from '../places.ts'
 import { stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
@@ -137,6 +139,16 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       isPossible: turnoutId !== null,
       run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)),
     },
+    ...makerKinds.map(
+      (kind): Action => ({
+        id: `maker-${kind}`,
+        group: 'Do',
+        words: `Make a ${kindWords[kind].word}`,
+        also: kindWords[kind].about,
+        isPossible: Object.keys(plan.tracks).length > 0,
+        run: () => makerBegin(stores, desk, kind),
+      }),
+    ),
     {
       id: 'remove',
       group: 'Do',
@@ -170,7 +182,7 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       run: () => session.setStage(name),
     }),
   )
-  const named = (['tracks', 'turnouts', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
+  const named = (['tracks', 'turnouts', 'makers', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
     Object.values(plan[table]).map(
       (record): Action => ({
         id: `${table}-${record.id}`,

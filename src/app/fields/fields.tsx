@@ -1,6 +1,14 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import { frogNumberFormat, frogNumberParse, lengthParse, numberParse, problemText } from '../../core/units/index.ts'
+import {
+  angleFormat,
+  angleParse,
+  frogNumberFormat,
+  frogNumberParse,
+  lengthParse,
+  numberParse,
+  problemText,
+} from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { fineText, lengthStep, lengthText, numberText } from '../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../words/measure.ts'
@@ -139,6 +147,21 @@ export function NumberField(
         const next = value + direction * (stepBy ?? 1)
         return isWithin(next) ? next : value
       }}
+    />
+  )
+}
+
+/** An angle in degrees; an arrow is one of them. */
+export function AngleField(props: Common<number>): ReactNode {
+  return (
+    <ValueField
+      {...props}
+      show={(rad) => angleFormat(rad)}
+      read={(text) => {
+        const entry = angleParse(text)
+        return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: problemText(entry.problem) }
+      }}
+      step={(rad, direction) => Math.max(0, rad + (direction * Math.PI) / 180)}
     />
   )
 }

@@ -1,9 +1,8 @@
 import { Suspense, lazy } from 'react'
-import type { ReactNode } from 'react'
+import type { ComponentType, ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { MakerParticulars } from '../makers/MakerParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
 import { RailwayParticulars } from './RailwayParticulars.tsx'
@@ -16,7 +15,11 @@ import { VehicleParticulars } from './VehicleParticulars.tsx'
 // What is done to a line comes when it is first asked for.
 const LineActPanel = lazy(() => import('../lineActs/LineActPanel.tsx'))
 
-const ofRecord: { readonly [T in TableName]: (props: { readonly id: Id }) => ReactNode } = {
+// Makers come when the first one is asked for.
+const MakerDraftPanel = lazy(() => import('../makers/MakerDraftPanel.tsx'))
+const MakerParticulars = lazy(() => import('../makers/MakerParticulars.tsx'))
+
+const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> } = {
   lineClasses: LineClassParticulars,
   vehicles: VehicleParticulars,
   walls: WallParticulars,
@@ -40,12 +43,24 @@ export function Particulars(): ReactNode {
 
 function OfSelection(): ReactNode {
   const selection = useSession((session) => session.selection)
+  const draft = useDesk((desk) => desk.makerDraft)
+  if (draft !== null) {
+    return (
+      <Suspense fallback={null}>
+        <MakerDraftPanel key={draft.id} maker={draft} />
+      </Suspense>
+    )
+  }
   switch (selection.kind) {
     case 'none':
       return <RailwayParticulars />
     case 'record': {
       const OfRecord = ofRecord[selection.table]
-      return <OfRecord key={selection.id} id={selection.id} />
+      return (
+        <Suspense fallback={null}>
+          <OfRecord key={selection.id} id={selection.id} />
+        </Suspense>
+      )
     }
     case 'corner':
       return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />

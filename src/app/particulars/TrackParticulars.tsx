@@ -4,6 +4,8 @@ import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { NameField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { MadeBy } from '../makers/MadeBy.tsx'
+import { TrackLineActs } from '../lineActs/TrackLineActs.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
@@ -34,6 +36,7 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
   return (
     <>
       <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />
+      <MadeBy table="tracks" id={id} />
       <FindingsOf table="tracks" id={id} />
       <LineProblems track={track} />
       <Fields>
@@ -134,6 +137,7 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
     <div className="acts is-column">
       <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
       <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
+      <TrackLineActs track={id} />
       {canClose ? (
         <Act onClick={() => planEdit(stores, { kind: 'track.setEnd', id, end: { kind: 'closed' } })}>Close it into a loop</Act>
       ) : null}

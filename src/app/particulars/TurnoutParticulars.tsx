@@ -7,6 +7,7 @@ import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { FrogField, LengthField, NameField, StandardLengthField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { MadeBy } from '../makers/MadeBy.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../words/measure.ts'
@@ -25,6 +26,7 @@ export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
   return (
     <>
       <ParticularsHead title={turnout.name} sub={host === undefined ? 'Turnout' : `Turnout on ${host.name}`} />
+      <MadeBy table="turnouts" id={id} />
       <FindingsOf table="turnouts" id={id} />
       {hasFinding ? <p className="problems">{placementProblemText(placed.result.problem, prefs)}</p> : null}
       <PlaceFields turnout={turnout} plan={plan} />

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs } from '../context.ts'
+import { MakerActs } from '../makers/MakerActs.tsx'
 import { lengthText } from '../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
@@ -26,6 +27,7 @@ export function LineStage(): ReactNode {
           loop.
         </ToolHint>
       </div>
+      <MakerActs kinds={['siding', 'turnback', 'loop']} />
       <RecordList
         table="tracks"
         title="Tracks"

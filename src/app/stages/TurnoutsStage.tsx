@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { usePlan } from '../context.ts'
+import { MakerActs } from '../makers/MakerActs.tsx'
 import { frogText } from '../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
@@ -23,6 +24,7 @@ export function TurnoutsStage(): ReactNode {
           Point at a straight and click. H changes the hand, F the way it faces; type a number for another frog.
         </ToolHint>
       </div>
+      <MakerActs kinds={['crossover', 'spur', 'yard', 'wye']} />
       <RecordList
         table="turnouts"
         title="Turnouts"

@@ -130,7 +130,7 @@ function straightLadder(site: Site, numbers: YardNumbers, lead: Shape, shapes: r
         turnsRad: [-frogAngleRad],
         turnouts: shapes.map((shape, i) => ({
           index: i + 1,
-          word: String(i + 1),
+          word: `turnout ${i + 1}`,
           alongMm: crossing(i) - shape.crossX - lead.legMm,
           isBranch: false,
           trackIndex: i,
@@ -205,7 +205,7 @@ function compoundLadders(site: Site, numbers: YardNumbers, lead: Shape, shapes: 
   const bentMm = bendMm - branch.legMm - arcSaving(radiusMm, frogAngleRad)
   const turnout = (shape: Shape, index: number, alongMm: number, trackIndex: number): Ladder['turnouts'][number] => ({
     index,
-    word: String(trackIndex + 1),
+    word: `turnout ${trackIndex + 1}`,
     alongMm: alongMm - shape.crossX,
     isBranch: false,
     trackIndex,

@@ -160,7 +160,7 @@ function yardParts(
       if (trackIndex === null) continue
       bodies.push({
         kind: 'track',
-        word: String(trackIndex + 1),
+        word: `track ${trackIndex + 1}`,
         start: leg(near, index),
         corners: [],
         end: far === undefined ? stub(trackIndex) : leg(far, index),

@@ -1,0 +1,48 @@
+import { useEffect, useRef } from 'react'
+import type { ReactNode } from 'react'
+import type { Maker } from '../../core/plan/types.ts'
+import { usePlan, useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { Act, ParticularsHead } from '../particulars/parts.tsx'
+import { makerFinish } from './makerSteps.ts'
+import { MakerFields } from './MakerFields.tsx'
+import type { MakerKeep } from './MakerFields.tsx'
+import { MakerFacts, MakerTrouble } from './MakerParticulars.tsx'
+import { useMakerPreview } from './makerPreview.ts'
+import { kindWords } from './makerText.ts'
+
+/** A maker in hand: its numbers, and on the plan what they come to. Nothing is in the plan until it is made. */
+export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): ReactNode {
+  const stores = useStores()
+  const desk = useDeskStore()
+  const plan = usePlan((state) => state.plan)
+  const preview = useMakerPreview(maker)
+  const panel = useRef<HTMLDivElement>(null)
+  const { word, about } = kindWords[maker.numbers.kind]
+  const change = (next: Maker): null => {
+    desk.getState().set({ makerDraft: next })
+    return null
+  }
+  const keep: MakerKeep = (to) => ({
+    commit: (value) => change(to(desk.getState().makerDraft ?? maker, value)),
+  })
+  const leave = (): void => desk.getState().set({ makerDraft: null })
+
+  // The hand goes on where the numbers are: whoever came by keyboard need not look for them.
+  useEffect(() => panel.current?.focus(), [])
+
+  return (
+    <div className="maker-draft" ref={panel} tabIndex={-1} role="group" aria-label={`New ${word}`}>
+      <ParticularsHead title={`New ${word}`} sub={about} />
+      {preview.ok ? null : <MakerTrouble maker={maker} problem={preview.problem} onCure={change} />}
+      <MakerFields maker={maker} plan={plan} keep={keep} />
+      {preview.ok ? <MakerFacts facts={preview.facts} /> : null}
+      <div className="acts is-column">
+        <Act isMain isDisabled={!preview.ok} onClick={() => makerFinish(stores, desk)}>
+          Make this {word}
+        </Act>
+        <Act onClick={leave}>Leave it</Act>
+      </div>
+    </div>
+  )
+}
