@@ -22,7 +22,7 @@ export interface ElementStretch {
 export function pathElementStretches(path: Path, fromMm: number, toMm: number): ElementStretch[] {
   const from = pathStationHeld(path, fromMm)
   const to = pathStationHeld(path, toMm)
-  invariant(from <= to, `a stretch must not run backwards: ${fromMm} to ${toMm}`)
+  invariant(from <= to, () => `a stretch must not run backwards: ${fromMm} to ${toMm}`)
   return path.elements.flatMap((element) => {
     const first = Math.max(from - element.startStationMm, 0)
     const last = Math.min(to - element.startStationMm, element.lengthMm)

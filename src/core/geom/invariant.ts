@@ -4,12 +4,13 @@ export class InvariantError extends Error {
 }
 
 /**
- * Holds a condition that our own code must keep.
+ * Holds a condition that our own code must keep. A message that carries numbers comes as a function: writing them out costs more than
+ * most of what is guarded, and is done only when the condition fails.
  *
  * Throws: InvariantError when it does not hold. Not for user input: that becomes a problem as data.
  */
-export function invariant(condition: boolean, message: string): asserts condition {
-  if (!condition) throw new InvariantError(message)
+export function invariant(condition: boolean, message: string | (() => string)): asserts condition {
+  if (!condition) throw new InvariantError(typeof message === 'string' ? message : message())
 }
 
 /** Ends a switch over a union: a new kind fails to compile here until it is handled. */

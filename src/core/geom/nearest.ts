@@ -128,7 +128,7 @@ function spanSearch(best: Best, element: PathElement, p: Point, spanFrom: number
 export function pathNearestWithin(path: Path, point: Point, fromMm: number, toMm: number): NearestStation {
   const from = pathStationHeld(path, fromMm)
   const to = pathStationHeld(path, toMm)
-  invariant(from <= to, `a search must not run backwards: ${fromMm} to ${toMm}`)
+  invariant(from <= to, () => `a search must not run backwards: ${fromMm} to ${toMm}`)
   const best: Best = { stationMm: from, distanceMm: Infinity }
   const spans = pathSpans(path)
   // First a bound from the ends of all spans, then a search of those spans that can beat it.

@@ -58,7 +58,7 @@ export function pathStart(path: Path): Pose {
 export function pathStationHeld(path: Path, stationMm: number): number {
   invariant(
     stationMm >= -stationSlackMm && stationMm <= path.lengthMm + stationSlackMm,
-    `station ${stationMm} lies outside a path of ${path.lengthMm} mm`,
+    () => `station ${stationMm} lies outside a path of ${path.lengthMm} mm`,
   )
   return Math.min(Math.max(stationMm, 0), path.lengthMm)
 }
@@ -168,7 +168,7 @@ export function pathReverse(path: Path): Path {
 export function pathSlice(path: Path, fromMm: number, toMm: number): Path {
   const from = pathStationHeld(path, fromMm)
   const to = pathStationHeld(path, toMm)
-  invariant(from <= to, `a slice must not run backwards: ${fromMm} to ${toMm}`)
+  invariant(from <= to, () => `a slice must not run backwards: ${fromMm} to ${toMm}`)
   const start = pathPoseAt(path, from)
   const elements: PathElement[] = []
   let end: Pose = { x: start.x, y: start.y, headingRad: start.headingRad }
