@@ -1,11 +1,10 @@
 import type { JoinTarget } from '../core/alignment/index.ts'
 import { pathStart, poseReverse } from '../core/geom/index.ts'
 import type { Path, Pose } from '../core/geom/index.ts'
-import { networkCreateDeriver, turnoutStretch } from '../core/network/index.ts'
-import type { Network, Stretch } from '../core/network/index.ts'
+import { networkCreateDeriver, turnoutPlacesOn } from '../core/network/index.ts'
+import type { Network, NetworkTrack } from '../core/network/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Facing, Hand, LineClass, Track } from '../core/plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../core/turnout/index.ts'
 import { BadInput } from './badInput.ts'
 import { isTrackNamed, isTurnoutNamed, trackChosen, turnoutChosen } from './records.ts'
 
@@ -39,7 +38,7 @@ export function joinTargets(
 ): readonly { readonly target: JoinTarget; readonly turnout: PlacedTurnout | null }[] {
   if (isTurnoutNamed(plan, typed) || !isTrackNamed(plan, typed))
     return [{ target: { kind: 'pose', pose: joinedEnd(plan, network, typed, 'to').pose }, turnout: null }]
-  const placed = placesOn(plan, network, trackChosen(plan, typed, 'to'), frog)
+  const placed = placesOn(network, trackChosen(plan, typed, 'to'), frog)
   if (placed.length === 0) throw new BadInput(`--to ${typed}: no free straight of this track is long enough for a turnout.`)
   return placed
 }
@@ -72,68 +71,26 @@ const heldWords = (track: Track, which: 'start' | 'end'): string => {
   return 'closes a loop'
 }
 
-function trackSolved(network: Network, track: Track, option: string): { readonly path: Path; readonly lineClass: LineClass } {
+function trackSolved(network: Network, track: Track, option: string): NetworkTrack & { readonly path: Path } {
   const solved = network.tracks.get(track.id)
   if (solved?.alignment.ok !== true)
     throw new BadInput(`--${option} ${track.name}: the line of this track cannot be solved. Mend the plan first.`)
   if (track.end.kind === 'closed' && option === 'from') throw new BadInput(`--from ${track.name}: a loop has no free end.`)
-  return { path: solved.alignment.path, lineClass: solved.lineClass }
-}
-
-/** The straights of a track less what its turnouts take. */
-function straightsFree(network: Network, track: Track, path: Path): readonly Stretch[] {
-  const laps = track.end.kind === 'closed' ? [0, path.lengthMm, -path.lengthMm] : [0]
-  const taken = (network.turnoutsOn.get(track.id) ?? []).flatMap(({ turnout, result }) => {
-    if (!result.ok) return []
-    const { fromMm, toMm } = turnoutStretch(turnout, result.geometry.extent.fromMm, result.geometry.extent.toMm)
-    return laps.map((lapMm): Stretch => ({ fromMm: fromMm + lapMm, toMm: toMm + lapMm }))
-  })
-  const straights = path.elements
-    .filter(({ k0, k1 }) => k0 === 0 && k1 === 0)
-    .map(({ startStationMm, lengthMm }): Stretch => ({ fromMm: startStationMm, toMm: startStationMm + lengthMm }))
-  return taken.reduce<readonly Stretch[]>((free, cut) => free.flatMap((stretch) => stretchLess(stretch, cut)), straights)
-}
-
-function stretchLess(stretch: Stretch, cut: Stretch): readonly Stretch[] {
-  if (cut.toMm <= stretch.fromMm || cut.fromMm >= stretch.toMm) return [stretch]
-  const before: Stretch = { fromMm: stretch.fromMm, toMm: cut.fromMm }
-  const behind: Stretch = { fromMm: cut.toMm, toMm: stretch.toMm }
-  return [before, behind].filter(({ fromMm, toMm }) => toMm > fromMm)
+  return { ...solved, path: solved.alignment.path }
 }
 
 /** Every hand and facing of a turnout on every free straight that is long enough for it. */
 function placesOn(
-  plan: Plan,
   network: Network,
   track: Track,
   frogAsked: number | null,
 ): readonly { readonly target: JoinTarget; readonly turnout: PlacedTurnout }[] {
-  const { path, lineClass } = trackSolved(network, track, 'to')
-  const frog = frogAsked ?? lineClass.usualFrog
-  const hands: readonly Hand[] = ['left', 'right']
-  const facings: readonly Facing[] = ['rising', 'falling']
-  const straights = straightsFree(network, track, path)
-  return hands.flatMap((hand) => {
-    const solved = turnoutSolve(turnoutRequest(plan.railway, lineClass, { hand, frog, build: standardBuild }))
-    if (!solved.ok) throw new BadInput(`--frog ${frog}: no such turnout can be built in this gauge.`)
-    const { extent, leg } = solved.turnout
-    return straights.flatMap((straight) =>
-      facings.flatMap((facing) => {
-        const isRising = facing === 'rising'
-        const fromMm = straight.fromMm + (isRising ? -extent.fromMm : extent.toMm)
-        const toMm = straight.toMm + (isRising ? -extent.toMm : extent.fromMm)
-        if (fromMm > toMm) return []
-        return [{ target: { kind: 'along', path, fromMm, toMm, facing, leg } as const, turnout: { track: track.id, facing, hand, frog } }]
-      }),
-    )
-  })
+  const solved = trackSolved(network, track, 'to')
+  const frog = frogAsked ?? solved.lineClass.usualFrog
+  const found = turnoutPlacesOn(network, solved, frog)
+  if (!found.ok) throw new BadInput(`--frog ${frog}: no such turnout can be built in this gauge.`)
+  return found.places.map(({ hand, facing, ...place }) => ({
+    target: { kind: 'along', facing, ...place },
+    turnout: { track: track.id, facing, hand, frog },
+  }))
 }
-
-const standardBuild = {
-  points: 'straight',
-  pointLengthMm: 'standard',
-  pointThicknessMm: 'standard',
-  heelSpreadMm: 'standard',
-  toeLengthMm: 'standard',
-  heelLengthMm: 'standard',
-} as const

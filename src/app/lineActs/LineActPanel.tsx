@@ -1,20 +1,51 @@
+import { useEffect } from 'react'
 import type { ReactNode } from 'react'
+import { useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import type { LineAct } from '../desk.ts'
 import { Act } from '../particulars/parts.tsx'
+import { EasePanel } from './EasePanel.tsx'
 import { JoinPanel } from './JoinPanel.tsx'
+import { ParallelPanel } from './ParallelPanel.tsx'
+import { ShapePanel } from './ShapePanel.tsx'
 import './lineActs.css'
 
 /** What is done to a line, in place of the particulars, until it is done or given up. */
 export default function LineActPanel({ act }: { readonly act: LineAct }): ReactNode {
+  const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
+  const ownTrack = act.kind === 'join' ? null : act.track
+  // Another track or turnout chosen is another thing to do; only a join takes it as its other end.
+  useEffect(
+    () =>
+      stores.session.subscribe(({ selection }, before) => {
+        if (ownTrack === null || selection === before.selection) return
+        const isOther =
+          selection.kind === 'record' && (selection.table === 'tracks' ? selection.id !== ownTrack : selection.table === 'turnouts')
+        if (isOther) setDesk({ lineAct: null, trial: null })
+      }),
+    [stores, setDesk, ownTrack],
+  )
   const shut = (): void => setDesk({ lineAct: null, trial: null })
   return (
     <>
-      <JoinPanel from={act.from} onShut={shut} />
+      <Panel act={act} onShut={shut} />
       <div className="acts is-column">
         <Act onClick={shut}>Close</Act>
       </div>
     </>
   )
+}
+
+function Panel({ act, onShut }: { readonly act: LineAct; readonly onShut: () => void }): ReactNode {
+  switch (act.kind) {
+    case 'join':
+      return <JoinPanel from={act.from} onShut={onShut} />
+    case 'parallel':
+      return <ParallelPanel track={act.track} onShut={onShut} />
+    case 'ease':
+      return <EasePanel track={act.track} onShut={onShut} />
+    case 'shape':
+      return <ShapePanel track={act.track} />
+  }
 }

@@ -68,7 +68,7 @@ function targetsOf(network: Network, to: JoinTo): readonly { readonly target: Jo
     return end === undefined ? [] : [{ target: { kind: 'pose', pose: end.pose }, place: null }]
   }
   const host = network.tracks.get(to.track)
-  const places = host === undefined ? null : turnoutPlacesOn(host, host.lineClass.usualFrog)
+  const places = host === undefined ? null : turnoutPlacesOn(network, host, host.lineClass.usualFrog)
   return places?.ok !== true ? [] : places.places.map((place) => ({ target: { kind: 'along', ...place }, place }))
 }
 

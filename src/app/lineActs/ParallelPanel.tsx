@@ -1,0 +1,140 @@
+import { useMemo, useState } from 'react'
+import type { ReactNode } from 'react'
+import { parallelSolve } from '../../core/alignment/index.ts'
+import type { SolvedAlignment } from '../../core/alignment/index.ts'
+import type { Id, LineClass, Track } from '../../core/plan/types.ts'
+import { planNextId } from '../../core/plan/index.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import type { Keep } from '../fields/ValueField.tsx'
+import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
+import { planEdit } from '../planEdit.ts'
+import { lengthText } from '../words/measure.ts'
+import { parallelProblemText, parallelRemarkText, traverseTrack } from './parallelAsk.ts'
+import { usePreview } from './usePreview.ts'
+
+/** Lays a track beside another one. */
+export function ParallelPanel({ track: id, onShut }: { readonly track: Id; readonly onShut: () => void }): ReactNode {
+  const track = usePlan((state) => state.plan.tracks[id])
+  const lineClass = usePlan((state) => state.plan.lineClasses[track?.lineClass ?? ''])
+  const alignment = useDerived((state) => state.derived.network.tracks.get(id)?.alignment)
+  if (track === undefined || lineClass === undefined || alignment?.ok !== true)
+    return <p className="lead">This track has no solved line to lay another beside.</p>
+  return <Asked track={track} alignment={alignment} hostClass={lineClass} onShut={onShut} />
+}
+
+interface AskedProps {
+  readonly track: Track
+  readonly alignment: SolvedAlignment
+  readonly hostClass: LineClass
+  readonly onShut: () => void
+}
+
+const taken = (take: (mm: number) => void): Keep<number> => ({
+  commit: (mm) => {
+    take(mm)
+    return null
+  },
+})
+
+function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const classes = usePlan((state) => state.plan.lineClasses)
+  const [side, setSide] = useState<'left' | 'right'>('left')
+  const [classId, setClass] = useState(hostClass.id)
+  const [typedMm, setTyped] = useState<number | null>(null)
+  const [typedCurveMm, setTypedCurve] = useState<number | null>(null)
+  const [fromMm, setFrom] = useState(0)
+  const [toMm, setTo] = useState<number | null>(null)
+  const lineClass = classes[classId] ?? hostClass
+  const lengthMm = alignment.path.lengthMm
+  const centresMm = typedMm ?? (hostClass.trackCentresMm + lineClass.trackCentresMm) / 2
+  const curveMm = typedCurveMm ?? centresMm
+  const answer = useMemo(() => {
+    const sign = side === 'left' ? 1 : -1
+    const isWhole = fromMm === 0 && (toMm === null || toMm === lengthMm)
+    return parallelSolve({
+      alignment,
+      stretch: isWhole ? { kind: 'whole' } : { kind: 'between', fromMm, toMm: toMm ?? lengthMm },
+      offsetMm: sign * centresMm,
+      curveOffsetMm: sign * curveMm,
+      minRadiusMm: lineClass.minRadiusMm,
+    })
+  }, [alignment, side, fromMm, toMm, lengthMm, centresMm, curveMm, lineClass])
+  usePreview(answer.ok ? answer.alignment.path : null)
+
+  function make(): void {
+    if (!answer.ok) return
+    const id = planNextId(stores.plan.getState().plan, 'tracks')
+    const add = traverseTrack(answer.traverse, lineClass.id, `Beside ${track.name}`)
+    if (add?.kind !== 'track.add') return
+    const done = planEdit(stores, { ...add, record: { ...add.record, id } })
+    if (done.problem !== null) return
+    onShut()
+    stores.session.getState().select({ kind: 'record', table: 'tracks', id })
+  }
+
+  return (
+    <>
+      <ParticularsHead title="Lay a parallel" sub={`Beside ${track.name}`} />
+      <Fields>
+        <ChoiceField
+          label="Side"
+          value={side}
+          choices={[
+            { value: 'left', text: 'left' },
+            { value: 'right', text: 'right' },
+          ]}
+          onChoose={setSide}
+          origin="along rising station"
+        />
+        <ChoiceField
+          label="Line class"
+          value={lineClass.id}
+          choices={Object.values(classes).map(({ id, name }) => ({ value: id, text: name }))}
+          onChoose={setClass}
+        />
+        <LengthField label="Centres" value={centresMm} origin={typedMm === null ? 'by class' : null} keep={taken(setTyped)} />
+        <LengthField label="On curves" value={curveMm} origin={typedCurveMm === null ? 'the same' : null} keep={taken(setTypedCurve)} />
+        <LengthField label="From station" kind="room" range="zeroUp" value={fromMm} keep={taken(setFrom)} />
+        <LengthField
+          label="To station"
+          kind="room"
+          value={toMm ?? lengthMm}
+          origin={toMm === null ? 'the end' : null}
+          keep={taken(setTo)}
+        />
+      </Fields>
+      {answer.ok ? (
+        <>
+          <Fields title="As it comes out">
+            <FactRow label="Length" value={lengthText(answer.alignment.path.lengthMm, prefs, 'room')} />
+            <FactRow label="Least centres" value={lengthText(answer.spacing.least.spacingMm, prefs)} />
+            <FactRow label="Widest" value={lengthText(answer.spacing.most.spacingMm, prefs)} />
+          </Fields>
+          {answer.remarks.length === 0 ? null : (
+            <div className="problems" role="status">
+              {answer.remarks.map((remark) => (
+                <p key={`${remark.kind} ${remark.corner}`}>{parallelRemarkText(remark, prefs)}</p>
+              ))}
+            </div>
+          )}
+          <div className="acts is-column">
+            <Act isMain onClick={make}>
+              Make the track
+            </Act>
+          </div>
+        </>
+      ) : (
+        <div className="problems" role="status">
+          {answer.problems.map((problem) => {
+            const text = parallelProblemText(problem, prefs)
+            return <p key={text}>{text}</p>
+          })}
+        </div>
+      )}
+    </>
+  )
+}

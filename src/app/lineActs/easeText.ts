@@ -1,0 +1,48 @@
+import type { FairBind, FairProblem } from '../../core/alignment/index.ts'
+import type { FairPlanProblem } from '../../core/pipeline/index.ts'
+import { tableNames } from '../../core/plan/index.ts'
+import type { Plan } from '../../core/plan/types.ts'
+import type { MeasurePrefs } from '../words/measure.ts'
+import { lengthText } from '../words/measure.ts'
+import { recordName } from '../words/names.ts'
+
+export function bindText(bind: FairBind, plan: Plan): string {
+  switch (bind.kind) {
+    case 'chain':
+      return chainText(bind.label, plan)
+    case 'side':
+      return 'curves meet'
+    case 'held':
+      return 'a held straight'
+  }
+}
+
+/** Chains are labelled by table and id; the benchwork counts as one. */
+function chainText(label: string, plan: Plan): string {
+  if (label === 'benchworks') return 'edge of the benchwork'
+  const [table, id] = label.split(':')
+  const known = tableNames.find((name) => name === table)
+  return known === undefined || id === undefined ? label : recordName(plan, known, id)
+}
+
+export function easeProblemText(problem: FairPlanProblem | FairProblem, plan: Plan, prefs: MeasurePrefs): string {
+  switch (problem.kind) {
+    case 'trackMissing':
+      return 'This track is no longer there.'
+    case 'trackUnsolved':
+    case 'lineUnsolved':
+      return 'The line of this track is not solved; its particulars say what hinders it.'
+    case 'compoundCurve':
+      return 'A curve of several radii would be lost; give its corner one radius first.'
+    case 'corridorEmpty':
+      return `The benchwork is nowhere as wide as twice the margin of ${lengthText(problem.marginMm, prefs)}.`
+    case 'noCurve':
+      return 'Nothing turns here: a straight cannot be eased.'
+    case 'outside':
+      return `At station ${lengthText(problem.stationMm, prefs, 'room')} the line is ${lengthText(problem.byMm, prefs)} too near to ${chainText(problem.label, plan)}.`
+    case 'notFinite':
+      return `${problem.where} is no number.`
+    case 'solverFailed':
+      return `The easing came to no answer (${problem.says}). The line stays as it is.`
+  }
+}

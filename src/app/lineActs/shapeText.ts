@@ -1,0 +1,39 @@
+import type { TrackOperationProblem } from '../../core/alignment/index.ts'
+import type { Plan } from '../../core/plan/types.ts'
+import type { MeasurePrefs } from '../words/measure.ts'
+import { angleText, lengthText } from '../words/measure.ts'
+import { recordName } from '../words/names.ts'
+
+export function operationProblemText(problem: TrackOperationProblem, plan: Plan, prefs: MeasurePrefs): string {
+  const station = (mm: number): string => lengthText(mm, prefs, 'room')
+  switch (problem.kind) {
+    case 'notFinite':
+      return `${problem.where} is no number.`
+    case 'notPositive':
+      return `${problem.where} must be more than nothing.`
+    case 'offTrack':
+      return `Station ${station(problem.stationMm)} is not on the track, which is ${station(problem.lengthMm)} long.`
+    case 'atEnd':
+      return 'Nothing would be left of one part.'
+    case 'inEasement':
+      return `That lies in a curve that cannot be cut there; ${station(problem.beforeMm)} or ${station(problem.behindMm)} would work.`
+    case 'inTurnout':
+      return `${recordName(plan, 'turnouts', problem.turnout)} stands there, from ${station(problem.fromMm)} to ${station(problem.toMm)}.`
+    case 'turnoutsBeyond':
+      return `${problem.turnouts.map((id) => recordName(plan, 'turnouts', id)).join(', ')} would go with the part cut off; take out first.`
+    case 'carriesMaker':
+      return `${recordName(plan, 'makers', problem.maker)} counts along this track; take it apart first.`
+    case 'endNotFree':
+      return `The ${problem.end} of ${recordName(plan, 'tracks', problem.track)} is not free.`
+    case 'notALoop':
+      return 'Only a loop can begin elsewhere.'
+    case 'isALoop':
+      return 'A loop has no ends.'
+    case 'tooFewCorners':
+      return `${problem.need} PIs are needed, ${problem.have} are there.`
+    case 'apart':
+      return `The ends lie ${lengthText(problem.distanceMm, prefs)} apart; join them first.`
+    case 'kink':
+      return `The ends meet at an angle of ${angleText(problem.turnRad)}; join them first.`
+  }
+}

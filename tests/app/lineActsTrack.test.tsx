@@ -1,0 +1,100 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup, screen } from '@testing-library/react'
+import { afterEach, describe, expect, it } from 'vitest'
+import { Particulars } from '../../src/app/particulars/Particulars.tsx'
+import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
+import { inlineEngine } from '../../src/engine/inline.ts'
+import { linearSolverRead } from '../../src/engine/lp.node.ts'
+import type { Engine } from '../../src/engine/protocol.ts'
+import { hand, renderOnDesk, roomPlan } from './desk.tsx'
+import type { Desk } from './desk.tsx'
+
+afterEach(cleanup)
+
+const inch = 25.4
+
+async function doing(word: string, engine?: Engine): Promise<Desk> {
+  const desk = renderOnDesk(<Particulars />, roomPlan(), engine)
+  act(() => desk.stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+  await hand.click(screen.getByRole('button', { name: word }))
+  await screen.findByRole('button', { name: 'Close' })
+  return desk
+}
+
+const lengthOf = ({ stores }: Desk, id: string): number => {
+  const alignment = stores.derived.getState().derived.network.tracks.get(id)?.alignment
+  return alignment?.ok === true ? alignment.path.lengthMm : Number.NaN
+}
+
+describe('a parallel', () => {
+  it('is held over the plan, and made as one step at the centres typed', async () => {
+    const desk = await doing('Lay a parallel…')
+    const centres = screen.getByRole('textbox', { name: 'Centres' })
+    await hand.clear(centres)
+    await hand.type(centres, '3{Enter}')
+    expect(screen.getByText('Least centres').parentElement).toHaveTextContent('3 in')
+    // Left of a line that turns half round to the left is shorter by about pi times the centres.
+    const less = lengthOf(desk, 'track-1') - (desk.desk.getState().trial?.chosen?.lengthMm ?? Number.NaN)
+    expect(less / (Math.PI * 3 * inch)).toBeCloseTo(1, 1)
+    await hand.click(screen.getByRole('button', { name: 'Make the track' }))
+    expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
+    expect(lengthOf(desk, 'track-2')).toBeCloseTo(lengthOf(desk, 'track-1') - less, 6)
+    expect(desk.desk.getState().trial).toBeNull()
+  })
+
+  it('says why there is none inside of a curve that is too sharp', async () => {
+    const desk = await doing('Lay a parallel…')
+    const centres = screen.getByRole('textbox', { name: 'Centres' })
+    await hand.clear(centres)
+    await hand.type(centres, '30{Enter}')
+    // 30 in of centres inside of a radius of 24 1/2 in.
+    expect(screen.getByRole('status')).toHaveTextContent(
+      'Inside of PI 2 there is no room at these centres; they must be more than 5½ in less.',
+    )
+    expect(screen.queryByRole('button', { name: 'Make the track' })).toBeNull()
+    expect(desk.desk.getState().trial).toBeNull()
+  })
+})
+
+describe('easing', () => {
+  it('tells of radius before and after, and takes the eased line as one step', async () => {
+    const desk = await doing('Ease this line…', inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead }))
+    await hand.click(screen.getByRole('button', { name: 'Ease it' }))
+    const take = await screen.findByRole('button', { name: 'Take the eased line' }, { timeout: 20_000 })
+    expect(screen.getByText('Least radius').parentElement).toHaveTextContent(/R .* in.*was R 24½ in/)
+    const shown = desk.desk.getState().trial?.chosen?.lengthMm ?? Number.NaN
+    await hand.click(take)
+    expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
+    expect(lengthOf(desk, 'track-1')).toBeCloseTo(shown, 6)
+  }, 30_000)
+})
+
+describe('cutting and turning round', () => {
+  it('splits where it is told, and both parts are as long as the whole', async () => {
+    const desk = await doing('Cut, lengthen, turn round…')
+    const whole = lengthOf(desk, 'track-1')
+    const station = screen.getByRole('textbox', { name: 'At station' })
+    await hand.clear(station)
+    await hand.type(station, '70{Enter}')
+    await hand.click(screen.getByRole('button', { name: 'Split there' }))
+    expect(lengthOf(desk, 'track-1')).toBeCloseTo(70 * inch, 6)
+    expect(lengthOf(desk, 'track-1') + lengthOf(desk, 'track-2')).toBeCloseTo(whole, 6)
+    await hand.click(screen.getByRole('button', { name: /^Merge with/ }))
+    expect(lengthOf(desk, 'track-1')).toBeCloseTo(whole, 6)
+  })
+
+  it('refuses to split within a turnout, and says which', async () => {
+    await doing('Cut, lengthen, turn round…')
+    const station = screen.getByRole('textbox', { name: 'At station' })
+    await hand.clear(station)
+    await hand.type(station, '32{Enter}')
+    await hand.click(screen.getByRole('button', { name: 'Split there' }))
+    expect(screen.getByRole('alert')).toHaveTextContent(/East quay stands there/)
+  })
+
+  it('reverses: what was the start is the end', async () => {
+    const desk = await doing('Cut, lengthen, turn round…')
+    await hand.click(screen.getByRole('button', { name: 'Reverse its stations' }))
+    expect(desk.stores.plan.getState().plan.tracks['track-1']?.start).toMatchObject({ x: 12 * inch, y: 96 * inch })
+  })
+})
