@@ -272,14 +272,7 @@ export interface TurnbackNumbers {
   readonly otherEnd: TrackEndName
 }
 
-export type MakerNumbers =
-  | CrossoverNumbers
-  | SidingNumbers
-  | SpurNumbers
-  | YardNumbers
-  | WyeNumbers
-  | LoopNumbers
-  | TurnbackNumbers
+export type MakerNumbers = CrossoverNumbers | SidingNumbers | SpurNumbers | YardNumbers | WyeNumbers | LoopNumbers | TurnbackNumbers
 
 /**
  * Writes tracks and turnouts from a few numbers. What it made are ordinary records that say what they are by themselves; their geometry
