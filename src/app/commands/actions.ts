@@ -1,7 +1,8 @@
 import type { StoreApi } from 'zustand/vanilla'
+import type { Id } from '../../core/plan/types.ts'
 import type { Prefs, ToolName } from '../../store/types.ts'
 import type { Stores } from '../context.ts'
-import type { DeskState } from '../desk.ts'
+import type { DeskState, JoinEnd, LineAct } from '../desk.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
 import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
 import { makerBegin } from '../makers/makerSteps.ts'
@@ -132,6 +133,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       isPossible: track !== undefined,
       run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)),
     },
+    ...lineActs(stores, desk, trackId, turnoutId),
     {
       id: 'leg',
       group: 'Do',
@@ -167,6 +169,31 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
         session.setStage('sheets')
       },
     },
+  ]
+}
+
+/** What is done to a line in a panel of its own. */
+function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, turnout: Id | null): readonly Action[] {
+  const { selection } = stores.session.getState()
+  const from: JoinEnd | null =
+    turnout !== null
+      ? { kind: 'leg', turnout }
+      : selection.kind === 'trackEnd'
+        ? { kind: 'trackEnd', track: selection.track, end: selection.end }
+        : null
+  const act = (id: string, words: string, lineAct: LineAct | null): Action => ({
+    id,
+    group: 'Do',
+    words,
+    isPossible: lineAct !== null,
+    run: () => desk.getState().set({ lineAct, drawer: 'particulars' }),
+  })
+  const ofTrack = (kind: 'parallel' | 'ease' | 'shape'): LineAct | null => (track === null ? null : { kind, track })
+  return [
+    act('join', 'Join this end to another', from === null ? null : { kind: 'join', from }),
+    act('parallel', 'Lay a parallel beside this track', ofTrack('parallel')),
+    act('ease', 'Ease this line', ofTrack('ease')),
+    act('shape', 'Cut, lengthen or turn round this track', ofTrack('shape')),
   ]
 }
 
