@@ -50,7 +50,8 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   // On a loop the straight that holds station zero begins below it.
   const isHere = (place: Beside): boolean => fits(place, numbers.stationMm) || fits(place, numbers.stationMm - roundMm)
   const here = places.find(isHere)
-  if (here === undefined) return noParallel(host.value, other.value, numbers, places)
+  const rooms = places.map((place) => roomAt(place, setsAt(site, numbers, shapes.value, place)))
+  if (here === undefined) return noParallel(host.value, other.value, numbers.stationMm, rooms)
   const stationMm = fits(here, numbers.stationMm) ? numbers.stationMm : numbers.stationMm - roundMm
   const centresMm = Math.abs(here.offsetMm)
   const figures = figuresOf(site, first, centresMm)
@@ -62,56 +63,37 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   }
   const tight = scissorsProblem(numbers, shapes.value, centresMm, figures.pointsToPointsMm)
   if (tight !== null) return fail(tight)
-  const ones = layoutOf(numbers, figures.pointsToPointsMm, shapes.value)
+  const sets = setsAt(site, numbers, shapes.value, here)
+  if (!fits(roomAt(here, sets), stationMm)) return noRoom(host.value, stationMm, rooms, figures.pointsToPointsMm)
 
-  const parts: (TurnoutPart | TrackPart)[] = []
-  const ranges: (readonly Range[])[] = []
-  let isOutside = false
-  for (const [i, one] of ones.entries()) {
-    const [a, b] = one.pair
-    const { pointsToPointsMm } = figuresOf(site, one.pair, centresMm)
-    const isLeft = here.offsetMm > 0
-    const facing: Facing = (one.hand === 'left') === isLeft ? 'rising' : 'falling'
-    const way = facing === 'rising' ? 1 : -1
-    const middleMm = stationMm + one.aheadMm
-    const psA = middleMm - (way * pointsToPointsMm) / 2
-    const psB = middleMm + (way * pointsToPointsMm) / 2
-    const reachA = reach(psA - stationMm, a, facing)
-    const reachB = reach(psB - stationMm, b, facingOpposite(facing))
-    ranges.push(places.map((place) => roomIn(place, reachA, reachB)))
-    if (!fits(roomIn(here, reachA, reachB), stationMm)) isOutside = true
-    const facingB = here.runsAlike ? facingOpposite(facing) : facing
-    const foot = poseOffset(poseAhead(hostPose(host.value, stationMm, 'rising'), psB - stationMm), here.offsetMm)
-    const index = 2 * i
-    parts.push(
+  const pose = hostPose(host.value, stationMm, 'rising')
+  const parts = sets.flatMap(({ hand, facing, psA, psB }, i): readonly (TurnoutPart | TrackPart)[] => {
+    const foot = poseOffset(poseAhead(pose, psB), here.offsetMm)
+    const turnout = { kind: 'turnout', hand, frog: numbers.frog } as const
+    return [
       {
-        kind: 'turnout',
-        word: String.fromCharCode(65 + index),
+        ...turnout,
+        word: String.fromCharCode(65 + 2 * i),
         host: { kind: 'plan', id: numbers.track },
-        stationMm: stationOn(host.value, psA),
+        stationMm: stationOn(host.value, stationMm + psA),
         facing,
-        hand: one.hand,
-        frog: numbers.frog,
       },
       {
-        kind: 'turnout',
-        word: String.fromCharCode(66 + index),
+        ...turnout,
+        word: String.fromCharCode(66 + 2 * i),
         host: { kind: 'plan', id: numbers.otherTrack },
         stationMm: pathNearest(other.value.alignment.path, foot).stationMm,
-        facing: facingB,
-        hand: one.hand,
-        frog: numbers.frog,
+        facing: here.runsAlike ? facingOpposite(facing) : facing,
       },
       {
         kind: 'track',
-        word: ones.length === 1 ? '' : String(i + 1),
-        start: { kind: 'leg', turnout: index },
+        word: sets.length === 1 ? '' : String(i + 1),
+        start: { kind: 'leg', turnout: 2 * i },
         corners: [],
-        end: { kind: 'leg', turnout: index + 1 },
+        end: { kind: 'leg', turnout: 2 * i + 1 },
       },
-    )
-  }
-  if (isOutside) return noRoom(host.value, numbers, rangesMeet(ranges), figures.pointsToPointsMm)
+    ]
+  })
   return done({
     parts,
     facts: [
@@ -174,35 +156,44 @@ function scissorsProblem(
   return { kind: 'centresTooSmall', where: 'measured', centresMm, leastMm }
 }
 
+/** One crossover as it stands at a place: points on both tracks, and what its turnouts take of them, from the maker's station. */
+interface Standing {
+  readonly hand: Hand
+  /** Of the turnout on the host. */
+  readonly facing: Facing
+  readonly psA: number
+  readonly psB: number
+  readonly takesA: Range
+  readonly takesB: Range
+}
+
+function setsAt(site: Site, numbers: CrossoverNumbers, pairs: Pairs, place: Beside): readonly Standing[] {
+  const centresMm = Math.abs(place.offsetMm)
+  const { pointsToPointsMm } = figuresOf(site, pairs.first, centresMm)
+  return layoutOf(numbers, pointsToPointsMm, pairs).map(({ pair, hand, aheadMm }): Standing => {
+    const facing: Facing = (hand === 'left') === place.offsetMm > 0 ? 'rising' : 'falling'
+    const half = ((facing === 'rising' ? 1 : -1) * figuresOf(site, pair, centresMm).pointsToPointsMm) / 2
+    const [psA, psB] = [aheadMm - half, aheadMm + half]
+    return { hand, facing, psA, psB, takesA: takes(psA, pair[0], facing), takesB: takes(psB, pair[1], facingOpposite(facing)) }
+  })
+}
+
 /** What a turnout takes of its track, from the maker's station. */
-function reach(psMm: number, shape: Shape, facing: Facing): Range {
+function takes(psMm: number, shape: Shape, facing: Facing): Range {
   const [before, behind] = stretchOf(shape, facing)
   return { fromMm: psMm + before, toMm: psMm + behind }
 }
 
-/** Stations at which both turnouts of a crossover find their straights; its middle lies where both tracks do. */
-function roomIn({ straight, other, fromMm, toMm }: Beside, onHost: Range, onOther: Range): Range {
+/** Stations at which all turnouts find their straights; the middle lies where both tracks do. */
+function roomAt({ straight, other, fromMm, toMm }: Beside, sets: readonly Standing[]): Range {
   return {
-    fromMm: Math.max(fromMm, straight.fromMm - onHost.fromMm, other.fromMm - onOther.fromMm),
-    toMm: Math.min(toMm, straight.toMm - onHost.toMm, other.toMm - onOther.toMm),
+    fromMm: Math.max(fromMm, ...sets.flatMap((set) => [straight.fromMm - set.takesA.fromMm, other.fromMm - set.takesB.fromMm])),
+    toMm: Math.min(toMm, ...sets.flatMap((set) => [straight.toMm - set.takesA.toMm, other.toMm - set.takesB.toMm])),
   }
 }
 
 const ROUNDING_MM = 1e-6
 const fits = ({ fromMm, toMm }: Range, stationMm: number): boolean => stationMm >= fromMm - ROUNDING_MM && stationMm <= toMm + ROUNDING_MM
-
-/** Ranges of the same pair of straights that suit all crossovers at once. */
-function rangesMeet(ranges: readonly (readonly Range[])[]): readonly Range[] {
-  const [first, ...rest] = ranges
-  return (first ?? [])
-    .map((range, i) =>
-      rest.reduce((room, list) => {
-        const other = list[i] ?? room
-        return { fromMm: Math.max(room.fromMm, other.fromMm), toMm: Math.min(room.toMm, other.toMm) }
-      }, range),
-    )
-    .filter(({ fromMm, toMm }) => fromMm <= toMm)
-}
 
 /** Every straight of the host with every parallel straight of the other track that lies beside it. */
 export function besidesOf(host: Host, other: Host): readonly Beside[] {
@@ -223,27 +214,30 @@ export function besidesOf(host: Host, other: Host): readonly Beside[] {
 }
 
 /** Why there is no other track beside the station: none is parallel there, or it is somewhere else. */
-function noParallel(host: Host, other: Host, numbers: CrossoverNumbers, pairs: readonly Beside[]): Outcome<never> {
-  const { stationMm } = numbers
+function noParallel(host: Host, other: Host, stationMm: number, rooms: readonly Range[]): Outcome<never> {
   const { lengthMm } = host.alignment.path
-  if (pairs.length === 0 && stationMm >= 0 && stationMm <= lengthMm) {
+  if (rooms.length === 0 && stationMm >= 0 && stationMm <= lengthMm) {
     const pose = hostPose(host, stationMm, 'rising')
     const near = pathNearest(other.alignment.path, pose)
     const beside = hostPose(other, near.stationMm, 'rising')
     const turn = Math.abs(angleBetween(pose.headingRad, beside.headingRad))
     return fail({ kind: 'notParallel', track: host.id, otherTrack: other.id, angleRad: Math.min(turn, Math.PI - turn) })
   }
-  return noRoom(host, numbers, pairs, 0)
+  return noRoom(host, stationMm, rooms, 0)
 }
 
-function noRoom(host: Host, numbers: CrossoverNumbers, ranges: readonly Range[], needMm: number): Outcome<never> {
+function noRoom(host: Host, stationMm: number, rooms: readonly Range[], needMm: number): Outcome<never> {
   const haveMm = Math.max(0, ...host.straights.map(({ fromMm, toMm }) => toMm - fromMm))
+  const nearestMm = nearestIn(
+    rooms.filter(({ fromMm, toMm }) => fromMm <= toMm),
+    stationMm,
+  )
   return fail({
     kind: 'station',
     where: 'stationMm',
     track: host.id,
-    stationMm: numbers.stationMm,
-    nearestMm: nearestIn(ranges, numbers.stationMm),
+    stationMm,
+    nearestMm: nearestMm.map((station) => stationOn(host, station)),
     needMm,
     haveMm,
   })

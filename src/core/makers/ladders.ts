@@ -68,7 +68,7 @@ export function yardLadders(site: Site, numbers: YardNumbers, hostClass: LineCla
     if (!shape.ok) return shape
     shapes.push(shape.value)
   }
-  const tight = pitchProblem(numbers, shapes)
+  const tight = pitchProblem(site, numbers, shapes)
   if (tight !== null) return fail(tight)
   return isCompound ? compoundLadders(site, numbers, lead.value, shapes) : straightLadder(site, numbers, lead.value, shapes)
 }
@@ -86,11 +86,14 @@ function leastPitch(shapes: readonly Shape[]): number {
   }, 0)
 }
 
-function pitchProblem({ centresMm }: YardNumbers, shapes: readonly Shape[]): MakerProblem | null {
+/** The pitch must hold a turnout before the next one, and before the bend that ends the ladder. */
+function pitchProblem({ lineClass }: Site, { centresMm }: YardNumbers, shapes: readonly Shape[]): MakerProblem | null {
   const [first] = shapes
   if (first === undefined) return null
   const sin = Math.sin(first.frogAngleRad)
-  const leastPitchMm = leastPitch(shapes)
+  const tangentMm = arcTangent(lineClass.usualRadiusMm, first.frogAngleRad)
+  const bendMm = Math.max(...shapes.map((shape) => shape.toMm - shape.crossX)) + tangentMm
+  const leastPitchMm = Math.max(leastPitch(shapes), bendMm)
   const pitchMm = centresMm / sin
   if (pitchMm >= leastPitchMm) return null
   return { kind: 'ladderTooTight', pitchMm, leastPitchMm, centresMm, leastCentresMm: leastPitchMm * sin }
@@ -110,14 +113,7 @@ function straightLadder(site: Site, numbers: YardNumbers, lead: Shape, shapes: r
   const leastU = first === undefined ? lead.legMm + tangentMm : lead.clearMm - first.fromMm + first.crossX
   const near = leadProblem(leadCentresMm, leastU * sin)
   if (near !== null) return fail(near)
-  const last = shapes.at(-1)
   const bendU = crossing(tracks - 1)
-  if (last !== undefined) {
-    const leastPitchMm = last.toMm - last.crossX + tangentMm
-    const pitchMm = centresMm / sin
-    if (pitchMm < leastPitchMm)
-      return fail({ kind: 'ladderTooTight', pitchMm, leastPitchMm, centresMm, leastCentresMm: leastPitchMm * sin })
-  }
   const at = (u: number): Point => ({ x: lead.crossX + u * cos, y: u * sin })
   const endX = at(bendU).x + tangentMm
   return done({
@@ -168,11 +164,6 @@ function compoundLadders(site: Site, numbers: YardNumbers, lead: Shape, shapes: 
   const branchU = lead.clearMm - branch.fromMm + branch.crossX
   const near = leadProblem(leadCentresMm, (branchU + roomBetween(branch, first)) * sin)
   if (near !== null) return fail(near)
-  const lastPitchMm = Math.max(...rest.map((shape) => shape.toMm - shape.crossX)) + tangentMm
-  const pitchMm = centresMm / sin
-  if (pitchMm < lastPitchMm) {
-    return fail({ kind: 'ladderTooTight', pitchMm, leastPitchMm: lastPitchMm, centresMm, leastCentresMm: lastPitchMm * sin })
-  }
 
   const at = (u: number): Point => ({ x: lead.crossX + u * cos, y: u * sin })
   const root = at(branchU)

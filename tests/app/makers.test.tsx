@@ -1,0 +1,82 @@
+import { act, cleanup, screen, waitFor } from '@testing-library/react'
+import { afterEach, describe, expect, it } from 'vitest'
+import { MakerActs } from '../../src/app/makers/MakerActs.tsx'
+import { Particulars } from '../../src/app/particulars/Particulars.tsx'
+import { aTrack, planWith } from '../support/plans.ts'
+import { hand, renderOnDesk } from './desk.tsx'
+
+const plan = planWith({
+  tracks: [
+    aTrack({ end: { kind: 'free', x: 6000, y: 0 } }),
+    aTrack({ id: 'track-2', name: 'Second', start: { kind: 'free', x: 0, y: 50.8 }, end: { kind: 'free', x: 6000, y: 50.8 } }),
+  ],
+})
+
+const desk = () =>
+  renderOnDesk(
+    <>
+      <MakerActs kinds={['crossover', 'yard']} />
+      <Particulars />
+    </>,
+    plan,
+  )
+
+afterEach(cleanup)
+
+describe('a maker in hand', () => {
+  it('is tried on the plan, made as one step, and undone as one', async () => {
+    const { stores } = desk()
+    await hand.click(screen.getByRole('button', { name: 'Crossover' }))
+    expect(await screen.findByRole('group', { name: 'New crossover' })).toBeTruthy()
+    expect(screen.getByText('Frog to frog')).toBeTruthy()
+    expect(stores.plan.getState().plan).toBe(plan)
+    await hand.click(screen.getByRole('button', { name: 'Make this crossover' }))
+    expect(Object.keys(stores.plan.getState().plan.turnouts)).toHaveLength(2)
+    expect(await screen.findByRole('button', { name: 'Take it apart to edit by hand' })).toBeTruthy()
+    act(() => void stores.plan.getState().undo())
+    expect(stores.plan.getState().plan).toEqual(plan)
+  })
+
+  it('says what is wrong with its numbers and takes what would do', async () => {
+    const { stores } = desk()
+    await hand.click(screen.getByRole('button', { name: 'Yard' }))
+    const centres = await screen.findByLabelText('Centres')
+    await hand.clear(centres)
+    await hand.type(centres, '1in{Enter}')
+    expect(screen.getByText(/next points would stand on the last frog's long ties/)).toBeTruthy()
+    expect(screen.getByRole('button', { name: 'Make this yard' }).hasAttribute('disabled')).toBe(true)
+    await hand.click(screen.getByRole('button', { name: 'Take what would do' }))
+    await hand.click(screen.getByRole('button', { name: 'Make this yard' }))
+    expect(Object.keys(stores.plan.getState().plan.makers)).toEqual(['maker-1'])
+  })
+
+  it('is left without a trace', async () => {
+    const { stores, desk: store } = desk()
+    await hand.click(screen.getByRole('button', { name: 'Yard' }))
+    await hand.click(await screen.findByRole('button', { name: 'Leave it' }))
+    expect(store.getState().makerDraft).toBeNull()
+    expect(stores.plan.getState().plan).toBe(plan)
+  })
+})
+
+describe('what was made', () => {
+  it('says whose it is, follows a typed number, and is taken apart from its own particulars', async () => {
+    const { stores } = desk()
+    await hand.click(screen.getByRole('button', { name: 'Crossover' }))
+    await hand.click(await screen.findByRole('button', { name: 'Make this crossover' }))
+    const frogs = await screen.findByLabelText('Frogs')
+    await hand.clear(frogs)
+    await hand.type(frogs, '8{Enter}')
+    expect(Object.values(stores.plan.getState().plan.turnouts).map(({ frog }) => frog)).toEqual([8, 8])
+    const station = screen.getByLabelText('Station')
+    await hand.clear(station)
+    await hand.type(station, '1in{Enter}')
+    expect((await screen.findByRole('alert')).textContent).toMatch(/no straight to lie on.*would do/)
+
+    act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
+    await waitFor(() => expect(screen.getByText(/Made by/)).toBeTruthy())
+    await hand.click(screen.getByRole('button', { name: 'take it apart' }))
+    expect(stores.plan.getState().plan.makers).toEqual({})
+    expect(Object.keys(stores.plan.getState().plan.turnouts)).toHaveLength(2)
+  })
+})
