@@ -164,8 +164,11 @@ export function shapeOf(frame: Frame, design: Design): Shape | null {
   return { sides, corners }
 }
 
-/** The shape after one corner has changed: only its two sides and the three corners beside them are worked out anew. */
-export function shapeChanged(frame: Frame, design: Design, shape: Shape, changed: number): Shape | null {
+/**
+ * The shape after one corner has changed: only its two sides and the three corners beside them are worked out anew. Spirals are kept
+ * where the curvature is what it was; keepsOwn false: not for the changed corner itself, whose easements are others.
+ */
+export function shapeChanged(frame: Frame, design: Design, shape: Shape, changed: number, keepsOwn = true): Shape | null {
   const count = design.corners.length
   const sides = [...shape.sides]
   const corners = [...shape.corners]
@@ -181,7 +184,7 @@ export function shapeChanged(frame: Frame, design: Design, shape: Shape, changed
     const after = sides[sideBehind(frame, count, i)]
     const known = shape.corners[i]
     if (corner === undefined || before === undefined || after === undefined || known === undefined) continue
-    const isKnown = corner.curvature === known.curvature && Math.abs(known.turnRad) >= STRAIGHT_RAD
+    const isKnown = corner.curvature === known.curvature && Math.abs(known.turnRad) >= STRAIGHT_RAD && (keepsOwn || step !== 0)
     const next = cornerOf(frame, corner, before, after, isKnown ? known : null)
     if (next === null) return null
     corners[i] = next
