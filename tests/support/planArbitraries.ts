@@ -114,6 +114,15 @@ const end = fc.oneof(
   turnoutId.map((turnout) => ({ kind: 'leg' as const, turnout, leg: 'diverging' as const })),
 )
 
+const makerId = idOf('maker-1', 'maker-2')
+const turnback = fc.record({
+  kind: fc.constant('turnback' as const),
+  track: trackId,
+  end: fc.constant('end' as const),
+  otherTrack: trackId,
+  otherEnd: fc.constant('start' as const),
+})
+
 /** Commands of every kind with mostly good values; many are refused because of what they refer to. */
 export const commandArbitrary: fc.Arbitrary<PlanCommand> = fc.letrec<{ command: PlanCommand; simple: PlanCommand }>((tie) => ({
   command: fc.oneof(
@@ -166,6 +175,21 @@ export const commandArbitrary: fc.Arbitrary<PlanCommand> = fc.letrec<{ command: 
       id: turnoutId,
       change: fc.record({ track: trackId, frog: length, stationMm: coordinate }, { requiredKeys: [] }),
     }),
+    fc.record({
+      kind: fc.constant('maker.write' as const),
+      record: fc.record({ id: makerId, name, lineClass: classId, numbers: turnback }),
+      tracks: fc.array(
+        fc.record({ id: idOf('track-31', 'track-32', 'track-1'), name, lineClass: classId, start: end, corners: fc.constant([]), end }),
+        { maxLength: 2 },
+      ),
+      turnouts: fc.array(
+        fc.record({ track: trackId, stationMm: coordinate }).map((change) => aTurnout({ id: 'turnout-31', ...change })),
+        { maxLength: 1 },
+      ),
+    }),
+    fc.record({ kind: fc.constant('maker.set' as const), id: makerId, change: fc.record({ name }, { requiredKeys: [] }) }),
+    fc.record({ kind: fc.constant('maker.takeApart' as const), id: makerId }),
+    fc.record({ kind: fc.constant('remove' as const), table: fc.constant('makers' as const), id: makerId }),
     fc.record({ kind: fc.constant('remove' as const), table: fc.constantFrom(...tableNames), id: anyId }),
   ),
 })).command

@@ -47,7 +47,7 @@ describe('patches', () => {
         expect(planWrite(back)).toBe(planWrite(plan))
         expect(patchApply(back, result.patch)).toEqual(after)
       }),
-      seeded(1500),
+      seeded(2000),
     )
     expect(taken).toBeGreaterThan(500)
   })
