@@ -8,6 +8,7 @@ import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
 import { fairRun, fairSpec } from './verbs/fair.ts'
+import { fitRun, fitSpec } from './verbs/fit.ts'
 import { ladderRun, ladderSpec } from './verbs/ladder.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
@@ -30,6 +31,7 @@ const verbs: readonly Verb[] = [
   { spec: joinSpec, run: joinRun },
   { spec: setoutSpec, run: setoutRun },
   { spec: fairSpec, run: fairRun },
+  { spec: fitSpec, run: fitRun },
   { spec: checkSpec, run: checkRun },
   { spec: sheetsSpec, run: sheetsRun },
 ]

@@ -8,6 +8,7 @@ import { planWrite } from '../../formats/planjson.ts'
 import { columns, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
+import { outPath } from '../outFile.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen } from '../records.ts'
 import { lengthOption, numberOption } from '../values.ts'
@@ -34,6 +35,7 @@ export async function fairRun(args: Args): Promise<Answer> {
   const edgeMarginMm = lengthOption(args, 'margin', { least: 'zero or more' })
   const centresMm = lengthOption(args, 'centres')
   const roundsMost = roundsOption(args)
+  const out = args.values.has('out') ? outPath(args) : null
   const plan = planFromFile(args.operand ?? '')
   const track = trackChosen(plan, args.values.get('track') ?? '')
   // Loaded when it is needed: it is larger than all the rest of the command.
@@ -45,13 +47,12 @@ export async function fairRun(args: Args): Promise<Answer> {
   while (next.done !== true) next = rounds.next('goOn')
   const answer = next.value
   if (!answer.ok) throw new BadInput(`track ${nameOf(track)}: ${problemWords(answer.problem)}`)
-  const out = args.values.get('out')
   const eased = planEased(plan, answer)
   return {
-    json: answerJson(answer, eased, out ?? null),
-    text: answerText(answer, track, out ?? null),
+    json: answerJson(answer, eased, out),
+    text: answerText(answer, track, plan, out),
     exitCode: 0,
-    files: out === undefined ? [] : [{ path: out, bytes: new TextEncoder().encode(planWrite(eased)) }],
+    files: out === null ? [] : [{ path: out, bytes: new TextEncoder().encode(planWrite(eased)) }],
   }
 }
 
@@ -102,7 +103,7 @@ function measureJson({ minRadiusMm, curvatureVariation, lengthMm, corners }: Fai
   return { minRadiusMm, curvatureVariationPerMm: curvatureVariation, lengthMm, corners }
 }
 
-function answerText(answer: Eased, track: Track, file: string | null): string {
+function answerText(answer: Eased, track: Track, plan: Plan, file: string | null): string {
   const { before, after, bound } = answer
   const reached =
     bound === null ? [] : [`No line here can exceed ${lengthBoth(bound.radiusMm)}: ${share(after.minRadiusMm / bound.radiusMm)} of it.`]
@@ -121,8 +122,8 @@ function answerText(answer: Eased, track: Track, file: string | null): string {
     ]),
     ...reached,
     ended,
-    ...bindLines(answer.binds),
-    ...nearLines(answer.near),
+    ...bindLines(answer.binds, plan),
+    ...nearLines(answer.near, plan),
     file === null ? 'Nothing is written; give --out for the eased plan.' : `The eased plan is in ${file}.`,
   ].join('\n')
 }
@@ -131,16 +132,25 @@ const share = (part: number): string => `${(part * 100).toFixed(1)} %`
 
 const variation = ({ curvatureVariation }: FairMeasure): string => `${(curvatureVariation * 1000).toFixed(3)} /m`
 
-function bindLines(binds: readonly FairBind[]): readonly string[] {
+/** A chain's label is its table and id; people know records by their names. */
+function labelWords(label: string, plan: Plan): string {
+  const [table = '', id = ''] = label.split(':')
+  const named = { tracks: plan.tracks, turnouts: plan.turnouts, walls: plan.walls, obstacles: plan.obstacles }
+  const word = { tracks: 'track', turnouts: 'turnout', walls: 'wall', obstacles: 'obstacle' }
+  if (table !== 'tracks' && table !== 'turnouts' && table !== 'walls' && table !== 'obstacles') return 'the edge of the benchwork'
+  return `${word[table]} ${named[table][id]?.name || id}`
+}
+
+function bindLines(binds: readonly FairBind[], plan: Plan): readonly string[] {
   if (binds.length === 0) return ['Nothing holds the line.']
-  const rows = binds.map((bind) => [`  station ${bind.fromMm.toFixed(0)} to ${bind.toMm.toFixed(0)} mm`, bindWords(bind)])
+  const rows = binds.map((bind) => [`  station ${bind.fromMm.toFixed(0)} to ${bind.toMm.toFixed(0)} mm`, bindWords(bind, plan)])
   return ['Held by:', columns(rows)]
 }
 
-function bindWords(bind: FairBind): string {
+function bindWords(bind: FairBind, plan: Plan): string {
   switch (bind.kind) {
     case 'chain':
-      return bind.label
+      return labelWords(bind.label, plan)
     case 'side':
       return 'a side without more room: curves meet here'
     case 'held':
@@ -148,11 +158,11 @@ function bindWords(bind: FairBind): string {
   }
 }
 
-function nearLines(near: readonly CorridorNear[]): readonly string[] {
+function nearLines(near: readonly CorridorNear[], plan: Plan): readonly string[] {
   if (near.length === 0) return []
   const rows = near.map(({ label, askedMm, hasMm, stationMm }) => [
     `  station ${stationMm.toFixed(0)} mm`,
-    label,
+    labelWords(label, plan),
     hasMm === 0 ? 'goes through' : `${hasMm.toFixed(1)} mm of ${askedMm.toFixed(1)} mm`,
   ])
   return ['As given nearer than asked, and no nearer now:', columns(rows)]
