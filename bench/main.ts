@@ -3,6 +3,7 @@ import { cpus } from 'node:os'
 import { benchCanvas } from './canvas.ts'
 import { benchChecks } from './checks.ts'
 import { benchClothoid } from './clothoid.ts'
+import { benchFair } from './fair.ts'
 import { benchFirstLoad } from './firstLoad.ts'
 import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
@@ -13,6 +14,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['pipeline', benchPipeline],
   ['checks', benchChecks],
   ['join', benchJoin],
+  ['fair', benchFair],
   ['canvas', benchCanvas],
   ['first-load', benchFirstLoad],
 ]
