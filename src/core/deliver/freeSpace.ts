@@ -36,15 +36,19 @@ export function freeSpaceIsTaken(space: FreeSpace, p: Point): boolean {
 
 /** Takes a four-cornered area. */
 export function freeSpaceTakeArea(space: FreeSpace, corners: readonly Point[]): void {
-  for (const p of areaPoints(corners)) if (boxContains(space.within, p)) space.taken.add(cellOf(space, p.x, p.y))
+  areaVisit(corners, (x, y) => {
+    if (boxContains(space.within, { x, y })) space.taken.add(cellOf(space, x, y))
+  })
 }
 
 /** How much of a four-cornered area is taken, 0 none to 1 all. */
 export function freeSpaceTaken(space: FreeSpace, corners: readonly Point[]): number {
-  const points = areaPoints(corners)
-  let taken = 0
-  for (const p of points) if (space.taken.has(cellOf(space, p.x, p.y))) taken++
-  return points.length === 0 ? 0 : taken / points.length
+  let [all, taken] = [0, 0]
+  areaVisit(corners, (x, y) => {
+    all++
+    if (space.taken.has(cellOf(space, x, y))) taken++
+  })
+  return all === 0 ? 0 : taken / all
 }
 
 /** Where a text may stand: it goes to the first free place. */
@@ -87,20 +91,15 @@ function cellOf(space: FreeSpace, x: number, y: number): number {
   return row * 16777216 + column
 }
 
-/** Points of the area at least as close together as the grain. */
-function areaPoints(corners: readonly Point[]): readonly Point[] {
+/** Goes over points of the area at least as close together as the grain; none is kept, for areas may be large. */
+function areaVisit(corners: readonly Point[], visit: (x: number, y: number) => void): void {
   const [a, b, , d] = corners
-  if (!a || !b || !d) return []
+  if (!a || !b || !d) return
   const across = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / GRAIN_MM))
   const up = Math.max(1, Math.ceil(Math.hypot(d.x - a.x, d.y - a.y) / GRAIN_MM))
-  const points: Point[] = []
   for (let i = 0; i <= across; i++) {
     for (let j = 0; j <= up; j++) {
-      points.push({
-        x: a.x + ((b.x - a.x) * i) / across + ((d.x - a.x) * j) / up,
-        y: a.y + ((b.y - a.y) * i) / across + ((d.y - a.y) * j) / up,
-      })
+      visit(a.x + ((b.x - a.x) * i) / across + ((d.x - a.x) * j) / up, a.y + ((b.y - a.y) * i) / across + ((d.y - a.y) * j) / up)
     }
   }
-  return points
 }

@@ -11,8 +11,13 @@ export const lengthLimitMm = 1e6
 const above = (expected: string, limit: number) => v.pipe(v.number(expected), v.gtValue(0, expected), v.maxValue(limit, expected))
 const notBelow = (expected: string, limit: number) => v.pipe(v.number(expected), v.minValue(0, expected), v.maxValue(limit, expected))
 
+/** No gauge, rail, tie or part of a turnout measures more than this, mm: full size, with its ties of two or three metres, lies inside. */
+const partLimitMm = 1e4
+
 const length = above('a length above 0, at most 1000000 mm', lengthLimitMm)
 const lengthOrZero = notBelow('a length of 0 to 1000000 mm', lengthLimitMm)
+const part = above('a length above 0, at most 10000 mm', partLimitMm)
+const partOrZero = notBelow('a length of 0 to 10000 mm', partLimitMm)
 const coordinateText = 'a number from -1000000 to 1000000 (mm)'
 const coordinate = v.pipe(v.number(coordinateText), v.minValue(-lengthLimitMm, coordinateText), v.maxValue(lengthLimitMm, coordinateText))
 const frogNumber = above('a frog number above 0, at most 1000', 1000)
@@ -59,18 +64,18 @@ export const railwayEntries = {
   title: text,
   scaleKey: text,
   ratio: above('a scale ratio above 0, at most 10000', 1e4),
-  gaugeMm: length,
-  flangewayMm: length,
-  checkGaugeMm: length,
+  gaugeMm: part,
+  flangewayMm: part,
+  checkGaugeMm: part,
   railCode: above('a rail code above 0, at most 10000', 1e4),
-  railHeadMm: length,
-  railFootMm: length,
+  railHeadMm: part,
+  railFootMm: part,
   frogDefinition: v.picklist(['isosceles', 'tangent'], "'isosceles' or 'tangent'"),
-  tieLengthMm: length,
-  tieWidthMm: length,
-  edgeMarginMm: lengthOrZero,
-  runningClearanceMm: lengthOrZero,
-  foulingMm: length,
+  tieLengthMm: part,
+  tieWidthMm: part,
+  edgeMarginMm: partOrZero,
+  runningClearanceMm: partOrZero,
+  foulingMm: part,
 }
 
 const lineClassEntries = {
@@ -169,7 +174,7 @@ const trackEntries = {
 }
 
 const standardText = "or 'standard'"
-const partLength = v.union([length, v.literal('standard')], `a length above 0 mm, ${standardText}`)
+const partLength = v.union([part, v.literal('standard')], `a length above 0 mm, ${standardText}`)
 const buildSchema = v.looseObject(
   {
     points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),

@@ -3,9 +3,9 @@ import type { Path } from '../geom/types.ts'
 import { turnoutStretch } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { TurnoutGeometry } from '../turnout/types.ts'
 import { stretchesFree } from './stretches.ts'
 import { tieStations } from './tieSpacing.ts'
+import { lastTieX, longTiesPastLeg } from './turnoutTrack.ts'
 import type { PlainTrack, Rail, Tie } from './types.ts'
 
 const quarterTurn = Math.PI / 2
@@ -61,19 +61,9 @@ function tieAt(path: Path, isClosed: boolean, station: number, railway: NetworkT
   return { centre: { x, y }, axisRad: headingRad + quarterTurn, lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm, stationMm }
 }
 
-function lastTieX(geometry: TurnoutGeometry): number {
-  return geometry.ties[geometry.ties.length - 1]?.stationMm ?? 0
-}
-
-/**
- * How far along its leg a track still lies on the turnout's long ties, as though straight: to the last of them, and on by
- * as much as the first tie of its own, which stands square to the leg, reaches back. null: no leg.
- */
+/** How far along its leg a track still lies on ties of the turnout; null: no leg. */
 function legTies(leg: NetworkTurnout | null): number | null {
-  if (!leg?.result.ok) return null
-  const { geometry } = leg.result
-  const { frogAngleRad, request } = geometry
-  return (lastTieX(geometry) - geometry.leg.x) / Math.cos(frogAngleRad) + (request.tieLengthMm / 2) * Math.tan(frogAngleRad)
+  return leg?.result.ok ? Math.max(0, longTiesPastLeg(leg.result.geometry)) : null
 }
 
 /** Stations of the ties of plain track. */

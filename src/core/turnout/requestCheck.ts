@@ -11,6 +11,8 @@ const leastLengthMm = 1e-3
 const mostEntryRad = Math.PI / 6
 /** Ties nearer than this part of the gauge would be thousands. */
 const leastSpacingPerGauge = 0.1
+/** A tie longer than this many gauges would make a turnout of hundreds of long ties; the longest there are, on narrow gauge, have three. */
+const mostTieGauges = 10
 /** Beyond the actual point the guarded part runs on by this many flangeways. */
 export const coverBehindFlangeways = 2
 
@@ -67,7 +69,9 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   const leastSpacing = gauge * leastSpacingPerGauge
   if (tieSpacingMm < leastSpacing) return bad('tieSpacingMm', leastSpacing, null, 'a tenth of the gauge')
   if (tieWidthMm >= tieSpacingMm) return bad('tieWidthMm', null, tieSpacingMm, 'the tie spacing')
-  if (tieLengthMm <= gauge) return bad('tieLengthMm', gauge, null, 'the gauge')
+  if (tieLengthMm <= gauge || tieLengthMm > gauge * mostTieGauges) {
+    return bad('tieLengthMm', gauge, gauge * mostTieGauges, 'the gauge and ten times the gauge')
+  }
   if (foulingMm <= gauge) return bad('foulingMm', gauge, null, 'the gauge')
 
   const { knuckle, halfInch, fullHeads } = frogDistances(frogAngle(frog, request.frogDefinition), request)

@@ -87,9 +87,10 @@ describe('the reader of a plan document', () => {
     ['tracks.track-1', 7, 'tracks.track-1', 'a track'],
     ['tracks', [], 'tracks', 'a table of records by id'],
     ['turnouts.turnout-1.frog', 0, 'turnouts.turnout-1.frog', 'a frog number above 0, at most 1000'],
-    ['turnouts.turnout-1.build.heelSpreadMm', -1, 'turnouts.turnout-1.build.heelSpreadMm', 'a length above 0, at most 1000000 mm'],
+    ['turnouts.turnout-1.build.heelSpreadMm', -1, 'turnouts.turnout-1.build.heelSpreadMm', 'a length above 0, at most 10000 mm'],
     ['turnouts.turnout-1.build.toeLengthMm', null, 'turnouts.turnout-1.build.toeLengthMm', "a length above 0 mm, or 'standard'"],
-    ['railway.gaugeMm', 0, 'railway.gaugeMm', 'a length above 0, at most 1000000 mm'],
+    ['railway.gaugeMm', 0, 'railway.gaugeMm', 'a length above 0, at most 10000 mm'],
+    ['railway.tieLengthMm', 100000, 'railway.tieLengthMm', 'a length above 0, at most 10000 mm'],
     ['railway', undefined, 'railway', 'a value for railway'],
     [
       'lineClasses.main.easement',

@@ -246,3 +246,46 @@ it('the turnout keeps gauge in the plan as in its own frame, on any heading', ()
     expect(Math.abs(pathNearest(stock, at).distanceMm - plan.railway.gaugeMm)).toBeLessThan(1e-6)
   }
 })
+
+describe('a frog heel that reaches past the long ties', () => {
+  const build = { ...aTurnout().build, heelLengthMm: 130 }
+  const plan = planWith({
+    tracks: [
+      aTrack(),
+      aTrack({
+        id: 'track-2',
+        name: 'Spur',
+        start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+        end: { kind: 'free', x: 1400, y: 141 },
+      }),
+    ],
+    turnouts: [aTurnout({ build })],
+  })
+  const spacing = spacingOf(plan)
+  const turnout = turnoutOf(plan)
+  const { leg } = turnout
+  const longTies = turnout.geometry.ties.length
+
+  it('lies on ties of its own, square to the diverging route and centred on it, at most a spacing and a half apart, up to the leg', () => {
+    const own = turnout.ties.slice(longTies)
+    expect(own.length).toBeGreaterThan(3)
+    const backs = own.map(({ centre, axisRad, lengthMm }) => {
+      const seen = poseToLocal(leg, centre)
+      expect(Math.abs(seen.y)).toBeLessThan(1e-9)
+      expect(axisRad - leg.headingRad).toBeCloseTo(Math.PI / 2, 9)
+      expect(lengthMm).toBe(plan.railway.tieLengthMm)
+      return seen.x
+    })
+    expect(backs.at(-1)).toBeCloseTo(0, 9)
+    for (const gap of gapsOf(backs)) expect(gap).toBeLessThan(1.5 * spacing)
+    // The first clears the last long tie.
+    const lastLong = turnout.geometry.ties.at(-1)?.stationMm ?? NaN
+    expect(500 + lastLong).toBeLessThan(Math.min(...(own[0] ? tieCorners(own[0]).map(({ x }) => x) : [NaN])))
+  })
+
+  it('and the track from its leg begins there, not behind it', () => {
+    const stations = plainOf(plan, 'track-2').ties.map(({ stationMm }) => stationMm)
+    expect(stations[0]).toBeGreaterThan(spacing / 2)
+    expect(stations[0]).toBeLessThan(1.5 * spacing)
+  })
+})

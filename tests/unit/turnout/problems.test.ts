@@ -134,6 +134,7 @@ describe('values that cannot be built', () => {
     ['tieSpacingMm', 1, 'tenth'],
     ['tieWidthMm', 6, 'spacing'],
     ['tieLengthMm', 16, 'gauge'],
+    ['tieLengthMm', 166, 'ten times'],
     ['foulingMm', 16, 'gauge'],
     ['toeLengthMm', 5, 'wing'],
     ['heelLengthMm', 5, 'heads'],
