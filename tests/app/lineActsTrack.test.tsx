@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen } from '@testing-library/react'
+import { waitFor, act, cleanup, screen } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
@@ -62,7 +62,12 @@ describe('easing', () => {
     await hand.click(screen.getByRole('button', { name: 'Ease it' }))
     const take = await screen.findByRole('button', { name: 'Take the eased line' }, { timeout: 20_000 })
     expect(screen.getByText('Least radius').parentElement).toHaveTextContent(/R .* in.*was R 24½ in/)
-    const shown = desk.desk.getState().trial?.chosen?.lengthMm ?? Number.NaN
+    // The eased line is held over the plan a moment after it is told of.
+    const shown = await waitFor(() => {
+      const lengthMm = desk.desk.getState().trial?.chosen?.lengthMm
+      if (lengthMm === undefined) throw new Error('no line is held over the plan')
+      return lengthMm
+    })
     await hand.click(take)
     expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
     expect(lengthOf(desk, 'track-1')).toBeCloseTo(shown, 6)
