@@ -1,11 +1,11 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
-import { woff2Plugin } from './vite/woff2.ts'
+import { screenFacePlugin } from './vite/screenFace.ts'
 
 export default defineConfig({
   // Relative addresses: the built folder works from any place, also from a memory stick.
   base: './',
-  plugins: [woff2Plugin(), react()],
+  plugins: [screenFacePlugin(), react()],
   worker: { format: 'es' },
   build: { target: 'es2022' },
   // Known at start, so that the first use of a worker or a sheet does not reload the page.
