@@ -6,6 +6,8 @@ export const inch = 25.4
 
 /** No. 6 in HO, as a builder works it by hand in inches: gauge .650, 11 ft points, heel .090, thickness .005, toe .750. */
 export const ho6: TurnoutRequest = {
+  kind: { kind: 'plain' },
+  host: null,
   gaugeMm: 0.65 * inch,
   ratio: 87.1,
   frog: 6,

@@ -1,7 +1,7 @@
 import { pathMirror, poseMirror } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 import type { Hand } from '../plan/types.ts'
-import type { TurnoutGeometry } from './types.ts'
+import type { FrogLine, TurnoutGeometry, WorkFrog } from './types.ts'
 
 /** The same turnout of the other hand: mirrored about the straight route. Exact, and its own inverse. */
 export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
@@ -9,6 +9,9 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
   return {
     ...turnout,
     request: { ...turnout.request, hand },
+    routes: turnout.routes.map((route) => ({ ...route, centre: pathMirror(route.centre) })),
+    frogs: turnout.frogs.map(frogMirror),
+    legs: turnout.legs.map((leg) => ({ ...leg, pose: poseMirror(leg.pose) })),
     rails: turnout.rails.map((rail) => ({ ...rail, gaugeLine: pathMirror(rail.gaugeLine), headSide: rail.headSide === 1 ? -1 : 1 })),
     ties: turnout.ties.map((tie) => ({ ...tie, from: pointMirror(tie.from), to: pointMirror(tie.to) })),
     gaps: turnout.gaps.map((gap) => ({ ...gap, at: pointMirror(gap.at) })),
@@ -19,6 +22,21 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
     frogPoint: pointMirror(turnout.frogPoint),
     halfInchPoint: pointMirror(turnout.halfInchPoint),
   }
+}
+
+function frogMirror(frog: WorkFrog): WorkFrog {
+  const [a, b] = frog.lines
+  return {
+    ...frog,
+    at: pointMirror(frog.at),
+    headingRad: 0 - frog.headingRad,
+    lines: [lineMirror(a), lineMirror(b)],
+    actualPoint: pointMirror(frog.actualPoint),
+  }
+}
+
+function lineMirror(line: FrogLine): FrogLine {
+  return { ...line, side: line.side === 'left' ? 'right' : 'left' }
 }
 
 function pointMirror(p: Point): Point {

@@ -1,5 +1,5 @@
 import { rootBrent } from '../geom/index.ts'
-import type { TurnoutProblem, TurnoutRequest, ValueBounds } from './types.ts'
+import type { RequestValue, TurnoutProblem, TurnoutRequest, ValueBounds } from './types.ts'
 
 /** The gauge line of the curved route's point, from its tip to its heel. */
 export interface Points {
@@ -64,7 +64,7 @@ export function pointsSolve(request: PointsRequest, frogAngleRad: number): Point
   return { ok: true, points: { entryAngleRad: entry, heelAngleRad, radiusMm, heelXMm } }
 }
 
-function badValue(where: keyof TurnoutRequest, value: number, bounds: ValueBounds): PointsResult {
+function badValue(where: RequestValue, value: number, bounds: ValueBounds): PointsResult {
   return { ok: false, problem: { kind: 'badValue', where, value, ...bounds } }
 }
 

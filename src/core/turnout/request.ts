@@ -67,6 +67,8 @@ export function turnoutRequest(
   const standardMm = build.points === 'curved' && uniformMm > prototypeMm ? uniformMm : prototypeMm
   const pointLengthMm = build.pointLengthMm === 'standard' ? standardMm : build.pointLengthMm
   return {
+    kind: { kind: 'plain' },
+    host: null,
     gaugeMm: railway.gaugeMm,
     ratio,
     frog,

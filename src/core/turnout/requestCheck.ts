@@ -1,5 +1,5 @@
 import { frogAngle, frogDistances } from './frog.ts'
-import type { TurnoutProblem, TurnoutRequest } from './types.ts'
+import type { RequestValue, TurnoutProblem, TurnoutRequest } from './types.ts'
 
 /** Frog numbers the equations are asked for. Below 2 the vee is no frog any more; above 30 no such frog was ever made. */
 export const frogRange = { min: 2, max: 30 } as const
@@ -30,7 +30,7 @@ const lengthKeys = [
   'tieWidthMm',
   'tieSpacingMm',
   'foulingMm',
-] as const satisfies readonly (keyof TurnoutRequest)[]
+] as const satisfies readonly RequestValue[]
 
 /**
  * The first value of a request that cannot be built, whatever the others are solved to; null: none.
@@ -42,7 +42,7 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   const { frog, gaugeMm: gauge, flangewayMm: flangeway, railHeadMm: head } = request
   if (!(frog >= frogRange.min && frog <= frogRange.max)) return { kind: 'frogOutOfRange', frog, ...frogRange }
 
-  const bad = (where: keyof TurnoutRequest, least: number | null, most: number | null, because = ''): TurnoutProblem => ({
+  const bad = (where: RequestValue, least: number | null, most: number | null, because = ''): TurnoutProblem => ({
     kind: 'badValue',
     where,
     value: Number(request[where]),

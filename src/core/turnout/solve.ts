@@ -58,8 +58,43 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
     { at: { x: overallMm, y: frogPoint.y }, rail: 'frog-straight' },
     { at: pointOf(skeleton.outer.end), rail: 'frog-curved' },
   ]
+  const straightRoute = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [straight(overallMm)])
+  const ordinates = closureOrdinates(request.heelSpreadMm, points, closure, frogAngleRad)
+  const divergingRadiusMm = points.radiusMm === null ? closureRadiusMm : Math.min(closureRadiusMm, points.radiusMm - gauge / 2)
+  const halfInchPoint = pointOf(poseAhead({ ...frogPoint, headingRad: frogAngleRad / 2 }, frog.halfInch * Math.cos(frogAngleRad / 2)))
   return {
     request,
+    routes: [
+      { name: 'straight', centre: straightRoute, gaugeMm: gauge },
+      { name: 'curved', centre: divergingRoute, gaugeMm: gauge },
+    ],
+    frogs: [
+      {
+        kind: 'vee',
+        at: frogPoint,
+        headingRad: frogAngleRad / 2,
+        angleRad: frogAngleRad,
+        number: 1 / (2 * Math.tan(frogAngleRad / 2)),
+        lines: [
+          { route: 'straight', side: 'left', stationMm: closure.leadMm },
+          { route: 'curved', side: 'right', stationMm: skeleton.outer.lengthMm - request.heelLengthMm },
+        ],
+        actualPoint: halfInchPoint,
+        unguardedMm: 0,
+      },
+    ],
+    divergences: [
+      {
+        route: 'curved',
+        frogAngleRad,
+        switchAngleRad: points.heelAngleRad,
+        leadMm: closure.leadMm,
+        radiusMm: divergingRadiusMm,
+        closureRadiusMm,
+        ordinates,
+      },
+    ],
+    legs: [{ leg: 'diverging', route: 'curved', pose: divergingRoute.end }],
     frogAngleRad,
     switchAngleRad: points.heelAngleRad,
     heelAngleRad: points.heelAngleRad,
@@ -67,14 +102,14 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
     leadMm: closure.leadMm,
     closureRadiusMm,
     closureGaugeLineRadiusMm: closure.gaugeLineRadiusMm,
-    divergingRadiusMm: points.radiusMm === null ? closureRadiusMm : Math.min(closureRadiusMm, points.radiusMm - gauge / 2),
+    divergingRadiusMm,
     closureStraightMm: closure.straightMm,
     closureCurvedMm: closure.curvedMm,
     throatMm: frog.throat,
     overallMm,
     foulingMm: foulingDistance(gauge, request.foulingMm, frogAngleRad),
     throwMm,
-    ordinates: closureOrdinates(request.heelSpreadMm, points, closure, frogAngleRad),
+    ordinates,
     rails,
     ties,
     gaps,
@@ -84,11 +119,11 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
       slotLengthMm: throwMm + 2 * head,
       slotWidthMm: Math.min(2 * head, tieSpacingMm - request.tieWidthMm),
     },
-    straightRoute: pathFromElements({ x: 0, y: 0, headingRad: 0 }, [straight(overallMm)]),
+    straightRoute,
     divergingRoute,
     leg: divergingRoute.end,
     frogPoint,
-    halfInchPoint: pointOf(poseAhead({ ...frogPoint, headingRad: frogAngleRad / 2 }, frog.halfInch * Math.cos(frogAngleRad / 2))),
+    halfInchPoint,
     extent: { fromMm: frontX, toMm: Math.max(overallMm, lastTieX + request.tieWidthMm / 2) },
   }
 }

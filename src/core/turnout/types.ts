@@ -1,8 +1,33 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
-import type { FrogDefinition, Hand } from '../plan/types.ts'
+import type { FrogDefinition, Hand, TurnoutLeg } from '../plan/types.ts'
+import type { RouteName, WorkFrog, WorkRoute } from './work/types.ts'
+
+export type * from './work/types.ts'
+
+/**
+ * plain: one route diverges from the host, straight or bent. wye: both routes diverge, `share` of the frog angle to the hand.
+ * three-way: a second route diverges, to the other hand; `secondAfterMm` 0: at the same place, else lapped by as much.
+ * stub: no points; the host's own rails are moved.
+ */
+export type TurnoutKind =
+  | { readonly kind: 'plain' }
+  | { readonly kind: 'wye'; readonly share: number }
+  | { readonly kind: 'three-way'; readonly secondFrog: number; readonly secondAfterMm: number }
+  | { readonly kind: 'stub' }
+
+/**
+ * The host as seen from the turnout: its centreline with PS at `psMm` along it, where it passes the origin along +x.
+ * Null in a request: straight, as far as one likes.
+ */
+export interface HostLine {
+  readonly path: Path
+  readonly psMm: number
+}
 
 /** All that a turnout is computed from; nothing 'standard' left. mm on the model. */
 export interface TurnoutRequest {
+  readonly kind: TurnoutKind
+  readonly host: HostLine | null
   readonly gaugeMm: number
   readonly ratio: number
   readonly frog: number
@@ -30,24 +55,18 @@ export interface TurnoutRequest {
   readonly foulingMm: number
 }
 
-export type TurnoutRailRole =
-  | 'stock-straight'
-  | 'stock-curved'
-  | 'point-straight'
-  | 'point-curved'
-  | 'closure-straight'
-  | 'closure-curved'
-  | 'frog-straight'
-  | 'frog-curved'
-  | 'wing-straight'
-  | 'wing-curved'
-  | 'guard-straight'
-  | 'guard-curved'
+/**
+ * stock, point, closure, wing, guard as the words say; frog: a rail of a frog's point; elbow: the bent rail of an obtuse frog;
+ * check: the bent guard rail inside it.
+ */
+export type RailPart = 'stock' | 'point' | 'closure' | 'frog' | 'wing' | 'guard' | 'elbow' | 'check'
+
+/** Part and the route whose wheels run on the rail or are guarded by it. */
+export type TurnoutRailRole = `${RailPart}-${RouteName}`
 
 /**
  * One rail: the line of its gauge (running) face and the side on which the head lies.
- * Guard and wing rails: the line is their working face. `-straight`/`-curved` says which route's wheel runs on or is
- * guarded by it.
+ * Guard and wing rails: the line is their working face.
  */
 export interface TurnoutRail {
   readonly role: TurnoutRailRole
@@ -92,12 +111,35 @@ export interface TurnoutOrdinate {
   readonly yMm: number
 }
 
+/** One diverging route of a turnout, in numbers. The same as stand in TurnoutGeometry for the first. */
+export interface Divergence {
+  readonly route: RouteName
+  readonly frogAngleRad: number
+  readonly switchAngleRad: number
+  readonly leadMm: number
+  /** Tightest of the route's centreline. */
+  readonly radiusMm: number
+  readonly closureRadiusMm: number
+  readonly ordinates: readonly TurnoutOrdinate[]
+}
+
+/** Where a track starts from a turnout. */
+export interface TurnoutLegPose {
+  readonly leg: TurnoutLeg
+  readonly route: RouteName
+  readonly pose: Pose
+}
+
 /**
- * A turnout in its own frame: PS at the origin on the centreline of the straight route, which runs along +x; a left
+ * A turnout in its own frame: PS at the origin on the centreline of the straight route, which there runs along +x; a left
  * hand one diverges to +y. Definitions of each number: docs/definitions.md.
  */
 export interface TurnoutGeometry {
   readonly request: TurnoutRequest
+  readonly routes: readonly WorkRoute[]
+  readonly frogs: readonly WorkFrog[]
+  readonly divergences: readonly Divergence[]
+  readonly legs: readonly TurnoutLegPose[]
   readonly frogAngleRad: number
   /** Angle that the points have turned by their heel: S of the closure equations. */
   readonly switchAngleRad: number
@@ -139,9 +181,12 @@ export interface ValueBounds {
   readonly because: string
 }
 
+/** A value of a request that can be told in words: all but the host and the kind. */
+export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host'>
+
 export type TurnoutProblem =
   | { readonly kind: 'frogOutOfRange'; readonly frog: number; readonly min: number; readonly max: number }
-  | ({ readonly kind: 'badValue'; readonly where: keyof TurnoutRequest; readonly value: number } & ValueBounds)
+  | ({ readonly kind: 'badValue'; readonly where: RequestValue; readonly value: number } & ValueBounds)
   /** Nothing left for the closure between heel and toe; shortByMm across the gauge. */
   | { readonly kind: 'noClosureSpread'; readonly shortByMm: number }
   /** The points already turn as much as the frog. */
