@@ -43,7 +43,8 @@ export function benchworkEdge(run: Run, area: BenchArea): readonly Finding[] {
     return {
       id: `benchwork-edge:${run.record}:${i}`,
       rule: 'benchwork-edge',
-      severity: distanceMm < 0 ? 'error' : 'warning',
+      // A line along the very edge is on it, to whichever side rounding falls.
+      severity: distanceMm < -MARGIN_ROUNDING_MM ? 'error' : 'warning',
       stage: run.table === 'tracks' ? 'line' : 'turnouts',
       table: run.table,
       record: run.record,

@@ -2,6 +2,9 @@ import { pathCurvatureAt, pathNearestWithin, pathPoseAt } from '../geom/index.ts
 import { runDemand, runDemandMost } from './demand.ts'
 import type { Run } from './run.ts'
 
+/** Nearer to a line than this a place is on neither side of it, mm: rounding, and nothing that a car could feel. */
+export const ON_LINE_MM = 1e-3
+
 /** How a station of one run stands to the nearest place of another (or of itself farther on). mm. */
 export interface Nearness {
   /** Station on the other run. */
@@ -23,8 +26,8 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   const sin = Math.sin(here.headingRad)
   const left = cos * (there.y - here.y) - sin * (there.x - here.x)
   const ahead = cos * (there.x - here.x) + sin * (there.y - here.y)
-  const mine = runDemand(run, here.curvature, left >= 0 ? 1 : -1)
-  const theirs = runDemand(other, pathCurvatureAt(other.path, there.stationMm), there.offsetMm >= 0 ? 1 : -1)
+  const mine = demandBeside(run, here.curvature, left)
+  const theirs = demandBeside(other, pathCurvatureAt(other.path, there.stationMm), there.offsetMm)
   const { distanceMm } = there
   return {
     otherMm: there.stationMm,
@@ -33,6 +36,12 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
     offsetMm: there.offsetMm,
     slope: distanceMm === 0 ? 0 : -ahead / distanceMm,
   }
+}
+
+/** What a run asks on the side of an offset, + left; the larger of both sides where the other lies on its very line. */
+function demandBeside(run: Run, curvature: number, offsetMm: number): number {
+  if (Math.abs(offsetMm) > ON_LINE_MM) return runDemand(run, curvature, offsetMm > 0 ? 1 : -1)
+  return Math.max(runDemand(run, curvature, 1), runDemand(run, curvature, -1))
 }
 
 /** Longest stride over clear ground beside a neighbour, mm: a track that crosses or pokes in is too near for longer than this. */

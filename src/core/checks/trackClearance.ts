@@ -1,8 +1,9 @@
 import { angleBetween, pathPoseAt } from '../geom/index.ts'
+import type { Point } from '../geom/types.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { runDemandMost } from './demand.ts'
-import { nearnessAt, nearnessFree, runPartings } from './nearness.ts'
+import { ON_LINE_MM, nearnessAt, nearnessFree, runPartings } from './nearness.ts'
 import type { Nearness, Span } from './nearness.ts'
 import type { Run } from './run.ts'
 import type { Finding } from './types.ts'
@@ -72,7 +73,7 @@ function clearanceFindings(run: Run, other: Run, breaches: readonly Breach[], ne
   const pair = `${run.record}:${other.record}`
   const findings: Finding[] = []
   for (const breach of breaches) {
-    const crossings = crossingsWithin(breach, near)
+    const crossings = crossingsWithin(run, other, breach, near)
     if (crossings.length === 0) {
       const { distanceMm, limitMm } = near(breach.worstMm)
       findings.push(clearanceFinding(run, other, `track-clearance:${pair}:${findings.length}`, breach, distanceMm, limitMm))
@@ -109,25 +110,38 @@ function clearanceFinding(run: Run, other: Run, id: string, breach: Breach, dist
 
 interface Crossing {
   readonly stationMm: number
-  readonly otherMm: number
   readonly limitMm: number
+  readonly at: Point
+  /** Between the two lines, whichever way they run; 0 to a right angle. */
+  readonly angleRad: number
 }
 
 /** Step at which a change of side is looked for, mm. Between two steps the other's station moves little unless the nearest place jumps. */
 const SIDE_STEP_MM = 4
 
-/** Places within a breach where the run goes over to the other side. */
-function crossingsWithin(breach: Breach, near: (stationMm: number) => Nearness): readonly Crossing[] {
+/** Lines that meet flatter than a No. 20 frog are too near each other and no crossing, rad. Common practice, no source. */
+const CROSSING_LEAST_RAD = 1 / 20
+
+/**
+ * Places within a breach where the run goes over to the other side. Lines that lie on each other do not cross at every rounding, and a
+ * line that ends on another does not cross it.
+ */
+function crossingsWithin(run: Run, other: Run, breach: Breach, near: (stationMm: number) => Nearness): readonly Crossing[] {
   const crossings: Crossing[] = []
   const steps = Math.max(1, Math.ceil((breach.toMm - breach.fromMm) / SIDE_STEP_MM))
   let beforeMm = breach.fromMm
   let before = near(beforeMm)
+  let otherBeforeMm = before.otherMm
   for (let i = 1; i <= steps; i++) {
     const stationMm = breach.fromMm + ((breach.toMm - breach.fromMm) * i) / steps
     const here = near(stationMm)
-    const hasMovedOn = Math.abs(here.otherMm - before.otherMm) <= 4 * SIDE_STEP_MM
-    if (hasMovedOn && here.offsetMm > 0 !== before.offsetMm > 0 && Math.min(here.distanceMm, before.distanceMm) <= SIDE_STEP_MM) {
-      crossings.push(crossingBetween(beforeMm, stationMm, near))
+    const hasJumped = Math.abs(here.otherMm - otherBeforeMm) > 4 * SIDE_STEP_MM
+    otherBeforeMm = here.otherMm
+    if (!hasJumped && sideOf(here) === 0) continue
+    const isNear = Math.min(here.distanceMm, before.distanceMm) <= SIDE_STEP_MM
+    if (!hasJumped && isNear && sideOf(here) * sideOf(before) < 0) {
+      const crossing = crossingBetween(run, other, beforeMm, stationMm, near)
+      if (crossing !== null && crossing.angleRad >= CROSSING_LEAST_RAD) crossings.push(crossing)
     }
     beforeMm = stationMm
     before = here
@@ -135,7 +149,12 @@ function crossingsWithin(breach: Breach, near: (stationMm: number) => Nearness):
   return crossings
 }
 
-function crossingBetween(fromMm: number, toMm: number, near: (stationMm: number) => Nearness): Crossing {
+function sideOf({ offsetMm }: Nearness): -1 | 0 | 1 {
+  if (Math.abs(offsetMm) <= ON_LINE_MM) return 0
+  return offsetMm > 0 ? 1 : -1
+}
+
+function crossingBetween(run: Run, other: Run, fromMm: number, toMm: number, near: (stationMm: number) => Nearness): Crossing | null {
   let from = fromMm
   let to = toMm
   const isLeft = near(from).offsetMm > 0
@@ -146,12 +165,14 @@ function crossingBetween(fromMm: number, toMm: number, near: (stationMm: number)
     else to = middle
   }
   const { otherMm, limitMm } = near(to)
-  return { stationMm: to, otherMm, limitMm }
+  if (!other.isClosed && (otherMm < ON_LINE_MM || other.path.lengthMm - otherMm < ON_LINE_MM)) return null
+  const [here, there] = [pathPoseAt(run.path, to), pathPoseAt(other.path, otherMm)]
+  const turnRad = Math.abs(angleBetween(here.headingRad, there.headingRad))
+  return { stationMm: to, limitMm, at: here, angleRad: Math.min(turnRad, Math.PI - turnRad) }
 }
 
 function crossingFinding(run: Run, other: Run, id: string, crossing: Crossing): Finding {
-  const here = pathPoseAt(run.path, crossing.stationMm)
-  const there = pathPoseAt(other.path, crossing.otherMm)
+  const { x, y } = crossing.at
   return {
     id,
     rule: 'track-clearance',
@@ -163,13 +184,13 @@ function crossingFinding(run: Run, other: Run, id: string, crossing: Crossing): 
     corner: null,
     stationFromMm: run.stationAt(crossing.stationMm),
     stationToMm: run.stationAt(crossing.stationMm),
-    x: here.x,
-    y: here.y,
+    x,
+    y,
     measured: 0,
     limit: crossing.limitMm,
     unit: 'mm',
     source: 'geometry',
-    problem: { kind: 'levelCrossing', angleRad: Math.abs(angleBetween(here.headingRad, there.headingRad)) },
+    problem: { kind: 'levelCrossing', angleRad: crossing.angleRad },
     cure: null,
   }
 }

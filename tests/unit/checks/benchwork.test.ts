@@ -65,6 +65,40 @@ describe('benchwork-edge', () => {
     expect(onlyFinding(overTable(300, 300, [left, apart]), 'benchwork-edge').severity).toBe('error')
   })
 
+  test('cracks of a hundredth between abutting pieces, square or aslant, are none; a saw cut is one', () => {
+    const pieces = (gap: number, lean: number): readonly Benchwork[] => [
+      aBenchwork({
+        id: 'benchwork-1',
+        outline: [
+          { x: 0, y: 0 },
+          { x: 1200, y: 0 },
+          { x: 1200 + lean, y: 600 },
+          { x: 0, y: 600 },
+        ],
+      }),
+      aBenchwork({
+        id: 'benchwork-2',
+        outline: [
+          { x: 1200 + gap, y: 0 },
+          { x: 2400, y: 0 },
+          { x: 2400, y: 600 },
+          { x: 1200 + lean + gap, y: 600 },
+        ],
+      }),
+    ]
+    for (const lean of [0, 133.337, -400]) {
+      expect(planFindings(overTable(300, 300, pieces(0.01, lean))), `lean ${lean}`).toEqual([])
+      expect(planFindings(overTable(35, 35, pieces(0.01, lean))), `lean ${lean}, at the margin`).toEqual([])
+    }
+    expect(onlyFinding(overTable(300, 300, pieces(1, 0)), 'benchwork-edge').severity).toBe('error')
+  })
+
+  test('a track along the very edge is on it, on whichever side', () => {
+    expect(onlyFinding(overTable(0, 0), 'benchwork-edge')).toMatchObject({ severity: 'warning' })
+    expect(onlyFinding(overTable(600, 600), 'benchwork-edge')).toMatchObject({ severity: 'warning' })
+    expect(onlyFinding(overTable(-0.01, -0.01), 'benchwork-edge')).toMatchObject({ severity: 'error' })
+  })
+
   test('a piece laid over the hole of another closes it', () => {
     const holed = aBenchwork({ holes: [box(600, 200, 900, 400)] })
     const lid = aBenchwork({ id: 'benchwork-2', outline: box(550, 150, 950, 450) })

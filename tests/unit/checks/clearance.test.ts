@@ -174,6 +174,49 @@ describe('track-clearance where tracks cross or come back', () => {
     expect(finding.y).toBeCloseTo(0, 6)
   })
 
+  test('tracks that lie on each other are too near all along, and cross nowhere', () => {
+    const bend = (id: string): Track => aTrack({ id, corners: [aCorner({ x: 1500 })], end: { kind: 'free', x: 2500, y: 900 } })
+    const back = aTrack({ ...bend('track-2'), start: { kind: 'free', x: 2500, y: 900 }, end: { kind: 'free', x: 0, y: 0 } })
+    for (const twin of [bend('track-2'), back]) {
+      const finding = onlyFinding(planWith({ tracks: [bend('track-1'), twin] }), 'track-clearance')
+      expect(finding).toMatchObject({ severity: 'error', problem: null })
+      expect(finding.measured).toBeLessThan(1e-6)
+      expect((finding.stationToMm ?? NaN) - (finding.stationFromMm ?? NaN)).toBeGreaterThan(2000)
+    }
+  })
+
+  test('lines that meet flatter than any frog are too near each other; the angle is that of the lines, whichever way they run', () => {
+    const across = (rise: number): readonly Track[] => [
+      aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: -rise }, end: { kind: 'free', x: 2000, y: rise } }),
+      aTrack({ id: 'track-2', start: { kind: 'free', x: 2000, y: rise }, end: { kind: 'free', x: 0, y: -rise } }),
+    ]
+    for (const flat of across(40)) {
+      expect(onlyFinding(planWith({ tracks: [aTrack(), flat] }), 'track-clearance')).toMatchObject({ severity: 'error', problem: null })
+    }
+    for (const steep of across(60)) {
+      const { problem } = onlyFinding(planWith({ tracks: [aTrack(), steep] }), 'track-clearance')
+      if (problem?.kind !== 'levelCrossing') throw new Error('expected a level crossing')
+      expect(problem.angleRad).toBeCloseTo(Math.atan(0.06), 9)
+    }
+  })
+
+  test('a track that ends on another is too near it and does not cross it, seen from either', () => {
+    const butt = straight('track-2', 0, { start: { kind: 'free', x: 1000, y: 0 }, end: { kind: 'free', x: 1000, y: 800 } })
+    const host = straight('track-1', 0)
+    for (const tracks of [
+      [host, butt],
+      [
+        { ...host, id: 'track-2' },
+        { ...butt, id: 'track-1' },
+      ],
+    ]) {
+      const finding = onlyFinding(planWith({ tracks }), 'track-clearance')
+      expect(finding).toMatchObject({ severity: 'error', problem: null })
+      // The worst place is found to a hundredth of a millimetre along the line.
+      expect(finding.measured).toBeLessThan(0.01)
+    }
+  })
+
   test('a track that comes back beside itself', () => {
     // Two half turns of 900 lead back to a line 30 mm beside the first leg.
     const radius = { radius: 900, easementIn: 0, easementOut: 0 } as const
