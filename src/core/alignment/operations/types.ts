@@ -37,6 +37,18 @@ export type TrackOperationProblem =
   /** The ends to be joined lie apart, or meet at an angle. */
   | { readonly kind: 'apart'; readonly distanceMm: number }
   | { readonly kind: 'kink'; readonly turnRad: number }
+  | { readonly kind: 'sameTrack'; readonly track: Id }
+  /** The end lies on the other track, and nowhere else can it be brought there. */
+  | { readonly kind: 'meetsAlready'; readonly end: TrackEndName; readonly otherTrack: Id }
+  /** The track does not cross the other, nor does its end run straight on, or it holds a leg and cannot (isFree false). awayMm: from the end. */
+  | {
+      readonly kind: 'noMeeting'
+      readonly end: TrackEndName
+      readonly isFree: boolean
+      readonly otherTrack: Id
+      readonly awayMm: number
+      readonly otherStationMm: number
+    }
 
 export type TrackOperationResult =
   | { readonly ok: true; readonly command: PlanCommand }
