@@ -4,7 +4,7 @@ import { usePlan, useStores } from './context.ts'
 import { useDesk } from './desk.ts'
 import { lowerFirst } from './commands/actions.ts'
 import { useKeeper } from './keeper.ts'
-import { keepText } from './words/keepText.ts'
+import { keepText } from './keepText.ts'
 
 /** The last line of the desk: kept when, what undo takes back, and how to find the rest. */
 export function Foot(): ReactNode {

@@ -8,7 +8,7 @@ import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
-import { planFileProblemText } from './words/fileText.ts'
+import { planFileProblemText } from '../words/fileText.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
 

@@ -1,9 +1,9 @@
-import { editLabel } from '../core/edit/index.ts'
+import { editLabel } from '../words/editLabel.ts'
 import type { PlanCommand } from '../core/edit/types.ts'
 import { useStores } from './context.ts'
 import type { Stores } from './context.ts'
 import type { Keep } from './fields/ValueField.tsx'
-import { editProblemText } from './words/problemText.ts'
+import { editProblemText } from '../words/problemText.ts'
 
 /** Does one command as one step. What is wrong comes back in words and stands in the notice line. */
 export function planEdit(stores: Stores, command: PlanCommand): { readonly problem: string | null; readonly added: string | null } {

@@ -1,13 +1,14 @@
-import { angleParse, frogNumberParse, lengthParse, numberParse, problemText, type EntryProblem } from '../core/units/index.ts'
+import { angleParse, frogNumberParse, lengthParse, numberParse, type EntryProblem } from '../core/units/index.ts'
 import type { Args } from './args.ts'
 import { BadInput } from './badInput.ts'
 import { nearestHint } from './nearest.ts'
+import { entryProblemText } from '../words/entryText.ts'
 
 function refuse(args: Args, name: string, problem: EntryProblem): never {
   const isBare = problem.kind === 'unitMissing'
   const typed = args.values.get(name) ?? ''
   throw new BadInput(
-    `--${name} ${typed}: ${isBare ? `a length needs its unit. Right would be: ${typed.trim()}in or ${typed.trim()}mm.` : problemText(problem)}`,
+    `--${name} ${typed}: ${isBare ? `a length needs its unit. Right would be: ${typed.trim()}in or ${typed.trim()}mm.` : entryProblemText(problem)}`,
   )
 }
 

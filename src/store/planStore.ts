@@ -1,10 +1,11 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { editApply, editLabel, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
+import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { makersFollowing } from './makersFollowing.ts'
 import type { HistoryEntry, PlanState, PlanStoreState } from './types.ts'
+import { editLabel } from '../words/editLabel.ts'
 
 /** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
 const historyLimit = 500

@@ -3,7 +3,7 @@ import { act, cleanup, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { ChecksStage } from '../../src/app/stages/ChecksStage.tsx'
 import { StageColumn } from '../../src/app/stages/StageColumn.tsx'
-import { findingText } from '../../src/app/words/findingText.ts'
+import { findingText } from '../../src/words/findingText.ts'
 import type { Finding } from '../../src/core/checks/types.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 

@@ -1,7 +1,7 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { usePrefs, useStores } from '../context.ts'
-import { lengthText } from '../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { useCanvas, useView } from './canvasContext.ts'
 import { rulerStep } from './Rulers.tsx'
 import { viewZoomAtMiddle, viewWhole } from './viewActs.ts'

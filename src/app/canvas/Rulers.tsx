@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { MM_PER_FOOT, MM_PER_INCH } from '../../core/units/index.ts'
 import type { Prefs } from '../../store/types.ts'
 import { usePrefs } from '../context.ts'
-import { lengthText } from '../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { useLive, useView } from './canvasContext.ts'
 import { planOfScreen, screenOfPlan, viewPannedBy, type View } from './viewport.ts'
 

@@ -1,8 +1,8 @@
-import { problemText } from '../../core/units/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
-import { numberText, type MeasurePrefs } from '../words/measure.ts'
-import { editProblemText, placementProblemText } from '../words/problemText.ts'
+import { numberText, type MeasurePrefs } from '../../words/measure.ts'
+import { editProblemText, placementProblemText } from '../../words/problemText.ts'
+import { entryProblemText } from '../../words/entryText.ts'
 
 /** Why the pointer is drawn to a place; null where the place speaks for itself. */
 export function snapWords(kind: SnapKind): string | null {
@@ -70,7 +70,7 @@ function refusalText(refusal: EntryRefusal): string {
     case 'length':
     case 'angle':
     case 'number':
-      return problemText(refusal.problem)
+      return entryProblemText(refusal.problem)
     case 'notPositive':
       return `A side is longer than nothing; ${refusal.text} is not.`
     case 'nothingToMeasureFrom':

@@ -3,8 +3,8 @@ import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
-import { lengthText } from '../words/measure.ts'
-import { alignmentProblemText } from '../words/problemText.ts'
+import { lengthText } from '../../words/measure.ts'
+import { alignmentProblemText } from '../../words/problemText.ts'
 import { ChartRows } from './ChartRows.tsx'
 
 /** The track that the selection is about. */

@@ -12,7 +12,7 @@ import { stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
 import { trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { tableWord } from '../words/names.ts'
+import { tableWord } from '../../words/names.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */

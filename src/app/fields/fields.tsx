@@ -1,17 +1,10 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import {
-  angleFormat,
-  angleParse,
-  frogNumberFormat,
-  frogNumberParse,
-  lengthParse,
-  numberParse,
-  problemText,
-} from '../../core/units/index.ts'
+import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, lengthParse, numberParse } from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
-import { fineText, lengthStep, lengthText, numberText } from '../words/measure.ts'
-import type { LengthKind, MeasurePrefs } from '../words/measure.ts'
+import { entryProblemText } from '../../words/entryText.ts'
+import { fineText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
+import type { LengthKind, MeasurePrefs } from '../../words/measure.ts'
 import { ValueField } from './ValueField.tsx'
 import type { Keep, Read } from './ValueField.tsx'
 
@@ -29,7 +22,7 @@ export type LengthRange = 'positive' | 'zeroUp' | 'any'
 
 function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm = prefs.units === 'metric'): Read<number> {
   const entry = lengthParse(text, { bare: isMm ? 'mm' : 'in' })
-  if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+  if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
   if (range === 'positive' && !(entry.mm > 0))
     return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
@@ -139,7 +132,7 @@ export function NumberField(
       show={(value) => numberText(value, decimals)}
       read={(text) => {
         const entry = numberParse(text)
-        if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+        if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
         if (isWithin(entry.value)) return { ok: true, value: entry.value }
         return { ok: false, message: max === undefined ? `At least ${min ?? 0} belongs here.` : `From ${min ?? 0} to ${max} belongs here.` }
       }}
@@ -159,7 +152,7 @@ export function AngleField(props: Common<number>): ReactNode {
       show={(rad) => angleFormat(rad)}
       read={(text) => {
         const entry = angleParse(text)
-        return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: problemText(entry.problem) }
+        return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: entryProblemText(entry.problem) }
       }}
       step={(rad, direction) => Math.max(0, rad + (direction * Math.PI) / 180)}
     />
@@ -174,7 +167,7 @@ export function FrogField(props: Common<number>): ReactNode {
       show={(frog) => `No. ${frogNumberFormat(frog)}`}
       read={(text) => {
         const entry = frogNumberParse(text)
-        if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+        if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
         if (entry.frog < 4 || entry.frog > 20) return { ok: false, message: `Frog numbers from 4 to 20 can be built here, fractions too.` }
         return { ok: true, value: entry.frog }
       }}

@@ -7,7 +7,7 @@ import { Sheet } from '../commands/Sheet.tsx'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { numberText } from '../words/measure.ts'
+import { numberText } from '../../words/measure.ts'
 import { planPut, planSave } from './planFile.ts'
 
 /** Begins an empty room. Says what becomes of the plan on the desk before it goes. */

@@ -5,7 +5,7 @@ import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { planFileProblemText, planNoteText } from '../words/fileText.ts'
+import { planFileProblemText, planNoteText } from '../../words/fileText.ts'
 
 /** Puts another plan on the desk. The one before is laid aside, to be taken back while the page is open. */
 export function planPut(stores: Stores, desk: StoreApi<DeskState>, plan: Plan, notice: string | null): void {

@@ -12,9 +12,9 @@ import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
-import { lengthText } from '../words/measure.ts'
-import { recordName } from '../words/names.ts'
-import { bindText, easeProblemText } from './easeText.ts'
+import { lengthText } from '../../words/measure.ts'
+import { recordName } from '../../words/names.ts'
+import { bindText, easeProblemText } from '../../words/easeText.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Rounds at most: a few seconds for a line of a dozen PIs. */

@@ -7,12 +7,12 @@ import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
-import { lengthText } from '../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { isSameEnd, joinCommand, joinLimits, joinLines } from './joinAsk.ts'
 import type { JoinLine } from './joinAsk.ts'
 import { joinKey, joinToSelected, joinToText, openEnds } from './joinEnds.ts'
 import type { JoinTo } from './joinEnds.ts'
-import { joinLineText, joinStopText } from './joinText.ts'
+import { joinLineText, joinStopText } from '../../words/joinText.ts'
 
 /** Joins an end to another one: where to, which line, and done as one step. */
 export function JoinPanel({ from: asked, onShut }: { readonly from: JoinEnd; readonly onShut: () => void }): ReactNode {

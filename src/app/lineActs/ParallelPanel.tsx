@@ -10,8 +10,9 @@ import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
-import { lengthText } from '../words/measure.ts'
-import { parallelProblemText, parallelRemarkText, traverseTrack } from './parallelAsk.ts'
+import { lengthText } from '../../words/measure.ts'
+import { parallelProblemText, parallelRemarkText } from '../../words/parallelText.ts'
+import { traverseTrack } from './parallelAsk.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Lays a track beside another one. */

@@ -1,32 +1,49 @@
-import { useState } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
-import { trackExtend, trackMerge, trackOrigin, trackReverse, trackSplit, trackTrim } from '../../core/alignment/index.ts'
-import type { MergeEnd, TakenStretch, TrackInPlan, TrackOperationResult } from '../../core/alignment/index.ts'
-import { turnoutStretch } from '../../core/network/index.ts'
+import { trackExtend, trackMerge, trackOrigin, trackReverse, trackSplit, trackTrim, trackTrimTo } from '../../core/alignment/index.ts'
+import type { MergeEnd, TrackInPlan, TrackMeeting, TrackOperationResult } from '../../core/alignment/index.ts'
+import { pathFromElements, pathPoseAt, pathStart, poseReverse } from '../../core/geom/index.ts'
+import type { Pose } from '../../core/geom/types.ts'
 import type { Network } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
+import { lengthText } from '../../words/measure.ts'
+import { operationProblemText } from '../../words/operationText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import type { Trial } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { FactRow } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
-import { operationProblemText } from './shapeText.ts'
+import { takenOn, trackOn } from './trackOn.ts'
+import { TrimToPart } from './TrimToPart.tsx'
+import { useTrimToChoice } from './trimToChoice.ts'
 
 /** Cuts, lengthens, turns round and merges a track; each is one step, and the line stays where it is. */
 export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
   const stores = useStores()
+  const desk = useDeskStore()
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const network = useDerived((state) => state.derived.network)
-  const on = trackOn(network, id)
+  const on = useMemo(() => trackOn(network, id), [network, id])
   const hoverMm = stores.session.getState().hover
   const [typedMm, setStation] = useState<number | null>(hoverMm?.track === id ? hoverMm.stationMm : null)
   const [byMm, setBy] = useState(prefs.units === 'imperial' ? 304.8 : 300)
   const [problem, setProblem] = useState<string | null>(null)
+  const trimTo = useTrimToChoice(network, on)
+  const lengthMm = on?.alignment.path.lengthMm ?? 0
+  const stationMm = typedMm ?? lengthMm / 2
+  const { meeting } = trimTo
+  useEffect(() => {
+    desk.getState().set({ trial: on === null ? null : trialOf(on, stationMm, meeting) })
+    return () => desk.getState().set({ trial: null })
+  }, [desk, on, stationMm, meeting])
   if (on === null) return <p className="lead">This track has no solved line to work on.</p>
-  const stationMm = typedMm ?? on.alignment.path.lengthMm / 2
   const taken = takenOn(network, id)
   const isLoop = on.track.end.kind === 'closed'
+  const isOnTrack = stationMm > 0 && stationMm < lengthMm
 
   function done(result: TrackOperationResult): void {
     setProblem(result.ok ? planEdit(stores, result.command).problem : operationProblemText(result.problem, plan, prefs))
@@ -42,32 +59,40 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
 
   return (
     <>
-      <ParticularsHead title="Cut, lengthen, turn round" sub={on.track.name} />
+      <ParticularsHead title="Cut, lengthen, turn round" sub={`${on.track.name}, ${lengthText(lengthMm, prefs, 'room')} long`} />
       {problem === null ? null : (
         <p className="problems" role="alert">
           {problem}
         </p>
       )}
-      <Fields>
+      <Fields title="Cut">
         <LengthField label="At station" kind="room" range="zeroUp" value={stationMm} keep={keep(setStation)} />
+        {isLoop || !isOnTrack ? null : (
+          <FactRow
+            label="Parts"
+            value={`${lengthText(stationMm, prefs, 'room')} and ${lengthText(lengthMm - stationMm, prefs, 'room')}`}
+            origin={null}
+          />
+        )}
       </Fields>
-      <div className="acts is-column">
+      <div className="acts">
         <Act onClick={() => done(trackSplit(on, stationMm, taken))}>Split there</Act>
         {isLoop ? (
           <Act onClick={() => done(trackOrigin(on, stationMm))}>Station zero there</Act>
         ) : (
           <>
-            <Act onClick={() => done(trackTrim(on, stationMm, 'before', taken))}>Cut off what lies behind</Act>
-            <Act onClick={() => done(trackTrim(on, stationMm, 'behind', taken))}>Cut off what lies before</Act>
+            <Act onClick={() => done(trackTrim(on, stationMm, 'behind', taken))}>Cut off up to there</Act>
+            <Act onClick={() => done(trackTrim(on, stationMm, 'before', taken))}>Cut off from there on</Act>
           </>
         )}
       </div>
       {isLoop ? null : (
         <>
-          <Fields>
+          <TrimToPart choice={trimTo} onTrim={(to) => done(trackTrimTo(on, to, taken))} />
+          <Fields title="Lengthen straight on">
             <LengthField label="Longer by" value={byMm} keep={keep(setBy)} />
           </Fields>
-          <div className="acts is-column">
+          <div className="acts">
             <Act isDisabled={on.track.start.kind !== 'free'} onClick={() => done(trackExtend(on, 'start', byMm))}>
               Lengthen the start
             </Act>
@@ -77,7 +102,8 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
           </div>
         </>
       )}
-      <div className="acts is-column">
+      <Fields title="The whole track">{null}</Fields>
+      <div className="acts shape-whole">
         <Act onClick={() => done(trackReverse(on))}>Reverse its stations</Act>
         {others.map(([own, other]) => (
           <Act key={`${own.end} ${other.on.track.id} ${other.end}`} onClick={() => done(trackMerge(own, other))}>
@@ -89,15 +115,19 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
   )
 }
 
-function trackOn(network: Network, id: Id): TrackInPlan | null {
-  const one = network.tracks.get(id)
-  return one?.alignment.ok === true ? { plan: network.plan, track: one.track, lineClass: one.lineClass, alignment: one.alignment } : null
-}
-
-function takenOn(network: Network, id: Id): readonly TakenStretch[] {
-  return (network.turnoutsOn.get(id) ?? []).flatMap(({ turnout, result }) =>
-    result.ok ? [{ turnout: turnout.id, ...turnoutStretch(turnout, result.geometry.extent.fromMm, result.geometry.extent.toMm) }] : [],
-  )
+/** What is held over the plan: where it would be cut, and where the end would come to. */
+function trialOf({ alignment: { path } }: TrackInPlan, stationMm: number, meeting: TrackMeeting | null): Trial {
+  const isOnTrack = stationMm >= 0 && stationMm <= path.lengthMm
+  const cut: readonly Pose[] = isOnTrack ? [pathPoseAt(path, stationMm)] : []
+  if (meeting === null) return { chosen: null, others: [], ends: cut }
+  const { end, byMm, at } = meeting
+  if (byMm > 0) {
+    const from = end === 'end' ? path.end : poseReverse(pathStart(path))
+    return { chosen: pathFromElements(from, [{ lengthMm: byMm, k0: 0, k1: 0 }]), others: [], ends: cut }
+  }
+  const { headingRad } = pathPoseAt(path, end === 'end' ? path.lengthMm + byMm : -byMm)
+  const pose = { ...at, headingRad }
+  return { chosen: null, others: [], ends: [...cut, end === 'end' ? pose : poseReverse(pose)] }
 }
 
 /** Ends of other tracks that this one may be merged with as it lies. */

@@ -5,7 +5,7 @@ import { legHolders } from '../../core/plan/index.ts'
 import type { Id, LineClass, Plan } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import type { JoinEnd } from '../desk.ts'
-import { recordName } from '../words/names.ts'
+import { recordName } from '../../words/names.ts'
 
 /** Where a line may be joined to: another end, or anywhere on a track, at a turnout placed there. */
 export type JoinTo = JoinEnd | { readonly kind: 'onTrack'; readonly track: Id }

@@ -10,7 +10,8 @@ import { planEdit } from '../planEdit.ts'
 import { makerKeep } from './makerSteps.ts'
 import { MakerFields } from './MakerFields.tsx'
 import { useMakerPreview } from './makerPreview.ts'
-import { factText, kindWords, makerProblemText } from './makerText.ts'
+import { factText, kindWords } from './makerText.ts'
+import { makerProblemText } from '../../words/makerText.ts'
 
 /** The numbers of a maker; with each change all that it made follows. */
 export default function MakerParticulars({ id }: { readonly id: Id }): ReactNode {

@@ -1,5 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
-import { editLabel } from '../../core/edit/index.ts'
+import { editLabel } from '../../words/editLabel.ts'
 import { makerExpand, makerStart } from '../../core/makers/index.ts'
 import type { MakerKind } from '../../core/makers/index.ts'
 import type { Id, Maker } from '../../core/plan/types.ts'
@@ -9,9 +9,10 @@ import type { Keep } from '../fields/ValueField.tsx'
 import { boxOfPoints } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
 import { viewportShow } from '../viewportShow.ts'
-import { editProblemText } from '../words/problemText.ts'
+import { editProblemText } from '../../words/problemText.ts'
 import { makerPreview } from './makerPreview.ts'
-import { kindWords, makerProblemText } from './makerText.ts'
+import { kindWords } from './makerText.ts'
+import { makerProblemText } from '../../words/makerText.ts'
 
 /** The track that is selected, by itself, by one of its corners or ends, or by a turnout on it. */
 function selectedTrack(stores: Stores): Id | null {

@@ -2,13 +2,14 @@ import type { ReactNode } from 'react'
 import { easementBetween } from '../../core/alignment/index.ts'
 import type { CornerPlace } from '../../core/alignment/types.ts'
 import type { ArcTurn, ByClass, CompoundArc, CompoundCurve, LineClass } from '../../core/plan/types.ts'
-import { angleParse, numberParse, problemText } from '../../core/units/index.ts'
+import { angleParse, numberParse } from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { ByClassLengthField } from '../fields/fields.tsx'
 import type { Keep, Read } from '../fields/ValueField.tsx'
 import { ValueField } from '../fields/ValueField.tsx'
-import { angleText, lengthText, numberText } from '../words/measure.ts'
+import { angleText, lengthText, numberText } from '../../words/measure.ts'
 import { Act, Fields } from './parts.tsx'
+import { entryProblemText } from '../../words/entryText.ts'
 
 /** A corner of one radius made into one of two: the second arc flatter by a quarter, both turning alike. */
 export function compoundFrom(radius: ByClass, lineClass: LineClass): CompoundCurve {
@@ -150,13 +151,13 @@ function turnRead(text: string): Read<ArcTurn> {
   if (share !== null) {
     const typed = (share[1] ?? '').trim()
     const entry = numberParse(typed === '' ? '1' : typed)
-    if (!entry.ok) return { ok: false, message: problemText(entry.problem) }
+    if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
     return entry.value > 0
       ? { ok: true, value: { kind: 'share', share: entry.value } }
       : { ok: false, message: 'A share is more than nothing; share 1 belongs here.' }
   }
   const entry = angleParse(text)
-  if (!entry.ok) return { ok: false, message: `${problemText(entry.problem)} Or a share, such as share 1.` }
+  if (!entry.ok) return { ok: false, message: `${entryProblemText(entry.problem)} Or a share, such as share 1.` }
   return entry.rad > 0 && entry.rad < Math.PI
     ? { ok: true, value: { kind: 'angle', turnRad: entry.rad } }
     : { ok: false, message: 'An arc turns more than nothing and less than 180°; or take a share, such as share 1.' }

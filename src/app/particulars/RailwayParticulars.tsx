@@ -8,7 +8,7 @@ import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
-import { numberText } from '../words/measure.ts'
+import { numberText } from '../../words/measure.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 
 /** The whole railway: what scale, what gauge, what rail, what room is kept. */

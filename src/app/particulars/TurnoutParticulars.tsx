@@ -10,8 +10,8 @@ import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { MadeBy } from '../makers/MadeBy.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
-import { angleText, fineText, frogText, lengthText } from '../words/measure.ts'
-import { placementProblemText } from '../words/problemText.ts'
+import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
+import { placementProblemText } from '../../words/problemText.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
 
 export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {

@@ -5,7 +5,7 @@ import { usePlan } from '../context.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
-import { numberText } from '../words/measure.ts'
+import { numberText } from '../../words/measure.ts'
 import { Fields, ParticularsHead, RemoveAct } from './parts.tsx'
 
 export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {

@@ -3,8 +3,8 @@ import type { Id, TableName, Track } from '../../core/plan/types.ts'
 import { recordRemove } from '../commands/selectionRemove.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { FindingRow } from '../stages/ChecksStage.tsx'
-import { tableWord } from '../words/names.ts'
-import { alignmentProblemText } from '../words/problemText.ts'
+import { tableWord } from '../../words/names.ts'
+import { alignmentProblemText } from '../../words/problemText.ts'
 
 export function ParticularsHead({ title, sub }: { readonly title: string; readonly sub?: ReactNode }): ReactNode {
   return (

@@ -2,7 +2,7 @@ import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { paperByName } from '../../core/standards/index.ts'
 import type { Prefs, Selection } from '../../store/types.ts'
-import { cornerName } from '../words/names.ts'
+import { cornerName } from '../../words/names.ts'
 
 /** Printers leave about this much of the paper white at each side. Common practice, no source. */
 const marginMm = 6

@@ -1,11 +1,12 @@
 import { useMemo } from 'react'
 import type { ReactNode } from 'react'
-import { ANGLE_STEP_RAD, centreReachText, setoutLengthText, setoutNoteText, setoutValueText } from '../../core/deliver/index.ts'
+import { ANGLE_STEP_RAD, setoutLengthText, setoutValueText } from '../../core/deliver/index.ts'
 import type { RuleMarks, SetoutFigure, SetoutGroup, SetoutTable } from '../../core/deliver/index.ts'
 import type { Sheet } from '../../core/deliver/types.ts'
 import { svgFromSheet } from '../../formats/svg.ts'
 import { usePrefs } from '../context.ts'
-import { fineText } from '../words/measure.ts'
+import { fineText } from '../../words/measure.ts'
+import { centreReachText, setoutNoteText } from '../../words/setoutText.ts'
 
 /** The figure, what to know first, and a table for each base. */
 export function SetoutTables({ table, withExact }: { readonly table: SetoutTable; readonly withExact: boolean }): ReactNode {

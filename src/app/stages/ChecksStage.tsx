@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { findingCure, findingShow } from '../findings.ts'
-import { findingPlace, findingText } from '../words/findingText.ts'
+import { findingPlace, findingText } from '../../words/findingText.ts'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
 
 /** Every breach of a limit, by the stage in which it is cured. */

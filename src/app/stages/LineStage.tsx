@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
-import { lengthText } from '../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 

@@ -5,7 +5,7 @@ import { LengthField } from '../fields/fields.tsx'
 import { planBoxNow } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { lengthText } from '../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 

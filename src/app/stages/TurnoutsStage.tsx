@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { usePlan } from '../context.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
-import { frogText } from '../words/measure.ts'
+import { frogText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 

@@ -1,11 +1,8 @@
 import {
   ANGLE_STEP_RAD,
-  centreReachText,
   marksStepMm,
   setoutEdges,
   setoutLengthText,
-  setoutNoteText,
-  setoutProblemText,
   setoutSubject,
   setoutTable,
   setoutValueText,
@@ -30,6 +27,7 @@ import { planFromFile } from '../planFile.ts'
 import { trackChosen } from '../records.ts'
 import { lineSolved } from '../solvedLine.ts'
 import { lengthOption, wordOption } from '../values.ts'
+import { centreReachText, setoutNoteText, setoutProblemText } from '../../words/setoutText.ts'
 
 const methods = ['offset', 'chord', 'edge', 'deflection', 'trammel', 'tie-in', 'stick', 'lath'] as const
 

@@ -1,7 +1,7 @@
 import type { Paper, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { paperByName, paperList } from '../../core/standards/index.ts'
-import { lengthParse, numberParse, problemText } from '../../core/units/index.ts'
+import { lengthParse, numberParse } from '../../core/units/index.ts'
 import { columns, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
@@ -11,6 +11,7 @@ import { outPath } from '../outFile.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption, wordOption } from '../values.ts'
+import { entryProblemText } from '../../words/entryText.ts'
 
 export const sheetsSpec: VerbSpec = {
   name: 'sheets',
@@ -116,7 +117,7 @@ function paperChosen(typed: string): Paper {
 
 function lengthIn(option: string, text: string): number {
   const read = lengthParse(text, { bare: 'refuse' })
-  if (!read.ok) throw new BadInput(`--${option} ${text}: ${problemText(read.problem)}`)
+  if (!read.ok) throw new BadInput(`--${option} ${text}: ${entryProblemText(read.problem)}`)
   if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
   return read.mm
 }

@@ -81,7 +81,7 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('remove'), table: v.picklist(tableNames, 'the name of a table'), id: idSchema }),
     v.object({
       kind: v.literal('group'),
-      label: v.pipe(v.string(textText), v.maxLength(200, textText)),
+      label: v.nullable(v.pipe(v.string(textText), v.maxLength(200, textText))),
       commands: v.array(
         v.lazy(() => commandSchema),
         'a list of commands',

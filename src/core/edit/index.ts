@@ -1,5 +1,4 @@
 export { editApply } from './apply.ts'
-export { editLabel } from './label.ts'
 export { patchApply, patchEmpty, patchInvert, patchIsEmpty, patchSquash } from './patch.ts'
 export { editRemoveCommand } from './remove.ts'
 export type * from './types.ts'

@@ -2,7 +2,6 @@ import type { Point, Pose } from '../geom/types.ts'
 import { legHolders, makerHosts, makerOf } from '../plan/references.ts'
 import { recordFind } from '../plan/tables.ts'
 import type { FreeEnd, Id, Plan, TableName, Track } from '../plan/types.ts'
-import { editLabel } from './label.ts'
 import type { PlanCommand } from './types.ts'
 
 /** Length of side that a track gets at an end set free when nobody knows where its leg was, mm. Long enough to be seen and grasped. */
@@ -23,7 +22,7 @@ export function editRemoveCommand(plan: Plan, table: TableName, id: Id, poseOf: 
   // What a maker made goes by the maker's own going: editApply then says whose it is.
   if ((table === 'tracks' || table === 'turnouts') && makerOf(plan, table, id) !== null) return remove
   const before = freeingCommands(plan, table, id, poseOf, new Set())
-  return before.length === 0 ? remove : { kind: 'group', label: editLabel(remove, plan), commands: [...before, remove] }
+  return before.length === 0 ? remove : { kind: 'group', label: null, commands: [...before, remove] }
 }
 
 /** Commands that set free what hangs on a record; `leaving`: tracks that go too and need no freeing. */

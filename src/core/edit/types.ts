@@ -20,7 +20,7 @@ import type {
 
 type New<R> = Omit<R, 'id'> & { readonly id?: Id }
 
-/** Everything a person, a script or a test can do to a plan. `kind` is stable; wording for people is in editLabel. */
+/** Everything a person, a script or a test can do to a plan. `kind` is stable; words for people are in src/words. */
 export type PlanCommand =
   | { readonly kind: 'railway.set'; readonly change: Partial<Railway> }
   | { readonly kind: 'lineClass.add'; readonly record: New<LineClass> }
@@ -61,7 +61,8 @@ export type PlanCommand =
   /** Removes one record of any table; what depends on it goes too or is set free (see editApply). */
   | { readonly kind: 'remove'; readonly table: TableName; readonly id: Id }
   /** Several commands as one step of the person. */
-  | { readonly kind: 'group'; readonly label: string; readonly commands: readonly PlanCommand[] }
+  /** One step of the person. label null: it is called as its last command is, for which the others make way. */
+  | { readonly kind: 'group'; readonly label: string | null; readonly commands: readonly PlanCommand[] }
 
 /** One record before and after; null: not there. */
 export interface RecordChange {

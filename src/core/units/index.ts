@@ -11,5 +11,5 @@ export {
   type LengthStyle,
 } from './lengthFormat.ts'
 export { frogNumberFormat, frogNumberParse, numberParse, type FrogNumberResult, type NumberResult } from './number.ts'
-export { problemText, type EntryProblem, type EntryRefused } from './problem.ts'
+export type { EntryProblem, EntryRefused } from './problem.ts'
 export { scaleRatioFromMmPerFoot, scaleToModel, scaleToPrototype } from './scale.ts'

@@ -1,4 +1,4 @@
-import { editLabel } from '../../core/edit/index.ts'
+import { editLabel } from '../../words/editLabel.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { cornerNextId, recordFind } from '../../core/plan/index.ts'

@@ -1,14 +1,7 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import {
-  editApply,
-  editLabel,
-  editRemoveCommand,
-  patchApply,
-  patchInvert,
-  patchIsEmpty,
-  patchSquash,
-} from '../../../src/core/edit/index.ts'
+import { editApply, editRemoveCommand, patchApply, patchInvert, patchIsEmpty, patchSquash } from '../../../src/core/edit/index.ts'
+import { editLabel } from '../../../src/words/editLabel.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import { planParse, referenceProblemFind, tableNames } from '../../../src/core/plan/index.ts'
 import type { AnyRecord, Plan } from '../../../src/core/plan/index.ts'

@@ -10,9 +10,9 @@ import {
   lengthFormatWithError,
   lengthParse,
   numberParse,
-  problemText,
   type LengthStyle,
 } from '../../../src/core/units/index.ts'
+import { entryProblemText } from '../../../src/words/entryText.ts'
 
 const run = { seed: 20261125, numRuns: 500 } as const
 
@@ -36,7 +36,7 @@ describe('what is written can be read', () => {
       fc.property(lengths, styles, (mm, style) => {
         const { text, errorMm } = lengthFormatWithError(mm, style)
         const read = lengthParse(text, { bare: 'refuse' })
-        if (!read.ok) throw new Error(`${text}: ${problemText(read.problem)}`)
+        if (!read.ok) throw new Error(`${text}: ${entryProblemText(read.problem)}`)
         // 1e-9 mm: decimal and binary fractions of lengths up to 20 m.
         expect(Math.abs(read.mm - (mm + errorMm))).toBeLessThan(1e-9)
         const half = (style.units === 'metric' ? 0.1 : 25.4 / style.fraction) / 2
@@ -160,7 +160,7 @@ describe('nothing typed can throw', () => {
           else {
             expect(read.problem.at).toBeGreaterThanOrEqual(0)
             expect(read.problem.at).toBeLessThanOrEqual(text.length)
-            expect(problemText(read.problem).length).toBeGreaterThan(10)
+            expect(entryProblemText(read.problem).length).toBeGreaterThan(10)
           }
         }
       }),

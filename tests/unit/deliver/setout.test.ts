@@ -5,8 +5,6 @@ import {
   marksStepMm,
   setoutEdges,
   setoutLengthText,
-  setoutNoteText,
-  setoutProblemText,
   setoutTable,
   setoutValueText,
 } from '../../../src/core/deliver/index.ts'
@@ -23,6 +21,7 @@ import type {
 import { pathFromElements } from '../../../src/core/geom/index.ts'
 import type { CurveElement, Point } from '../../../src/core/geom/types.ts'
 import { roomRound } from '../../support/setoutLines.ts'
+import { setoutNoteText, setoutProblemText } from '../../../src/words/setoutText.ts'
 
 const half: RuleMarks = { units: 'metric', stepMm: 0.5 }
 const bare: SetoutRoom = { walls: {}, obstacles: {}, benchworks: {} }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { editApply, editLabel, editRemoveCommand, patchApply, patchInvert, patchIsEmpty } from '../../../src/core/edit/index.ts'
+import { editApply, editRemoveCommand, patchApply, patchInvert, patchIsEmpty } from '../../../src/core/edit/index.ts'
+import { editLabel } from '../../../src/words/editLabel.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import { planEmpty } from '../../../src/core/plan/index.ts'
 import { aBenchwork, aCorner, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { lengthFormat, lengthFormatWithError, lengthParse, problemText, type BareLength } from '../../../src/core/units/index.ts'
+import { lengthFormat, lengthFormatWithError, lengthParse, type BareLength } from '../../../src/core/units/index.ts'
+import { entryProblemText } from '../../../src/words/entryText.ts'
 
 function mmOf(text: string, bare: BareLength = 'in'): number {
   const read = lengthParse(text, { bare })
-  if (!read.ok) throw new Error(`${text}: ${problemText(read.problem)}`)
+  if (!read.ok) throw new Error(`${text}: ${entryProblemText(read.problem)}`)
   return read.mm
 }
 
@@ -96,14 +97,14 @@ describe('a wrong length says what is wrong and where', () => {
       const read = lengthParse(text, { bare: 'in' })
       expect(read).toMatchObject({ ok: false, problem: { kind, at } })
       if (read.ok) return
-      expect(problemText(read.problem)).toContain('Right would be')
+      expect(entryProblemText(read.problem)).toContain('Right would be')
       expect(text.slice(read.problem.at)).toContain(read.problem.text.trim())
     })
   }
 
   it('names both readings of a comma that may be decimal or thousands', () => {
     const read = lengthParse('1,028 mm', { bare: 'mm' })
-    expect(read.ok ? '' : problemText(read.problem)).toBe('“1,028” can be read in two ways. Right would be: 1028 or 1.028.')
+    expect(read.ok ? '' : entryProblemText(read.problem)).toBe('“1,028” can be read in two ways. Right would be: 1028 or 1.028.')
     expect(mmOf('0,375 in')).toBe(9.525)
   })
 })

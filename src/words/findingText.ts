@@ -1,5 +1,5 @@
-import type { Cure, CurvesInARow, Finding, OutlineProblem } from '../../core/checks/types.ts'
-import type { Plan } from '../../core/plan/types.ts'
+import type { Cure, CurvesInARow, Finding, OutlineProblem } from '../core/checks/types.ts'
+import type { Plan } from '../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName } from './names.ts'

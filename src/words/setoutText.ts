@@ -1,5 +1,5 @@
-import { setoutLengthText } from './marks.ts'
-import type { CentreReach, RuleMarks, SetoutNote, SetoutProblem } from './types.ts'
+import { setoutLengthText } from '../core/deliver/index.ts'
+import type { CentreReach, RuleMarks, SetoutNote, SetoutProblem } from '../core/deliver/index.ts'
 
 /** A problem in words: what is wrong, where, and what would be right. */
 export function setoutProblemText(problem: SetoutProblem, marks: RuleMarks): string {

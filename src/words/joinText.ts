@@ -1,7 +1,7 @@
-import type { JoinAlternative, JoinStop } from '../../core/alignment/index.ts'
-import type { MeasurePrefs } from '../words/measure.ts'
-import { frogText, lengthText } from '../words/measure.ts'
-import type { JoinLine } from './joinAsk.ts'
+import type { JoinAlternative, JoinStop } from '../core/alignment/index.ts'
+import type { Facing, Hand } from '../core/plan/types.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { frogText, lengthText } from './measure.ts'
 
 const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   straight: 'Straight',
@@ -9,6 +9,12 @@ const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   sameWay: 'Two curves one way',
   reverse: 'Reverse curve',
   reverseBackToBack: 'Reverse, back to back',
+}
+
+/** A line that joins; place: the turnout it would come in at, when it ends on a track. */
+interface JoinLine {
+  readonly line: JoinAlternative
+  readonly place: { readonly frog: number; readonly hand: Hand; readonly facing: Facing } | null
 }
 
 export function joinLineText(

@@ -1,4 +1,4 @@
-import type { KeepStatus } from '../../store/types.ts'
+import type { KeepStatus } from '../store/types.ts'
 
 /** How it stands with the plan in this browser, in one line. */
 export function keepText(status: KeepStatus): string {

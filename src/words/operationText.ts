@@ -1,8 +1,8 @@
-import type { TrackOperationProblem } from '../../core/alignment/index.ts'
-import type { Plan } from '../../core/plan/types.ts'
-import type { MeasurePrefs } from '../words/measure.ts'
-import { angleText, lengthText } from '../words/measure.ts'
-import { recordName } from '../words/names.ts'
+import type { TrackMeeting, TrackOperationProblem } from '../core/alignment/index.ts'
+import type { Plan } from '../core/plan/types.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { angleText, lengthText } from './measure.ts'
+import { recordName } from './names.ts'
 
 export function operationProblemText(problem: TrackOperationProblem, plan: Plan, prefs: MeasurePrefs): string {
   const station = (mm: number): string => lengthText(mm, prefs, 'room')
@@ -35,5 +35,24 @@ export function operationProblemText(problem: TrackOperationProblem, plan: Plan,
       return `The ends lie ${lengthText(problem.distanceMm, prefs)} apart; join them first.`
     case 'kink':
       return `The ends meet at an angle of ${angleText(problem.turnRad)}; join them first.`
+    case 'sameTrack':
+      return `${recordName(plan, 'tracks', problem.track)} cannot be brought to itself; choose another track.`
+    case 'meetsAlready':
+      return `The ${problem.end} lies on ${recordName(plan, 'tracks', problem.otherTrack)} already.`
+    case 'noMeeting':
+      return noMeetingText(problem, plan, prefs)
   }
+}
+
+function noMeetingText(problem: Extract<TrackOperationProblem, { readonly kind: 'noMeeting' }>, plan: Plan, prefs: MeasurePrefs): string {
+  const other = recordName(plan, 'tracks', problem.otherTrack)
+  const away = `${other} lies ${lengthText(problem.awayMm, prefs)} away from its ${problem.end}`
+  return problem.isFree
+    ? `The two do not meet: ${away}, and straight on the line runs past it. Turn the last tangent, or join the end to it.`
+    : `The two do not cross: ${away}, which holds a leg and cannot be lengthened.`
+}
+
+/** A place where an end can be brought to another track, told from others: what the end gains or loses, and at what angle it would meet. */
+export function meetingText({ byMm, angleRad }: TrackMeeting, prefs: MeasurePrefs): string {
+  return `${lengthText(Math.abs(byMm), prefs, 'room')} ${byMm > 0 ? 'longer' : 'shorter'}, at ${angleText(angleRad)}`
 }

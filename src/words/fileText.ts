@@ -1,5 +1,5 @@
-import type { PlanNote, ReferenceProblem } from '../../core/plan/index.ts'
-import type { PlanFileProblem } from '../../formats/planjson.ts'
+import type { PlanNote, ReferenceProblem } from '../core/plan/index.ts'
+import type { PlanFileProblem } from '../formats/planjson.ts'
 import { numberText } from './measure.ts'
 import { tableWord } from './names.ts'
 

@@ -1,19 +1,9 @@
-import { recordFind } from '../plan/tables.ts'
-import type { Corner, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../plan/types.ts'
-import type { PlanCommand } from './types.ts'
+import type { PlanCommand } from '../core/edit/types.ts'
+import { recordFind } from '../core/plan/index.ts'
+import type { Corner, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../core/plan/types.ts'
+import { tableWord } from './names.ts'
 
 // The one place where steps get their words. English of the workshop; read in the undo list and spoken by screen readers.
-
-const tableWords: { readonly [T in TableName]: string } = {
-  lineClasses: 'line class',
-  vehicles: 'car',
-  walls: 'wall',
-  obstacles: 'obstacle',
-  benchworks: 'benchwork',
-  tracks: 'track',
-  turnouts: 'turnout',
-  makers: 'maker',
-}
 
 const railwayWords: { readonly [K in keyof Railway]: string } = {
   title: 'title',
@@ -78,7 +68,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'benchwork.add':
     case 'track.add':
     case 'turnout.add':
-      return `Add ${titled(tableWords[addTables[command.kind]], command.record.name)}`
+      return `Add ${titled(tableWord(addTables[command.kind]), command.record.name)}`
     case 'lineClass.set':
       return `Set ${fieldWords(command.change, lineClassWords, 'limits')} of ${name('lineClasses', command.id)}`
     case 'vehicle.set':
@@ -126,8 +116,14 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'remove':
       return `Remove ${name(command.table, command.id)}`
     case 'group':
-      return command.label
+      return command.label ?? lastLabel(command.commands, plan)
   }
+}
+
+/** What comes before the last command of such a group only makes way for it. */
+function lastLabel(commands: readonly PlanCommand[], plan: Plan): string {
+  const last = commands.at(-1)
+  return last === undefined ? 'Change nothing' : editLabel(last, plan)
 }
 
 /** A maker is called by its name alone: "Crossover 1" says what it is. */
@@ -144,7 +140,7 @@ const addTables = {
 } as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
 
 function recordName(plan: Plan, table: TableName, id: Id): string {
-  return titled(tableWords[table], recordFind<TableName>(plan, table, id)?.name ?? id)
+  return titled(tableWord(table), recordFind<TableName>(plan, table, id)?.name ?? id)
 }
 
 /** The record's own name; with the word for what it is where the name does not say it. */

@@ -1,14 +1,18 @@
-import { angleFormat, frogNumberFormat, lengthFormat } from '../../core/units/index.ts'
-import type { Prefs } from '../../store/types.ts'
+import { angleFormat, frogNumberFormat, lengthFormat, NO_VALUE } from '../core/units/index.ts'
 
-/** What of the preferences decides how a measure reads. */
-export type MeasurePrefs = Pick<Prefs, 'units' | 'fraction'>
+/** How a measure reads: in one system, as a person prefers, or in both side by side. */
+export interface MeasurePrefs {
+  readonly units: 'imperial' | 'metric' | 'both'
+  /** Finest fraction of an inch. */
+  readonly fraction: 16 | 32 | 64
+}
 
 /** Shop lengths (radii, gaps, tie spacing) read in inches; rooms and runs of track in feet and inches. */
 export type LengthKind = 'shop' | 'room'
 
 /** A length as it is read at the bench, with real fractions and its unit. */
 export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'shop'): string {
+  if (prefs.units === 'both') return lengthInBoth(mm, prefs.fraction)
   return lengthFormat(mm, {
     units: prefs.units,
     fraction: prefs.fraction,
@@ -17,12 +21,19 @@ export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = '
   })
 }
 
+/** Millimetres to a hundredth, and inches beside them. */
+function lengthInBoth(mm: number, fraction: MeasurePrefs['fraction']): string {
+  return Number.isFinite(mm) ? `${mm.toFixed(2)} mm (${lengthFormat(mm, { units: 'imperial', fraction, style: 'inches' })})` : NO_VALUE
+}
+
 /**
  * Small fixed sizes (gauge, flangeway, rail head), where a sixteenth is coarser than the thing: decimal inches as the
  * standards print them, or hundredths of a millimetre.
  */
 export function fineText(mm: number, prefs: MeasurePrefs): string {
-  return prefs.units === 'metric' ? `${mm.toFixed(2)} mm` : `${(mm / 25.4).toFixed(3)} in`
+  const [metric, imperial] = [`${mm.toFixed(2)} mm`, `${(mm / 25.4).toFixed(3)} in`]
+  if (prefs.units === 'both') return `${metric} (${imperial})`
+  return prefs.units === 'metric' ? metric : imperial
 }
 
 /** An angle without a side; the sign is worded by `turnText`. */

@@ -1,10 +1,10 @@
-import type { FairBind, FairProblem } from '../../core/alignment/index.ts'
-import type { FairPlanProblem } from '../../core/pipeline/index.ts'
-import { tableNames } from '../../core/plan/index.ts'
-import type { Plan } from '../../core/plan/types.ts'
-import type { MeasurePrefs } from '../words/measure.ts'
-import { lengthText } from '../words/measure.ts'
-import { recordName } from '../words/names.ts'
+import type { FairBind, FairProblem } from '../core/alignment/index.ts'
+import type { FairPlanProblem } from '../core/pipeline/index.ts'
+import { tableNames } from '../core/plan/index.ts'
+import type { Plan } from '../core/plan/types.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { lengthText } from './measure.ts'
+import { recordName } from './names.ts'
 
 export function bindText(bind: FairBind, plan: Plan): string {
   switch (bind.kind) {

@@ -1,4 +1,4 @@
-import type { Id, Plan, TableName, Track } from '../../core/plan/types.ts'
+import type { Id, Plan, TableName, Track } from '../core/plan/types.ts'
 
 const tableWords: { readonly [T in TableName]: string } = {
   lineClasses: 'line class',

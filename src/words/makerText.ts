@@ -1,0 +1,95 @@
+import type { MakerProblem } from '../core/makers/index.ts'
+import type { Plan } from '../core/plan/types.ts'
+import { angleText, frogText, lengthText, numberText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { recordName } from './names.ts'
+import { alignmentProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
+
+const centresWords = {
+  measured: 'These tracks stand',
+  centresMm: 'Tracks would stand',
+  leadCentresMm: 'The first body track would stand',
+} as const
+
+const stationWords = { stationMm: 'Here', fromMm: 'At its first points', toMm: 'At its last points' } as const
+
+/** Why a maker cannot make it, and what would do. */
+export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  const room = (mm: number): string => lengthText(mm, prefs, 'room')
+  switch (problem.kind) {
+    case 'hostMissing':
+      return 'The track it should stand on is gone. Choose another.'
+    case 'hostUnsolved':
+      return `${recordName(plan, 'tracks', problem.track)} cannot be solved yet; mend that first.`
+    case 'classMissing':
+      return 'Its line class is gone. Choose another.'
+    case 'sameTrack':
+      return 'It lies between two tracks; choose another one for the second.'
+    case 'badNumber':
+      return `${numberText(problem.value, 2)} cannot stand here; it should be ${problem.expected}.`
+    case 'turnout':
+      return `${frogText(problem.frog)}: ${turnoutProblemText(problem.problem, prefs)}`
+    case 'station':
+      return problem.nearestMm.length === 0
+        ? `It wants ${room(problem.needMm)} of straight on ${recordName(plan, 'tracks', problem.track)}; the longest there is ${room(problem.haveMm)}.`
+        : `${stationWords[problem.where]} it finds no straight to lie on. Station ${problem.nearestMm.map(room).join(' or ')} would do.`
+    case 'notParallel':
+      return `The two tracks run together at ${angleText(problem.angleRad)} here. A crossover wants them parallel.`
+    case 'centresTooSmall':
+      return `${centresWords[problem.where]} ${length(problem.centresMm)} apart; ${length(problem.leastMm)} is the least that leaves room.`
+    case 'ladderTooTight':
+      return `The pitch of the ladder is ${length(problem.pitchMm)}, a turnout takes ${length(problem.leastPitchMm)}: the next points would stand on the last frog's long ties. Centres of ${length(problem.leastCentresMm)} would do, or a smaller frog number.`
+    case 'beside':
+      return besideText(problem.problem, prefs)
+    case 'tooShort':
+      return tooShortText(problem, prefs)
+    case 'baseTooShort':
+      return `Its base wants ${room(problem.needMm)} of straight, the longest there is ${room(problem.haveMm)}. ${problem.mostRadiusMm === null ? 'No radius fits into that.' : `A radius of ${length(problem.mostRadiusMm)} would do.`}`
+    case 'endNotFree':
+      return `The ${problem.end} of ${recordName(plan, 'tracks', problem.track)} is no free end.`
+    case 'endsApart':
+      return `The two ends look ${angleText(problem.angleRad)} apart. A turnback wants them side by side, looking the same way.`
+    case 'noLoop':
+      return `No loop closes with a radius of ${length(problem.radiusMm)}. A larger one, or less straight between the curves, would do.`
+    case 'easementsTooLong':
+      return `With a radius of ${length(problem.radiusMm)} the easements of the class leave no arc: ${length(problem.shortByMm)} is missing. Another class or a larger radius would do.`
+    case 'line':
+      return `${partName(problem.part)} does not come out: ${alignmentProblemText(problem.problem, undefined, plan, prefs)}`
+    case 'place':
+      return `${partName(problem.part)} has no place: ${placementProblemText(problem.problem, prefs)}`
+  }
+}
+
+function partName(part: string): string {
+  return part === '' ? 'A part of it' : `Its part “${part}”`
+}
+
+function besideText(problem: Extract<MakerProblem, { readonly kind: 'beside' }>['problem'], prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(Math.abs(mm), prefs)
+  switch (problem.kind) {
+    case 'notFinite':
+    case 'offsets':
+      return 'No line runs beside the track at these centres.'
+    case 'stretch':
+      return 'Between these two stations nothing is left to run beside.'
+    case 'radiusCollapses':
+      return `Inside of a curve these centres leave no radius: ${length(problem.radiusMm)} past its centre.`
+    case 'wideningTooGreat':
+      return `Outside of a curve centres widen by no more than its easement shifts it: ${length(problem.mostMm)} is the most.`
+    case 'noArcLeft':
+      return `Beside a curve of several radii arc ${problem.arc + 1} is used up: ${length(problem.shortByMm)} is missing.`
+    case 'line':
+      return 'Beside a curve there is no room for its own curve at these centres.'
+  }
+}
+
+function tooShortText({ what, haveMm, needMm }: Extract<MakerProblem, { readonly kind: 'tooShort' }>, prefs: MeasurePrefs): string {
+  const [have, need] = [lengthText(haveMm, prefs, 'room'), lengthText(needMm, prefs, 'room')]
+  switch (what) {
+    case 'siding':
+      return `Its points stand ${have} apart; its two ends alone take ${need}.`
+    case 'turnback':
+      return `The tracks lie ${have} apart; with the least radius of the class half a turn takes ${need}.`
+  }
+}

@@ -1,0 +1,29 @@
+import type { ParallelProblem, ParallelRemark } from '../core/alignment/index.ts'
+import { lengthText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+
+export function parallelProblemText(problem: ParallelProblem, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(Math.abs(mm), prefs)
+  switch (problem.kind) {
+    case 'notFinite':
+      return `${problem.where} is no length.`
+    case 'offsets':
+      return 'Centres must be more than nothing.'
+    case 'stretch':
+      return `Nothing is left between these stations; the track is ${lengthText(problem.lengthMm, prefs, 'room')} long.`
+    case 'radiusCollapses':
+      return `Inside of PI ${problem.corner + 1} there is no room at these centres; they must be more than ${length(problem.radiusMm)} less.`
+    case 'wideningTooGreat':
+      return `Outside of PI ${problem.corner + 1} centres can be ${length(problem.mostMm)} at most, with its easements as they are.`
+    case 'noArcLeft':
+      return `At PI ${problem.corner + 1} arc ${problem.arc + 1} is ${length(problem.shortByMm)} too short for the easements beside it.`
+    case 'line':
+      return 'The curves of the new line do not fit between its PIs.'
+  }
+}
+
+export function parallelRemarkText(remark: ParallelRemark, prefs: MeasurePrefs): string {
+  return remark.kind === 'belowMinimum'
+    ? `At PI ${remark.corner + 1} R ${lengthText(remark.radiusMm, prefs)} here; the class asks ${lengthText(remark.limitMm, prefs)}.`
+    : `At PI ${remark.corner + 1} no arc is left, easements only.`
+}
