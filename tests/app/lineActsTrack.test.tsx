@@ -2,6 +2,7 @@ import '@testing-library/jest-dom/vitest'
 import { waitFor, act, cleanup, screen } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
+import type { Plan } from '../../src/core/plan/types.ts'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
 import { linearSolverRead } from '../../src/engine/lp.node.ts'
@@ -13,8 +14,8 @@ afterEach(cleanup)
 
 const inch = 25.4
 
-async function doing(word: string, engine?: Engine): Promise<Desk> {
-  const desk = renderOnDesk(<Particulars />, roomPlan(), engine)
+async function doing(word: string, { engine, plan = roomPlan() }: { readonly engine?: Engine; readonly plan?: Plan } = {}): Promise<Desk> {
+  const desk = renderOnDesk(<Particulars />, plan, engine)
   act(() => desk.stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
   await hand.click(screen.getByRole('button', { name: word }))
   await screen.findByRole('button', { name: 'Close' })
@@ -58,7 +59,7 @@ describe('a parallel', () => {
 
 describe('easing', () => {
   it('tells of radius before and after, and takes the eased line as one step', async () => {
-    const desk = await doing('Ease this line…', inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead }))
+    const desk = await doing('Ease this line…', { engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead }) })
     await hand.click(screen.getByRole('button', { name: 'Ease it' }))
     const take = await screen.findByRole('button', { name: 'Take the eased line' }, { timeout: 20_000 })
     expect(screen.getByText('Least radius').parentElement).toHaveTextContent(/R .* in.*was R 24½ in/)
@@ -95,6 +96,34 @@ describe('cutting and turning round', () => {
     await hand.type(station, '32{Enter}')
     await hand.click(screen.getByRole('button', { name: 'Split there' }))
     expect(screen.getByRole('alert')).toHaveTextContent(/East quay stands there/)
+  })
+
+  it('brings an end to another track: which, where, and done as one step', async () => {
+    // Across the first straight at 5 ft 10 in, and once more across the last: two places to end at, the nearer one is offered first.
+    const crossing = {
+      id: 'track-2',
+      name: 'Ice house',
+      lineClass: 'main',
+      start: { kind: 'free', x: 70 * inch, y: 0 },
+      corners: [],
+      end: { kind: 'free', x: 70 * inch, y: 100 * inch },
+    } as const
+    const aside = { ...crossing, id: 'track-3', name: 'Aside', start: { kind: 'free', x: 0, y: 100 * inch } } as const
+    const plan = roomPlan()
+    const desk = await doing('Cut, lengthen, turn round…', {
+      plan: { ...plan, tracks: { ...plan.tracks, 'track-2': crossing, 'track-3': aside } },
+    })
+    const whole = lengthOf(desk, 'track-1')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'End' }), 'the end')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'Aside – not met')
+    expect(screen.getByRole('status')).toHaveTextContent('The two do not meet: Aside lies 4 in away from its end')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'Ice house')
+    expect(screen.getByRole('combobox', { name: 'Where' })).toHaveDisplayValue('4′ 10″ shorter, at 90.00°')
+    expect(screen.getAllByRole('option', { name: /shorter, at/ })).toHaveLength(2)
+    await hand.click(screen.getByRole('button', { name: 'Cut it off there' }))
+    expect(lengthOf(desk, 'track-1')).toBeCloseTo(whole - 58 * inch, 6)
+    expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
+    expect(desk.stores.plan.getState().plan.tracks['track-1']?.end).toMatchObject({ kind: 'free', x: expect.closeTo(70 * inch, 6) })
   })
 
   it('reverses: what was the start is the end', async () => {

@@ -102,15 +102,17 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
           </div>
         </>
       )}
-      <Fields title="The whole track">{null}</Fields>
-      <div className="acts shape-whole">
-        <Act onClick={() => done(trackReverse(on))}>Reverse its stations</Act>
-        {others.map(([own, other]) => (
-          <Act key={`${own.end} ${other.on.track.id} ${other.end}`} onClick={() => done(trackMerge(own, other))}>
-            Merge with {other.on.track.name} at the {own.end}
-          </Act>
-        ))}
-      </div>
+      <section className="fields-part">
+        <h3>The whole track</h3>
+        <div className="acts">
+          <Act onClick={() => done(trackReverse(on))}>Reverse its stations</Act>
+          {others.map(([own, other]) => (
+            <Act key={`${own.end} ${other.on.track.id} ${other.end}`} onClick={() => done(trackMerge(own, other))}>
+              Merge with {other.on.track.name} at the {own.end}
+            </Act>
+          ))}
+        </div>
+      </section>
     </>
   )
 }
