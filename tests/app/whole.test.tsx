@@ -64,8 +64,22 @@ describe('the whole desk', () => {
     expect(screen.queryByRole('dialog')).toBeNull()
   })
 
-  it('begins a new room, and takes the plan from before back', async () => {
+  it('says in the finder what has to be selected first', async () => {
     const { stores } = renderOnDesk(<App />)
+    await hand.keyboard('/')
+    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }, { timeout: 20000 }), 'ease this')
+    const found = screen.getByRole('menuitem', { name: /Ease this line/ })
+    expect(found).toHaveTextContent('select a track first')
+    expect(found).toHaveAttribute('aria-disabled', 'true')
+    await hand.keyboard('{Escape}{Escape}')
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    await hand.keyboard('/')
+    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }), 'ease this')
+    expect(screen.getByRole('menuitem', { name: /Ease this line/ })).not.toHaveAttribute('aria-disabled')
+  })
+
+  it('begins a new room, and takes the plan from before back', async () => {
+    const { stores, desk } = renderOnDesk(<App />)
     const before = stores.plan.getState().plan
     await hand.click(screen.getByRole('button', { name: 'File' }))
     await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }, { timeout: 20000 }))
@@ -75,6 +89,11 @@ describe('the whole desk', () => {
     await hand.click(dialog.getByRole('button', { name: 'Begin the new room' }))
     expect(stores.plan.getState().plan.railway.scaleKey).toBe('N')
     expect(Object.keys(stores.plan.getState().plan.tracks)).toHaveLength(0)
+    // jsdom lays nothing out, so the canvas counts as 900 px wide: the origin and a sheet of plywood are in sight.
+    const { centre, pxPerMm } = stores.session.getState().viewport
+    expect(centre.x - 450 / pxPerMm).toBeLessThan(0)
+    expect(centre.x + 450 / pxPerMm).toBeGreaterThan(2438)
+    expect(desk.getState().drawer).toBe('stage')
     await hand.click(screen.getByRole('button', { name: 'File' }))
     await hand.click(await screen.findByRole('menuitem', { name: 'Take back the plan from before' }))
     expect(stores.plan.getState().plan).toBe(before)

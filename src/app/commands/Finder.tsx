@@ -4,13 +4,17 @@ import { Autocomplete, Input, Menu, MenuItem, SearchField, Text, useFilter } fro
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
+import type { Action } from './actions.ts'
 import { Sheet } from './Sheet.tsx'
+
+/** What cannot be done now is shown where it can say what to do first. */
+const isListed = ({ isPossible, needs }: Action): boolean => isPossible || needs !== undefined
 
 /** Every action by its words: type a few letters, Enter does it. */
 export default function Finder(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
-  const [actions] = useState(() => actionsNow(stores, desk).filter((action) => action.isPossible && action.id !== 'finder'))
+  const [actions] = useState(() => actionsNow(stores, desk).filter((action) => action.id !== 'finder' && isListed(action)))
   const { contains } = useFilter({ sensitivity: 'base' })
   const close = (): void => desk.getState().set({ dialog: null })
   return (
@@ -24,6 +28,7 @@ export default function Finder(): ReactNode {
           className="menu finder-list"
           aria-label="Actions"
           items={actions}
+          disabledKeys={actions.filter(({ isPossible }) => !isPossible).map(({ id }) => id)}
           renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
         >
           {(action) => (
@@ -37,7 +42,7 @@ export default function Finder(): ReactNode {
               }}
             >
               <Text slot="label">{action.words}</Text>
-              <span className="soft small">{action.keys ?? action.also ?? action.group}</span>
+              <span className="soft small">{action.isPossible ? (action.keys ?? action.also ?? action.group) : action.needs}</span>
             </MenuItem>
           )}
         </Menu>

@@ -25,6 +25,8 @@ export interface Action {
   /** The keys for it, as they are printed on a keyboard. */
   readonly keys?: string
   readonly isPossible: boolean
+  /** What has to be done first where it is not possible; the finder says so. Without it such an action is left out there. */
+  readonly needs?: string
   run(): void
 }
 
@@ -38,6 +40,13 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] 
 ]
 
 const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line', turnout: 'turnouts', select: null } as const
+
+const needs = {
+  anyTrack: 'lay a track first',
+  track: 'select a track first',
+  turnout: 'select a turnout first',
+  end: 'select an end or a turnout first',
+} as const
 
 /** Everything that can be done now; what cannot be is listed too and says so. */
 export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
@@ -123,6 +132,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       id: 'corner-add',
       group: 'Do',
       words: 'Add a corner to this track',
+      needs: needs.track,
       isPossible: track !== undefined,
       run: () => (track === undefined ? undefined : cornerAdd(stores, track, longestSide(stores, track))),
     },
@@ -130,6 +140,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       id: 'turnout-add',
       group: 'Do',
       words: 'Place a turnout on this track',
+      needs: needs.track,
       isPossible: track !== undefined,
       run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)),
     },
@@ -138,6 +149,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       id: 'leg',
       group: 'Do',
       words: 'Start a track from this leg',
+      needs: needs.turnout,
       isPossible: turnoutId !== null,
       run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)),
     },
@@ -147,6 +159,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
         group: 'Do',
         words: `Make a ${kindWords[kind].word}`,
         also: kindWords[kind].about,
+        needs: needs.anyTrack,
         isPossible: Object.keys(plan.tracks).length > 0,
         run: () => makerBegin(stores, desk, kind),
       }),
@@ -181,19 +194,20 @@ function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, t
       : selection.kind === 'trackEnd'
         ? { kind: 'trackEnd', track: selection.track, end: selection.end }
         : null
-  const act = (id: string, words: string, lineAct: LineAct | null): Action => ({
+  const act = (id: string, words: string, first: string, lineAct: LineAct | null): Action => ({
     id,
     group: 'Do',
     words,
+    needs: first,
     isPossible: lineAct !== null,
     run: () => desk.getState().set({ lineAct, drawer: 'particulars' }),
   })
   const ofTrack = (kind: 'parallel' | 'ease' | 'shape'): LineAct | null => (track === null ? null : { kind, track })
   return [
-    act('join', 'Join this end to another', from === null ? null : { kind: 'join', from }),
-    act('parallel', 'Lay a parallel beside this track', ofTrack('parallel')),
-    act('ease', 'Ease this line', ofTrack('ease')),
-    act('shape', 'Cut, lengthen or turn round this track', ofTrack('shape')),
+    act('join', 'Join this end to another', needs.end, from === null ? null : { kind: 'join', from }),
+    act('parallel', 'Lay a parallel beside this track', needs.track, ofTrack('parallel')),
+    act('ease', 'Ease this line', needs.track, ofTrack('ease')),
+    act('shape', 'Cut, lengthen or turn round this track', needs.track, ofTrack('shape')),
   ]
 }
 

@@ -41,6 +41,8 @@ export default function NewRoom(): ReactNode {
           onClick={() => {
             planPut(stores, desk, planEmpty(scaleKey) ?? planEmpty(), null)
             stores.session.getState().setStage('room')
+            // On a narrow screen an empty room would be an empty screen.
+            desk.getState().set({ drawer: 'stage' })
           }}
         >
           Begin the new room

@@ -1,4 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
+import type { Box } from '../../core/geom/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { planFileName, planFileRead, planWrite } from '../../formats/planjson.ts'
 import type { Stores } from '../context.ts'
@@ -6,6 +7,9 @@ import type { DeskState } from '../desk.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { planFileProblemText, planNoteText } from '../../words/fileText.ts'
+
+/** What is looked at while nothing is drawn: a sheet of plywood, 4 by 8 ft, beside the origin. */
+const emptyRoom: Box = { minX: 0, minY: 0, maxX: 2438.4, maxY: 1219.2 }
 
 /** Puts another plan on the desk. The one before is laid aside, to be taken back while the page is open. */
 export function planPut(stores: Stores, desk: StoreApi<DeskState>, plan: Plan, notice: string | null): void {
@@ -20,9 +24,7 @@ export function planLay(stores: Stores, plan: Plan): void {
   session.setTool('select')
   session.select({ kind: 'none' })
   stores.plan.getState().load(plan)
-  const box = planBoxNow(stores)
-  if (box !== null) viewportFit(stores, box)
-  else session.setViewport({ centre: { x: 1219.2, y: 609.6 }, pxPerMm: 0.28 })
+  viewportFit(stores, planBoxNow(stores) ?? emptyRoom)
 }
 
 /** Brings back the plan that was laid aside, and lays aside the one that was open. */
