@@ -42,6 +42,8 @@ export {
   pathStart,
   stationSlackMm,
 } from './path.ts'
+export { elementBetween } from './between.ts'
+export { pathOffset } from './offset.ts'
 export { pathNearest, pathNearestWithin } from './nearest.ts'
 export { pathFlatten, pathStations, type PathStretch } from './flatten.ts'
 export { pathToCubics, type CubicPath } from './cubics.ts'

@@ -53,6 +53,7 @@ export interface FrogLengths {
 export interface WorkRequest {
   readonly lines: readonly GaugeLine[]
   readonly measures: WorkMeasures
+  readonly gaugeMm: number
   /** Lengths of a frog by its angle. */
   readonly frogLengthsOf: (angleRad: number) => FrogLengths
 }

@@ -1,0 +1,88 @@
+import type { Path, Point } from '../../geom/types.ts'
+import type { FrogDefinition } from '../../plan/types.ts'
+import type { TurnoutGap, TurnoutOrdinate, TurnoutRail, TurnoutTie } from '../types.ts'
+import type { RouteName, Side, WorkFrog, WorkMeasures, WorkRoute } from '../work/types.ts'
+
+/** A track of a crossing, in the crossing's frame: its centreline, and how far along it the crossing lies. */
+export interface CrossingTrack {
+  readonly path: Path
+  readonly atMm: number
+}
+
+/** Which slips a crossing has: curves from one track to the other, on the left or the right as seen along the first track. */
+export type SlipChoice = 'none' | 'single-left' | 'single-right' | 'double'
+
+/**
+ * All that a crossing is computed from. Frame: the centrelines meet at the origin, the first track heads along +x there, the
+ * second turns from it by less than a right angle (run through the other way where it would be more). mm on the model.
+ */
+export interface CrossingRequest extends WorkMeasures {
+  readonly gaugeMm: number
+  readonly first: CrossingTrack
+  readonly second: CrossingTrack
+  readonly frogDefinition: FrogDefinition
+  readonly slip: SlipChoice
+  /** fixed: the obtuse frogs are elbow rails and points; movable: their points move, and nothing is left unguarded. */
+  readonly elbow: 'fixed' | 'movable'
+  readonly points: 'straight' | 'curved'
+  readonly pointThicknessMm: number
+  readonly heelSpreadMm: number
+  readonly tieLengthMm: number
+  readonly tieWidthMm: number
+  readonly tieSpacingMm: number
+  /** The smallest wheel that runs here and the depth of its flange. */
+  readonly wheelDiameterMm: number
+  readonly flangeDepthMm: number
+}
+
+/** One slip of a crossing. */
+export interface Slip {
+  readonly side: Side
+  readonly route: RouteName
+  /** Tightest of its centreline, mm. */
+  readonly radiusMm: number
+  /** Stations of its points on both tracks, from the crossing point, mm: before it on one, behind it on the other. */
+  readonly psFirstMm: number
+  readonly psSecondMm: number
+  readonly switchAngleRad: number
+  readonly throwMm: number
+  readonly ordinates: readonly TurnoutOrdinate[]
+}
+
+export interface CrossingGeometry {
+  readonly request: CrossingRequest
+  /** Angle between the tracks at the crossing point, rad, 0 to a right angle; the number in the sense of 2 atan(1/2N). */
+  readonly angleRad: number
+  readonly number: number
+  readonly routes: readonly WorkRoute[]
+  readonly rails: readonly TurnoutRail[]
+  readonly frogs: readonly WorkFrog[]
+  readonly ties: readonly TurnoutTie[]
+  readonly gaps: readonly TurnoutGap[]
+  readonly slips: readonly Slip[]
+  readonly throwHoles: readonly { readonly at: Point; readonly slotLengthMm: number; readonly slotWidthMm: number }[]
+  /** Length over which an elbow frog holds no wheel, and over which the wheel of the request is held by what is left. */
+  readonly unguardedMm: number
+  readonly guidedMm: number
+  /** What the crossing takes of each track, from the crossing point. */
+  readonly extents: {
+    readonly first: { readonly fromMm: number; readonly toMm: number }
+    readonly second: { readonly fromMm: number; readonly toMm: number }
+  }
+}
+
+export type CrossingProblem =
+  /** The tracks meet so flat that no diamond is built; leastRad would do. */
+  | { readonly kind: 'angleTooSmall'; readonly angleRad: number; readonly leastRad: number }
+  /** A track ends, or the two meet again, inside the crossing. */
+  | { readonly kind: 'trackTooShort'; readonly track: 'first' | 'second'; readonly shortByMm: number }
+  | { readonly kind: 'meetAgain'; readonly atMm: number }
+  /** Between the end frogs there is no room for the slip's points and curve: heel to heel it lacks shortByMm. */
+  | { readonly kind: 'noSlip'; readonly shortByMm: number; readonly mostAngleRad: number | null }
+  /** The slip's outer rail comes too near to the elbow: spread there, and what it needs. */
+  | { readonly kind: 'slipFoulsElbow'; readonly spreadMm: number; readonly needMm: number }
+  | { readonly kind: 'badValue'; readonly where: string; readonly value: number; readonly least: number | null; readonly most: number | null }
+
+export type CrossingResult =
+  | { readonly ok: true; readonly crossing: CrossingGeometry }
+  | { readonly ok: false; readonly problem: CrossingProblem }

@@ -1,0 +1,103 @@
+import { pathIntersections, pathPoseAt, poseAhead } from '../../geom/index.ts'
+import type { Point, Pose } from '../../geom/types.ts'
+import { frogDistances } from '../frog.ts'
+import type { GaugeLine, WorkFrog, WorkMeasures } from './types.ts'
+
+/** Lines pass this near or they do not meet. */
+const meetingToleranceMm = 1e-9
+/** Lines that meet flatter than this do not cross, they run together: a No. 100 frog. */
+const leastAngleRad = 0.01
+
+/** One of the two lines of a frog as it runs through it. */
+export interface Meeting {
+  readonly frog: WorkFrog
+  readonly line: GaugeLine
+  readonly other: GaugeLine
+  readonly stationMm: number
+  readonly otherStationMm: number
+  /** From this line's direction to the other's, rad. */
+  readonly angleRad: number
+  /** The half of this line whose head the other line's flanges run through. */
+  readonly interrupted: 'behind' | 'ahead'
+}
+
+/**
+ * All places where gauge lines cross, as frogs and as seen from each line.
+ *
+ * At a crossing a line's head lies, on one half of it, where the flanges of the other line run: that half stops a flangeway
+ * short of the other line, at flangeway / sin F from the crossing. The other half runs up to the crossing itself. With a left
+ * line and a right one both whole halves lie on the same side and make a point (vee); with two lines of one side they make
+ * a corner (elbow).
+ */
+export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures): readonly Meeting[] {
+  return lines.flatMap((line, i) =>
+    lines.slice(i + 1).flatMap((other) =>
+      line.route === other.route
+        ? []
+        : pathIntersections(line.path, other.path, meetingToleranceMm)
+            .filter(({ angleRad }) => Math.abs(angleRad) >= leastAngleRad)
+            .flatMap(({ stationA, stationB, at, angleRad }): readonly Meeting[] => {
+              const frog = frogAt(line, stationA, other, stationB, at, angleRad, measures)
+              return [
+                { frog, line, other, stationMm: stationA, otherStationMm: stationB, angleRad, interrupted: interruptedHalf(angleRad, other) },
+                {
+                  frog,
+                  line: other,
+                  other: line,
+                  stationMm: stationB,
+                  otherStationMm: stationA,
+                  angleRad: -angleRad,
+                  interrupted: interruptedHalf(-angleRad, line),
+                },
+              ]
+            }),
+    ),
+  )
+}
+
+/** Ahead of the crossing this line lies to the right of one that turns left from it; flanges run on the side without the head. */
+function interruptedHalf(angleRad: number, other: GaugeLine): 'behind' | 'ahead' {
+  return angleRad > 0 === (other.side === 'left') ? 'ahead' : 'behind'
+}
+
+function frogAt(
+  line: GaugeLine,
+  stationMm: number,
+  other: GaugeLine,
+  otherStationMm: number,
+  at: Point,
+  turnRad: number,
+  measures: WorkMeasures,
+): WorkFrog {
+  const angleRad = Math.abs(turnRad)
+  const kind = line.side === other.side ? 'elbow' : 'vee'
+  const mean = pathPoseAt(line.path, stationMm).headingRad + turnRad / 2
+  const opensBack = kind === 'vee' && interruptedHalf(turnRad, other) === 'ahead'
+  const opening: Pose = { ...at, headingRad: opensBack ? mean + Math.PI : mean }
+  const blunt = poseAhead(opening, frogDistances(angleRad, measures).halfInch * Math.cos(angleRad / 2))
+  return {
+    kind,
+    at,
+    headingRad: opening.headingRad,
+    angleRad,
+    number: 1 / (2 * Math.tan(angleRad / 2)),
+    lines: [
+      { route: line.route, side: line.side, stationMm },
+      { route: other.route, side: other.side, stationMm: otherStationMm },
+    ],
+    actualPoint: kind === 'vee' ? { x: blunt.x, y: blunt.y } : at,
+    unguardedMm: kind === 'elbow' ? elbowUnguarded(angleRad, measures.flangewayMm) : 0,
+  }
+}
+
+/**
+ * Length of a line in an elbow frog over which nothing holds a wheel: the check rail inside the elbow, one flangeway off both
+ * lines, turns away at flangeway x tan(F/2) behind the crossing; the point beyond begins at flangeway / sin F. Between them
+ *
+ *   flangeway (1 / sin F - tan(F/2)) = flangeway / tan F.
+ *
+ * Units: mm, rad. Domain: 0 < F <= 90 deg. Exact for straight lines. Source: derived.
+ */
+export function elbowUnguarded(angleRad: number, flangewayMm: number): number {
+  return flangewayMm / Math.tan(angleRad)
+}

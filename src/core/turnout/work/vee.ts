@@ -1,0 +1,90 @@
+import { elementBetween, invariant, pathFromElements, pathIntersections, pathNearest, pathOffset, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
+import type { Path } from '../../geom/types.ts'
+import { frogDistances } from '../frog.ts'
+import { coverBehindFlangeways } from '../requestCheck.ts'
+import type { TurnoutRail } from '../types.ts'
+import { flaredBoth, flareOut } from './flare.ts'
+import type { Meeting } from './meetings.ts'
+import { railOf } from './railOf.ts'
+import { pathElementsOf, sideSign } from './side.ts'
+import type { WorkMeasures } from './types.ts'
+
+/** Ahead of the throat the guarded part begins this many flangeways early. Common practice, no source. */
+const coverAheadFlangeways = 2
+const meetingToleranceMm = 1e-9
+
+/*
+ * The rails of a vee, each from a line whose half behind the crossing is interrupted (wing, guard) or runs on from it (point rail).
+ * A frog that opens the other way is the same seen from its other end: lineReverse, then railReverse.
+ */
+
+/**
+ * The wing of an interrupted line: along the line from the toe, bent at the knuckle to run one flangeway off the other line,
+ * on past the actual point, and open at its end. `fromMm`: the toe's station.
+ */
+export function wingRail({ line, other, stationMm, otherStationMm, angleRad }: Meeting, fromMm: number, measures: WorkMeasures): TurnoutRail {
+  const { flangewayMm, railHeadMm } = measures
+  const f = Math.abs(angleRad)
+  const { knuckle, halfInch } = frogDistances(f, measures)
+  const away = other.side === 'left' ? -1 : 1
+  const beyond = halfInch + coverBehindFlangeways * flangewayMm
+  const from = Math.max(0, otherStationMm - 2 * knuckle)
+  const to = Math.min(other.path.lengthMm, otherStationMm + beyond)
+  const along = pathOffset(pathSlice(other.path, from, to), away * flangewayMm)
+  const running = pathSlice(line.path, fromMm, stationMm)
+  const bendAt = pathIntersections(running, along, meetingToleranceMm).at(-1)
+  if (!bendAt) return railOf(measures, 'wing', line, running, line.side)
+
+  const toPoint = flangewayMm / Math.tan(f)
+  const tangent = Math.min(railHeadMm, toPoint, bendAt.stationA, along.lengthMm - bendAt.stationB)
+  const before = pathSlice(running, 0, bendAt.stationA - tangent)
+  const behind = pathSlice(along, bendAt.stationB + tangent, along.lengthMm)
+  const bent = elementBetween(before.end, pathStart(behind))
+  invariant(bent !== null, 'a knuckle bends by less than a right angle')
+  const path = pathFromElements(pathStart(running), [
+    ...pathElementsOf(before),
+    bent,
+    ...pathElementsOf(behind),
+    ...flareOut(away, flangewayMm, railHeadMm),
+  ])
+  return railOf(measures, 'wing', line, path, line.side)
+}
+
+/** A rail of the point, from the actual point to `toMm`: half of the vee until there is room for its full head. */
+export function pointOfFrog({ line, stationMm, angleRad }: Meeting, toMm: number, measures: WorkMeasures): TurnoutRail | null {
+  const f = Math.abs(angleRad)
+  const { halfInch, fullHeads } = frogDistances(f, measures)
+  if (toMm <= stationMm + halfInch) return null
+  const edge = Math.min(halfInch * Math.tan(f / 2), measures.railHeadMm)
+  return railOf(measures, 'frog', line, pathSlice(line.path, stationMm + halfInch, toMm), line.side, [
+    { alongMm: 0, headMm: edge },
+    { alongMm: Math.max(fullHeads - halfInch, 0), headMm: measures.railHeadMm },
+  ])
+}
+
+/**
+ * The guard rail for the wheel that runs along an interrupted line over the gap of its frog: beside the rail opposite, its face the
+ * check gauge off the line. The parallel part reaches from ahead of the throat, where the wheel loses its rail, to behind
+ * the actual point [NMRA-RP-13.5]; both ends flare.
+ */
+export function guardRail({ line, stationMm, angleRad }: Meeting, measures: WorkMeasures, gaugeMm: number): TurnoutRail {
+  const { flangewayMm, checkGaugeMm, railHeadMm } = measures
+  const { knuckle, halfInch } = frogDistances(Math.abs(angleRad), measures)
+  const ahead = knuckle + coverAheadFlangeways * flangewayMm
+  const behind = halfInch + coverBehindFlangeways * flangewayMm
+  const guarded = pathSlice(line.path, Math.max(0, stationMm - ahead), Math.min(line.path.lengthMm, stationMm + behind))
+  const side = sideSign(line.side)
+  const face: Path = pathOffset(guarded, -side * checkGaugeMm)
+  return railOf(
+    measures,
+    'guard',
+    line,
+    flaredBoth(pathStart(face), pathElementsOf(face), side, gaugeMm - checkGaugeMm, railHeadMm),
+    line.side,
+  )
+}
+
+/** Station of the guarded part's middle on a rail: abreast of the frog. */
+export function abreastOf(rail: TurnoutRail, meeting: Meeting): number {
+  return pathNearest(rail.gaugeLine, pathPoseAt(meeting.line.path, meeting.stationMm)).stationMm
+}
