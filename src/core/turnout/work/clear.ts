@@ -17,11 +17,14 @@ export function railClear(
   keyMm: number,
   lines: readonly GaugeLine[],
   measures: WorkMeasures,
+  gaugeMm: number,
 ): { readonly rail: TurnoutRail | null; readonly lostMm: number } {
   const { lengthMm } = rail.gaugeLine
+  // A guard rail stands the check gauge off the other line: what that leaves beside its own rail is a flangeway too.
+  const flangewayMm = Math.min(measures.flangewayMm, gaugeMm - measures.checkGaugeMm)
   const count = Math.max(2, Math.ceil(lengthMm / (stepHeads * measures.railHeadMm)))
   const stations = Array.from({ length: count + 1 }, (_, i) => (lengthMm * i) / count)
-  const isClear = stations.map((station) => lines.every((line) => !standsIn(rail, station, line, measures)))
+  const isClear = stations.map((station) => lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm })))
   if (isClear.every(Boolean)) return { rail, lostMm: 0 }
   const key = Math.min(count, Math.max(0, Math.round((keyMm / lengthMm) * count)))
   if (!isClear[key]) return { rail: null, lostMm: lengthMm }
@@ -34,8 +37,10 @@ export function railClear(
   return { rail: { ...rail, gaugeLine: pathSlice(rail.gaugeLine, from, to) }, lostMm: lengthMm - (to - from) }
 }
 
+type Flangeway = Pick<WorkMeasures, 'flangewayMm' | 'railHeadMm'>
+
 /** Whether the head at a station lies where a line's flanges run: on the side without its head, nearer than a flangeway. */
-function standsIn(rail: TurnoutRail, stationMm: number, line: GaugeLine, { flangewayMm, railHeadMm }: WorkMeasures): boolean {
+function standsIn(rail: TurnoutRail, stationMm: number, line: GaugeLine, { flangewayMm, railHeadMm }: Flangeway): boolean {
   const face = pathPoseAt(rail.gaugeLine, stationMm)
   const reach = rail.headSide * railHeadMm
   const far = { x: face.x - reach * Math.sin(face.headingRad), y: face.y + reach * Math.cos(face.headingRad) }

@@ -44,7 +44,7 @@ export function specialWork(request: WorkRequest): SpecialWork {
     for (const { meeting } of frogs) {
       const guard = meetingGuard(meeting, request)
       if (guard === null) continue
-      const clear = railClear(guard.rail, guard.keyMm, lines, measures)
+      const clear = railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
       if (clear.rail) guards.push(clear.rail)
       if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
     }
