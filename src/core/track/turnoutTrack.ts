@@ -19,7 +19,7 @@ export function turnoutTrackLay({ turnout, result }: NetworkTurnout): TurnoutTra
     ties: [
       ...geometry.ties.map((tie) => ({
         centre: poseToPlan(pose, { x: (tie.from.x + tie.to.x) / 2, y: (tie.from.y + tie.to.y) / 2 }),
-        axisRad: pose.headingRad + quarterTurn,
+        axisRad: pose.headingRad + Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x),
         lengthMm: tie.lengthMm,
         widthMm: tie.widthMm,
         stationMm: tie.stationMm,

@@ -8,7 +8,9 @@ import { turnoutRails } from './rails.ts'
 import { requestProblem } from './requestCheck.ts'
 import { outerOffset, skeletonBuild } from './skeleton.ts'
 import type { Skeleton } from './skeleton.ts'
-import { turnoutTies } from './ties.ts'
+import { gapsBetweenTies } from './ties/gapBays.ts'
+import { throwBarStation } from './ties/lay.ts'
+import { turnoutTies } from './ties/turnoutTies.ts'
 import type { TurnoutGap, TurnoutGeometry, TurnoutRequest, TurnoutResult } from './types.ts'
 
 const mmPerInch = 25.4
@@ -48,8 +50,17 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
   const closureRadiusMm = closure.gaugeLineRadiusMm - gauge / 2
   const divergingRoute = outerOffset(skeleton, gauge / 2)
   const { rails, frontX } = turnoutRails(skeleton)
-  const ties = turnoutTies(request, divergingRoute)
-  const lastTieX = (ties.length - 1) * tieSpacingMm
+  const throwAt = { stationMm: 0, ahead: 1, side: 1 } as const
+  const ties = turnoutTies(request, {
+    hasHostTrack: true,
+    routes: [{ centre: divergingRoute }],
+    heads: [throwAt],
+    stressed: [
+      { fromMm: 0, toMm: points.heelXMm },
+      { fromMm: closure.leadMm - request.toeLengthMm, toMm: closure.leadMm + request.heelLengthMm },
+    ],
+  })
+  const lastTieX = ties.at(-1)?.stationMm ?? 0
   const overallMm = closure.leadMm + request.heelLengthMm
   const throwMm = Math.max((throwInches * mmPerInch) / request.ratio, throwFlangeways * request.flangewayMm)
   const gaps: TurnoutGap[] = [
@@ -112,10 +123,10 @@ function turnoutLay(skeleton: Skeleton): TurnoutGeometry {
     ordinates,
     rails,
     ties,
-    gaps,
+    gaps: gapsBetweenTies(gaps, rails, ties),
     // The throw bar lies between the two head blocks; its wire is taken as thick as a rail head.
     throwHole: {
-      at: { x: tieSpacingMm / 2, y: 0 },
+      at: { x: throwBarStation(ties, throwAt, tieSpacingMm), y: 0 },
       slotLengthMm: throwMm + 2 * head,
       slotWidthMm: Math.min(2 * head, tieSpacingMm - request.tieWidthMm),
     },

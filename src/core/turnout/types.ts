@@ -1,7 +1,9 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
 import type { FrogDefinition, Hand, TurnoutLeg } from '../plan/types.ts'
+import type { TieChoice } from './ties/types.ts'
 import type { RouteName, WorkFrog, WorkRoute } from './work/types.ts'
 
+export type * from './ties/types.ts'
 export type * from './work/types.ts'
 
 /**
@@ -53,6 +55,8 @@ export interface TurnoutRequest {
   readonly tieWidthMm: number
   readonly tieSpacingMm: number
   readonly foulingMm: number
+  /** Absent: square to the host, evenly, of wood. */
+  readonly ties?: TieChoice
 }
 
 /**
@@ -181,8 +185,8 @@ export interface ValueBounds {
   readonly because: string
 }
 
-/** A value of a request that can be told in words: all but the host and the kind. */
-export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host'>
+/** A value of a request that can be told in words: all but the host, the kind and the choice of ties. */
+export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host' | 'ties'>
 
 export type TurnoutProblem =
   | { readonly kind: 'frogOutOfRange'; readonly frog: number; readonly min: number; readonly max: number }

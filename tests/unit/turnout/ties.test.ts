@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { pathPoseAt } from '../../../src/core/geom/index.ts'
-import { routeSeparation } from '../../../src/core/turnout/index.ts'
+import { pathAcross } from '../../../src/core/turnout/index.ts'
+import type { Path } from '../../../src/core/geom/types.ts'
 import { ho6, inch, solved } from '../../support/turnouts.ts'
 
 const turnout = solved(ho6)
 const step = (6 * inch) / 87.1
+
+/** Separation of the centrelines on the line square to the host at x. */
+const separation = (diverging: Path, x: number): number => pathAcross(diverging, { x, y: 0, headingRad: 0 })?.offsetMm ?? Number.NaN
 
 describe('turnout ties', () => {
   it('No. 6 in HO at 20 in has 41 of them', () => {
@@ -33,7 +37,7 @@ describe('turnout ties', () => {
 
   it('lengths are a tie and the separation, taken up to the next 6 in full size', () => {
     for (const tie of turnout.ties.filter(({ isHeadBlock }) => !isHeadBlock)) {
-      const wanted = ho6.tieLengthMm + routeSeparation(turnout.divergingRoute, tie.stationMm)
+      const wanted = ho6.tieLengthMm + separation(turnout.divergingRoute, tie.stationMm)
       expect(tie.lengthMm).toBeGreaterThanOrEqual(wanted - 1e-9)
       expect(tie.lengthMm - wanted).toBeLessThan(step)
       expect(tie.lengthMm / step).toBeCloseTo(Math.round(tie.lengthMm / step), 9)
@@ -42,8 +46,8 @@ describe('turnout ties', () => {
 
   it('the last is the last where the separation does not exceed a tie', () => {
     const last = turnout.ties.at(-1)?.stationMm ?? 0
-    expect(routeSeparation(turnout.divergingRoute, last)).toBeLessThanOrEqual(ho6.tieLengthMm)
-    expect(routeSeparation(turnout.divergingRoute, last + ho6.tieSpacingMm)).toBeGreaterThan(ho6.tieLengthMm)
+    expect(separation(turnout.divergingRoute, last)).toBeLessThanOrEqual(ho6.tieLengthMm)
+    expect(separation(turnout.divergingRoute, last + ho6.tieSpacingMm)).toBeGreaterThan(ho6.tieLengthMm)
     expect(turnout.extent.toMm).toBeCloseTo(last + ho6.tieWidthMm / 2, 9)
   })
 
@@ -51,10 +55,10 @@ describe('turnout ties', () => {
     const { divergingRoute } = solved({ ...ho6, points })
     for (let i = 0; i <= 60; i++) {
       const point = pathPoseAt(divergingRoute, (divergingRoute.lengthMm * i) / 60)
-      expect(Math.abs(routeSeparation(divergingRoute, point.x) - point.y)).toBeLessThan(1e-9)
+      expect(Math.abs(separation(divergingRoute, point.x) - point.y)).toBeLessThan(1e-9)
     }
     // Behind the heel: straight on.
     const { end } = divergingRoute
-    expect(routeSeparation(divergingRoute, end.x + 50)).toBeCloseTo(end.y + 50 * Math.tan(end.headingRad), 9)
+    expect(separation(divergingRoute, end.x + 50)).toBeCloseTo(end.y + 50 * Math.tan(end.headingRad), 9)
   })
 })
