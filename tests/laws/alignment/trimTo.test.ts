@@ -160,7 +160,12 @@ describe('worked cases', () => {
 
   test('where they do not meet it says how far the end lies away; where the end lies on the other, that', () => {
     const plan = planWith({
-      tracks: [rail('own', 0, 0, 600, 0), rail('other', 900, 100, 900, 400), rail('touched', 600, -50, 600, 50), rail('beside', 0, 40, 600, 40)],
+      tracks: [
+        rail('own', 0, 0, 600, 0),
+        rail('other', 900, 100, 900, 400),
+        rail('touched', 600, -50, 600, 50),
+        rail('beside', 0, 40, 600, 40),
+      ],
     })
     const asked = (end: TrackEndName, other: string) => trackMeetings(on(plan, 'own'), end, on(plan, other))
     expect(asked('end', 'other')).toEqual({
@@ -180,12 +185,20 @@ describe('worked cases', () => {
   })
 
   test('an end at a leg is not lengthened, but a track may be cut off it', () => {
-    const hung = aTrack({ id: 'own', name: 'own', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1800, y: 150 } })
+    const hung = aTrack({
+      id: 'own',
+      name: 'own',
+      start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+      end: { kind: 'free', x: 1800, y: 150 },
+    })
     const plan = planWith({
       tracks: [aTrack(), hung, rail('other', 900, -200, 900, 400), rail('behind', 300, -200, 300, 400)],
       turnouts: [aTurnout()],
     })
-    expect(trackMeetings(on(plan, 'own'), 'start', on(plan, 'behind'))).toMatchObject({ ok: false, problem: { kind: 'noMeeting', isFree: false } })
+    expect(trackMeetings(on(plan, 'own'), 'start', on(plan, 'behind'))).toMatchObject({
+      ok: false,
+      problem: { kind: 'noMeeting', isFree: false },
+    })
     const cut = trackMeetings(on(plan, 'own'), 'start', on(plan, 'other'))
     const freed = after(plan, trackTrimTo(on(plan, 'own'), (cut.ok ? cut.meetings[0] : undefined) ?? never(), []))
     expect(freed.tracks['own']?.start).toMatchObject({ kind: 'free', x: expect.closeTo(900, 6) })
