@@ -1,4 +1,8 @@
 import { angleFormat, lengthFormat } from '../core/units/index.ts'
+import type { MeasurePrefs } from '../words/measure.ts'
+
+/** How measures read in the sentences of the command line: it knows of nobody's preference. */
+export const inBoth: MeasurePrefs = { units: 'both', fraction: 64 }
 
 /** What a verb hands back: written and printed only when all of it is there. */
 export interface Answer {
@@ -12,11 +16,6 @@ export interface Answer {
 export function lengthBoth(mm: number): string {
   if (!Number.isFinite(mm)) return 'none'
   return `${mm.toFixed(2)} mm  (${lengthFormat(mm, { units: 'imperial', fraction: 64, style: 'inches' })})`
-}
-
-/** A small size in both systems, inches in decimals as the standards print them: 1.02 mm  (0.040 in). */
-export function lengthFine(mm: number): string {
-  return Number.isFinite(mm) ? `${mm.toFixed(2)} mm  (${(mm / 25.4).toFixed(3)} in)` : 'none'
 }
 
 /** An angle in degrees to 0.001. */

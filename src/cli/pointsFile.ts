@@ -1,7 +1,7 @@
-import { readFileSync, statSync } from 'node:fs'
 import type { Point } from '../core/geom/types.ts'
 import { lengthParse } from '../core/units/index.ts'
 import { BadInput } from './badInput.ts'
+import { textFromFile } from './textFile.ts'
 
 /** A larger file than this holds no list of measured points, bytes. */
 const MOST_BYTES = 4 * 1024 * 1024
@@ -15,16 +15,7 @@ const unitsMm: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000, in: 
  * and those that begin with # are passed over. Throws BadInput with the line that cannot be read.
  */
 export function pointsFromFile(path: string): readonly Point[] {
-  let text: string
-  try {
-    if (statSync(path).size > MOST_BYTES) throw new BadInput(`${path}: the file is larger than 4 MB; that is no list of points.`)
-    text = readFileSync(path, 'utf8')
-  } catch (error) {
-    if (error instanceof BadInput) throw error
-    const code = error instanceof Error && 'code' in error ? error.code : undefined
-    throw new BadInput(code === 'ENOENT' ? `${path}: there is no such file.` : `${path}: it cannot be read (${String(code ?? error)}).`)
-  }
-  return pointsRead(text, path)
+  return pointsRead(textFromFile(path, MOST_BYTES, 'list of points'), path)
 }
 
 function pointsRead(text: string, path: string): readonly Point[] {

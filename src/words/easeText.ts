@@ -6,6 +6,7 @@ import type { MeasurePrefs } from './measure.ts'
 import { lengthText } from './measure.ts'
 import { recordName } from './names.ts'
 
+/** What holds an eased line, in a few words. */
 export function bindText(bind: FairBind, plan: Plan): string {
   switch (bind.kind) {
     case 'chain':
@@ -17,14 +18,15 @@ export function bindText(bind: FairBind, plan: Plan): string {
   }
 }
 
-/** Chains are labelled by table and id; the benchwork counts as one. */
-function chainText(label: string, plan: Plan): string {
-  if (label === 'benchworks') return 'edge of the benchwork'
+/** What a line comes near to. Chains are labelled by table and id; the benchwork counts as one. */
+export function chainText(label: string, plan: Plan): string {
+  if (label === 'benchworks') return 'the edge of the benchwork'
   const [table, id] = label.split(':')
   const known = tableNames.find((name) => name === table)
   return known === undefined || id === undefined ? label : recordName(plan, known, id)
 }
 
+/** Why a line is not eased. */
 export function easeProblemText(problem: FairPlanProblem | FairProblem, plan: Plan, prefs: MeasurePrefs): string {
   switch (problem.kind) {
     case 'trackMissing':
@@ -35,13 +37,13 @@ export function easeProblemText(problem: FairPlanProblem | FairProblem, plan: Pl
     case 'compoundCurve':
       return 'A curve of several radii would be lost; give its corner one radius first.'
     case 'corridorEmpty':
-      return `The benchwork is nowhere as wide as twice the margin of ${lengthText(problem.marginMm, prefs)}.`
+      return `The benchwork is nowhere as wide as twice the margin of ${lengthText(problem.marginMm, prefs)}. A smaller margin would do.`
     case 'noCurve':
-      return 'Nothing turns here: a straight cannot be eased.'
+      return 'Nothing turns here: a straight cannot be eased. Choose a track with a curve.'
     case 'outside':
-      return `At station ${lengthText(problem.stationMm, prefs, 'room')} the line is ${lengthText(problem.byMm, prefs)} too near to ${chainText(problem.label, plan)}.`
+      return `At station ${lengthText(problem.stationMm, prefs, 'room')} the line is ${lengthText(problem.byMm, prefs)} too near to ${chainText(problem.label, plan)}. Move it away from there first.`
     case 'notFinite':
-      return `${problem.where} is no number.`
+      return `A value is no number that can be worked with: ${problem.where}.`
     case 'solverFailed':
       return `The easing came to no answer (${problem.says}). The line stays as it is.`
   }

@@ -24,7 +24,7 @@ export function planFileProblemText(problem: PlanFileProblem): string {
     case 'damaged':
       return `The file is damaged in line ${problem.line}, column ${problem.column}: ${foundText(problem.found)} stands where ${problem.expected} should.`
     case 'unreadable':
-      return `The file cannot be read: ${problem.reason}.`
+      return `The file cannot be read: ${problem.reason.replace(/\.$/, '')}.`
     case 'notAPlan':
       return `This is not a plan of Waybench: it says ${foundText(problem.found)} where “waybench-plan” should stand.`
     case 'newerVersion':
@@ -43,11 +43,11 @@ function referenceText(reference: ReferenceProblem): string {
     case 'idMismatch':
       return `At ${reference.where} the id is ${foundText(reference.id)}; it should be ${foundText(reference.expected)}.`
     case 'missingRecord':
-      return `${reference.where} names the ${tableWord(reference.table)} ${foundText(reference.id)}, which is not in the file.`
+      return `At ${reference.where} stands the ${tableWord(reference.table)} ${foundText(reference.id)}, which is not in the file.`
     case 'cornerTwice':
       return `At ${reference.where} a second corner is called ${foundText(reference.id)}; each needs an id of its own.`
     case 'legTaken':
-      return `At ${reference.where} a second track takes the leg of ${foundText(reference.turnout)}; ${foundText(reference.by)} has it.`
+      return `At ${reference.where} a second track takes the same leg of ${foundText(reference.turnout)}; ${foundText(reference.by)} has it.`
     case 'loopStart':
       return `At ${reference.where} a closed track starts at a leg; a loop has no end that could.`
     case 'madeTwice':

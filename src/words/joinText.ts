@@ -1,4 +1,4 @@
-import type { JoinAlternative, JoinStop } from '../core/alignment/index.ts'
+import type { JoinAlternative, JoinProblem, JoinStop } from '../core/alignment/index.ts'
 import type { Facing, Hand } from '../core/plan/types.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { frogText, lengthText } from './measure.ts'
@@ -52,5 +52,19 @@ export function joinStopText(stop: JoinStop, prefs: MeasurePrefs): string {
       return stop.reason === 'coincident'
         ? 'Both ends lie on one spot.'
         : 'The other end lies behind: only a line that runs back leads there.'
+  }
+}
+
+/** Why lines were not even looked for. */
+export function joinProblemText(problem: JoinProblem, prefs: MeasurePrefs): string {
+  switch (problem.kind) {
+    case 'notFinite':
+      return `A value is no number that can be worked with: ${problem.where}.`
+    case 'notPositive':
+      return `The ${problem.where} is ${lengthText(problem.value, prefs)}; it must be more than nothing.`
+    case 'negative':
+      return `The ${problem.where} is ${lengthText(problem.value, prefs)}; it cannot be less than nothing.`
+    case 'outsidePath':
+      return `Stations ${lengthText(problem.fromMm, prefs)} to ${lengthText(problem.toMm, prefs)} are not on the track, which is ${lengthText(problem.lengthMm, prefs)} long.`
   }
 }

@@ -2,7 +2,7 @@ import type { MakerProblem } from '../core/makers/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { recordName } from './names.ts'
+import { recordName, upperFirst } from './names.ts'
 import { alignmentProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 const centresWords = {
@@ -21,7 +21,7 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
     case 'hostMissing':
       return 'The track it should stand on is gone. Choose another.'
     case 'hostUnsolved':
-      return `${recordName(plan, 'tracks', problem.track)} cannot be solved yet; mend that first.`
+      return `${upperFirst(recordName(plan, 'tracks', problem.track))} cannot be solved yet; mend that first.`
     case 'classMissing':
       return 'Its line class is gone. Choose another.'
     case 'sameTrack':

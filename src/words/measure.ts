@@ -36,6 +36,11 @@ export function fineText(mm: number, prefs: MeasurePrefs): string {
   return prefs.units === 'metric' ? metric : imperial
 }
 
+/** What `fineText` rounds to, mm. */
+export function fineGrainMm(prefs: MeasurePrefs): number {
+  return prefs.units === 'imperial' ? 0.0254 : 0.01
+}
+
 /** An angle without a side; the sign is worded by `turnText`. */
 export function angleText(rad: number): string {
   return angleFormat(Math.abs(rad))

@@ -8,6 +8,7 @@ const tableWords: { readonly [T in TableName]: string } = {
   benchworks: 'benchwork',
   tracks: 'track',
   turnouts: 'turnout',
+  crossings: 'crossing',
   makers: 'maker',
 }
 
@@ -41,4 +42,9 @@ export function sideName(track: Track | undefined, side: number): string {
 
 export function endName(end: 'start' | 'end'): string {
   return end === 'start' ? 'start of the track' : 'end of the track'
+}
+
+/** A name or phrase as a sentence begins with it. */
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
 }

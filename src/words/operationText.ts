@@ -2,41 +2,41 @@ import type { TrackMeeting, TrackOperationProblem } from '../core/alignment/inde
 import type { Plan } from '../core/plan/types.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { angleText, lengthText } from './measure.ts'
-import { recordName } from './names.ts'
+import { recordName, upperFirst } from './names.ts'
 
 export function operationProblemText(problem: TrackOperationProblem, plan: Plan, prefs: MeasurePrefs): string {
   const station = (mm: number): string => lengthText(mm, prefs, 'room')
   switch (problem.kind) {
     case 'notFinite':
-      return `${problem.where} is no number.`
+      return `The ${problem.where} is no number that can be worked with.`
     case 'notPositive':
-      return `${problem.where} must be more than nothing.`
+      return `The ${problem.where} must be more than nothing.`
     case 'offTrack':
       return `Station ${station(problem.stationMm)} is not on the track, which is ${station(problem.lengthMm)} long.`
     case 'atEnd':
-      return 'Nothing would be left of one part.'
+      return 'Nothing would be left of one part. Choose a station between the ends.'
     case 'inEasement':
       return `That lies in a curve that cannot be cut there; ${station(problem.beforeMm)} or ${station(problem.behindMm)} would work.`
     case 'inTurnout':
-      return `${recordName(plan, 'turnouts', problem.turnout)} stands there, from ${station(problem.fromMm)} to ${station(problem.toMm)}.`
+      return `${upperFirst(recordName(plan, 'turnouts', problem.turnout))} stands there, from ${station(problem.fromMm)} to ${station(problem.toMm)}.`
     case 'turnoutsBeyond':
-      return `${problem.turnouts.map((id) => recordName(plan, 'turnouts', id)).join(', ')} would go with the part cut off; take out first.`
+      return `${upperFirst(problem.turnouts.map((id) => recordName(plan, 'turnouts', id)).join(', '))} would go with the part cut off; take ${problem.turnouts.length === 1 ? 'it' : 'them'} out first.`
     case 'carriesMaker':
-      return `${recordName(plan, 'makers', problem.maker)} counts along this track; take it apart first.`
+      return `${upperFirst(recordName(plan, 'makers', problem.maker))} counts along this track; take it apart first.`
     case 'endNotFree':
-      return `The ${problem.end} of ${recordName(plan, 'tracks', problem.track)} is not free.`
+      return `The ${problem.end} of ${recordName(plan, 'tracks', problem.track)} is not free. Choose an end that hangs on no turnout and closes no loop.`
     case 'notALoop':
       return 'Only a loop can begin elsewhere.'
     case 'isALoop':
       return 'A loop has no ends.'
     case 'tooFewCorners':
-      return `${problem.need} PIs are needed, ${problem.have} are there.`
+      return `The loop has ${problem.have} PIs; it needs ${problem.need}.`
     case 'apart':
       return `The ends lie ${lengthText(problem.distanceMm, prefs)} apart; join them first.`
     case 'kink':
       return `The ends meet at an angle of ${angleText(problem.turnRad)}; join them first.`
     case 'sameTrack':
-      return `${recordName(plan, 'tracks', problem.track)} cannot be brought to itself; choose another track.`
+      return `${upperFirst(recordName(plan, 'tracks', problem.track))} cannot be brought to itself; choose another track.`
     case 'meetsAlready':
       return `The ${problem.end} lies on ${recordName(plan, 'tracks', problem.otherTrack)} already.`
     case 'noMeeting':

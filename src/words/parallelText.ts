@@ -6,7 +6,7 @@ export function parallelProblemText(problem: ParallelProblem, prefs: MeasurePref
   const length = (mm: number): string => lengthText(Math.abs(mm), prefs)
   switch (problem.kind) {
     case 'notFinite':
-      return `${problem.where} is no length.`
+      return `The ${problem.where} is no number that can be worked with.`
     case 'offsets':
       return 'Centres must be more than nothing.'
     case 'stretch':

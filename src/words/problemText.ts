@@ -2,10 +2,10 @@ import type { AlignmentProblem } from '../core/alignment/types.ts'
 import type { EditProblem } from '../core/edit/types.ts'
 import type { PlacementProblem } from '../core/network/types.ts'
 import type { Plan, Track } from '../core/plan/types.ts'
-import type { TurnoutProblem, TurnoutRequest } from '../core/turnout/types.ts'
-import { angleText, fineText, lengthText, numberText } from './measure.ts'
+import type { RequestValue, TurnoutProblem } from '../core/turnout/types.ts'
+import { angleText, fineGrainMm, fineText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { cornerName, endName, recordName, sideName, tableWord } from './names.ts'
+import { cornerName, endName, recordName, sideName, tableWord, upperFirst } from './names.ts'
 
 /** What hinders a line from being solved: measured, and what it would need. */
 export function alignmentProblemText(problem: AlignmentProblem, track: Track | undefined, plan: Plan, prefs: MeasurePrefs): string {
@@ -50,7 +50,7 @@ export function alignmentProblemText(problem: AlignmentProblem, track: Track | u
   }
 }
 
-const requestWords: { readonly [K in Extract<TurnoutProblem, { kind: 'badValue' }>['where']]: string } = {
+const requestWords: { readonly [K in RequestValue]: string } = {
   gaugeMm: 'The gauge',
   ratio: 'The scale',
   frog: 'The frog number',
@@ -90,16 +90,24 @@ export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs)
   }
 }
 
-function requestValueText(where: keyof TurnoutRequest, value: number, prefs: MeasurePrefs): string {
+function requestValueText(where: RequestValue, value: number, prefs: MeasurePrefs): string {
   if (where.endsWith('Rad')) return angleText(value)
   return where.endsWith('Mm') ? fineText(value, prefs) : numberText(value, 3)
 }
 
-function boundsText(problem: Extract<TurnoutProblem, { kind: 'badValue' }>, prefs: MeasurePrefs): string {
-  const { where, least, most, because } = problem
-  const [from, to] = [least, most].map((bound) => (bound === null ? null : requestValueText(where, bound, prefs)))
-  const bounds = from === null ? `less than ${to}` : to === null ? `more than ${from}` : `between ${from} and ${to}`
+function boundsText({ where, least, most, because }: Extract<TurnoutProblem, { kind: 'badValue' }>, prefs: MeasurePrefs): string {
+  // Rounded to the safe side, so that what is told will do.
+  const grain = where.endsWith('Rad') ? Math.PI / 180 / 100 : where.endsWith('Mm') ? fineGrainMm(prefs) : 1e-3
+  const from = least === null ? null : requestValueText(where, roundedBy(least, grain, Math.ceil), prefs)
+  const to = most === null ? null : requestValueText(where, roundedBy(most, grain, Math.floor), prefs)
+  const bounds = from === null ? `less than ${to ?? ''}` : to === null ? `at least ${from}` : `between ${from} and ${to}`
   return because === '' ? bounds : `${bounds}, ${because}`
+}
+
+/** A whole number of grains; what is one but for rounding stays. */
+function roundedBy(value: number, grain: number, way: (grains: number) => number): number {
+  const grains = value / grain
+  return grain * (Math.abs(grains - Math.round(grains)) < 1e-6 ? Math.round(grains) : way(grains))
 }
 
 /** Why a turnout has no place on its track. */
@@ -131,14 +139,10 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
     case 'badValue':
       return `${valueWord(problem.value)} cannot stand here; it should be ${problem.expected}.`
     case 'inUse':
-      return `${recordName(plan, problem.table, problem.id)} is still used by ${problem.by}.`
+      return `${upperFirst(recordName(plan, problem.table, problem.id))} is still used by ${problem.by}. Free it from there first.`
     case 'madeBy':
-      return `${recordName(plan, 'makers', problem.maker)} made this. Change its numbers there, or take it apart to edit by hand.`
+      return `${upperFirst(recordName(plan, 'makers', problem.maker))} made this. Change its numbers there, or take it apart to edit by hand.`
   }
-}
-
-function upperFirst(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 function valueWord(value: unknown): string {

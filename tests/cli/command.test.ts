@@ -40,7 +40,7 @@ describe('the command as a whole', () => {
     [['line', '--track', 'main'], 'needs a PLAN'],
     [['line', 'a.json', 'b.json', '--track', 'main'], 'second PLAN'],
     [['line', 'nowhere.json', '--track', 'main'], 'no such file'],
-    [['line', '.', '--track', 'main'], 'cannot be read'],
+    [['line', '.', '--track', 'main'], 'this is a folder'],
   ]
   for (const [typed, says] of wrong) {
     it(`“${typed.join(' ')}” ends with 2 and says: ${says}`, async () => {
@@ -54,12 +54,12 @@ describe('the command as a whole', () => {
 
   const files: readonly (readonly [name: string, text: string, says: string])[] = [
     ['empty.json', '', 'empty'],
-    ['cut.json', '{"format":"waybench-plan","version":1,"rail', 'breaks off at line 1'],
-    ['damaged.json', '{"format":"waybench-plan",,}', 'damaged at line 1, column'],
-    ['foreign.json', '{"hello":1}', 'no Waybench plan'],
+    ['cut.json', '{"format":"waybench-plan","version":1,"rail', 'breaks off in line 1'],
+    ['damaged.json', '{"format":"waybench-plan",,}', 'damaged in line 1, column'],
+    ['foreign.json', '{"hello":1}', 'not a plan of Waybench'],
     ['newer.json', '{"format":"waybench-plan","version":999}', 'version 999'],
-    ['bytes.json', '\u0000\u001b[31m', 'U+0000 stands where a value should'],
-    ['list.json', '[1,2,3]', 'no Waybench plan'],
+    ['bytes.json', '\u0000\u001b[31m', '“U+0000” stands where a value should'],
+    ['list.json', '[1,2,3]', 'not a plan of Waybench'],
     ['short.json', '{"format":"waybench-plan","version":1}', 'railway'],
   ]
   for (const [name, text, says] of files) {

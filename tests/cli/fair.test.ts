@@ -77,13 +77,13 @@ describe('waybench fair', () => {
     expect(wide['near']).toMatchObject([{ by: 'benchworks', askedMm: 160 }])
     const strict = await waybench('fair', planPath, '--track', 'loop', '--margin', '160mm', '--strict')
     expect(strict).toMatchObject({ code: 2, out: '' })
-    expect(strict.err).toContain('nearer to benchworks than asked')
+    expect(strict.err).toContain('too near to the edge of the benchwork')
   })
 
   const wrong: readonly (readonly [typed: readonly string[], says: string])[] = [
-    [['--track', 'spur'], 'no curve'],
+    [['--track', 'spur'], 'a straight cannot be eased'],
     [['--track', 'nowhere'], 'no such track'],
-    [['--track', 'loop', '--margin', '3m'], 'nowhere wide enough'],
+    [['--track', 'loop', '--margin', '3m'], 'nowhere as wide as twice the margin of 3000.00 mm'],
     [['--track', 'loop', '--rounds', '0'], 'whole number'],
     [['--track', 'loop', '--out', planPath], 'the plan itself'],
     [[], 'needs --track'],

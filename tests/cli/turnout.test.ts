@@ -139,7 +139,7 @@ describe('waybench turnout: bad input', () => {
     [['--scale', 'HO'], ['needs --frog']],
     [
       ['--scale', 'HO', '--frog', '60'],
-      ['--frog 60', '2 to 30'],
+      ['--frog', 'No. 60', '2 to 30'],
     ],
     [
       ['--scale', 'HO', '--frog', 'six'],
@@ -169,7 +169,7 @@ describe('waybench turnout: bad input', () => {
     ],
     [
       ['--scale', 'HO', '--frog', '6', '--points', 'curved', '--entry-angle', '5deg'],
-      ['5.000°', '0.000° to 1.903°'],
+      ['5.00°', 'between 0.00° and 1.90°'],
     ],
     [
       ['--scale', 'HO', '--frog', '6', '--flangeway', '0.4in'],

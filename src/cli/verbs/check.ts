@@ -2,7 +2,8 @@ import { findingsOf } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan } from '../../core/plan/index.ts'
-import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
+import { findingPlace, findingText } from '../../words/findingText.ts'
+import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { planFromFile } from '../planFile.ts'
 
@@ -73,22 +74,16 @@ function findingJson(finding: Finding, plan: Plan): object {
     otherRecord,
     corner,
     problem: finding.problem,
+    text: findingSentence(finding, plan),
     cure,
   }
 }
 
 function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly error: number; readonly warning: number }): string {
   if (findings.length === 0) return 'No findings: the plan keeps all its limits.'
-  const rows = findings.map((finding) => [
-    finding.severity,
-    finding.rule,
-    placeText(finding, plan),
-    valueText(finding.measured, finding.unit),
-    valueText(finding.limit, finding.unit),
-    finding.source,
-  ])
+  const rows = findings.map((finding) => [finding.severity, finding.rule, placeText(finding, plan), findingSentence(finding, plan)])
   return [
-    columns([['', 'rule', 'where', 'measured', 'limit', 'source'], ...rows]),
+    columns([['', 'rule', 'where', 'what'], ...rows]),
     '',
     `${counted(counts.error, 'error')}, ${counted(counts.warning, 'warning')}.`,
   ].join('\n')
@@ -96,9 +91,10 @@ function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly 
 
 const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
 
-function nameOf(plan: Plan, table: Finding['table'], id: string): string {
-  const name = plan[table][id]?.name
-  return name === undefined || name === '' ? id : name
+/** What is wrong, what is asked, and what would cure it where that is known. */
+function findingSentence(finding: Finding, plan: Plan): string {
+  const { title, body, cure } = findingText(finding, plan, inBoth)
+  return `${title}: ${body}${cure === null ? '' : ` ${cure}.`}`
 }
 
 function placeText(finding: Finding, plan: Plan): string {
@@ -109,10 +105,5 @@ function placeText(finding: Finding, plan: Plan): string {
       : to === null || to === from
         ? `, station ${from.toFixed(0)} mm`
         : `, stations ${from.toFixed(0)} to ${to.toFixed(0)} mm`
-  return nameOf(plan, finding.table, finding.record) + stretch
-}
-
-function valueText(value: number | null, unit: Finding['unit']): string {
-  if (value === null) return ''
-  return unit === 'mm' ? lengthBoth(value) : unit === 'rad' ? angleDegrees(value) : String(Number(value.toFixed(2)))
+  return findingPlace(finding, plan) + stretch
 }

@@ -1,6 +1,9 @@
 import { cornerPoints, cornerSolve, type CornerPoint } from '../../core/alignment/index.ts'
 import type { AlignmentProblem } from '../../core/alignment/types.ts'
-import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
+import { planEmpty } from '../../core/plan/index.ts'
+import { angleText, lengthText } from '../../words/measure.ts'
+import { alignmentProblemText } from '../../words/problemText.ts'
+import { angleDegrees, columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { angleOption, lengthOption, lengthRequired } from '../values.ts'
@@ -83,18 +86,12 @@ export function curveRun(args: Args): Answer {
   }
 }
 
-/** Only what these options can bring about; the rest is said by its name. */
+/** A curve by itself is the corner of no plan: of that its sentences would need the names only. */
 function curveProblem(problem: AlignmentProblem, easementInMm: number, easementOutMm: number): string {
-  switch (problem.kind) {
-    case 'easementsTooLong': {
-      const [longestIn, longestOut] = [easementInMm, easementOutMm].map((mm) => lengthBoth(mm * problem.fittingFactor))
-      return `--easement: the easements alone turn ${angleDegrees(problem.excessRad)} more than --delta; ${lengthBoth(problem.shortByMm)} of arc is missing. They just meet at ${longestIn} in and ${longestOut} out.`
-    }
-    case 'radiusNotPositive':
-      return '--radius: it must be above zero.'
-    case 'reversal':
-      return '--delta: a curve turns less than 180 degrees.'
-    default:
-      return `The curve cannot be solved (${problem.kind}); check --delta, --radius and --easement.`
+  if (problem.kind === 'easementsTooLong') {
+    // In lengths, and not as a share of what was typed.
+    const [longestIn, longestOut] = [easementInMm, easementOutMm].map((mm) => lengthText(mm * problem.fittingFactor, inBoth))
+    return `--easement: The easements alone turn ${angleText(problem.excessRad)} more than --delta; ${lengthText(problem.shortByMm, inBoth)} of arc is missing. They just meet at ${longestIn} in and ${longestOut} out.`
   }
+  return `--delta, --radius, --easement: ${alignmentProblemText(problem, undefined, planEmpty(), inBoth)}`
 }

@@ -5,7 +5,8 @@ import type { FairPlanProblem } from '../../core/pipeline/index.ts'
 import type { Plan, Track } from '../../core/plan/types.ts'
 import { trackFairRounds, type TrackFairAnswer } from '../../engine/fair.ts'
 import { planWrite } from '../../formats/planjson.ts'
-import { columns, lengthBoth, type Answer } from '../answer.ts'
+import { bindText, chainText, easeProblemText } from '../../words/easeText.ts'
+import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { outPath } from '../outFile.ts'
@@ -46,7 +47,7 @@ export async function fairRun(args: Args): Promise<Answer> {
   let next = rounds.next()
   while (next.done !== true) next = rounds.next('goOn')
   const answer = next.value
-  if (!answer.ok) throw new BadInput(`track ${nameOf(track)}: ${problemWords(answer.problem)}`)
+  if (!answer.ok) throw new BadInput(`${nameOf(track)}: ${easeProblemText(answer.problem, plan, inBoth)}${hint(answer.problem)}`)
   const eased = planEased(plan, answer)
   return {
     json: answerJson(answer, eased, out),
@@ -132,60 +133,24 @@ const share = (part: number): string => `${(part * 100).toFixed(1)} %`
 
 const variation = ({ curvatureVariation }: FairMeasure): string => `${(curvatureVariation * 1000).toFixed(3)} /m`
 
-/** A chain's label is its table and id; people know records by their names. */
-function labelWords(label: string, plan: Plan): string {
-  const [table = '', id = ''] = label.split(':')
-  const named = { tracks: plan.tracks, turnouts: plan.turnouts, walls: plan.walls, obstacles: plan.obstacles }
-  const word = { tracks: 'track', turnouts: 'turnout', walls: 'wall', obstacles: 'obstacle' }
-  if (table !== 'tracks' && table !== 'turnouts' && table !== 'walls' && table !== 'obstacles') return 'the edge of the benchwork'
-  return `${word[table]} ${named[table][id]?.name || id}`
-}
-
 function bindLines(binds: readonly FairBind[], plan: Plan): readonly string[] {
   if (binds.length === 0) return ['Nothing holds the line.']
-  const rows = binds.map((bind) => [`  station ${bind.fromMm.toFixed(0)} to ${bind.toMm.toFixed(0)} mm`, bindWords(bind, plan)])
+  const rows = binds.map((bind) => [`  station ${bind.fromMm.toFixed(0)} to ${bind.toMm.toFixed(0)} mm`, bindText(bind, plan)])
   return ['Held by:', columns(rows)]
-}
-
-function bindWords(bind: FairBind, plan: Plan): string {
-  switch (bind.kind) {
-    case 'chain':
-      return labelWords(bind.label, plan)
-    case 'side':
-      return 'a side without more room: curves meet here'
-    case 'held':
-      return 'the turnout that stands here'
-  }
 }
 
 function nearLines(near: readonly CorridorNear[], plan: Plan): readonly string[] {
   if (near.length === 0) return []
   const rows = near.map(({ label, askedMm, hasMm, stationMm }) => [
     `  station ${stationMm.toFixed(0)} mm`,
-    labelWords(label, plan),
+    chainText(label, plan),
     hasMm === 0 ? 'goes through' : `${hasMm.toFixed(1)} mm of ${askedMm.toFixed(1)} mm`,
   ])
   return ['As given nearer than asked, and no nearer now:', columns(rows)]
 }
 
-function problemWords(problem: FairPlanProblem | FairProblem): string {
-  switch (problem.kind) {
-    case 'trackMissing':
-      return 'it is not in the plan.'
-    case 'trackUnsolved':
-    case 'lineUnsolved':
-      return 'its line cannot be solved as it is; mend it first (waybench check says where).'
-    case 'compoundCurve':
-      return `corner ${problem.corner} is a compound curve; easing knows one radius a corner. Make it a simple curve first.`
-    case 'corridorEmpty':
-      return `the benchwork is nowhere wide enough for a margin of ${lengthBoth(problem.marginMm)} on both sides. Give a smaller --margin.`
-    case 'noCurve':
-      return 'it has no curve; there is no radius to be made larger.'
-    case 'outside':
-      return `at station ${problem.stationMm.toFixed(0)} mm it is ${lengthBoth(problem.byMm)} nearer to ${problem.label} than asked. Move it, or leave out --strict.`
-    case 'notFinite':
-      return `${problem.where} is not a number that can be worked with.`
-    case 'solverFailed':
-      return `the solver of linear programs had no answer (${problem.says}).`
-  }
+/** What the options could change about it. */
+function hint({ kind }: FairPlanProblem | FairProblem): string {
+  if (kind === 'outside') return ' Or leave out --strict.'
+  return kind === 'corridorEmpty' ? ' Give it by --margin.' : ''
 }

@@ -1,6 +1,7 @@
 import { traceSolve } from '../../core/alignment/index.ts'
-import type { TraceProblem, TraceSolution } from '../../core/alignment/index.ts'
-import { columns, lengthBoth, type Answer } from '../answer.ts'
+import type { TraceSolution } from '../../core/alignment/index.ts'
+import { traceProblemText } from '../../words/traceText.ts'
+import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { pointsFromFile } from '../pointsFile.ts'
@@ -22,7 +23,7 @@ export function fitRun(args: Args): Answer {
   const path = args.operand ?? ''
   const points = pointsFromFile(path)
   const answer = traceSolve(points, { toleranceMm, isClosed: args.values.has('closed') })
-  if (!answer.ok) throw new BadInput(`${path}: ${problemWords(answer.problem)}`)
+  if (!answer.ok) throw new BadInput(`${path}: ${traceProblemText(answer.problem, inBoth)}`)
   const { trace } = answer
   const { traverse, residuals, outliers, rmsMm, worstMm, isWithin, rounds } = trace
   const free = (end: typeof traverse.start | typeof traverse.end): object | null =>
@@ -75,21 +76,4 @@ function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path
     isWithin ? `All within ${lengthBoth(toleranceMm)}.` : `That is NOT within ${lengthBoth(toleranceMm)}.`,
     ...(strays.length === 0 ? [] : [`Left out as gross errors: ${strays.join('; ')}.`]),
   ].join('\n')
-}
-
-function problemWords(problem: TraceProblem): string {
-  switch (problem.kind) {
-    case 'notFinite':
-      return `point ${problem.index + 1} is not a number that can be worked with.`
-    case 'toleranceNotPositive':
-      return 'the tolerance must be above zero.'
-    case 'tooFewPoints':
-      return `${problem.have} different points; at least ${problem.need} are needed.`
-    case 'tooManyPoints':
-      return `${problem.have} points; at most ${problem.most} are taken. Leave out every second one.`
-    case 'unordered':
-      return `the points do not follow each other along a line; from point ${problem.index + 1} on they turn back. Sort them by station.`
-    case 'notClosed':
-      return `a closed line needs three corners, and these points show ${problem.corners}. Leave out --closed, or measure more.`
-  }
 }

@@ -1,7 +1,8 @@
 import { gaugeByKey, gaugeList } from '../../core/standards/index.ts'
 import { scaleToModel } from '../../core/units/index.ts'
 import { swing, trackCentresForCars, type CarShape, type SwingProblem } from '../../core/vehicles/index.ts'
-import { columns, lengthBoth, type Answer } from '../answer.ts'
+import { swingProblemText } from '../../words/swingText.ts'
+import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { nearestHint } from '../nearest.ts'
@@ -67,17 +68,22 @@ function carRatio(args: Args): number {
   return row.ratio
 }
 
+/** The sentence, with the option that would change it. */
 function swingProblem(problem: SwingProblem): string {
+  return `${optionsOf(problem)}: ${swingProblemText(problem, inBoth)}`
+}
+
+function optionsOf(problem: SwingProblem): string {
   switch (problem.kind) {
     case 'notFinite':
-      return `The swing cannot be computed (${problem.where}); check the lengths.`
+      return '--radius, --length, --pivots, --width'
     case 'notPositive':
     case 'negative':
-      return `${optionOf[problem.where]}: it must be ${problem.kind === 'negative' ? 'zero or more' : 'above zero'}.`
+      return optionOf[problem.where]
     case 'pivotsBeyondBody':
-      return `--pivots: ${lengthBoth(problem.truckCentresMm)} is more than the body, ${lengthBoth(problem.bodyLengthMm)}.`
+      return '--pivots'
     case 'radiusTooSmall':
-      return `--radius: this car cannot stand on ${lengthBoth(problem.radiusMm)}; it needs more than ${lengthBoth(problem.leastMm)}.`
+      return '--radius'
   }
 }
 
