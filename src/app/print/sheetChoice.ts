@@ -47,17 +47,22 @@ export function subjectKey(subject: SheetSubject): string {
   }
 }
 
+/** "Track: Main", but "Track 1" and not "Track: Track 1": names often begin with what they name. */
+function named(word: string, name: string): string {
+  return name.toLowerCase().startsWith(word.toLowerCase()) ? name : `${word}: ${name}`
+}
+
 /** Everything that has sheets, by name. */
 export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
   const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
   return [
-    ...Object.values(plan.turnouts).map((turnout) => choice(`Turnout: ${turnout.name}`, { kind: 'turnout', id: turnout.id })),
+    ...Object.values(plan.turnouts).map((turnout) => choice(named('Turnout', turnout.name), { kind: 'turnout', id: turnout.id })),
     ...Object.values(plan.tracks).flatMap((track) =>
       track.corners.map((corner, index) =>
         choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }),
       ),
     ),
-    ...Object.values(plan.tracks).map((track) => choice(`Track: ${track.name}`, { kind: 'track', id: track.id })),
+    ...Object.values(plan.tracks).map((track) => choice(named('Track', track.name), { kind: 'track', id: track.id })),
     choice('Everything', { kind: 'all' }),
   ]
 }

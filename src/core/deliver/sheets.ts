@@ -105,6 +105,7 @@ function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: P
   const joins = sheetJoins(grid, drawing.space)
   const laid = laidItems(drawing.items, grid.angleRad)
   const homeless = textsWithoutHome(laid, grid)
+  const shown = laid.filter((item) => item.kind !== 'text' || !homeless.has(item) || isNamedInSight(item, grid))
   const said = {
     railway: derived.plan.railway.title,
     title: view.title,
@@ -121,13 +122,13 @@ function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: P
       window: frame.window,
       toPage,
       items: [
-        ...cellItems(laid, homeless, grid, cell, toPage),
+        ...cellItems(shown, homeless, grid, cell, toPage),
         ...cellJoins(joins, grid, cell, toPage, drawing),
         ...titleBlock(frame, options, { ...said, sheetName: cell.name, scale: 'Scale 1:1' }),
       ],
     }
   })
-  return pages.length > 1 ? [indexSheet(grid, laid, frame, options, said), ...pages] : pages
+  return pages.length > 1 ? [indexSheet(grid, shown, frame, options, said), ...pages] : pages
 }
 
 /** Box of the plan round all windows. */
@@ -169,6 +170,11 @@ function holdsText(window: Box, item: Extract<LaidItem, { kind: 'text' }>): bool
 /** Texts that no sheet holds whole: they are drawn cut rather than not at all. */
 function textsWithoutHome(laid: readonly LaidItem[], grid: SheetGrid): ReadonlySet<LaidItem> {
   return new Set(laid.filter((item) => item.kind === 'text' && !gridHolds(grid, textItemCorners(item.text, 0.3))))
+}
+
+/** Whether the place that a text names is on a sheet: texts stand with their anchor at it. One that reaches in from beyond says nothing. */
+function isNamedInSight({ text }: Extract<LaidItem, { kind: 'text' }>, grid: SheetGrid): boolean {
+  return grid.cells.some((cell) => boxContains(cellWindow(grid, cell), text.at))
 }
 
 function cellItems(

@@ -94,13 +94,18 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
   return {
     ok: true,
     view: {
-      title: `Turnout ${turnout.name}, ${turnoutWords(placed)}`,
+      title: `${named('Turnout', turnout.name)}, ${turnoutWords(placed)}`,
       facts: [numbers.join(' · '), ordinateWords(geometry, units)],
       caution: 'turnout',
       content: turnoutContent(derived, id),
       anglesRad: [pose.headingRad, pose.headingRad + quarter],
     },
   }
+}
+
+/** "Track Main", but "Track 1" and not "Track Track 1": names often begin with what they name. */
+function named(word: string, name: string): string {
+  return name.toLowerCase().startsWith(word.toLowerCase()) ? name : `${word} ${name}`
 }
 
 /** No. 6 left, straight points. */
@@ -158,7 +163,7 @@ function trackView(derived: Derived, id: string, units: SheetOptions['units']): 
   return {
     ok: true,
     view: {
-      title: `Track ${solved.name}`,
+      title: named('Track', solved.name),
       facts: [`length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`],
       caution: onIt.length > 0 ? 'turnout' : 'track',
       content,

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
+import { sheetPlanCorners, sheetsForSubject } from '../../../src/core/deliver/index.ts'
 import type { DrawItem, Sheet, SheetOptions, SheetSubject, TextItem } from '../../../src/core/deliver/index.ts'
+import { pageToPlan } from '../../../src/core/deliver/laidItem.ts'
 import { textItemCorners } from '../../../src/core/deliver/text.ts'
 import { boxContains, type Point } from '../../../src/core/geom/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
@@ -91,5 +92,23 @@ describe.each(['fennimore', 'shelf'])('on the sheets of every turnout and curve 
     }
     // Looking at nothing would find nothing.
     expect(looked).toBeGreaterThan(100)
+  })
+
+  it('a text that names a place beyond all sheets is left out', () => {
+    const tracks = Object.keys(plan.tracks).map((id): SheetSubject => ({ kind: 'track', id }))
+    for (const subject of [...subjectsOf(plan), ...tracks]) {
+      const sheets = sheetsForSubject(derived, subject, optionsFor('letter', 'imperial')).sheets.filter(({ kind }) => kind === 'full-size')
+      const windows = sheets.map(sheetPlanCorners)
+      for (const sheet of sheets) {
+        for (const item of sheet.items) {
+          if (item.kind !== 'text' || item.layer === 'sheet') continue
+          const at = pageToPlan(sheet.toPage, item.at)
+          expect(
+            windows.some((quad) => holds(quad, at)),
+            `${item.text} on ${sheet.title} ${sheet.name}`,
+          ).toBe(true)
+        }
+      }
+    }
   })
 })
