@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Sheet } from '../../core/deliver/types.ts'
 import { svgFromSheet } from '../../formats/svg.ts'
+import { upperFirst } from '../../words/names.ts'
 import { useSheets } from './useSheets.ts'
 
 /** The pages as they will come out of the printer, laid out on the table. */
@@ -18,6 +19,8 @@ export default function SheetPages(): ReactNode {
     </section>
   )
 }
+
+const sheetWords = ({ kind, name }: Sheet): string => (kind === 'index' ? 'index sheet' : `sheet ${name}`)
 
 function Page({ sheet, index, count }: { readonly sheet: Sheet; readonly index: number; readonly count: number }): ReactNode {
   const frame = useRef<HTMLElement>(null)
@@ -40,12 +43,12 @@ function Page({ sheet, index, count }: { readonly sheet: Sheet; readonly index: 
       <div
         className="page-paper"
         role="img"
-        aria-label={`${sheet.title}, sheet ${sheet.name}`}
+        aria-label={`${sheet.title}, ${sheetWords(sheet)}`}
         style={{ aspectRatio: `${widthMm} / ${heightMm}` }}
         dangerouslySetInnerHTML={{ __html: markup }}
       />
       <figcaption className="soft small">
-        {sheet.kind === 'index' ? 'Key to the sheets' : `Sheet ${sheet.name}`} · page {index + 1} of {count}
+        {upperFirst(sheetWords(sheet))} · page {index + 1} of {count}
       </figcaption>
     </figure>
   )

@@ -144,7 +144,7 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
   return (
     <div className="save-sheets">
       <p>
-        {pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and a key sheet.`}
+        {pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and an index sheet.`}
       </p>
       <button type="button" className="act is-main" disabled={pages === 0 || saving.kind === 'now'} onClick={() => void save()}>
         {saving.kind === 'now' ? 'Drawing the sheets' : 'Save PDF'}

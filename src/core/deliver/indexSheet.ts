@@ -8,7 +8,7 @@ import { titleBlock } from './titleBlock.ts'
 import type { TitleText } from './titleTexts.ts'
 import type { DrawItem, Sheet, SheetOptions } from './types.ts'
 
-/** Scales of an index, 1:n. */
+/** Scales of an index sheet, 1:n. */
 const REDUCTIONS = [2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 500, 1000, 2000, 5000]
 
 /**
@@ -79,7 +79,7 @@ export function indexSheet(
       grey: 0,
     })
   }
-  items.push(...titleBlock(frame, options, { ...text, sheetName: 'Index', scale: `1:${reduction}, not for measuring` }))
+  items.push(...titleBlock(frame, options, { ...text, sheetName: 'Index sheet', scale: `1:${reduction}, not for measuring` }))
   return {
     kind: 'index',
     name: 'Index',

@@ -8,7 +8,7 @@ export interface TitleText {
   readonly sheetName: string
   readonly title: string
   readonly facts: readonly string[]
-  /** 1:1, or that of an index. */
+  /** 1:1, or that of an index sheet. */
   readonly scale: string
   readonly caution: string
 }
