@@ -1,3 +1,4 @@
+import { pathPoseAt } from '../core/geom/index.ts'
 import type { Box, Path, Point } from '../core/geom/types.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
@@ -37,6 +38,11 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       return boxOfPoints(trackPoints(stores, id))
     case 'makers':
       return boxOfPoints((plan.makers[id]?.made.tracks ?? []).flatMap((track) => trackPoints(stores, track)))
+    case 'crossings': {
+      const place = stores.derived.getState().derived.network.tracks.get(plan.crossings[id]?.track ?? '')?.alignment
+      const box = place?.ok === true ? boxOfPoints([pathPoseAt(place.path, plan.crossings[id]?.stationMm ?? 0)]) : null
+      return box === null ? null : boxGrow(box, 150)
+    }
     case 'turnouts': {
       const placed = stores.derived.getState().derived.network.turnouts.get(id)
       const pose = placed === undefined ? null : placed.result.pose

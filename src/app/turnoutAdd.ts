@@ -1,4 +1,4 @@
-import { planNextId } from '../core/plan/index.ts'
+import { plainKind, planNextId } from '../core/plan/index.ts'
 import type { Id, Track, TurnoutBuild } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
 import { longestStraight } from './places.ts'
@@ -33,6 +33,7 @@ export function turnoutAddOn(stores: Stores, track: Track): void {
     record: {
       id,
       name: `Turnout ${Object.keys(plan.turnouts).length + 1}`,
+      kind: plainKind,
       track: track.id,
       // A third along leaves room for lead, frog and long ties before the curve.
       stationMm: straight.fromMm + (straight.toMm - straight.fromMm) / 3,

@@ -1,6 +1,6 @@
 import type { PlanCommand } from '../core/edit/types.ts'
 import { recordFind } from '../core/plan/index.ts'
-import type { Corner, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../core/plan/types.ts'
+import type { Corner, Crossing, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../core/plan/types.ts'
 import { tableWord } from './names.ts'
 
 // The one place where steps get their words. English of the workshop; read in the undo list and spoken by screen readers.
@@ -44,11 +44,22 @@ const cornerWords: { readonly [K in keyof Omit<Corner, 'id' | 'x' | 'y'>]: strin
 
 const turnoutWords: { readonly [K in keyof Omit<Turnout, 'id'>]: string } = {
   name: 'name',
+  kind: 'kind',
   track: 'track',
   stationMm: 'station',
   facing: 'facing',
   hand: 'hand',
   frog: 'frog number',
+  build: 'build',
+}
+
+const crossingWords: { readonly [K in keyof Omit<Crossing, 'id'>]: string } = {
+  name: 'name',
+  track: 'track',
+  other: 'track',
+  stationMm: 'station',
+  otherStationMm: 'station',
+  slip: 'slips',
   build: 'build',
 }
 
@@ -68,6 +79,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'benchwork.add':
     case 'track.add':
     case 'turnout.add':
+    case 'crossing.add':
       return `Add ${titled(tableWord(addTables[command.kind]), command.record.name)}`
     case 'lineClass.set':
       return `Set ${fieldWords(command.change, lineClassWords, 'limits')} of ${name('lineClasses', command.id)}`
@@ -104,6 +116,8 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Remove ${cornerName(plan, command.track, command.corner)}`
     case 'turnout.set':
       return turnoutAction(command.change, name('turnouts', command.id))
+    case 'crossing.set':
+      return `Set ${fieldWords(command.change, crossingWords, 'particulars')} of ${name('crossings', command.id)}`
     case 'maker.write': {
       const { id, name: title } = command.record
       const before = id === undefined ? null : recordFind(plan, 'makers', id)
@@ -137,6 +151,7 @@ const addTables = {
   'benchwork.add': 'benchworks',
   'track.add': 'tracks',
   'turnout.add': 'turnouts',
+  'crossing.add': 'crossings',
 } as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
 
 function recordName(plan: Plan, table: TableName, id: Id): string {

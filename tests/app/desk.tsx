@@ -71,6 +71,7 @@ export function roomPlan(): Plan {
       'turnout-1': {
         id: 'turnout-1',
         name: 'East quay',
+        kind: { kind: 'plain' },
         track: 'track-1',
         stationMm: 30 * inch,
         facing: 'rising',

@@ -57,6 +57,7 @@ const keywords: { readonly [keyword: string]: Check } = {
   minimum: ofNumber((value, limit) => value >= limit),
   maximum: ofNumber((value, limit) => value <= limit),
   exclusiveMinimum: ofNumber((value, limit) => value > limit),
+  exclusiveMaximum: ofNumber((value, limit) => value < limit),
   maxLength: (wanted, value) => typeof value !== 'string' || value.length <= Number(wanted),
   pattern: (wanted, value) => typeof value !== 'string' || new RegExp(String(wanted), 'u').test(value),
   items: (wanted, value, accepts) => !Array.isArray(value) || value.every((item) => accepts(wanted, item)),

@@ -2,7 +2,7 @@ import * as fc from 'fast-check'
 import type { PlanCommand } from '../../src/core/edit/index.ts'
 import { dataFreeze, planEmpty, tableNames } from '../../src/core/plan/index.ts'
 import type { Point } from '../../src/core/geom/types.ts'
-import type { Benchwork, Corner, Plan, Track, TrackEnd, Turnout } from '../../src/core/plan/index.ts'
+import type { Benchwork, Corner, Crossing, Plan, Track, TrackEnd, Turnout, TurnoutKind } from '../../src/core/plan/index.ts'
 import { aBenchwork, aTurnout } from './plans.ts'
 
 const coordinate = fc.double({ min: -1e6, max: 1e6, noNaN: true }).map((value) => (Object.is(value, -0) ? 0 : value))
@@ -30,6 +30,23 @@ const corner: fc.Arbitrary<Omit<Corner, 'id'>> = fc.record({
   easementOut: easement,
 })
 
+const kind: fc.Arbitrary<TurnoutKind> = fc.oneof(
+  fc.constant({ kind: 'plain' as const }),
+  fc.record({ kind: fc.constant('wye' as const), share: fc.double({ min: 0.1, max: 0.9, noNaN: true }) }),
+  fc.record({ kind: fc.constant('three-way' as const), secondFrog: fc.double({ min: 3, max: 20, noNaN: true }), secondAfterMm: length }),
+  fc.constant({ kind: 'stub' as const }),
+)
+
+const choice: fc.Arbitrary<Pick<Crossing, 'slip' | 'build'>> = fc.record({
+  slip: fc.constantFrom('none', 'single-left', 'single-right', 'double'),
+  build: fc.record({
+    elbow: fc.constantFrom('fixed', 'movable'),
+    points: fc.constantFrom('straight', 'curved'),
+    pointThicknessMm: fc.constantFrom('standard', 0.2),
+    heelSpreadMm: fc.constant('standard'),
+  }),
+})
+
 /** Keys of another program; never one of ours and never one that is refused. */
 const foreign = fc.dictionary(
   fc.stringMatching(/^x-[a-z]{1,8}$/),
@@ -49,14 +66,18 @@ export const planArbitrary: fc.Arbitrary<Plan> = fc
     tracks: fc.array(fc.record({ name, corners: fc.array(corner, { maxLength: 4 }), from: point, to: point, isLoop: fc.boolean() }), {
       maxLength: 4,
     }),
-    turnouts: fc.array(fc.record({ name, host: fc.nat(), frog: fc.double({ min: 3, max: 20, noNaN: true }), hasTrack: fc.boolean() }), {
-      maxLength: 3,
-    }),
+    turnouts: fc.array(
+      fc.record({ name, kind, host: fc.nat(), frog: fc.double({ min: 3, max: 20, noNaN: true }), hasTrack: fc.boolean() }),
+      {
+        maxLength: 3,
+      },
+    ),
     benchworks: fc.array(fc.record({ name, outline: ring, holes: fc.array(ring, { maxLength: 2 }) }), { maxLength: 2 }),
+    choices: fc.array(fc.record({ name, choice, one: fc.nat(), other: fc.nat() }), { maxLength: 2 }),
     top: foreign,
     inRecord: foreign,
   })
-  .map(({ tracks: lines, turnouts: points, benchworks: tables, top, inRecord }) => {
+  .map(({ tracks: lines, turnouts: points, benchworks: tables, choices, top, inRecord }) => {
     const empty = planEmpty()
     const tracks: Track[] = lines.map((line, i) => ({
       id: `track-${i + 1}`,
@@ -71,7 +92,13 @@ export const planArbitrary: fc.Arbitrary<Plan> = fc
       lines.length === 0
         ? []
         : points.map((one, i) =>
-            aTurnout({ id: `turnout-${i + 1}`, name: one.name, track: `track-${(one.host % lines.length) + 1}`, frog: one.frog }),
+            aTurnout({
+              id: `turnout-${i + 1}`,
+              name: one.name,
+              kind: one.kind,
+              track: `track-${(one.host % lines.length) + 1}`,
+              frog: one.frog,
+            }),
           )
     for (const [i, one] of points.entries()) {
       if (!one.hasTrack || lines.length === 0) continue
@@ -85,7 +112,23 @@ export const planArbitrary: fc.Arbitrary<Plan> = fc
       })
     }
     const benchworks: Benchwork[] = tables.map((one, i) => aBenchwork({ id: `benchwork-${i + 1}`, ...one }))
-    return dataFreeze({ ...empty, ...top, tracks: byId(tracks), turnouts: byId(turnouts), benchworks: byId(benchworks) })
+    const crossings: Crossing[] = (lines.length === 0 ? [] : choices).map((one, i) => ({
+      id: `crossing-${i + 1}`,
+      name: one.name,
+      track: `track-${(one.one % lines.length) + 1}`,
+      other: `track-${(one.other % lines.length) + 1}`,
+      stationMm: one.one % 1e6,
+      otherStationMm: one.other % 1e6,
+      ...one.choice,
+    }))
+    return dataFreeze({
+      ...empty,
+      ...top,
+      tracks: byId(tracks),
+      turnouts: byId(turnouts),
+      crossings: byId(crossings),
+      benchworks: byId(benchworks),
+    })
   })
 
 function endOf(isLoop: boolean, to: Point): TrackEnd {
@@ -107,11 +150,13 @@ const turnoutId = idOf('turnout-1', 'turnout-2')
 const benchworkId = idOf('benchwork-1', 'benchwork-2')
 const classId = idOf('main', 'yard', 'branch')
 const cornerId = idOf('pi-1', 'pi-2')
-const anyId = fc.oneof(trackId, turnoutId, benchworkId, classId)
+const crossingId = idOf('crossing-1', 'crossing-2')
+const anyId = fc.oneof(trackId, turnoutId, crossingId, benchworkId, classId)
 const index = fc.integer({ min: -1, max: 5 })
 const end = fc.oneof(
   point.map((at) => ({ kind: 'free' as const, ...at })),
   turnoutId.map((turnout) => ({ kind: 'leg' as const, turnout, leg: 'diverging' as const })),
+  turnoutId.map((turnout) => ({ kind: 'leg' as const, turnout, leg: 'other' as const })),
 )
 
 const makerId = idOf('maker-1', 'maker-2')
@@ -173,7 +218,18 @@ export const commandArbitrary: fc.Arbitrary<PlanCommand> = fc.letrec<{ command: 
     fc.record({
       kind: fc.constant('turnout.set' as const),
       id: turnoutId,
-      change: fc.record({ track: trackId, frog: length, stationMm: coordinate }, { requiredKeys: [] }),
+      change: fc.record({ track: trackId, kind, frog: length, stationMm: coordinate }, { requiredKeys: [] }),
+    }),
+    fc.record({
+      kind: fc.constant('crossing.add' as const),
+      record: fc
+        .record({ name, track: trackId, other: trackId, stationMm: coordinate, otherStationMm: coordinate, choice })
+        .map(({ choice: chosen, ...rest }): Omit<Crossing, 'id'> => ({ ...rest, ...chosen })),
+    }),
+    fc.record({
+      kind: fc.constant('crossing.set' as const),
+      id: crossingId,
+      change: fc.record({ track: trackId, stationMm: coordinate, slip: fc.constantFrom('none', 'double') }, { requiredKeys: [] }),
     }),
     fc.record({
       kind: fc.constant('maker.write' as const),

@@ -1,7 +1,7 @@
 import { editApply, patchApply } from '../../src/core/edit/index.ts'
 import type { PlanCommand } from '../../src/core/edit/index.ts'
-import { dataFreeze, planEmpty } from '../../src/core/plan/index.ts'
-import type { AnyRecord, Benchwork, Corner, Id, Plan, Railway, TableName, Track, Turnout } from '../../src/core/plan/index.ts'
+import { dataFreeze, planEmpty, standardCrossingBuild } from '../../src/core/plan/index.ts'
+import type { AnyRecord, Benchwork, Corner, Crossing, Id, Plan, Railway, TableName, Track, Turnout } from '../../src/core/plan/index.ts'
 
 type Listed = { readonly [T in TableName]?: readonly Plan[T][Id][] }
 
@@ -48,6 +48,7 @@ export function aTurnout(change: Partial<Turnout> = {}): Turnout {
   return {
     id: 'turnout-1',
     name: 'East',
+    kind: { kind: 'plain' },
     track: 'track-1',
     stationMm: 500,
     facing: 'rising',
@@ -61,6 +62,21 @@ export function aTurnout(change: Partial<Turnout> = {}): Turnout {
       toeLengthMm: 'standard',
       heelLengthMm: 'standard',
     },
+    ...change,
+  }
+}
+
+/** What was chosen where track-1 and track-2 cross: nothing but a name. */
+export function aCrossing(change: Partial<Crossing> = {}): Crossing {
+  return {
+    id: 'crossing-1',
+    name: 'Ice house',
+    track: 'track-1',
+    other: 'track-2',
+    stationMm: 900,
+    otherStationMm: 100,
+    slip: 'none',
+    build: standardCrossingBuild,
     ...change,
   }
 }

@@ -1,4 +1,5 @@
 import { editRemoveCommand } from '../../core/edit/index.ts'
+import { legPose } from '../../core/network/index.ts'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
@@ -6,9 +7,9 @@ import { planEdit } from '../planEdit.ts'
 /** Takes a record out; what hangs on it is set free where it lies. It asks nothing: undo brings it back. */
 export function recordRemove(stores: Stores, table: TableName, id: Id): void {
   const placed = stores.derived.getState().derived.network.turnouts
-  const command = editRemoveCommand(stores.plan.getState().plan, table, id, (turnout) => {
+  const command = editRemoveCommand(stores.plan.getState().plan, table, id, (turnout, leg) => {
     const result = placed.get(turnout)?.result
-    return result?.ok === true ? result.leg : null
+    return result === undefined ? null : legPose(result, leg)
   })
   if (planEdit(stores, command).problem === null) stores.session.getState().select({ kind: 'none' })
 }

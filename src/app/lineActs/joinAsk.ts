@@ -4,7 +4,7 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import { standardBuild, turnoutPlacesOn } from '../../core/network/index.ts'
 import type { TurnoutPlace } from '../../core/network/index.ts'
 import type { Network } from '../../core/network/types.ts'
-import { makerOf, planNextId } from '../../core/plan/index.ts'
+import { makerOf, plainKind, planNextId } from '../../core/plan/index.ts'
 import type { Corner, LegEnd, LineClass, Plan, TrackEnd } from '../../core/plan/types.ts'
 import type { JoinEnd } from '../desk.ts'
 import { openEnds } from './joinEnds.ts'
@@ -87,6 +87,7 @@ export function joinCommand(plan: Plan, from: PosedEnd, to: JoinTo, { line, plac
             record: {
               id: turnout,
               name: `Turnout ${Object.keys(plan.turnouts).length + 1}`,
+              kind: plainKind,
               track: to.track,
               stationMm: line.stationMm ?? place.fromMm,
               facing: place.facing,

@@ -4,6 +4,7 @@ import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { CornerParticulars } from './CornerParticulars.tsx'
+import { CrossingParticulars } from './CrossingParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
 import { RailwayParticulars } from './RailwayParticulars.tsx'
 import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
@@ -27,6 +28,7 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   benchworks: BenchworkParticulars,
   tracks: TrackParticulars,
   turnouts: TurnoutParticulars,
+  crossings: CrossingParticulars,
   makers: MakerParticulars,
 }
 

@@ -17,7 +17,7 @@ import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } fr
  * Domain:  any command, also one from a script that does not keep to its type.
  * Outcome: a patch (empty when the command changes nothing), or a problem that says where and what would be right. `where` is a
  *          path in the command ('change.radius', 'commands.1.to.x') or, between records, in the document.
- * Removing: a track takes its turnouts with it. What others stand on is not removed under them: a line class that tracks use, a car that
+ * Removing: a track takes its turnouts with it, and what was chosen for its crossings. What others stand on is not removed under them: a line class that tracks use, a car that
  *          a class uses, a turnout (or the host of one) from whose leg another track runs, a track that a maker stands on: `inUse`.
  *          `editRemoveCommand` makes the group that first sets those free. A maker takes with it what it made.
  * Made:    where a track or turnout of a maker lies is the maker's to say: `madeBy`.
@@ -85,6 +85,10 @@ function commandApply(plan: Plan, command: PlanCommand): EditResult {
       return recordAdd(plan, 'turnouts', command.record)
     case 'turnout.set':
       return recordSet(plan, 'turnouts', command.id, command.change)
+    case 'crossing.add':
+      return recordAdd(plan, 'crossings', command.record)
+    case 'crossing.set':
+      return recordSet(plan, 'crossings', command.id, command.change)
     case 'maker.write':
       return makerWrite(plan, command)
     case 'maker.set':
@@ -178,8 +182,9 @@ function makerWrite(plan: Plan, command: Extract<PlanCommand, { kind: 'maker.wri
   const id = command.record.id ?? planNextId(plan, 'makers')
   const written = makerChanges(plan, command, id)
   if (!written.ok) return refuse(written.problem)
-  const { changes } = written
-  if (changes.length === 0) return done(patchEmpty)
+  if (written.changes.length === 0) return done(patchEmpty)
+  const gone = written.changes.flatMap(({ table, id: track, after }) => (table === 'tracks' && after === null ? [track] : []))
+  const changes = [...written.changes, ...crossingsGone(plan, new Set(gone))]
   const after = patchApply(plan, { railway: null, records: changes })
   for (const change of changes) {
     if (change.after === null) {
@@ -203,9 +208,17 @@ function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
   for (const turnout of turnouts) removed.push({ table: 'turnouts', id: turnout.id, before: turnout, after: null })
   for (const track of made?.tracks ?? [])
     removed.push({ table: 'tracks', id: track, before: recordFind(plan, 'tracks', track), after: null })
+  removed.push(...crossingsGone(plan, new Set(tracks)))
   const leaving = new Set(removed.map((change) => change.id))
   const by = removed.map((change) => userFind(plan, change.table, change.id, leaving)).find((user) => user !== null)
   return by === undefined ? done({ railway: null, records: removed }) : refuse({ kind: 'inUse', table, id, by })
+}
+
+/** What was chosen where tracks that go cross others goes with them. */
+function crossingsGone(plan: Plan, tracks: ReadonlySet<Id>): readonly RecordChange[] {
+  return Object.values(plan.crossings)
+    .filter(({ track, other }) => tracks.has(track) || tracks.has(other))
+    .map((crossing) => ({ table: 'crossings', id: crossing.id, before: crossing, after: null }))
 }
 
 /** A record that refers to this one and stays when `leaving` go. */
@@ -233,6 +246,7 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>
     case 'walls':
     case 'obstacles':
     case 'benchworks':
+    case 'crossings':
     case 'makers':
       return null
   }

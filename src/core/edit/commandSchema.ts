@@ -34,7 +34,7 @@ function without<const E extends { readonly id: unknown }>(entries: E): Omit<E, 
   return rest
 }
 
-const { lineClasses, vehicles, walls, obstacles, benchworks, tracks, turnouts, makers } = recordEntries
+const { lineClasses, vehicles, walls, obstacles, benchworks, tracks, turnouts, crossings, makers } = recordEntries
 const { made: _made, ...makerEntries } = makers
 const indexText = 'a whole number of 0 or more'
 const index = v.pipe(v.number(indexText), v.integer(indexText), v.minValue(0, indexText))
@@ -70,6 +70,8 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('corner.remove'), track: idSchema, corner: idSchema }),
     v.object({ kind: v.literal('turnout.add'), record: newOf(turnouts) }),
     v.object({ kind: v.literal('turnout.set'), id: idSchema, change: changeOf(without(turnouts)) }),
+    v.object({ kind: v.literal('crossing.add'), record: newOf(crossings) }),
+    v.object({ kind: v.literal('crossing.set'), id: idSchema, change: changeOf(without(crossings)) }),
     v.object({
       kind: v.literal('maker.write'),
       record: newOf(makerEntries),

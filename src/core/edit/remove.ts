@@ -1,7 +1,7 @@
 import type { Point, Pose } from '../geom/types.ts'
 import { legHolders, makerHosts, makerOf } from '../plan/references.ts'
 import { recordFind } from '../plan/tables.ts'
-import type { FreeEnd, Id, Plan, TableName, Track } from '../plan/types.ts'
+import type { FreeEnd, Id, Plan, TableName, Track, TurnoutLeg } from '../plan/types.ts'
 import type { PlanCommand } from './types.ts'
 
 /** Length of side that a track gets at an end set free when nobody knows where its leg was, mm. Long enough to be seen and grasped. */
@@ -10,14 +10,19 @@ const stubMm = 100
 /**
  * The command that removes a record in one step of the person: what hangs on it is first set free where it lies now.
  *
- * Units:   poses in mm and rad; poseOf gives the pose of a turnout's leg, heading away from the frog, or null when it is not solved.
+ * Units:   poses in mm and rad; poseOf gives the pose of a leg, heading away from the frog, or null when it is not solved.
  * Outcome: a track that ran from a leg begins at a free point in the leg's place, and its first PI stays where the leg's tangent had carried
  *          it: the line keeps its shape. Without a pose it begins a short way before its first PI.
  *          Makers that stand on a removed track go with it, with all they made.
  *          Classes that used a removed car use none. A line class with tracks on it is not set free: which class they should
  *          take is the builder's to say, so editApply answers `inUse`.
  */
-export function editRemoveCommand(plan: Plan, table: TableName, id: Id, poseOf: (turnout: Id) => Pose | null): PlanCommand {
+export function editRemoveCommand(
+  plan: Plan,
+  table: TableName,
+  id: Id,
+  poseOf: (turnout: Id, leg: TurnoutLeg) => Pose | null,
+): PlanCommand {
   const remove: PlanCommand = { kind: 'remove', table, id }
   // What a maker made goes by the maker's own going: editApply then says whose it is.
   if ((table === 'tracks' || table === 'turnouts') && makerOf(plan, table, id) !== null) return remove
@@ -30,7 +35,7 @@ function freeingCommands(
   plan: Plan,
   table: TableName,
   id: Id,
-  poseOf: (turnout: Id) => Pose | null,
+  poseOf: (turnout: Id, leg: TurnoutLeg) => Pose | null,
   leaving: ReadonlySet<Id>,
 ): readonly PlanCommand[] {
   switch (table) {
@@ -47,6 +52,7 @@ function freeingCommands(
       return tracksFreed(plan, made.tracks, made.turnouts, poseOf, new Set([...leaving, id, ...made.tracks]))
     }
     case 'lineClasses':
+    case 'crossings':
     case 'walls':
     case 'obstacles':
     case 'benchworks':
@@ -59,7 +65,7 @@ function tracksFreed(
   plan: Plan,
   tracks: readonly Id[],
   turnouts: readonly Id[],
-  poseOf: (turnout: Id) => Pose | null,
+  poseOf: (turnout: Id, leg: TurnoutLeg) => Pose | null,
   leaving: ReadonlySet<Id>,
 ): readonly PlanCommand[] {
   const makers = Object.values(plan.makers).filter(
@@ -77,12 +83,17 @@ function tracksFreed(
   return [...first, ...free]
 }
 
-function legFree(plan: Plan, turnout: Id, leaving: ReadonlySet<Id>, poseOf: (turnout: Id) => Pose | null): readonly PlanCommand[] {
+function legFree(
+  plan: Plan,
+  turnout: Id,
+  leaving: ReadonlySet<Id>,
+  poseOf: (turnout: Id, leg: TurnoutLeg) => Pose | null,
+): readonly PlanCommand[] {
   return (legHolders(plan).get(turnout) ?? []).flatMap((holder) => {
     const track = recordFind(plan, 'tracks', holder.track)
     return track === null || leaving.has(track.id) || makerOf(plan, 'tracks', track.id) !== null
       ? []
-      : endFree(track, holder.end, poseOf(turnout))
+      : endFree(track, holder.end, poseOf(turnout, holder.leg))
   })
 }
 

@@ -3,6 +3,7 @@ import type {
   AnyRecord,
   Benchwork,
   Corner,
+  Crossing,
   Id,
   LineClass,
   Maker,
@@ -48,6 +49,8 @@ export type PlanCommand =
   | { readonly kind: 'corner.remove'; readonly track: Id; readonly corner: Id }
   | { readonly kind: 'turnout.add'; readonly record: New<Turnout> }
   | { readonly kind: 'turnout.set'; readonly id: Id; readonly change: Partial<Omit<Turnout, 'id'>> }
+  | { readonly kind: 'crossing.add'; readonly record: New<Crossing> }
+  | { readonly kind: 'crossing.set'; readonly id: Id; readonly change: Partial<Omit<Crossing, 'id'>> }
   /** A maker, new or with other numbers, and all that it makes: those of its records that are not among them any more go. */
   | {
       readonly kind: 'maker.write'

@@ -4,10 +4,11 @@ import { assertNever } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import { turnoutPlace } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
-import { planNextId, recordFind } from '../plan/index.ts'
+import { plainKind, planNextId, recordFind } from '../plan/index.ts'
 import type { Corner, Id, LineClass, Maker, Plan, TableName, Track, TrackEnd, Turnout } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import { crossoverMake } from './crossover.ts'
+import { helixMake } from './helix.ts'
 import { loopMake } from './loop.ts'
 import { sidingMake } from './siding.ts'
 import { fail, numbersFinite, siteOpen, standardBuild } from './site.ts'
@@ -59,6 +60,8 @@ function makerMake(site: Site, { numbers }: Maker): Outcome<Parts> {
       return loopMake(site, numbers)
     case 'turnback':
       return turnbackMake(site, numbers)
+    case 'helix':
+      return helixMake(site, numbers)
     default:
       return assertNever(numbers)
   }
@@ -99,7 +102,7 @@ function partsWrite(plan: Plan, maker: Maker, { parts }: Parts): Written {
     const before = recordFind(plan, 'turnouts', id)
     const track = host.kind === 'plan' ? host.id : (trackIds[host.track] ?? '')
     const name = before?.name ?? nameOf(word)
-    return { ...before, id, name, track, stationMm, facing, hand, frog, build: before?.build ?? standardBuild }
+    return { ...before, id, name, kind: plainKind, track, stationMm, facing, hand, frog, build: before?.build ?? standardBuild }
   })
   return { tracks, turnouts }
 }

@@ -8,7 +8,7 @@ import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import type { TurnoutResult } from '../turnout/types.ts'
 import { trackOrder } from './circular.ts'
 import { mapKept } from './mapKept.ts'
-import { turnoutPlace } from './placement.ts'
+import { legPose, turnoutPlace } from './placement.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
 
 /** What a track was solved from, beside its own record. */
@@ -51,9 +51,9 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     const nextTurnouts = new Map<Id, TurnoutEntry>()
     const { ordered, circular } = trackOrder(plan)
     const byHost = turnoutsByHost(plan)
-    const legPoseOf: LegPoseOf = (turnout) => {
+    const legPoseOf: LegPoseOf = (turnout, leg) => {
       const result = nextTurnouts.get(turnout)?.value.result
-      return result?.ok ? result.leg : null
+      return result ? legPose(result, leg) : null
     }
     for (const track of ordered) {
       const lineClass = recordFind(plan, 'lineClasses', track.lineClass)

@@ -1,6 +1,6 @@
 export { networkCreateDeriver } from './derive.ts'
 export { mapKept } from './mapKept.ts'
-export { turnoutPlace, turnoutStretch } from './placement.ts'
+export { legPose, turnoutPlace, turnoutStretch } from './placement.ts'
 export type { Stretch } from './placement.ts'
 export { standardBuild, turnoutPlacesOn } from './turnoutPlaces.ts'
 export type { TurnoutPlace } from './turnoutPlaces.ts'

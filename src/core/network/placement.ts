@@ -1,7 +1,7 @@
 import { pathPoseAt, poseCompose, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Alignment } from '../alignment/types.ts'
-import type { Turnout } from '../plan/types.ts'
+import type { Turnout, TurnoutLeg } from '../plan/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import type { NetworkTurnout, PlacementProblem } from './types.ts'
 
@@ -55,7 +55,13 @@ export function turnoutPlace(turnout: Turnout, geometry: TurnoutGeometry, alignm
     const { fromMm, toMm } = straights[0] ?? { fromMm: stationMm, toMm: stationMm }
     return fail({ kind: 'hostNotStraight', straightFromMm: fromMm, straightToMm: toMm })
   }
-  return { ok: true, pose, geometry, leg: poseCompose(pose, geometry.leg) }
+  const legs = geometry.legs.map((leg) => ({ ...leg, pose: poseCompose(pose, leg.pose) }))
+  return { ok: true, pose, geometry, legs, leg: poseCompose(pose, geometry.leg) }
+}
+
+/** Pose of a leg in the plan; null: the turnout has no such leg, or no place yet. */
+export function legPose(result: NetworkTurnout['result'], leg: TurnoutLeg): Pose | null {
+  return result.ok ? (result.legs.find((one) => one.leg === leg)?.pose ?? null) : null
 }
 
 /** Straights that hold a station; two where it is the join of two. */

@@ -1,7 +1,7 @@
 import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
 import type { LineClass, Plan, Railway, Table, Track, Turnout, Vehicle } from '../plan/types.ts'
-import type { TurnoutGeometry, TurnoutProblem } from '../turnout/types.ts'
+import type { TurnoutGeometry, TurnoutLegPose, TurnoutProblem } from '../turnout/types.ts'
 
 /** A track with its solved line. The object stays the same as long as nothing it was made from changes. */
 export interface NetworkTrack {
@@ -25,7 +25,14 @@ export interface NetworkTurnout {
   readonly turnout: Turnout
   readonly lineClass: LineClass | null
   readonly result:
-    | { readonly ok: true; readonly pose: Pose; readonly geometry: TurnoutGeometry; readonly leg: Pose }
+    | {
+        readonly ok: true
+        readonly pose: Pose
+        readonly geometry: TurnoutGeometry
+        /** Every leg in the plan; `leg` is the diverging one, which all kinds have. */
+        readonly legs: readonly TurnoutLegPose[]
+        readonly leg: Pose
+      }
     | { readonly ok: false; readonly problem: PlacementProblem; readonly geometry: TurnoutGeometry | null; readonly pose: Pose | null }
 }
 

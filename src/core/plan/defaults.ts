@@ -2,7 +2,18 @@ import { gaugeByKey, lineClassesForGauge, NARROW_BELOW_MM, railwayForGauge } fro
 import type { LineClassKey } from '../standards/index.ts'
 import { dataFreeze } from './data.ts'
 import { idCompare, planVersion } from './tables.ts'
-import type { Id, Plan, Table, Vehicle } from './types.ts'
+import type { CrossingBuild, Id, Plan, Table, TurnoutKind, Vehicle } from './types.ts'
+
+/** A turnout whose one diverging route leaves its host. */
+export const plainKind: TurnoutKind = { kind: 'plain' }
+
+/** A crossing that is built as standard practice has it. */
+export const standardCrossingBuild: CrossingBuild = {
+  elbow: 'fixed',
+  points: 'straight',
+  pointThicknessMm: 'standard',
+  heelSpreadMm: 'standard',
+}
 
 interface CarFt {
   readonly id: Id
@@ -65,6 +76,7 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
     benchworks: {},
     tracks: {},
     turnouts: {},
+    crossings: {},
     makers: {},
   })
 }

@@ -1,5 +1,5 @@
 import { recordFind, tableNames } from './tables.ts'
-import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, TableName, Track } from './types.ts'
+import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, TableName, Track, TurnoutLeg } from './types.ts'
 
 /** What is wrong between records although each is right by itself. `where` is a dotted path in the document. */
 export type ReferenceProblem =
@@ -45,6 +45,7 @@ export function recordReferenceProblem(
   if (isOf('lineClasses', table, record))
     return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
+  if (isOf('crossings', table, record)) return refers('track', 'tracks', record.track) ?? refers('other', 'tracks', record.other)
   if (isOf('makers', table, record)) return makerProblem(plan, record, base, refers)
   if (!isOf('tracks', table, record)) return null
   return (
@@ -93,19 +94,27 @@ function makerProblem(
   return null
 }
 
-/** Tracks by the turnout whose leg they start or end at, in order of tracks. */
-export type LegHolders = ReadonlyMap<Id, readonly { readonly track: Id; readonly end: 'start' | 'end' }[]>
+/** An end of a track that hangs on a leg. */
+export interface LegHolder {
+  readonly track: Id
+  readonly end: 'start' | 'end'
+  readonly leg: TurnoutLeg
+}
 
-/** Which tracks start or end at which turnout's leg. */
+/** Tracks by the turnout at whose legs they start or end, in order of tracks. */
+export type LegHolders = ReadonlyMap<Id, readonly LegHolder[]>
+
+/** Which tracks start or end at the legs of which turnout. */
 export function legHolders(plan: Plan): LegHolders {
-  const holders = new Map<Id, { track: Id; end: 'start' | 'end' }[]>()
+  const holders = new Map<Id, LegHolder[]>()
   for (const track of Object.values(plan.tracks)) {
     for (const end of ['start', 'end'] as const) {
       const place = track[end]
       if (place.kind !== 'leg') continue
       const list = holders.get(place.turnout)
-      if (list === undefined) holders.set(place.turnout, [{ track: track.id, end }])
-      else list.push({ track: track.id, end })
+      const holder: LegHolder = { track: track.id, end, leg: place.leg }
+      if (list === undefined) holders.set(place.turnout, [holder])
+      else list.push(holder)
     }
   }
   return holders
@@ -122,7 +131,8 @@ function trackEndProblem(
   if (place.kind !== 'leg') return null
   const missing = refers(`${end}.turnout`, 'turnouts', place.turnout)
   if (missing !== null) return missing
-  const other = legs.get(place.turnout)?.find((holder) => holder.track !== track.id || holder.end !== end)
+  const isOther = (holder: LegHolder): boolean => holder.leg === place.leg && (holder.track !== track.id || holder.end !== end)
+  const other = legs.get(place.turnout)?.find(isOther)
   return other === undefined ? null : { kind: 'legTaken', where: `${base}.${end}`, turnout: place.turnout, by: other.track }
 }
 

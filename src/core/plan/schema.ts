@@ -1,6 +1,6 @@
 import * as v from 'valibot'
 import { planVersion } from './tables.ts'
-import type { Benchwork, LineClass, Maker, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
+import type { Benchwork, Crossing, LineClass, Maker, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
 
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
@@ -156,7 +156,11 @@ export const cornerEntries = {
 const cornerSchema = v.looseObject(cornerEntries, 'a corner')
 
 const freeEnd = v.looseObject({ kind: v.literal('free'), ...pointEntries })
-const legEnd = v.looseObject({ kind: v.literal('leg'), turnout: idSchema, leg: v.picklist(['diverging'], "'diverging'") })
+const legEnd = v.looseObject({
+  kind: v.literal('leg'),
+  turnout: idSchema,
+  leg: v.picklist(['diverging', 'other'], "'diverging' or 'other'"),
+})
 export const trackStartSchema = v.variant('kind', [freeEnd, legEnd], "a start of kind 'free' or 'leg'")
 export const trackEndSchema = v.variant(
   'kind',
@@ -175,11 +179,13 @@ const trackEntries = {
 
 const standardText = "or 'standard'"
 const partLength = v.union([part, v.literal('standard')], `a length above 0 mm, ${standardText}`)
+const pointThickness = v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`)
+const pointsSchema = v.picklist(['straight', 'curved'], "'straight' or 'curved'")
 const buildSchema = v.looseObject(
   {
-    points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),
+    points: pointsSchema,
     pointLengthMm: partLength,
-    pointThicknessMm: v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`),
+    pointThicknessMm: pointThickness,
     heelSpreadMm: partLength,
     toeLengthMm: partLength,
     heelLengthMm: partLength,
@@ -190,15 +196,50 @@ const buildSchema = v.looseObject(
 const side = v.picklist(['left', 'right'], "'left' or 'right'")
 const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
 
+const shareText = 'a share between 0 and 1'
+const turnoutKind = v.variant(
+  'kind',
+  [
+    v.looseObject({ kind: v.literal('plain') }),
+    v.looseObject({
+      kind: v.literal('wye'),
+      share: v.pipe(v.number(shareText), v.gtValue(0, shareText), v.ltValue(1, shareText)),
+    }),
+    v.looseObject({ kind: v.literal('three-way'), secondFrog: frogNumber, secondAfterMm: lengthOrZero }),
+    v.looseObject({ kind: v.literal('stub') }),
+  ],
+  "a turnout of kind 'plain', 'wye', 'three-way' or 'stub'",
+)
+
 const turnoutEntries = {
   id: idSchema,
   name: text,
+  kind: turnoutKind,
   track: idSchema,
   stationMm: coordinate,
   facing,
   hand: side,
   frog: frogNumber,
   build: buildSchema,
+}
+
+const crossingEntries = {
+  id: idSchema,
+  name: text,
+  track: idSchema,
+  other: idSchema,
+  stationMm: coordinate,
+  otherStationMm: coordinate,
+  slip: v.picklist(['none', 'single-left', 'single-right', 'double'], "'none', 'single-left', 'single-right' or 'double'"),
+  build: v.looseObject(
+    {
+      elbow: v.picklist(['fixed', 'movable'], "'fixed' or 'movable'"),
+      points: pointsSchema,
+      pointThicknessMm: pointThickness,
+      heelSpreadMm: partLength,
+    },
+    'the build of a crossing',
+  ),
 }
 
 const trackEndName = v.picklist(['start', 'end'], "'start' or 'end'")
@@ -288,14 +329,53 @@ const turnbackNumbers = v.looseObject({
 })
 
 const madeText = 'a list of ids'
+const gradeText = 'a grade above 0 and at most 0.2 (rise over run)'
+const roundText = 'an angle of 0 to 6.2832 (rad), less than a full turn'
+const helixNumbers = v.looseObject({
+  kind: v.literal('helix'),
+  track: idSchema,
+  end: trackEndName,
+  hand: side,
+  size: v.variant(
+    'kind',
+    [v.looseObject({ kind: v.literal('radius'), radius: radiusByClass }), v.looseObject({ kind: v.literal('across'), acrossMm: length })],
+    "a size of kind 'radius' or 'across'",
+  ),
+  climbMm: length,
+  rise: v.variant(
+    'kind',
+    [
+      v.looseObject({ kind: v.literal('perTurn'), riseMm: length }),
+      v.looseObject({ kind: v.literal('clear'), clearMm: length }),
+      v.looseObject({
+        kind: v.literal('grade'),
+        grade: v.pipe(v.number(gradeText), v.gtValue(0, gradeText), v.maxValue(0.2, gradeText)),
+      }),
+    ],
+    "a rise of kind 'perTurn', 'clear' or 'grade'",
+  ),
+  deckMm: lengthOrZero,
+  exit: v.variant(
+    'kind',
+    [
+      v.looseObject({ kind: v.literal('asClimb') }),
+      v.looseObject({
+        kind: v.literal('angle'),
+        angleRad: v.pipe(v.number(roundText), v.minValue(0, roundText), v.ltValue(2 * Math.PI, roundText)),
+      }),
+    ],
+    "an exit of kind 'asClimb' or 'angle'",
+  ),
+  straightMm: lengthOrZero,
+})
 const makerEntries = {
   id: idSchema,
   name: text,
   lineClass: idSchema,
   numbers: v.variant(
     'kind',
-    [crossoverNumbers, sidingNumbers, spurNumbers, yardNumbers, wyeNumbers, loopNumbers, turnbackNumbers],
-    "numbers of kind 'crossover', 'siding', 'spur', 'yard', 'wye', 'loop' or 'turnback'",
+    [crossoverNumbers, sidingNumbers, spurNumbers, yardNumbers, wyeNumbers, loopNumbers, turnbackNumbers, helixNumbers],
+    "numbers of kind 'crossover', 'siding', 'spur', 'yard', 'wye', 'loop', 'turnback' or 'helix'",
   ),
   made: v.looseObject({ tracks: v.array(idSchema, madeText), turnouts: v.array(idSchema, madeText) }, 'what was made {tracks, turnouts}'),
 }
@@ -309,6 +389,7 @@ export const recordEntries = {
   benchworks: benchworkEntries,
   tracks: trackEntries,
   turnouts: turnoutEntries,
+  crossings: crossingEntries,
   makers: makerEntries,
 } satisfies { readonly [T in TableName]: v.ObjectEntries }
 
@@ -328,6 +409,7 @@ const planEntries = {
   benchworks: table(benchworkEntries, 'a piece of benchwork') satisfies TableOf<Benchwork>,
   tracks: table(trackEntries, 'a track') satisfies TableOf<Track>,
   turnouts: table(turnoutEntries, 'a turnout') satisfies TableOf<Turnout>,
+  crossings: table(crossingEntries, 'a crossing') satisfies TableOf<Crossing>,
   makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
 }
 type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>

@@ -1,7 +1,7 @@
 import type { Id, Plan, PlanTables, Table, TableName } from './types.ts'
 
 /** Version of the plan document that this program writes. */
-export const planVersion = 2
+export const planVersion = 3
 
 /** What a new id of each table begins with. A table added to `PlanTables` does not compile until it has a row here. */
 const idPrefixes: { readonly [T in TableName]: string } = {
@@ -12,6 +12,7 @@ const idPrefixes: { readonly [T in TableName]: string } = {
   benchworks: 'benchwork',
   tracks: 'track',
   turnouts: 'turnout',
+  crossings: 'crossing',
   makers: 'maker',
 }
 

@@ -115,7 +115,8 @@ export interface Corner extends Point {
   readonly easementOut: ByClass
 }
 
-export type TurnoutLeg = 'diverging'
+/** Where a track starts from a turnout: on its diverging route, or on the second one of a wye or three-way turnout. */
+export type TurnoutLeg = 'diverging' | 'other'
 
 /**
  * Where a track begins or ends. At a leg the first (last) PI slides on the leg's tangent: the stored PI is
@@ -150,9 +151,21 @@ export interface TurnoutBuild {
   readonly heelLengthMm: number | 'standard'
 }
 
+/**
+ * plain: one route diverges from the host, straight or bent. wye: both routes diverge, `share` of the frog angle to the hand; it
+ * stands at the end of its track. three-way: a second route diverges, to the other hand; `secondAfterMm` 0: at the same place, else
+ * lapped by as much. stub: no points; the host's own rails are moved.
+ */
+export type TurnoutKind =
+  | { readonly kind: 'plain' }
+  | { readonly kind: 'wye'; readonly share: number }
+  | { readonly kind: 'three-way'; readonly secondFrog: number; readonly secondAfterMm: number }
+  | { readonly kind: 'stub' }
+
 export interface Turnout {
   readonly id: Id
   readonly name: string
+  readonly kind: TurnoutKind
   readonly track: Id
   /** Station of the point of switch on its track. */
   readonly stationMm: number
@@ -161,6 +174,32 @@ export interface Turnout {
   readonly hand: Hand
   readonly frog: number
   readonly build: TurnoutBuild
+}
+
+/** Curves from one track of a crossing to the other, on the left or the right as seen along the first one. */
+export type SlipChoice = 'none' | 'single-left' | 'single-right' | 'double'
+
+export interface CrossingBuild {
+  /** fixed: the obtuse frogs are bent rails and points; movable: their points move. */
+  readonly elbow: 'fixed' | 'movable'
+  readonly points: 'straight' | 'curved'
+  readonly pointThicknessMm: number | 'standard'
+  readonly heelSpreadMm: number | 'standard'
+}
+
+/**
+ * What the builder chose for a place where two tracks cross at one level. The place itself is found, not placed: of the places
+ * where these tracks meet the one nearest to the stations is meant. `track` is the first track of the crossing.
+ */
+export interface Crossing {
+  readonly id: Id
+  readonly name: string
+  readonly track: Id
+  readonly other: Id
+  readonly stationMm: number
+  readonly otherStationMm: number
+  readonly slip: SlipChoice
+  readonly build: CrossingBuild
 }
 
 /** What a maker wrote, part by part in an order of its own: the same part keeps its id when the numbers change. */
@@ -272,7 +311,43 @@ export interface TurnbackNumbers {
   readonly otherEnd: TrackEndName
 }
 
-export type MakerNumbers = CrossoverNumbers | SidingNumbers | SpurNumbers | YardNumbers | WyeNumbers | LoopNumbers | TurnbackNumbers
+/** How wide a helix is: its radius, or all the room there is for it across, margins of the benchwork included. */
+export type HelixSize = { readonly kind: 'radius'; readonly radius: ByClass } | { readonly kind: 'across'; readonly acrossMm: number }
+
+/** How steeply a helix climbs: railhead to railhead in one turn; what is to be clear over the railhead; or its grade. */
+export type HelixRise =
+  | { readonly kind: 'perTurn'; readonly riseMm: number }
+  | { readonly kind: 'clear'; readonly clearMm: number }
+  | { readonly kind: 'grade'; readonly grade: number }
+
+/** Turns over each other behind the end of a track. How high it comes is known to these numbers only: a plan has no elevations yet. */
+export interface HelixNumbers {
+  readonly kind: 'helix'
+  readonly track: Id
+  readonly end: TrackEndName
+  /** To which side it turns. */
+  readonly hand: Hand
+  readonly size: HelixSize
+  /** From the railhead at one end to the railhead at the other. */
+  readonly climbMm: number
+  readonly rise: HelixRise
+  /** Deck, roadbed and ties: what lies between a rail and the clear height under it. */
+  readonly deckMm: number
+  /** Leaves where the climb is done; or after whole turns at this angle from the way in, measured as it turns. */
+  readonly exit: { readonly kind: 'asClimb' } | { readonly kind: 'angle'; readonly angleRad: number }
+  /** Straight behind it. */
+  readonly straightMm: number
+}
+
+export type MakerNumbers =
+  | CrossoverNumbers
+  | SidingNumbers
+  | SpurNumbers
+  | YardNumbers
+  | WyeNumbers
+  | LoopNumbers
+  | TurnbackNumbers
+  | HelixNumbers
 
 /**
  * Writes tracks and turnouts from a few numbers. What it made are ordinary records that say what they are by themselves; their geometry
@@ -298,6 +373,7 @@ export interface PlanTables {
   readonly benchworks: Benchwork
   readonly tracks: Track
   readonly turnouts: Turnout
+  readonly crossings: Crossing
   readonly makers: Maker
 }
 export type TableName = keyof PlanTables

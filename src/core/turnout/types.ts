@@ -1,21 +1,11 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
-import type { FrogDefinition, Hand, TurnoutLeg } from '../plan/types.ts'
+import type { FrogDefinition, Hand, TurnoutKind, TurnoutLeg } from '../plan/types.ts'
 import type { TieChoice } from './ties/types.ts'
 import type { RouteName, WorkFrog, WorkRoute } from './work/types.ts'
 
 export type * from './ties/types.ts'
+export type { TurnoutKind } from '../plan/types.ts'
 export type * from './work/types.ts'
-
-/**
- * plain: one route diverges from the host, straight or bent. wye: both routes diverge, `share` of the frog angle to the hand.
- * three-way: a second route diverges, to the other hand; `secondAfterMm` 0: at the same place, else lapped by as much.
- * stub: no points; the host's own rails are moved.
- */
-export type TurnoutKind =
-  | { readonly kind: 'plain' }
-  | { readonly kind: 'wye'; readonly share: number }
-  | { readonly kind: 'three-way'; readonly secondFrog: number; readonly secondAfterMm: number }
-  | { readonly kind: 'stub' }
 
 /**
  * The host as seen from the turnout: its centreline with PS at `psMm` along it, where it passes the origin along +x.
@@ -166,8 +156,8 @@ export interface TurnoutGeometry {
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
   readonly throwHole: { readonly at: Point; readonly slotLengthMm: number; readonly slotWidthMm: number }
-  /** Centrelines of the two routes from PS: the straight one, and the diverging one to the leg. */
-  readonly straightRoute: Path
+  /** Centrelines from PS: of the host's route to opposite the frog's heel, null where the host goes no farther (wye), and of the diverging one to the leg. */
+  readonly straightRoute: Path | null
   readonly divergingRoute: Path
   /** Where a track starts on the diverging side: the frog heel, heading away. */
   readonly leg: Pose
@@ -201,6 +191,16 @@ export type TurnoutProblem =
       readonly minPointLengthMm: number
     }
   | { readonly kind: 'pointsLongerThanLead'; readonly pointLengthMm: number; readonly roomMm: number }
+  /** On a host so sharp there is no such frog, or a rail has no radius; leastRadiusMm and frogThatDoes: each alone would do, null: none. */
+  | {
+      readonly kind: 'hostTooSharp'
+      readonly hostRadiusMm: number
+      readonly leastRadiusMm: number | null
+      readonly frog: number
+      readonly frogThatDoes: number | null
+    }
+  /** The host ends inside the turnout: ahead of its points or behind them. */
+  | { readonly kind: 'hostTooShort'; readonly end: 'ahead' | 'behind'; readonly shortByMm: number }
 
 export type TurnoutResult =
   | { readonly ok: true; readonly turnout: TurnoutGeometry }

@@ -153,6 +153,7 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
       return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
     case 'lineClasses':
     case 'vehicles':
+    case 'crossings':
     case 'makers':
       return null
   }

@@ -1,7 +1,7 @@
 import { turnoutPlace } from '../../core/network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import type { Point } from '../../core/geom/types.ts'
-import { recordFind } from '../../core/plan/index.ts'
+import { plainKind, recordFind } from '../../core/plan/index.ts'
 import type { Facing, Hand, Id, Turnout } from '../../core/plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../../core/turnout/index.ts'
 import { frogNumberParse } from '../../core/units/index.ts'
@@ -164,6 +164,7 @@ function turnoutRecord(
 ): Omit<Turnout, 'id'> {
   return {
     name: nextName('Turnout', Object.values(plan.turnouts)),
+    kind: plainKind,
     track: over.track,
     stationMm: over.stationMm,
     facing: state.facing,

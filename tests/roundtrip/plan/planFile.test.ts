@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { planFileName, planFileRead, planRead, planSizeLimit, planWrite } from '../../../src/formats/planjson.ts'
-import { aBenchwork, aCorner, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
+import { aBenchwork, aCorner, aCrossing, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
 
-const plan = planWith({ tracks: [aTrack({ corners: [aCorner()] })], turnouts: [aTurnout()], benchworks: [aBenchwork()] })
+const plan = planWith({
+  tracks: [aTrack({ corners: [aCorner()] })],
+  turnouts: [aTurnout({ kind: { kind: 'three-way', secondFrog: 7, secondAfterMm: 40 } })],
+  crossings: [aCrossing({ other: 'track-1', slip: 'double' })],
+  benchworks: [aBenchwork()],
+})
 const problemOf = (text: string) => {
   const result = planRead(text)
   if (result.ok) throw new Error('it was taken')
@@ -27,7 +32,7 @@ describe('a plan file', () => {
     expect(planWrite(plan).split('\n').slice(0, 5)).toEqual([
       '{',
       '  "format": "waybench-plan",',
-      '  "version": 2,',
+      '  "version": 3,',
       '  "railway": {',
       '    "title": "Untitled railway",',
     ])
@@ -35,7 +40,7 @@ describe('a plan file', () => {
 
   it('keeps what other programs wrote through an edit and a save', () => {
     const text = planWrite(plan)
-      .replace('"version": 2,', '"version": 2, "x-camera": {"zoom": 2},')
+      .replace('"version": 3,', '"version": 3, "x-camera": {"zoom": 2},')
       .replace('"name": "Main",\n      "lineClass"', '"name": "Main", "x-spikes": [1, 2],\n      "lineClass"')
       .replace('"radius": "class"', '"radius": "class", "x-note": "tight"')
     const opened = planRead(text)

@@ -15,7 +15,7 @@ import {
 } from '../../../src/core/plan/index.ts'
 import type { Migration } from '../../../src/core/plan/index.ts'
 import { idSchema } from '../../../src/core/plan/schema.ts'
-import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aCorner, aCrossing, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const sound = planWith({
   tracks: [
@@ -28,6 +28,7 @@ const sound = planWith({
     }),
   ],
   turnouts: [aTurnout()],
+  crossings: [aCrossing()],
 })
 
 /** The sound plan with the value at a dotted path put in place (undefined: taken out). */
@@ -99,9 +100,18 @@ describe('the reader of a plan document', () => {
       "an easement rule of kind 'none', 'length' or 'shift'",
     ],
     ['lineClasses.main.maxGrade', 1.5, 'lineClasses.main.maxGrade', 'a grade of 0 to 1 (rise over run)'],
-    ['version', '1', 'version', 'a whole number of 1 to 2'],
-    ['version', 0, 'version', 'a whole number of 1 to 2'],
-    ['version', 1.5, 'version', 'a whole number of 1 to 2'],
+    [
+      'turnouts.turnout-1.kind',
+      { kind: 'double' },
+      'turnouts.turnout-1.kind.kind',
+      "a turnout of kind 'plain', 'wye', 'three-way' or 'stub'",
+    ],
+    ['turnouts.turnout-1.kind', { kind: 'wye', share: 1 }, 'turnouts.turnout-1.kind.share', 'a share between 0 and 1'],
+    ['crossings.crossing-1.slip', 'both', 'crossings.crossing-1.slip', "'none', 'single-left', 'single-right' or 'double'"],
+    ['crossings.crossing-1.build.elbow', null, 'crossings.crossing-1.build.elbow', "'fixed' or 'movable'"],
+    ['version', '1', 'version', 'a whole number of 1 to 3'],
+    ['version', 0, 'version', 'a whole number of 1 to 3'],
+    ['version', 1.5, 'version', 'a whole number of 1 to 3'],
   ])('refuses %s = %j and says where and what would be right', (path, value, where, expected) => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'badValue', where, expected })
   })
@@ -117,6 +127,11 @@ describe('the reader of a plan document', () => {
       'tracks.track-2.start.turnout',
       'turnout-9',
       { kind: 'missingRecord', where: 'tracks.track-2.start.turnout', table: 'turnouts', id: 'turnout-9' },
+    ],
+    [
+      'crossings.crossing-1.other',
+      'track-9',
+      { kind: 'missingRecord', where: 'crossings.crossing-1.other', table: 'tracks', id: 'track-9' },
     ],
     [
       'lineClasses.main.clearanceCar',
@@ -143,6 +158,10 @@ describe('the reader of a plan document', () => {
     })
   })
 
+  it('takes tracks at both legs of one turnout', () => {
+    expect(planParse(soundWith('tracks.track-2.end', { kind: 'leg', turnout: 'turnout-1', leg: 'other' })).ok).toBe(true)
+  })
+
   it('tells a foreign document and a newer version from a damaged one', () => {
     expect(problemOf({ type: 'FeatureCollection', features: [] })).toEqual({ kind: 'notAPlan', found: undefined })
     expect(problemOf([1, 2])).toMatchObject({ kind: 'notAPlan' })
@@ -161,6 +180,7 @@ describe('the reader of a plan document', () => {
       railway: { ...sound.railway, 'x-owner': 'me' },
       tracks: { 'track-1': { ...aTrack(), 'x-colour': 'red' } },
       turnouts: {},
+      crossings: {},
     }
     const result = planParse(json)
     expect(result).toEqual({
@@ -214,6 +234,14 @@ describe('ids', () => {
   })
 })
 
+interface OldFile {
+  readonly turnouts: { readonly [id: string]: object }
+}
+const fixture = (version: number): OldFile =>
+  JSON.parse(readFileSync(new URL(`fixtures/version-${version}.json`, import.meta.url), 'utf8')) as OldFile
+const allPlain = (turnouts: OldFile['turnouts']): object =>
+  Object.fromEntries(Object.entries(turnouts).map(([id, turnout]) => [id, { ...turnout, kind: { kind: 'plain' } }]))
+
 describe('migrations', () => {
   /** A chain of our own: version 1 called the title `name`, version 2 had no fouling separation. */
   const chain: readonly Migration[] = [
@@ -238,10 +266,26 @@ describe('migrations', () => {
   })
 
   it('open a plan of version 1 as it was, with no makers in it', () => {
-    const old = JSON.parse(readFileSync(new URL('fixtures/version-1.json', import.meta.url), 'utf8')) as { readonly tracks: object }
+    const old = fixture(1)
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
-    expect(result.notes).toEqual([{ kind: 'migrated', from: 1, to: 2 }])
-    expect(result.plan).toEqual({ ...old, version: 2, makers: {} })
+    expect(result.notes).toEqual([{ kind: 'migrated', from: 1, to: planVersion }])
+    expect(result.plan).toEqual({ ...old, version: planVersion, makers: {}, crossings: {}, turnouts: allPlain(old.turnouts) })
+  })
+
+  it('open a plan of version 2 with plain turnouts and nothing chosen at its crossings, keys of other programs in their places', () => {
+    const old = fixture(2)
+    const result = planParse(old)
+    if (!result.ok) throw new Error(JSON.stringify(result.problem))
+    expect(result.notes).toContainEqual({ kind: 'migrated', from: 2, to: planVersion })
+    expect(result.plan).toEqual({ ...old, version: planVersion, crossings: {}, turnouts: allPlain(old.turnouts) })
+    expect(Object.keys(result.plan.turnouts).length).toBeGreaterThan(1)
+  })
+
+  it('leave what is wrong with an old plan to the reader', () => {
+    const old = fixture(2)
+    expect(problemOf({ ...old, turnouts: [] })).toMatchObject({ kind: 'badValue', where: 'turnouts' })
+    expect(problemOf({ ...old, turnouts: { 'turnout-1': 7 } })).toMatchObject({ kind: 'badValue', where: 'turnouts.turnout-1' })
+    expect(problemOf({ ...old, crossings: 'none' })).toMatchObject({ kind: 'badValue', where: 'crossings' })
   })
 })

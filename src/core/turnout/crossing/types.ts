@@ -1,16 +1,15 @@
 import type { Path, Point } from '../../geom/types.ts'
-import type { FrogDefinition } from '../../plan/types.ts'
+import type { FrogDefinition, SlipChoice } from '../../plan/types.ts'
 import type { TurnoutGap, TurnoutOrdinate, TurnoutRail, TurnoutTie } from '../types.ts'
 import type { RouteName, Side, WorkFrog, WorkMeasures, WorkRoute } from '../work/types.ts'
+
+export type { SlipChoice } from '../../plan/types.ts'
 
 /** A track of a crossing, in the crossing's frame: its centreline, and how far along it the crossing lies. */
 export interface CrossingTrack {
   readonly path: Path
   readonly atMm: number
 }
-
-/** Which slips a crossing has: curves from one track to the other, on the left or the right as seen along the first track. */
-export type SlipChoice = 'none' | 'single-left' | 'single-right' | 'double'
 
 /**
  * All that a crossing is computed from. Frame: the centrelines meet at the origin, the first track heads along +x there, the
@@ -24,7 +23,6 @@ export interface CrossingRequest extends WorkMeasures {
   readonly slip: SlipChoice
   /** fixed: the obtuse frogs are elbow rails and points; movable: their points move, and nothing is left unguarded. */
   readonly elbow: 'fixed' | 'movable'
-  readonly points: 'straight' | 'curved'
   readonly pointThicknessMm: number
   readonly heelSpreadMm: number
   readonly tieLengthMm: number
@@ -71,17 +69,22 @@ export interface CrossingGeometry {
   }
 }
 
+/** A value of a request that can be told in words. */
+export type CrossingValue = Exclude<keyof CrossingRequest, 'first' | 'second' | 'frogDefinition' | 'slip' | 'elbow'>
+
 export type CrossingProblem =
   /** The tracks meet so flat that no diamond is built; leastRad would do. */
   | { readonly kind: 'angleTooSmall'; readonly angleRad: number; readonly leastRad: number }
   /** A track ends, or the two meet again, inside the crossing. */
   | { readonly kind: 'trackTooShort'; readonly track: 'first' | 'second'; readonly shortByMm: number }
+  /** The tracks bend so alike that they do not come a gauge apart within overMm of the crossing point. */
+  | { readonly kind: 'notApart'; readonly overMm: number }
   | { readonly kind: 'meetAgain'; readonly atMm: number }
-  /** Between the end frogs there is no room for the slip's points and curve: heel to heel it lacks shortByMm. */
-  | { readonly kind: 'noSlip'; readonly shortByMm: number; readonly mostAngleRad: number | null }
+  /** Between the outer frogs there is no room for the slip's points: in the middle they have opened so much less than at a heel. Null: not even an arc fits. */
+  | { readonly kind: 'noSlip'; readonly side: Side; readonly shortByMm: number | null }
   /** The slip's outer rail comes too near to the elbow: spread there, and what it needs. */
-  | { readonly kind: 'slipFoulsElbow'; readonly spreadMm: number; readonly needMm: number }
-  | { readonly kind: 'badValue'; readonly where: string; readonly value: number; readonly least: number | null; readonly most: number | null }
+  | { readonly kind: 'slipFoulsElbow'; readonly side: Side; readonly spreadMm: number; readonly needMm: number }
+  | { readonly kind: 'badValue'; readonly where: CrossingValue; readonly value: number; readonly least: number | null; readonly most: number | null }
 
 export type CrossingResult =
   | { readonly ok: true; readonly crossing: CrossingGeometry }
