@@ -4,6 +4,7 @@ const headline = {
   empty: () => 'Nothing is entered.',
   noNumber: (p) => `“${p.text}” is not a number.`,
   unexpected: (p) => `“${p.text}” cannot stand there (character ${p.at + 1}).`,
+  powerOfTen: (p) => `“${p.text}” is a number with a power of ten; write it out.`,
   unknownUnit: (p) => `“${p.text}” is not a unit known here (character ${p.at + 1}).`,
   unitMissing: (p) => `“${p.text}” has no unit.`,
   unitOrder: (p) => `The unit “${p.text}” does not follow the one before it (character ${p.at + 1}).`,

@@ -9,6 +9,8 @@ export interface EntryProblem {
     | 'empty'
     | 'noNumber'
     | 'unexpected'
+    /** A number such as 1e3. */
+    | 'powerOfTen'
     | 'unknownUnit'
     | 'unitMissing'
     | 'unitOrder'

@@ -84,6 +84,7 @@ export function mixedRead(tokens: readonly Token[], from: number, entry: string,
     return entryRefuse('unexpected', text, tokens.at(-1)?.at ?? entry.length, expected)
   }
   if (token.kind === 'fraction') return { ok: true, value: token.value, next: from + 1 }
+  if (token.kind === 'power') return entryRefuse('powerOfTen', token.text, token.at, writtenOut(token.value) ?? expected)
   if (token.kind !== 'number') {
     return entryRefuse(token.kind === 'word' ? 'noNumber' : 'unexpected', token.text, token.at, expected)
   }
@@ -103,6 +104,12 @@ export function mixedRead(tokens: readonly Token[], from: number, entry: string,
   const fraction = fractionRead(tokens, at, expected)
   if (fraction?.ok) return { ok: true, value: token.value + fraction.value, next: fraction.next }
   return fraction ?? { ok: true, value: token.value, next: from + 1 }
+}
+
+/** A power of ten as one writes it at a bench; null where that would be a row of noughts. */
+function writtenOut(value: number): string | null {
+  const text = String(value)
+  return /^[\d.]{1,12}$/.test(text) ? text : null
 }
 
 /** `whole / whole`; null when no slash follows the number. */

@@ -4,6 +4,8 @@
  */
 export type Token =
   | { readonly kind: 'number'; readonly value: number; readonly isWhole: boolean; readonly text: string; readonly at: number }
+  /** 1e3, 2.5E-2: read by calculators, not by people at a bench. */
+  | { readonly kind: 'power'; readonly value: number; readonly text: string; readonly at: number }
   | { readonly kind: 'fraction'; readonly value: number; readonly text: string; readonly at: number }
   | { readonly kind: 'word'; readonly text: string; readonly at: number }
   | { readonly kind: 'mark'; readonly mark: Mark; readonly text: string; readonly at: number }
@@ -60,6 +62,7 @@ const marks: Readonly<Record<string, Mark>> = {
 const superscripts = '⁰¹²³⁴⁵⁶⁷⁸⁹'
 const subscripts = '₀₁₂₃₄₅₆₇₈₉'
 const numberPattern = /(?:\d+(?:[.,]\d+)?|[.,]\d+)/y
+const powerPattern = /(?:\d+(?:[.,]\d+)?|[.,]\d+)[eE][-+−]?\d+/y
 const wordPattern = /\p{L}+\.?/uy
 const spacePattern = /[\s\u00a0\u2009\u202f]+/uy
 const raisedPattern = /([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+|\d+)/y
@@ -96,6 +99,8 @@ export function tokensOf(entry: string): readonly Token[] {
 }
 
 function tokenAt(entry: string, at: number): Token {
+  const power = matchAt(powerPattern, entry, at)
+  if (power) return { kind: 'power', value: Number(power[0].replace(',', '.').replace('−', '-')), text: power[0], at }
   const number = matchAt(numberPattern, entry, at)
   if (number) {
     const text = number[0]

@@ -82,7 +82,10 @@ describe('a wrong length says what is wrong and where', () => {
     ['5 €', 'unexpected', 2],
     ['1/0', 'zeroDenominator', 2],
     ['4 1/0', 'zeroDenominator', 4],
-    ['1e999', 'unknownUnit', 1],
+    ['1e999', 'powerOfTen', 0],
+    ['1e3', 'powerOfTen', 0],
+    ['3 ft 1.5E-2 in', 'powerOfTen', 5],
+    ['1e3e4 mm', 'powerOfTen', 0],
     ['3 lightyears', 'unknownUnit', 2],
     [`4" 3'`, 'unitOrder', 4],
     [`3' 4 mm`, 'unitOrder', 5],
@@ -101,6 +104,17 @@ describe('a wrong length says what is wrong and where', () => {
       expect(text.slice(read.problem.at)).toContain(read.problem.text.trim())
     })
   }
+
+  it('writes a power of ten out where that is shorter than a row of noughts', () => {
+    const said = (text: string): string => {
+      const read = lengthParse(text, { bare: 'mm' })
+      return read.ok ? '' : entryProblemText(read.problem)
+    }
+    expect(said('1e3')).toBe('“1e3” is a number with a power of ten; write it out. Right would be: 1000.')
+    expect(said('2,5E−2 m')).toContain('Right would be: 0.025.')
+    expect(said('1e300 mm')).toContain('Right would be: 1028.7 mm')
+    expect(said('3e')).toContain('“e” is not a unit known here')
+  })
 
   it('names both readings of a comma that may be decimal or thousands', () => {
     const read = lengthParse('1,028 mm', { bare: 'mm' })
