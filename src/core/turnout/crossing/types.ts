@@ -84,7 +84,13 @@ export type CrossingProblem =
   | { readonly kind: 'noSlip'; readonly side: Side; readonly shortByMm: number | null }
   /** The slip's outer rail comes too near to the elbow: spread there, and what it needs. */
   | { readonly kind: 'slipFoulsElbow'; readonly side: Side; readonly spreadMm: number; readonly needMm: number }
-  | { readonly kind: 'badValue'; readonly where: CrossingValue; readonly value: number; readonly least: number | null; readonly most: number | null }
+  | {
+      readonly kind: 'badValue'
+      readonly where: CrossingValue
+      readonly value: number
+      readonly least: number | null
+      readonly most: number | null
+    }
 
 export type CrossingResult =
   | { readonly ok: true; readonly crossing: CrossingGeometry }

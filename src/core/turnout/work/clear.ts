@@ -9,9 +9,37 @@ const stepHeads = 0.25
 const slackFlangeways = 0.02
 
 /**
- * A guard or check rail cut to where no other wheel runs: its head must not lie in the flangeway of any line. What is kept is the
- * stretch round `keyMm` of its face; lostMm is what was cut off.
+ * The parts of a guard or check rail where no wheel runs: its head must lie neither in the flangeway of any line nor on its head. In the order of the
+ * rail; the rail itself where all of it is clear.
  */
+export function railClearParts(
+  rail: TurnoutRail,
+  lines: readonly GaugeLine[],
+  measures: WorkMeasures,
+  gaugeMm: number,
+): readonly TurnoutRail[] {
+  const { lengthMm } = rail.gaugeLine
+  // A guard rail stands the check gauge off the other line: what that leaves beside its own rail is a flangeway too.
+  const flangewayMm = Math.min(measures.flangewayMm, gaugeMm - measures.checkGaugeMm)
+  const count = Math.max(2, Math.ceil(lengthMm / (stepHeads * measures.railHeadMm)))
+  const parts: { readonly fromMm: number; readonly toMm: number }[] = []
+  let begun: number | null = null
+  for (let i = 0; i <= count; i++) {
+    const station = (lengthMm * i) / count
+    const isClear = lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm }))
+    if (isClear) begun ??= station
+    const last = isClear ? station : (lengthMm * (i - 1)) / count
+    if (begun !== null && (!isClear || i === count)) {
+      if (last > begun) parts.push({ fromMm: begun, toMm: last })
+      begun = null
+    }
+  }
+  return parts.map(({ fromMm, toMm }) =>
+    fromMm === 0 && toMm === lengthMm ? rail : { ...rail, gaugeLine: pathSlice(rail.gaugeLine, fromMm, toMm) },
+  )
+}
+
+/** The clear part that holds `keyMm` of a rail's face, null if none does, and the length that was lost. */
 export function railClear(
   rail: TurnoutRail,
   keyMm: number,
@@ -19,27 +47,17 @@ export function railClear(
   measures: WorkMeasures,
   gaugeMm: number,
 ): { readonly rail: TurnoutRail | null; readonly lostMm: number } {
-  const { lengthMm } = rail.gaugeLine
-  // A guard rail stands the check gauge off the other line: what that leaves beside its own rail is a flangeway too.
-  const flangewayMm = Math.min(measures.flangewayMm, gaugeMm - measures.checkGaugeMm)
-  const count = Math.max(2, Math.ceil(lengthMm / (stepHeads * measures.railHeadMm)))
-  const stations = Array.from({ length: count + 1 }, (_, i) => (lengthMm * i) / count)
-  const isClear = stations.map((station) => lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm })))
-  if (isClear.every(Boolean)) return { rail, lostMm: 0 }
-  const key = Math.min(count, Math.max(0, Math.round((keyMm / lengthMm) * count)))
-  if (!isClear[key]) return { rail: null, lostMm: lengthMm }
-  let first = key
-  let last = key
-  while (first > 0 && isClear[first - 1]) first--
-  while (last < count && isClear[last + 1]) last++
-  const [from, to] = [stations[first] ?? 0, stations[last] ?? lengthMm]
-  if (to <= from) return { rail: null, lostMm: lengthMm }
-  return { rail: { ...rail, gaugeLine: pathSlice(rail.gaugeLine, from, to) }, lostMm: lengthMm - (to - from) }
+  const key = pathPoseAt(rail.gaugeLine, Math.min(Math.max(keyMm, 0), rail.gaugeLine.lengthMm))
+  const kept = railClearParts(rail, lines, measures, gaugeMm).find(({ gaugeLine }) => pathNearest(gaugeLine, key).distanceMm < onFaceMm)
+  return { rail: kept ?? null, lostMm: rail.gaugeLine.lengthMm - (kept?.gaugeLine.lengthMm ?? 0) }
 }
+
+/** As near to a face lies on it: cut at a step, the key may fall between two. */
+const onFaceMm = 1e-6
 
 type Flangeway = Pick<WorkMeasures, 'flangewayMm' | 'railHeadMm'>
 
-/** Whether the head at a station lies where a line's flanges run: on the side without its head, nearer than a flangeway. */
+/** Whether the head at a station lies where a line has its head or its flanges run: on the side without the head, nearer than a flangeway. */
 function standsIn(rail: TurnoutRail, stationMm: number, line: GaugeLine, { flangewayMm, railHeadMm }: Flangeway): boolean {
   const face = pathPoseAt(rail.gaugeLine, stationMm)
   const reach = rail.headSide * railHeadMm
@@ -53,5 +71,5 @@ function standsIn(rail: TurnoutRail, stationMm: number, line: GaugeLine, { flang
   const [a, b] = offsets
   if (a === null || b === null || a === undefined || b === undefined) return false
   const slack = slackFlangeways * flangewayMm
-  return Math.min(a, b) < flangewayMm - slack && Math.max(a, b) > slack
+  return Math.min(a, b) < flangewayMm - slack && Math.max(a, b) > slack - railHeadMm
 }

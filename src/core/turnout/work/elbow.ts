@@ -25,24 +25,22 @@ export function elbowRail(enters: Meeting, fromMm: number, toMm: number, measure
   return railOf(measures, 'elbow', enters.line, corner, enters.line.side)
 }
 
-/** The check rail inside an elbow: one flangeway off both lines, bent at the corner, open at both ends. */
+/**
+ * The check rail inside an elbow: it holds each line where that line's own rail is interrupted. So it comes up along the line that
+ * is interrupted behind the crossing, one flangeway off, and goes on along the other; open at both ends.
+ */
 export function checkRail(enters: Meeting, measures: WorkMeasures): TurnoutRail {
   const { flangewayMm, railHeadMm } = measures
-  const f = Math.abs(enters.angleRad)
-  const reach = checkReach * frogDistances(f, measures).knuckle
+  const reach = checkReach * frogDistances(Math.abs(enters.angleRad), measures).knuckle
   const inward = -sideSign(enters.line.side) * flangewayMm
-  const entering = pathOffset(pathSlice(enters.line.path, Math.max(0, enters.stationMm - reach), enters.line.path.lengthMm), inward)
-  const leavingTo = Math.min(enters.other.path.lengthMm, enters.otherStationMm + reach)
-  const leaving = pathOffset(pathSlice(enters.other.path, 0, leavingTo), inward)
-  const [meeting] = pathIntersections(entering, leaving, meetingToleranceMm)
+  const { line: ahead, other: behind, stationMm, otherStationMm } = enters
+  const from = pathOffset(pathSlice(behind.path, Math.max(0, otherStationMm - reach), behind.path.lengthMm), inward)
+  const to = pathOffset(pathSlice(ahead.path, 0, Math.min(ahead.path.lengthMm, stationMm + reach)), inward)
+  const [meeting] = pathIntersections(from, to, meetingToleranceMm)
   invariant(meeting !== undefined, 'what lies one flangeway off two lines that cross crosses too')
-  const corner = cornerOf(entering, meeting.stationA, leaving, meeting.stationB, {
-    fromMm: 0,
-    toMm: leaving.lengthMm,
-    tangentMm: railHeadMm,
-  })
-  const turn = sideSign(enters.line.side) === 1 ? -1 : 1
-  const path = flaredBoth(pathStart(corner), pathElementsOf(corner), turn, flangewayMm, railHeadMm)
+  const corner = cornerOf(from, meeting.stationA, to, meeting.stationB, { fromMm: 0, toMm: to.lengthMm, tangentMm: railHeadMm })
+  const away = sideSign(enters.line.side) === 1 ? -1 : 1
+  const path = flaredBoth(pathStart(corner), pathElementsOf(corner), away, flangewayMm, railHeadMm)
   return railOf(measures, 'check', enters.line, path, enters.line.side === 'left' ? 'right' : 'left')
 }
 

@@ -29,17 +29,26 @@ export interface Meeting {
  * line and a right one both whole halves lie on the same side and make a point (vee); with two lines of one side they make
  * a corner (elbow).
  */
-export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures): readonly Meeting[] {
+export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures, gaugeMm: number): readonly Meeting[] {
   return lines.flatMap((line, i) =>
     lines.slice(i + 1).flatMap((other) =>
       line.route === other.route
         ? []
         : pathIntersections(line.path, other.path, meetingToleranceMm)
             .filter(({ angleRad }) => Math.abs(angleRad) >= leastAngleRad)
+            .filter(({ stationA, stationB }) => !liesAgainst(line, stationA, other) && !liesAgainst(other, stationB, line))
             .flatMap(({ stationA, stationB, at, angleRad }): readonly Meeting[] => {
-              const frog = frogAt(line, stationA, other, stationB, at, angleRad, measures)
+              const frog = frogAt(line, stationA, other, stationB, at, angleRad, measures, gaugeMm)
               return [
-                { frog, line, other, stationMm: stationA, otherStationMm: stationB, angleRad, interrupted: interruptedHalf(angleRad, other) },
+                {
+                  frog,
+                  line,
+                  other,
+                  stationMm: stationA,
+                  otherStationMm: stationB,
+                  angleRad,
+                  interrupted: interruptedHalf(angleRad, other),
+                },
                 {
                   frog,
                   line: other,
@@ -55,6 +64,13 @@ export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures
   )
 }
 
+/** A point may touch the rail that it lies against, at an edge of no thickness: that is no crossing. */
+function liesAgainst({ path, pointAtStart, pointAtEnd }: GaugeLine, stationMm: number, { route, side }: GaugeLine): boolean {
+  const within = (point: GaugeLine['pointAtStart'], fromTipMm: number): boolean =>
+    point !== null && point.against.route === route && point.against.side === side && fromTipMm <= point.lengthMm
+  return within(pointAtStart, stationMm) || within(pointAtEnd, path.lengthMm - stationMm)
+}
+
 /** Ahead of the crossing this line lies to the right of one that turns left from it; flanges run on the side without the head. */
 function interruptedHalf(angleRad: number, other: GaugeLine): 'behind' | 'ahead' {
   return angleRad > 0 === (other.side === 'left') ? 'ahead' : 'behind'
@@ -68,6 +84,7 @@ function frogAt(
   at: Point,
   turnRad: number,
   measures: WorkMeasures,
+  gaugeMm: number,
 ): WorkFrog {
   const angleRad = Math.abs(turnRad)
   const kind = line.side === other.side ? 'elbow' : 'vee'
@@ -86,18 +103,24 @@ function frogAt(
       { route: other.route, side: other.side, stationMm: otherStationMm },
     ],
     actualPoint: kind === 'vee' ? { x: blunt.x, y: blunt.y } : at,
-    unguardedMm: kind === 'elbow' ? elbowUnguarded(angleRad, measures.flangewayMm) : 0,
+    unguardedMm: kind === 'elbow' ? elbowUnguarded(angleRad, measures.flangewayMm, gaugeMm) : 0,
   }
 }
 
 /**
- * Length of a line in an elbow frog over which nothing holds a wheel: the check rail inside the elbow, one flangeway off both
- * lines, turns away at flangeway x tan(F/2) behind the crossing; the point beyond begins at flangeway / sin F. Between them
+ * Length of a line in an elbow frog over which nothing holds a wheel.
  *
- *   flangeway (1 / sin F - tan(F/2)) = flangeway / tan F.
+ * The rail ends at the crossing, the point beyond begins at flangeway / sin F. In between the other wheel of the axle holds it off
+ * the point, by its back against the check rail of the opposite elbow, up to where that check rail turns away: (G - flangeway)
+ * tan(F/2) behind this crossing. What is left:
+ *
+ *   flangeway / sin F - (G - flangeway) tan(F/2)
+ *
+ * Full size, G 56 1/2 in and flangeway 1 3/4 in, that is 10.6 in for No. 8 and 14.8 in for No. 10, where a 33 in wheel with a
+ * flange of 1 in is held over 11.7 in: the practice of fixed elbows down to No. 8 and movable points below.
  *
  * Units: mm, rad. Domain: 0 < F <= 90 deg. Exact for straight lines. Source: derived.
  */
-export function elbowUnguarded(angleRad: number, flangewayMm: number): number {
-  return flangewayMm / Math.tan(angleRad)
+export function elbowUnguarded(angleRad: number, flangewayMm: number, gaugeMm: number): number {
+  return Math.max(0, flangewayMm / Math.sin(angleRad) - (gaugeMm - flangewayMm) * Math.tan(angleRad / 2))
 }

@@ -8,6 +8,7 @@ import type { Meeting } from './meetings.ts'
 import { pointRailLay } from './pointRail.ts'
 import { railOf, railReverse } from './railOf.ts'
 import { lineReverse } from './side.ts'
+import { steepChecks, steepRad, steepRails } from './steep.ts'
 import type { GaugeLine, SpecialWork, WorkFrog, WorkRequest } from './types.ts'
 import { abreastOf, guardRail, pointOfFrog, wingRail } from './vee.ts'
 
@@ -32,7 +33,7 @@ interface FrogStretch {
  */
 export function specialWork(request: WorkRequest): SpecialWork {
   const { lines, measures } = request
-  const meetings = lineMeetings(lines, measures)
+  const meetings = lineMeetings(lines, measures, request.gaugeMm)
   const rails: TurnoutRail[] = []
   const guards: TurnoutRail[] = []
   const gaps: TurnoutGap[] = []
@@ -41,7 +42,10 @@ export function specialWork(request: WorkRequest): SpecialWork {
     const frogs = frogStretches(line, meetings, request)
     rails.push(...lineRails(line, frogs, request))
     gaps.push(...lineGaps(line, frogs))
+    const steep = frogs.filter(({ meeting }) => isSteep(meeting)).map(({ meeting }) => meeting)
+    if (steep.length > 0) guards.push(...steepChecks(line, steep, lines, measures, request.gaugeMm))
     for (const { meeting } of frogs) {
+      if (isSteep(meeting)) continue
       const guard = meetingGuard(meeting, request)
       if (guard === null) continue
       const clear = railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
@@ -105,11 +109,16 @@ function lineRails(line: GaugeLine, frogs: readonly FrogStretch[], request: Work
   return rails
 }
 
+function isSteep({ angleRad }: Meeting): boolean {
+  return Math.abs(angleRad) > steepRad
+}
+
 /** A rail shorter than this is nothing: rounding of stations. */
 const shortestMm = 1e-6
 
 /** The two rails that a line has in a frog, in the order of the line. An elbow's bent rail is told by the line that enters it. */
 function frogRails(meeting: Meeting, fromMm: number, toMm: number, measures: WorkRequest['measures']): TurnoutRail[] {
+  if (isSteep(meeting)) return steepRails(meeting, fromMm, toMm, measures)
   const whole = (rail: TurnoutRail | null): TurnoutRail[] => (rail ? [rail] : [])
   const back = meetingReverse(meeting)
   const length = meeting.line.path.lengthMm

@@ -1,4 +1,14 @@
-import { elementBetween, invariant, pathFromElements, pathIntersections, pathNearest, pathOffset, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
+import {
+  elementBetween,
+  invariant,
+  pathFromElements,
+  pathIntersections,
+  pathNearest,
+  pathOffset,
+  pathPoseAt,
+  pathSlice,
+  pathStart,
+} from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
 import { frogDistances } from '../frog.ts'
 import { coverBehindFlangeways } from '../requestCheck.ts'
@@ -22,7 +32,11 @@ const meetingToleranceMm = 1e-9
  * The wing of an interrupted line: along the line from the toe, bent at the knuckle to run one flangeway off the other line,
  * on past the actual point, and open at its end. `fromMm`: the toe's station.
  */
-export function wingRail({ line, other, stationMm, otherStationMm, angleRad }: Meeting, fromMm: number, measures: WorkMeasures): TurnoutRail {
+export function wingRail(
+  { line, other, stationMm, otherStationMm, angleRad }: Meeting,
+  fromMm: number,
+  measures: WorkMeasures,
+): TurnoutRail {
   const { flangewayMm, railHeadMm } = measures
   const f = Math.abs(angleRad)
   const { knuckle, halfInch } = frogDistances(f, measures)

@@ -1,0 +1,45 @@
+import { pathOffset, pathSlice } from '../../geom/index.ts'
+import type { TurnoutRail } from '../types.ts'
+import { railClearParts } from './clear.ts'
+import { frogDistances } from '../frog.ts'
+import type { Meeting } from './meetings.ts'
+import { railOf } from './railOf.ts'
+import { sideSign } from './side.ts'
+import type { GaugeLine, WorkMeasures } from './types.ts'
+
+/**
+ * Tracks that cross steeper than this have no wings and no bent elbows: rails are cut square across and each line has a check rail all
+ * along, cut where the other flanges run. Common practice, no source.
+ */
+export const steepRad = (50 * Math.PI) / 180
+
+/** A check rail reaches this many gauges beyond the outer crossings. Common practice, no source. */
+const checkReachGauges = 0.5
+/** A piece of check rail shorter than this many heads is filed away with the flangeway. */
+const leastHeads = 2
+
+/** The two rails that a steep crossing leaves of a line: whole on one side of the other line, cut a flangeway short on the other. */
+export function steepRails(meeting: Meeting, fromMm: number, toMm: number, measures: WorkMeasures): TurnoutRail[] {
+  const { line, stationMm, angleRad, interrupted } = meeting
+  const { knuckle } = frogDistances(Math.abs(angleRad), measures)
+  const [behindTo, aheadFrom] = interrupted === 'behind' ? [stationMm - knuckle, stationMm] : [stationMm, stationMm + knuckle]
+  const rail = (from: number, to: number): TurnoutRail[] =>
+    to > from ? [railOf(measures, 'closure', line, pathSlice(line.path, from, to), line.side)] : []
+  return [...rail(fromMm, behindTo), ...rail(aheadFrom, toMm)]
+}
+
+/** Check rails of a line along all its steep crossings, one flangeway off, between the flangeways of the other lines. */
+export function steepChecks(
+  line: GaugeLine,
+  meetings: readonly Meeting[],
+  lines: readonly GaugeLine[],
+  measures: WorkMeasures,
+  gaugeMm: number,
+): TurnoutRail[] {
+  const stations = meetings.map(({ stationMm }) => stationMm)
+  const from = Math.max(0, Math.min(...stations) - checkReachGauges * gaugeMm)
+  const to = Math.min(line.path.lengthMm, Math.max(...stations) + checkReachGauges * gaugeMm)
+  const face = pathOffset(pathSlice(line.path, from, to), -sideSign(line.side) * measures.flangewayMm)
+  const rail = railOf(measures, 'check', line, face, line.side === 'left' ? 'right' : 'left')
+  return railClearParts(rail, lines, measures, gaugeMm).filter(({ gaugeLine }) => gaugeLine.lengthMm >= leastHeads * measures.railHeadMm)
+}
