@@ -3,8 +3,9 @@ import type { TurnoutRail } from '../types.ts'
 import { sideSign } from './side.ts'
 import type { GaugeLine, WorkMeasures } from './types.ts'
 
-/** Steps in which a guard rail is looked over, as part of a rail head. */
-const stepHeads = 0.25
+/** Steps in which a guard rail is looked over, in rail heads; where it stops to be clear is then found by halving. */
+const stepHeads = 1
+const halvings = 8
 /** A head may stand in a flangeway by this part of it: rounding, and the wing that lies exactly one flangeway off. */
 const slackFlangeways = 0.02
 
@@ -21,19 +22,33 @@ export function railClearParts(
   const { lengthMm } = rail.gaugeLine
   // A guard rail stands the check gauge off the other line: what that leaves beside its own rail is a flangeway too.
   const flangewayMm = Math.min(measures.flangewayMm, gaugeMm - measures.checkGaugeMm)
+  const isClearAt = (station: number): boolean =>
+    lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm }))
+  /** The last clear station on the way from a clear one to one that is not. */
+  const edge = (clear: number, blocked: number): number => {
+    let [good, bad] = [clear, blocked]
+    for (let i = 0; i < halvings; i++) {
+      const middle = (good + bad) / 2
+      if (isClearAt(middle)) good = middle
+      else bad = middle
+    }
+    return good
+  }
   const count = Math.max(2, Math.ceil(lengthMm / (stepHeads * measures.railHeadMm)))
   const parts: { readonly fromMm: number; readonly toMm: number }[] = []
   let begun: number | null = null
+  let before = 0
   for (let i = 0; i <= count; i++) {
     const station = (lengthMm * i) / count
-    const isClear = lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm }))
-    if (isClear) begun ??= station
-    const last = isClear ? station : (lengthMm * (i - 1)) / count
-    if (begun !== null && (!isClear || i === count)) {
-      if (last > begun) parts.push({ fromMm: begun, toMm: last })
+    const isClear = isClearAt(station)
+    if (isClear && begun === null) begun = i === 0 ? 0 : edge(station, before)
+    if (begun !== null && !isClear) {
+      parts.push({ fromMm: begun, toMm: edge(before, station) })
       begun = null
     }
+    before = station
   }
+  if (begun !== null) parts.push({ fromMm: begun, toMm: lengthMm })
   return parts.map(({ fromMm, toMm }) =>
     fromMm === 0 && toMm === lengthMm ? rail : { ...rail, gaugeLine: pathSlice(rail.gaugeLine, fromMm, toMm) },
   )
