@@ -1,3 +1,4 @@
+import { traceRounds } from '../core/alignment/index.ts'
 import type { LinearSolve } from '../core/alignment/index.ts'
 import { checksCreateRunner } from '../core/checks/index.ts'
 import { sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
@@ -15,7 +16,7 @@ export interface InlineEngineOptions {
   readonly linear: () => Promise<LinearSolve>
 }
 
-/** Rounds of easing between two words of progress: a round takes some ten milliseconds, and a word waits for the answer. */
+/** Rounds of easing or fitting between two words of progress: a round takes some ten milliseconds, and a word waits for the answer. */
 const ROUNDS_PER_WORD = 4
 
 /**
@@ -39,6 +40,21 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     }
   }
 
+  /** Runs work that goes round by round, and asks now and then whether it shall go on. */
+  async function heard<P extends { readonly rounds: number }, A>(
+    rounds: Generator<P, A, 'goOn' | 'stop'>,
+    onProgress: (progress: P) => boolean | Promise<boolean>,
+  ): Promise<A> {
+    let next = rounds.next('goOn')
+    while (next.done !== true) {
+      const isWord = next.value.rounds % ROUNDS_PER_WORD === 1
+      const goesOn = !isWord || (await onProgress(next.value))
+      if (isDisposed) throw new Error('the engine has been closed.')
+      next = rounds.next(goesOn ? 'goOn' : 'stop')
+    }
+    return next.value
+  }
+
   return {
     check: (plan) => doing('The plan could not be checked', () => check(pipeline.derive(plan))),
     sheets: (plan, subject, sheetOptions) =>
@@ -49,16 +65,10 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
       }),
     fair: (plan, track, fairOptions, onProgress) =>
       doing('The line could not be eased', async () => {
-        const rounds = trackFairRounds(pipeline.derive(plan), track, fairOptions, await linearOnce())
-        let next = rounds.next()
-        while (next.done !== true) {
-          const isWord = next.value.rounds % ROUNDS_PER_WORD === 1
-          const goesOn = !isWord || (await onProgress(next.value))
-          if (isDisposed) throw new Error('the engine has been closed.')
-          next = rounds.next(goesOn ? 'goOn' : 'stop')
-        }
-        return next.value
+        return heard(trackFairRounds(pipeline.derive(plan), track, fairOptions, await linearOnce()), onProgress)
       }),
+    trace: (points, traceOptions, onProgress) =>
+      doing('The points could not be fitted', () => heard(traceRounds(points, traceOptions), onProgress)),
     dispose: () => {
       isDisposed = true
     },

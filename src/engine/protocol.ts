@@ -1,4 +1,4 @@
-import type { FairProgress } from '../core/alignment/index.ts'
+import type { FairProgress, TraceAnswer, TraceOptions, TraceProgress } from '../core/alignment/index.ts'
 import type { Finding } from '../core/checks/types.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
@@ -25,10 +25,11 @@ export interface SheetsAnswer {
 }
 
 export type FairListener = (progress: FairProgress) => boolean | Promise<boolean>
+export type TraceListener = (progress: TraceProgress) => boolean | Promise<boolean>
 
 /**
  * Heavy work behind one face: inline (command line, tests, fallback) and in a worker (page).
- * Each call takes the whole plan. A rejected promise carries an Error whose message a person can read.
+ * Each call takes all that it needs: the whole plan, or points. A rejected promise carries an Error whose message a person can read.
  */
 export interface Engine {
   check(plan: Plan): Promise<readonly Finding[]>
@@ -38,5 +39,7 @@ export interface Engine {
    * what it says decides: true goes on, false stops with the best line so far.
    */
   fair(plan: Plan, track: Id, options: FairOptions, onProgress: FairListener): Promise<TrackFairAnswer>
+  /** Fits a line to measured points; see traceRounds. Milliseconds to many seconds of work, heard of and stopped as with fair. */
+  trace(points: readonly Point[], options: TraceOptions, onProgress: TraceListener): Promise<TraceAnswer>
   dispose(): void
 }

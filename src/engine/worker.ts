@@ -1,4 +1,5 @@
 import { proxy, wrap, type Remote } from 'comlink'
+import type { TraceAnswer } from '../core/alignment/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
 import type { Engine } from './protocol.ts'
 
@@ -58,6 +59,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
     sheets: (plan, subject, options) => call((remote) => remote.sheets(plan, subject, options)),
     fair: (plan, track, options, onProgress) =>
       call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),
+    trace: (points, options, onProgress) => call(async (remote): Promise<TraceAnswer> => remote.trace(points, options, proxy(onProgress))),
     dispose: () => {
       isDisposed = true
       end(new Error('The engine has been closed.'))

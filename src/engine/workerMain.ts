@@ -14,6 +14,7 @@ const engine: Engine = {
     return transfer(answer, [answer.pdf.buffer])
   },
   fair: (plan, track, options, onProgress) => inline.fair(plan, track, options, onProgress),
+  trace: (points, options, onProgress) => inline.trace(points, options, onProgress),
   dispose: () => inline.dispose(),
 }
 

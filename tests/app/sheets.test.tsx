@@ -44,6 +44,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
       return { sheets: [], ...(await answer()) }
     },
     fair: () => Promise.reject(new Error('nothing is eased here')),
+    trace: () => Promise.reject(new Error('nothing is fitted here')),
     dispose: () => undefined,
   }
   return { engine, asked }

@@ -1,5 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import type { FairProgress } from '../../src/core/alignment/index.ts'
+import type { FairProgress, TraceProgress } from '../../src/core/alignment/index.ts'
+import { pathArc, pathPoseAt } from '../../src/core/geom/index.ts'
+import type { Point } from '../../src/core/geom/index.ts'
 import type { SheetOptions } from '../../src/core/deliver/index.ts'
 import type { FairOptions } from '../../src/core/pipeline/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
@@ -38,6 +40,14 @@ export const easingPlan: Plan = planWith({
   ],
 })
 export const easingOptions: FairOptions = { edgeMarginMm: null, centresMm: null, nearness: 'asGiven', roundsMost: 120 }
+
+/** On a straight of 500 mm, a quarter circle of 500 mm to the left, and straight on. */
+function quarterPoint(alongMm: number): Point {
+  const arcMm = (500 * Math.PI) / 2
+  if (alongMm < 500) return { x: alongMm, y: 0 }
+  if (alongMm < 500 + arcMm) return pathPoseAt(pathArc({ x: 500, y: 0, headingRad: 0 }, 500, arcMm), alongMm - 500)
+  return { x: 1000, y: alongMm - arcMm }
+}
 
 /** What every engine does, wherever it works. Runs in node and in a real browser: nothing of either is used here. */
 export function engineContract(name: string, make: () => Engine): void {
@@ -115,6 +125,30 @@ export function engineContract(name: string, make: () => Engine): void {
         ok: false,
         problem: { kind: 'trackMissing', track: 'nowhere' },
       })
+    })
+
+    it('fits a line to measured points, tells how far it is, and knows the verdicts on them', async () => {
+      const heard: TraceProgress[] = []
+      // A quarter circle of 500 mm between two straights, and one point beside it.
+      const points = Array.from({ length: 60 }, (_, i) => quarterPoint(i * 31)).with(30, { x: 1500, y: 900 })
+      const options = { toleranceMm: 0.5, isClosed: false, verdicts: new Map([[10, 'leftOut'] as const]) }
+      const answer = await engine.trace(points, options, (progress) => {
+        heard.push(progress)
+        return true
+      })
+      if (!answer.ok) throw new Error(JSON.stringify(answer.problem))
+      expect(answer.trace.traverse.corners.map(({ radiusMm }) => Number(radiusMm))).toEqual([expect.closeTo(500, 3)])
+      expect(answer.trace.outliers).toEqual([30])
+      expect(answer.trace.ended).toBe('settled')
+      expect(heard.length).toBeGreaterThan(0)
+    })
+
+    it('stops fitting when it is told to, with the best so far', async () => {
+      const points = Array.from({ length: 60 }, (_, i) => quarterPoint(i * 31))
+      const answer = await engine.trace(points, { toleranceMm: 0.5, isClosed: false }, () => false)
+      if (!answer.ok) throw new Error(JSON.stringify(answer.problem))
+      expect(answer.trace).toMatchObject({ ended: 'stopped', rounds: 1 })
+      expect(answer.trace.residuals).toHaveLength(60)
     })
 
     it('rejects what is no plan with an error that a person can read', async () => {

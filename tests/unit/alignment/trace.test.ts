@@ -156,6 +156,37 @@ describe('tracing what lies on a line', () => {
   })
 })
 
+describe('what a person knows better about a point', () => {
+  const path = solvedPath(aTraverse([0, 0], [[1000, 0, 500, 0, 0]], [1000, 1000]))
+  const { points } = surveyed(path, 60, 0, 0, 1)
+  // 6 mm off a line that the others lie on to rounding: more than twice the tolerance.
+  const spoilt = points.map((point, i) => (i === 12 ? { x: point.x, y: point.y + 6 } : point))
+
+  it('a gross error does not pull; told to count, it does', () => {
+    const alone = traced(spoilt)
+    expect(alone.outliers).toEqual([12])
+    expect(alone.residuals[12]?.offsetMm).toBeCloseTo(6, 6)
+    expect(alone.worstMm).toBeLessThan(1e-6)
+    const held = traced(spoilt, { verdicts: new Map([[12, 'counts']]) })
+    expect(held.outliers).toEqual([])
+    expect(Math.abs(held.residuals[12]?.offsetMm ?? 6)).toBeLessThan(5.9)
+    expect(held.worstMm).toBeGreaterThan(1)
+  })
+
+  it('a point left out is not looked at, and keeps its number and its offset', () => {
+    const trace = traced(spoilt, { toleranceMm: 10, verdicts: new Map([[12, 'leftOut']]) })
+    expect(trace.outliers).toEqual([])
+    expect(trace.residuals).toHaveLength(60)
+    expect(trace.residuals[12]?.offsetMm).toBeCloseTo(6, 6)
+    expect(trace.worstMm).toBeLessThan(1e-6)
+  })
+
+  it('too few are left', () => {
+    const verdicts = new Map(points.slice(2).map((_, i) => [i + 2, 'leftOut'] as const))
+    expect(problemOf(points, { verdicts })).toEqual({ kind: 'tooFewPoints', have: 2, need: 3 })
+  })
+})
+
 describe('points that are no line', () => {
   const line = [0, 1, 2, 3].map((i) => ({ x: 100 * i, y: 0 }))
 

@@ -18,23 +18,23 @@ export type CleanResult = { readonly ok: true; readonly measured: Measured } | {
  * Domain:     any numbers.
  * Outcome:    the points and their noise, or what is wrong with them.
  */
-export function pointsClean(given: readonly Point[], { toleranceMm }: TraceOptions): CleanResult {
+export function pointsClean(given: readonly Point[], { toleranceMm, verdicts }: TraceOptions): CleanResult {
   const refuse = (problem: TraceProblem): CleanResult => ({ ok: false, problem })
   if (!(toleranceMm > 0 && Number.isFinite(toleranceMm))) return refuse({ kind: 'toleranceNotPositive', toleranceMm })
   if (given.length > MOST_POINTS) return refuse({ kind: 'tooManyPoints', have: given.length, most: MOST_POINTS })
   const bad = given.findIndex(({ x, y }) => !Number.isFinite(x) || !Number.isFinite(y))
   if (bad >= 0) return refuse({ kind: 'notFinite', index: bad })
-  let indices = [...given.keys()].filter((i) => {
-    const [here, before] = [given[i], given[i - 1]]
-    return here !== undefined && (before === undefined || pointDistance(here, before) > SAME_MM)
-  })
   const at = (index: number): Point => given[index] ?? { x: 0, y: 0 }
+  let indices = [...given.keys()]
+    .filter((i) => verdicts?.get(i) !== 'leftOut')
+    .filter((i, place, left) => place === 0 || pointDistance(at(i), at(left[place - 1] ?? i)) > SAME_MM)
   if (indices.length < LEAST_POINTS) return refuse({ kind: 'tooFewPoints', have: indices.length, need: LEAST_POINTS })
   // Twice, for what lies far off spoils the look at its neighbours.
-  for (let look = 0; look < 2; look++) indices = withoutStrays(indices, at, toleranceMm)
+  for (let look = 0; look < 2; look++) indices = withoutStrays(indices, at, toleranceMm, verdicts)
   if (indices.length < LEAST_POINTS) return refuse({ kind: 'tooFewPoints', have: indices.length, need: LEAST_POINTS })
   const points = indices.map(at)
-  return { ok: true, measured: { points, indices, noiseMm: pointsNoise(points) } }
+  const held = indices.map((i) => verdicts?.get(i) === 'counts')
+  return { ok: true, measured: { points, indices, held, noiseMm: pointsNoise(points) } }
 }
 
 /** Neighbours on either side that have a say about a point. */
@@ -48,8 +48,13 @@ const STRAY_USUAL = 8
 const STRAY_TOLERANCES = 3
 const STRAY_WAY = 0.15
 
-/** Points that lie where most parabolas through three of their neighbours do not expect them are left out. */
-function withoutStrays(indices: readonly number[], at: (index: number) => Point, toleranceMm: number): number[] {
+/** Points that lie where most parabolas through three of their neighbours do not expect them are left out, unless they are to count. */
+function withoutStrays(
+  indices: readonly number[],
+  at: (index: number) => Point,
+  toleranceMm: number,
+  verdicts: TraceOptions['verdicts'],
+): number[] {
   const points = indices.map(at)
   const off = points.map((point, i) => {
     const before = points.slice(Math.max(0, i - NEIGHBOURS), i)
@@ -61,7 +66,8 @@ function withoutStrays(indices: readonly number[], at: (index: number) => Point,
     return before.length === 0 || after.length === 0 || said.length < NEIGHBOURS ? 0 : median(said)
   })
   const usual = median(off)
-  return indices.filter((_, i) => {
+  return indices.filter((index, i) => {
+    if (verdicts?.get(index) === 'counts') return true
     const [here, before, after] = [points[i], points[i - 1], points[i + 1]]
     const wayMm =
       here && before && after ? Math.min(pointDistance(here, before), pointDistance(here, after), pointDistance(before, after)) : 0

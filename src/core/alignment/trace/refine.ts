@@ -6,6 +6,7 @@ import { sampleDependsOn } from '../fair/measure.ts'
 import { traverseSolve } from '../traverse.ts'
 import type { Alignment, Traverse } from '../types.ts'
 import { MEDIAN_DEVIATION, median } from './clean.ts'
+import type { TraceProgress, TraceWish } from './types.ts'
 
 type Solved = Extract<Alignment, { ok: true }>
 
@@ -45,10 +46,17 @@ const DIFFERENCE = 1e-4
 /** Huber's limit in standard errors: beyond it a point pulls no harder. */
 const HUBER = 1.345
 
-/** How offsets are weighed: beyond cutMm not at all; up to evenMm alike, however small the others are. */
+/** How offsets are weighed: beyond cutMm not at all; up to evenMm alike, however small the others are; those held in full. */
 export interface Weighing {
   readonly cutMm: number
   readonly evenMm: number
+  readonly held: readonly boolean[]
+}
+
+/** How long the search has been going on, and whether it has been told to stop. */
+export interface Work {
+  rounds: number
+  isStopped: boolean
 }
 
 /** Rounds of least squares at most, and the fall of the error that ends them. */
@@ -169,6 +177,18 @@ export function designAgainst(
   return { frame, design: fits.design, shape: fits.shape, alignment, stationsMm, offsetsMm }
 }
 
+const median3 = (a: number, b: number, c: number): number => Math.max(Math.min(a, b), Math.min(Math.max(a, b), c))
+
+/** The largest offset that a point and its neighbours agree on: one stray point alone says nothing, unless it is held. */
+export function agreedWorst(offsetsMm: readonly number[], held: readonly boolean[]): { readonly worstMm: number; readonly index: number } {
+  let worst = { worstMm: 0, index: 0 }
+  for (const [i, offset] of offsetsMm.entries()) {
+    const agreed = Math.abs(held[i] === true ? offset : median3(offsetsMm[i - 1] ?? 0, offset, offsetsMm[i + 1] ?? 0))
+    if (agreed > worst.worstMm) worst = { worstMm: agreed, index: i }
+  }
+  return worst
+}
+
 /** Standard error of the offsets, robust: from the median of their sizes. */
 export function offsetsError(offsetsMm: readonly number[]): number {
   return median(offsetsMm.map(Math.abs)) / MEDIAN_DEVIATION
@@ -179,19 +199,22 @@ export function offsetsError(offsetsMm: readonly number[]): number {
  * after Huber, and those beyond the cut not at all.
  *
  * Exactness:  for points that lie on such a line, to rounding of the distance.
- * Outcome:    the best line, never worse than the first; with the rounds it took.
+ * Outcome:    the best line, never worse than the first. Says how far it is at each step, and ends early when told to.
  */
-export function designRefine(
+export function* designRefine(
+  work: Work,
   first: Fitted,
   points: readonly Point[],
   weighing: Weighing,
   mostRounds = ROUNDS,
-): { readonly fitted: Fitted; readonly rounds: number } {
+): Generator<TraceProgress, Fitted, TraceWish> {
   let fitted = first
   let damping = 1e-3
-  let rounds = 0
-  while (rounds < mostRounds && damping < MOST_DAMPING) {
-    rounds++
+  for (let round = 0; round < mostRounds && damping < MOST_DAMPING && !work.isStopped; round++) {
+    work.rounds++
+    const { worstMm } = agreedWorst(fitted.offsetsMm, weighing.held)
+    const wish = yield { rounds: work.rounds, corners: fitted.design.corners.length, worstMm }
+    if (wish === 'stop') work.isStopped = true
     const weights = offsetsWeights(fitted.offsetsMm, weighing)
     const error = weighed(fitted.offsetsMm, weights)
     const unknowns = designUnknowns(fitted)
@@ -215,12 +238,13 @@ export function designRefine(
     }
     if (!isBetter || fall < SETTLED * error) break
   }
-  return { fitted, rounds }
+  return fitted
 }
 
-function offsetsWeights(offsetsMm: readonly number[], { cutMm, evenMm }: Weighing): readonly number[] {
+function offsetsWeights(offsetsMm: readonly number[], { cutMm, evenMm, held }: Weighing): readonly number[] {
   const limit = Math.max(evenMm, HUBER * offsetsError(offsetsMm))
-  return offsetsMm.map((offset) => {
+  return offsetsMm.map((offset, i) => {
+    if (held[i] === true) return 1
     const size = Math.abs(offset)
     return size > cutMm ? 0 : size <= limit || size === 0 ? 1 : limit / size
   })

@@ -5,9 +5,9 @@ import { cornerSplit } from '../fair/moves.ts'
 import { traceBeginning, traceCorner } from './begin.ts'
 import { pointsClean } from './clean.ts'
 import { headingProfile, profileDisorder, profileStretches } from './heading.ts'
-import { designAgainst, designRefine, designTraverse, frameTrimmed, offsetsError, stationOwner } from './refine.ts'
-import type { Fitted, Weighing } from './refine.ts'
-import type { Measured, TraceAnswer, TraceOptions, TraceProblem, TraceResidual, TraceSolution } from './types.ts'
+import { agreedWorst, designAgainst, designRefine, designTraverse, frameTrimmed, offsetsError, stationOwner } from './refine.ts'
+import type { Fitted, Weighing, Work } from './refine.ts'
+import type { Measured, TraceAnswer, TraceOptions, TraceProblem, TraceProgress, TraceResidual, TraceSolution, TraceWish } from './types.ts'
 
 /** Prices of a cut that are tried one after the other, in those of Schwarz: dear cuts first, for fewer corners are better. */
 const PRICES = [1, 0.4, 0.15]
@@ -44,6 +44,14 @@ const WORTH = 9
  * Source:     derived here; damped least squares after K. Levenberg 1944 and D. Marquardt 1963, weights after P. Huber 1964 (from memory).
  */
 export function traceSolve(given: readonly Point[], options: TraceOptions): TraceAnswer {
+  const rounds = traceRounds(given, options)
+  let next = rounds.next('goOn')
+  while (next.done !== true) next = rounds.next('goOn')
+  return next.value
+}
+
+/** traceSolve step by step: hundreds of points of a long line take seconds. Says how far it is; stopped, it answers with the best so far. */
+export function* traceRounds(given: readonly Point[], options: TraceOptions): Generator<TraceProgress, TraceAnswer, TraceWish> {
   const refuse = (problem: TraceProblem): TraceAnswer => ({ ok: false, problem })
   const clean = pointsClean(given, options)
   if (!clean.ok) return refuse(clean.problem)
@@ -54,39 +62,25 @@ export function traceSolve(given: readonly Point[], options: TraceOptions): Trac
   if (disorder !== null) return refuse({ kind: 'unordered', index: measured.indices[disorder] ?? 0 })
 
   const search = thinned(turned)
+  const work: Work = { rounds: 0, isStopped: false }
   let best: Attempt | null = null
-  let rounds = 0
   for (const price of PRICES) {
-    const attempt = traceAttempt(search, options, price, search.points.length / turned.points.length)
+    const attempt = yield* traceAttempt(work, search, options, price, search.points.length / turned.points.length)
     if (attempt === null) continue
-    rounds += attempt.rounds
     if (best === null || attempt.worstMm < best.worstMm) best = attempt
-    if (best.worstMm <= options.toleranceMm) break
+    if (best.worstMm <= options.toleranceMm || work.isStopped) break
   }
   if (best === null) {
     const corners = options.isClosed ? traceBeginning(profile, profileStretches(profile, options.toleranceMm, 1)).corners.length : 0
     return refuse(options.isClosed ? { kind: 'notClosed', corners } : { kind: 'unordered', index: measured.indices[0] ?? 0 })
   }
-  const final = finished(best.fitted, turned, options)
-  return { ok: true, trace: solution(final.fitted, given, turned, options, rounds + final.rounds) }
+  const final = yield* finished(work, best.fitted, turned, options)
+  return { ok: true, trace: solution(final, given, turned, options, work) }
 }
 
 interface Attempt {
   readonly fitted: Fitted
   readonly worstMm: number
-  readonly rounds: number
-}
-
-const median3 = (a: number, b: number, c: number): number => Math.max(Math.min(a, b), Math.min(Math.max(a, b), c))
-
-/** The largest offset that a point and its neighbours agree on: one stray point alone says nothing. */
-function agreedWorst(offsetsMm: readonly number[]): { readonly worstMm: number; readonly index: number } {
-  let worst = { worstMm: 0, index: 0 }
-  for (const [i, offset] of offsetsMm.entries()) {
-    const agreed = Math.abs(median3(offsetsMm[i - 1] ?? 0, offset, offsetsMm[i + 1] ?? 0))
-    if (agreed > worst.worstMm) worst = { worstMm: agreed, index: i }
-  }
-  return worst
 }
 
 function cutOf(fitted: Fitted, { toleranceMm }: TraceOptions): number {
@@ -96,10 +90,20 @@ function cutOf(fitted: Fitted, { toleranceMm }: TraceOptions): number {
 /** Offsets under this part of the tolerance are weighed alike. */
 const EVEN_TOLERANCE = 0.05
 
-const weighingOf = (cutMm: number, { toleranceMm }: TraceOptions): Weighing => ({ cutMm, evenMm: EVEN_TOLERANCE * toleranceMm })
+const weighingOf = (cutMm: number, { toleranceMm }: TraceOptions, { held }: Measured): Weighing => ({
+  cutMm,
+  evenMm: EVEN_TOLERANCE * toleranceMm,
+  held,
+})
 
-function traceAttempt(measured: Measured, options: TraceOptions, price: number, share: number): Attempt | null {
-  const { points } = measured
+function* traceAttempt(
+  work: Work,
+  measured: Measured,
+  options: TraceOptions,
+  price: number,
+  share: number,
+): Generator<TraceProgress, Attempt | null, TraceWish> {
+  const { points, held } = measured
   const profile = headingProfile(measured)
   const { start, end, corners } = traceBeginning(profile, profileStretches(profile, options.toleranceMm, price))
   if (options.isClosed && corners.length < 3) return null
@@ -115,32 +119,29 @@ function traceAttempt(measured: Measured, options: TraceOptions, price: number, 
   const expected = (i: number, path: Path): number => ((chords[i] ?? 0) / totalMm) * path.lengthMm
   const first = designAgainst(frame, noLines(corners), points, expected)
   if (first === null) return null
-  let rounds = 0
-  const refined = (from: Fitted): Fitted => {
-    const loose = designRefine(from, points, weighingOf(Infinity, options))
-    const trimmed = designTrimmed(loose.fitted, points, options)
-    const tight = designRefine(trimmed, points, weighingOf(cutOf(trimmed, options), options))
-    rounds += loose.rounds + tight.rounds
-    return tight.fitted
+  function* refined(from: Fitted): Generator<TraceProgress, Fitted, TraceWish> {
+    const loose = yield* designRefine(work, from, points, weighingOf(Infinity, options, measured))
+    const trimmed = designTrimmed(loose, points, options)
+    return yield* designRefine(work, trimmed, points, weighingOf(cutOf(trimmed, options), options, measured))
   }
-  let fitted = refined(first)
-  for (let split = 0; split < MOST_SPLITS; split++) {
-    const { worstMm, index } = agreedWorst(fitted.offsetsMm)
+  const worstOf = (one: Fitted): number => agreedWorst(one.offsetsMm, held).worstMm
+  let fitted = yield* refined(first)
+  for (let split = 0; split < MOST_SPLITS && !work.isStopped; split++) {
+    const { worstMm, index } = agreedWorst(fitted.offsetsMm, held)
     if (worstMm <= options.toleranceMm) break
     const owner = stationOwner(fitted, fitted.stationsMm[index] ?? 0)
     const beside = owner.kind === 'corner' ? [owner.index] : [owner.index - 1, owner.index]
-    const candidates = beside
-      .flatMap((corner) => splitDesigns(fitted, corner))
-      .flatMap((design) => {
-        const tried = designAgainst(fitted.frame, design, points, expected)
-        return tried === null ? [] : [refined(tried)]
-      })
-    const next = candidates.toSorted((a, b) => agreedWorst(a.offsetsMm).worstMm - agreedWorst(b.offsetsMm).worstMm)[0]
-    if (next === undefined || agreedWorst(next.offsetsMm).worstMm > SPLIT_GAIN * worstMm) break
+    const candidates: Fitted[] = []
+    for (const design of beside.flatMap((corner) => splitDesigns(fitted, corner))) {
+      const tried = designAgainst(fitted.frame, design, points, expected)
+      if (tried !== null) candidates.push(yield* refined(tried))
+    }
+    const next = candidates.toSorted((a, b) => worstOf(a) - worstOf(b))[0]
+    if (next === undefined || worstOf(next) > SPLIT_GAIN * worstMm) break
     fitted = next
   }
-  const simple = simplified(fitted, points, options, WORTH * share)
-  return { fitted: simple.fitted, worstMm: agreedWorst(simple.fitted.offsetsMm).worstMm, rounds: rounds + simple.rounds }
+  const simple = yield* simplified(work, fitted, measured, options, WORTH * share)
+  return { fitted: simple, worstMm: worstOf(simple) }
 }
 
 /** A split must bring the worst place down to this part of what it was. */
@@ -182,45 +183,45 @@ function designTrimmed(fitted: Fitted, points: readonly Point[], { toleranceMm }
 }
 
 /** Takes away easements and corners that the points do not ask for. */
-function simplified(
+function* simplified(
+  work: Work,
   from: Fitted,
-  points: readonly Point[],
+  measured: Measured,
   options: TraceOptions,
   worth: number,
-): { readonly fitted: Fitted; readonly rounds: number } {
+): Generator<TraceProgress, Fitted, TraceWish> {
+  const { points, held } = measured
   let fitted = from
-  let rounds = 0
   const cutMm = cutOf(fitted, options)
   const errorOf = (one: Fitted): number => one.offsetsMm.reduce((sum, offset) => sum + Math.min(offset * offset, cutMm * cutMm), 0)
-  const attempt = (design: Design): boolean => {
+  function* attempt(design: Design): Generator<TraceProgress, boolean, TraceWish> {
     const { stationsMm, alignment } = fitted
     const tried = designAgainst(fitted.frame, design, points, (i, path) => ((stationsMm[i] ?? 0) * path.lengthMm) / alignment.path.lengthMm)
     if (tried === null) return false
-    const refined = designRefine(tried, points, weighingOf(cutMm, options), SIMPLE_ROUNDS)
-    rounds += refined.rounds
+    const refined = yield* designRefine(work, tried, points, weighingOf(cutMm, options, measured), SIMPLE_ROUNDS)
     const variance = Math.max(offsetsError(fitted.offsetsMm), NEGLIGIBLE_MM) ** 2
-    const isWorse = errorOf(refined.fitted) - errorOf(fitted) > worth * variance
-    if (isWorse || agreedWorst(refined.fitted.offsetsMm).worstMm > Math.max(options.toleranceMm, agreedWorst(fitted.offsetsMm).worstMm))
-      return false
-    fitted = refined.fitted
+    const isWorse = errorOf(refined) - errorOf(fitted) > worth * variance
+    const worstMm = agreedWorst(fitted.offsetsMm, held).worstMm
+    if (isWorse || agreedWorst(refined.offsetsMm, held).worstMm > Math.max(options.toleranceMm, worstMm)) return false
+    fitted = refined
     return true
   }
-  for (let i = fitted.design.corners.length - 1; i >= 0; i--) {
+  for (let i = fitted.design.corners.length - 1; i >= 0 && !work.isStopped; i--) {
     const { corners } = fitted.design
     const one = corners[i]
     if (one === undefined) continue
     if (Math.abs(fitted.shape.corners[i]?.turnRad ?? 0) < SMALL_TURN_RAD && corners.length > (options.isClosed ? 3 : 0)) {
-      if (attempt(noLines(corners.filter((_, n) => n !== i)))) continue
+      if (yield* attempt(noLines(corners.filter((_, n) => n !== i)))) continue
     }
     const [into, out] = [Number(one.source.easementIn), Number(one.source.easementOut)]
     const withEasements = (easementIn: number, easementOut: number): Design =>
       noLines(corners.map((corner, n) => (n === i ? traceCorner(one.at, 1 / one.curvature, easementIn, easementOut) : corner)))
     if (into === 0 && out === 0) continue
-    if (attempt(withEasements(0, 0))) continue
+    if (yield* attempt(withEasements(0, 0))) continue
     if (into > 0 && attempt(withEasements(0, out))) continue
-    if (out > 0) attempt(withEasements(into, 0))
+    if (out > 0) yield* attempt(withEasements(into, 0))
   }
-  return { fitted, rounds }
+  return fitted
 }
 
 const SIMPLE_ROUNDS = 8
@@ -232,13 +233,15 @@ const NEGLIGIBLE_MM = 1e-7
 const SMALL_TURN_RAD = 0.12
 
 /** The last fit, with all points. */
-function finished(fitted: Fitted, { points }: Measured, options: TraceOptions): { readonly fitted: Fitted; readonly rounds: number } {
+function* finished(work: Work, fitted: Fitted, measured: Measured, options: TraceOptions): Generator<TraceProgress, Fitted, TraceWish> {
+  const { points } = measured
   const chords = chordStations(points)
   const totalMm = chords.at(-1) ?? 1
   const all = designAgainst(fitted.frame, fitted.design, points, (i, path) => ((chords[i] ?? 0) / totalMm) * path.lengthMm)
-  if (all === null) return { fitted, rounds: 0 }
-  const refined = designRefine(designTrimmed(all, points, options), points, weighingOf(cutOf(all, options), options))
-  return { fitted: designTrimmed(refined.fitted, points, options), rounds: refined.rounds }
+  if (all === null) return fitted
+  const trimmed = designTrimmed(all, points, options)
+  const refined = yield* designRefine(work, trimmed, points, weighingOf(cutOf(all, options), options, measured))
+  return designTrimmed(refined, points, options)
 }
 
 function chordStations(points: readonly Point[]): readonly number[] {
@@ -249,18 +252,20 @@ function chordStations(points: readonly Point[]): readonly number[] {
   })
 }
 
-function thinned({ points, indices, noiseMm }: Measured): Measured {
+function thinned(measured: Measured): Measured {
+  const { points, indices, held, noiseMm } = measured
   const step = Math.ceil(points.length / SEARCH_POINTS)
-  if (step === 1) return { points, indices, noiseMm }
-  const isKept = (_: unknown, i: number): boolean => i % step === 0 || i === points.length - 1
-  return { points: points.filter(isKept), indices: indices.filter(isKept), noiseMm }
+  if (step === 1) return measured
+  const isKept = (_: unknown, i: number): boolean => i % step === 0 || i === points.length - 1 || held[i] === true
+  return { points: points.filter(isKept), indices: indices.filter(isKept), held: held.filter(isKept), noiseMm }
 }
 
 /** Points of a closed line, begun anew in the middle of its longest straight and ended there too. */
-function measuredFromStraight({ points, indices, noiseMm }: Measured, { toleranceMm }: TraceOptions): Measured {
+function measuredFromStraight({ points, indices, held, noiseMm }: Measured, { toleranceMm }: TraceOptions): Measured {
   const round = {
     points: [...points, ...points, ...points.slice(0, 1)],
     indices: [...indices, ...indices, ...indices.slice(0, 1)],
+    held: [...held, ...held, ...held.slice(0, 1)],
     noiseMm,
   }
   const stretches = profileStretches(headingProfile(round), toleranceMm, 1).filter(({ hand }) => hand === 0)
@@ -273,11 +278,11 @@ function measuredFromStraight({ points, indices, noiseMm }: Measured, { toleranc
       chords.findIndex((chord) => chord >= middleMm),
     ) % points.length
   const order = [...points.keys()].map((i) => (i + at) % points.length)
-  const turn = <T>(list: readonly T[]): T[] => [...order, order[0] ?? 0].flatMap((i) => list[i] ?? [])
-  return { points: turn(points), indices: turn(indices), noiseMm }
+  const turn = <T>(list: readonly T[]): T[] => [...order, order[0] ?? 0].flatMap((i) => list.slice(i, i + 1))
+  return { points: turn(points), indices: turn(indices), held: turn(held), noiseMm }
 }
 
-function solution(fitted: Fitted, given: readonly Point[], turned: Measured, options: TraceOptions, rounds: number): TraceSolution {
+function solution(fitted: Fitted, given: readonly Point[], turned: Measured, options: TraceOptions, work: Work): TraceSolution {
   const { path } = fitted.alignment
   // Where the kept points lie tells where their neighbours are looked for.
   const known = new Map(turned.indices.map((index, i) => [index, fitted.stationsMm[i] ?? 0]))
@@ -292,9 +297,11 @@ function solution(fitted: Fitted, given: readonly Point[], turned: Measured, opt
   const cutMm = cutOf(fitted, options)
   const residuals = given.map((_, index): TraceResidual => {
     const offsetMm = all.offsetsMm[index] ?? 0
-    return { index, stationMm: all.stationsMm[index] ?? 0, offsetMm, isOutlier: Math.abs(offsetMm) > cutMm }
+    const isOutlier = Math.abs(offsetMm) > cutMm && options.verdicts?.has(index) !== true
+    return { index, stationMm: all.stationsMm[index] ?? 0, offsetMm, isOutlier }
   })
-  const good = residuals.filter(({ isOutlier }) => !isOutlier).map(({ offsetMm }) => Math.abs(offsetMm))
+  const isGood = ({ index, isOutlier }: TraceResidual): boolean => !isOutlier && options.verdicts?.get(index) !== 'leftOut'
+  const good = residuals.filter(isGood).map(({ offsetMm }) => Math.abs(offsetMm))
   const worstMm = good.reduce((most, offset) => Math.max(most, offset), 0)
   return {
     traverse: designTraverse(fitted.frame, fitted.design),
@@ -304,6 +311,7 @@ function solution(fitted: Fitted, given: readonly Point[], turned: Measured, opt
     rmsMm: Math.sqrt(good.reduce((sum, offset) => sum + offset * offset, 0) / Math.max(1, good.length)),
     worstMm,
     isWithin: worstMm <= options.toleranceMm,
-    rounds,
+    rounds: work.rounds,
+    ended: work.isStopped ? 'stopped' : 'settled',
   }
 }

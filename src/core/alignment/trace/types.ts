@@ -6,7 +6,24 @@ export interface TraceOptions {
   readonly toleranceMm: number
   /** The points go round: the last one is followed by the first. */
   readonly isClosed: boolean
+  /** What a person knows better about some of the points, by their index; absent: nothing. */
+  readonly verdicts?: ReadonlyMap<number, TraceVerdict>
 }
+
+/** counts: true however far off the others say it lies. leftOut: not looked at. */
+export type TraceVerdict = 'counts' | 'leftOut'
+
+/** What is known while a line is looked for. */
+export interface TraceProgress {
+  /** Steps of least squares so far. */
+  readonly rounds: number
+  /** Of the line at hand: its corners, and the largest offset that neighbouring points agree on, mm. */
+  readonly corners: number
+  readonly worstMm: number
+}
+
+/** What is said to progress; stop: no more steps, the best so far is the answer. */
+export type TraceWish = 'goOn' | 'stop'
 
 export type TraceProblem =
   | { readonly kind: 'notFinite'; readonly index: number }
@@ -25,7 +42,7 @@ export interface TraceResidual {
   readonly stationMm: number
   /** Of the point from the line, + left of rising station, mm. */
   readonly offsetMm: number
-  /** So far off that it was not let pull at the line. */
+  /** So far off that it was not let pull at the line. Not said of points with a verdict. */
   readonly isOutlier: boolean
 }
 
@@ -36,12 +53,13 @@ export interface TraceSolution {
   /** One for each point, in their order. */
   readonly residuals: readonly TraceResidual[]
   readonly outliers: readonly number[]
-  /** Of the points that are no outliers, mm. */
+  /** Of the points that are no outliers and not left out, mm. */
   readonly rmsMm: number
   readonly worstMm: number
-  /** Whether all points but the outliers lie within the tolerance. */
+  /** Whether all points but the outliers and those left out lie within the tolerance. */
   readonly isWithin: boolean
   readonly rounds: number
+  readonly ended: 'settled' | 'stopped'
 }
 
 export type TraceAnswer = { readonly ok: true; readonly trace: TraceSolution } | { readonly ok: false; readonly problem: TraceProblem }
@@ -50,6 +68,8 @@ export type TraceAnswer = { readonly ok: true; readonly trace: TraceSolution } |
 export interface Measured {
   readonly points: readonly Point[]
   readonly indices: readonly number[]
+  /** Those that count however far off they lie. */
+  readonly held: readonly boolean[]
   /** Standard error of one point square to the line, estimated from its neighbours, mm. */
   readonly noiseMm: number
 }
