@@ -1,0 +1,61 @@
+import { hostPose } from '../ties/across.ts'
+import type { TurnoutGeometry } from '../types.ts'
+import { boardTies } from './boards.ts'
+import { electricsOf } from './electrics.ts'
+import { pointNests } from './nests.ts'
+import { routeOrdinates } from './ordinates.ts'
+import { benchUsual } from './practice.ts'
+import { railFactsOf } from './railFacts.ts'
+import { roadbedCards } from './roadbed.ts'
+import { spikePattern } from './spikes.ts'
+import { railSticks } from './sticks.ts'
+import { throwSlot, throwZone } from './throwSlot.ts'
+import type { BenchPractice, BuiltWork, TurnoutConstruction } from './types.ts'
+
+/**
+ * All that the bench needs of a turnout beyond its drawing: cut list, ordinates, nests of the points, spikes, PC-board ties,
+ * roadbed, gaps and wires, the throw.
+ *
+ * Units:      mm and rad in the turnout's frame; indices are those of the geometry's rails, ties and frogs.
+ * Exactness:  that of each part; lengths are those of the solved gauge lines.
+ * Outcome:    lists, empty where a turnout has no such thing. Never throws.
+ */
+export function constructionOf(geometry: TurnoutGeometry, practice: BenchPractice = benchUsual(geometry.request)): TurnoutConstruction {
+  return workConstruction(turnoutBuilt(geometry), practice)
+}
+
+/** The same of any special work. */
+export function workConstruction(work: BuiltWork, practice: BenchPractice): TurnoutConstruction {
+  const rails = railFactsOf(work)
+  const sticks = railSticks(rails, work.measures)
+  const electrics = electricsOf(work, rails)
+  const slots = work.throws.map(({ bar, throwMm }) => throwSlot(bar, throwMm, practice.throwWire))
+  return {
+    sticks,
+    ordinates: routeOrdinates(work, rails),
+    nests: pointNests(rails, sticks, work.measures, practice),
+    spikes: spikePattern(work, rails, practice),
+    boardTies: boardTies(work, rails, electrics.sections),
+    roadbed: roadbedCards(work, practice),
+    electrics,
+    slots,
+    zones: slots.map(({ bar }) => throwZone(bar, practice.motor)),
+  }
+}
+
+function turnoutBuilt(geometry: TurnoutGeometry): BuiltWork {
+  const { request, routes, frogs, rails, ties, gaps, divergences, throwHole, throwMm } = geometry
+  // Where the bar crosses the host the host heads as it does at that distance from PS, to the second order.
+  const { headingRad } = hostPose(request.host, throwHole.at.x)
+  return {
+    routes,
+    frogs,
+    rails,
+    ties,
+    gaps,
+    measures: request,
+    board: request.ties?.board ?? null,
+    diverging: divergences,
+    throws: [{ bar: { ...throwHole.at, headingRad }, throwMm }],
+  }
+}

@@ -1,0 +1,94 @@
+import {
+  angleBetween,
+  pathFromElements,
+  pathNearest,
+  pathOffsetPoint,
+  pathPoseAt,
+  pathStart,
+  pointDistance,
+  rootBrent,
+} from '../../geom/index.ts'
+import type { Path, Point } from '../../geom/types.ts'
+import type { BenchPractice, BuiltWork, RoadbedCard } from './types.ts'
+
+/** Stations along the route at which its edges are told. */
+const steps = 120
+/** The card begins where it is this thick: thinner, cork crumbles. Common practice, no source. */
+const thinnestMm = 1
+const edgeToleranceMm = 1e-6
+
+/**
+ * For every leaving route the card to cut its roadbed along: the band of half the roadbed's width on both sides of its
+ * centreline, less the band of the host, from where it is a millimetre wide to where both have parted. Along the host it
+ * butts against the host's edge, from the crotch on it has an edge of its own.
+ *
+ * Exactness:  edges told at 120 stations; each point lies on the route's offset or on the host's.
+ * Outcome:    none for a route that does not come out of the host's roadbed.
+ */
+export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roadbedMm' | 'shoulderMm'>): readonly RoadbedCard[] {
+  const host = work.routes.find(({ name }) => name === 'straight')
+  const last = work.ties.at(-1)
+  if (host === undefined || last === undefined) return []
+  const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
+  return work.diverging.flatMap(({ route }): readonly RoadbedCard[] => {
+    const leaving = work.routes.find(({ name }) => name === route)
+    if (leaving === undefined || leaving.name === host.name) return []
+    const reach = reachToPart(leaving.centre, host.centre, 2 * footHalf + work.measures.tieSpacingMm)
+    const centre = lengthened(leaving.centre, Math.max(reach, last.stationMm - leaving.centre.lengthMm))
+    const main = lengthened(host.centre, centre.lengthMm)
+    const top = cardEdge(centre, main, practice.roadbedMm / 2)
+    const foot = cardEdge(centre, main, footHalf)
+    return top && foot
+      ? [{ route, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }]
+      : []
+  })
+}
+
+/** How far the route has to run on, straight, to be so far off the host, straight as well. */
+function reachToPart(route: Path, host: Path, apartMm: number): number {
+  const near = pathNearest(host, route.end)
+  const angle = Math.abs(angleBetween(pathPoseAt(host, near.stationMm).headingRad, route.end.headingRad))
+  return angle === 0 ? 0 : Math.max(0, (apartMm - Math.abs(near.offsetMm)) / Math.sin(angle))
+}
+
+/** A path run on straight by a length. */
+function lengthened(path: Path, byMm: number): Path {
+  return pathFromElements(pathStart(path), [...path.elements, { lengthMm: byMm, k0: 0, k1: 0 }])
+}
+
+interface CardEdge {
+  readonly ring: readonly Point[]
+  readonly begin: Point
+  readonly crotch: Point
+  readonly crotchRad: number
+}
+
+/** The band of `half` about the route less that about the host, as a ring: out along the outer edge, back along the inner. */
+function cardEdge(route: Path, host: Path, half: number): CardEdge | null {
+  const away = pathNearest(host, route.end).offsetMm >= 0 ? 1 : -1
+  const outer: Point[] = []
+  const inner: Point[] = []
+  let crotch: { readonly at: Point; readonly rad: number } | null = null
+  for (let i = 0; i <= steps; i++) {
+    const station = (route.lengthMm * i) / steps
+    const out = pathOffsetPoint(route, station, away * half)
+    const outFrom = pathNearest(host, out)
+    if (away * outFrom.offsetMm < half + thinnestMm) continue
+    const within = pathOffsetPoint(route, station, -away * half)
+    const inFrom = pathNearest(host, within)
+    outer.push(out)
+    if (away * inFrom.offsetMm < half) {
+      // Where the line from edge to edge comes out of the host's roadbed.
+      const over = (offset: number): number => away * pathNearest(host, pathOffsetPoint(route, station, away * offset)).offsetMm - half
+      const edge = rootBrent(over, -half, half, edgeToleranceMm)
+      if (edge.ok) inner.push(pathOffsetPoint(route, station, away * edge.x))
+    } else {
+      crotch ??= { at: within, rad: Math.abs(pathPoseAt(route, station).headingRad - pathPoseAt(host, inFrom.stationMm).headingRad) }
+      inner.push(within)
+    }
+  }
+  const [begin] = inner
+  if (begin === undefined || crotch === null) return null
+  const ring = [...inner, ...outer.toReversed()]
+  return { ring: away === 1 ? ring : ring.toReversed(), begin, crotch: crotch.at, crotchRad: crotch.rad }
+}
