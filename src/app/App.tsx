@@ -1,4 +1,4 @@
-import { Suspense, lazy, useEffect } from 'react'
+import { Suspense, lazy, useEffect, useRef } from 'react'
 import type { DragEvent, ReactNode } from 'react'
 import { Canvas } from './canvas/Canvas.tsx'
 import { TrackChart } from './chart/TrackChart.tsx'
@@ -7,6 +7,7 @@ import { useKeys } from './commands/useKeys.ts'
 import { usePlan, usePrefs, useSession, useStores } from './context.ts'
 import { useDesk, useDeskStore } from './desk.ts'
 import type { DeskState } from './desk.ts'
+import { useFocusKept } from './focusKept.ts'
 import { planOpen } from './file/planFile.ts'
 import { Foot } from './Foot.tsx'
 import { Notice } from './Notice.tsx'
@@ -51,9 +52,7 @@ export function App(): ReactNode {
         )}
         <Notice />
       </main>
-      <aside className="right" aria-label="Particulars">
-        <Particulars />
-      </aside>
+      <ParticularsColumn />
       {isSheets ? null : (
         <div className="below">
           <TrackChart />
@@ -62,6 +61,16 @@ export function App(): ReactNode {
       <Drawers />
       <Dialogs />
     </div>
+  )
+}
+
+function ParticularsColumn(): ReactNode {
+  const column = useRef<HTMLElement>(null)
+  useFocusKept(column)
+  return (
+    <aside className="right" aria-label="Particulars" tabIndex={-1} ref={column}>
+      <Particulars />
+    </aside>
   )
 }
 

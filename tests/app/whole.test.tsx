@@ -78,6 +78,20 @@ describe('the whole desk', () => {
     expect(screen.getByRole('menuitem', { name: /Ease this line/ })).not.toHaveAttribute('aria-disabled')
   })
 
+  it('keeps the keyboard in the particulars when what was pressed there goes away', async () => {
+    const { stores } = renderOnDesk(<App />)
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const column = screen.getByRole('complementary', { name: 'Particulars' })
+    await hand.click(within(column).getByRole('button', { name: 'Ease this line…' }))
+    await hand.click(await within(column).findByRole('button', { name: 'Close' }, { timeout: 20000 }))
+    await within(column).findByRole('button', { name: 'Ease this line…' })
+    expect(column).toHaveFocus()
+    // A click elsewhere takes it away for good.
+    await hand.click(screen.getByRole('button', { name: 'Draw walls' }))
+    act(() => stores.session.getState().select({ kind: 'none' }))
+    expect(column).not.toHaveFocus()
+  })
+
   it('begins a new room, and takes the plan from before back', async () => {
     const { stores, desk } = renderOnDesk(<App />)
     const before = stores.plan.getState().plan

@@ -6,7 +6,7 @@ import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context
 import { findingCure } from '../findings.ts'
 import { findingText } from '../../words/findingText.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
-import { leaderPx } from './FindingMarks.tsx'
+import { leaderPx } from './findingLanes.ts'
 import { findingLeave, findingPoint } from './live.ts'
 import { screenOfPlan } from './viewport.ts'
 

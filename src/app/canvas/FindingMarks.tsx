@@ -4,28 +4,32 @@ import type { Finding } from '../../core/checks/types.ts'
 import { useDerived, useStores } from '../context.ts'
 import { findingShow } from '../findings.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
+import { diamondPx, findingLeaders, leaderPx } from './findingLanes.ts'
 import { findingLeave, findingPoint } from './live.ts'
 import { isShown } from './markParts.tsx'
 import { screenOfPlan, type View } from './viewport.ts'
-
-/** A finding's mark stands this far above its place, on a leader, px. */
-export const leaderPx = 20
 
 /** Each finding as a numbered mark at its place. What it says comes as a card when the mark is pointed at or its record is selected. */
 export function FindingMarks(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const view = useView()
-  return findings.map((finding, i) => <FindingMark key={finding.id} finding={finding} number={i + 1} view={view} />)
+  const leaders = findingLeaders(findings.map((finding) => screenOfPlan(view, finding)))
+  return findings.map((finding, i) => (
+    <FindingMark key={finding.id} finding={finding} number={i + 1} leader={leaders[i] ?? leaderPx} view={view} />
+  ))
 }
 
 /** A finding stays the same object as long as nothing it was found from changes; so do the marks of all others during a drag. */
 const FindingMark = memo(function FindingMark({
   finding,
   number,
+  leader,
   view,
 }: {
   readonly finding: Finding
   readonly number: number
+  /** How far above its place, px. */
+  readonly leader: number
   readonly view: View
 }): ReactNode {
   const { live } = useCanvas()
@@ -42,10 +46,10 @@ const FindingMark = memo(function FindingMark({
       onPointerLeave={() => findingLeave(live, finding.id)}
       onClick={() => findingShow(stores, finding)}
     >
-      <path className="leader" d={`M${left} ${top}V${top - leaderPx + 9}`} />
+      <path className="leader" d={`M${left} ${top}V${top - leader + diamondPx - 1}`} />
       <circle className="place" cx={left} cy={top} r={2.2} />
-      <path className="diamond" d={`M${left} ${top - leaderPx - 10}l10 10l-10 10l-10 -10Z`} />
-      <text x={left} y={top - leaderPx + 4} textAnchor="middle">
+      <path className="diamond" d={`M${left} ${top - leader - diamondPx}l10 10l-10 10l-10 -10Z`} />
+      <text x={left} y={top - leader + 4} textAnchor="middle">
         {number}
       </text>
     </g>

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
@@ -52,6 +52,11 @@ export function RoomStage(): ReactNode {
 function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
   const stores = useStores()
   const [isOpen, setOpen] = useState(false)
+  const form = useRef<HTMLElement>(null)
+  // The button that was pressed is gone: the hand goes on at the first size.
+  useEffect(() => {
+    if (isOpen) form.current?.querySelector('input')?.focus()
+  }, [isOpen])
   const [long, setLong] = useState(2438.4)
   const [deep, setDeep] = useState(914.4)
   if (!isOpen) {
@@ -84,7 +89,7 @@ function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
     setOpen(false)
   }
   return (
-    <section className="by-size" aria-label="A table by its size">
+    <section className="by-size" ref={form} aria-label="A table by its size">
       <LengthField label="Along" kind="room" value={long} keep={{ commit: (mm) => (setLong(mm), null) }} />
       <LengthField label="Deep" kind="room" value={deep} keep={{ commit: (mm) => (setDeep(mm), null) }} />
       <div className="acts">

@@ -1,0 +1,24 @@
+import type { ScreenPoint } from './viewport.ts'
+
+/** A finding's mark stands this far above its place, on a leader, px. */
+export const leaderPx = 20
+
+/** Half the width and height of the diamond, px. */
+export const diamondPx = 10
+
+/** From one lane to the next, px: a diamond and a little air. */
+const lanePx = 2 * diamondPx + 2
+
+/**
+ * How far above its place each mark stands, px, in the order given: where it would cover an earlier one it goes up a lane, so that
+ * every number can be read and pointed at.
+ */
+export function findingLeaders(places: readonly ScreenPoint[]): readonly number[] {
+  const taken: ScreenPoint[] = []
+  return places.map(({ left, top }) => {
+    let leader = leaderPx
+    while (taken.some((other) => Math.abs(other.left - left) + Math.abs(other.top - (top - leader)) < 2 * diamondPx)) leader += lanePx
+    taken.push({ left, top: top - leader })
+    return leader
+  })
+}
