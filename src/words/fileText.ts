@@ -8,6 +8,8 @@ const megabytes = (bytes: number): string => `${numberText(bytes / 1024 / 1024, 
 /** What stands in a file where something else should; short enough for a line. */
 function foundText(value: unknown): string {
   if (value === undefined) return 'nothing'
+  if (Array.isArray(value)) return 'a list'
+  if (typeof value === 'object' && value !== null) return 'a group of values'
   const text = typeof value === 'string' ? `“${value}”` : (JSON.stringify(value) ?? String(value))
   return text.length > 40 ? `${text.slice(0, 39)}…` : text
 }

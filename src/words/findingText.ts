@@ -1,8 +1,9 @@
 import type { Cure, CurvesInARow, Finding, OutlineProblem } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
+import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { cornerName, recordName } from './names.ts'
+import { cornerName, recordName, upperFirst } from './names.ts'
 import { alignmentProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 /** A finding as a person reads it: what, then measured against limit. */
@@ -58,6 +59,10 @@ function ruleTitle(finding: Finding): string {
       return 'Turnout out of place'
     case 'benchwork-outline':
       return 'Benchwork outline is not a plain ring'
+    case 'helix-height':
+      return 'Helix leaves too little height'
+    case 'maker-follow':
+      return 'Maker cannot follow its track'
   }
 }
 
@@ -78,6 +83,9 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       const other = finding.otherRecord === null ? 'the next track' : recordName(plan, finding.table, finding.otherRecord)
       return `${measured ?? 'Unknown'} to ${other} here, cars need ${limit ?? 'more'}.`
     }
+    case 'helix-height':
+      return `${measured ?? 'Unknown'} clear between its turns; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} for this scale.`
+    case 'maker-follow':
     case 'reverse-curve':
     case 'broken-back':
     case 'benchwork-outline':
@@ -93,7 +101,8 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     case 'hostMissing':
     case 'hostUnsolved':
     case 'runsOff':
-    case 'hostNotStraight':
+    case 'wyeOffEnd':
+    case 'wyeEndTaken':
       return placementProblemText(problem, prefs)
     case 'geometry':
       return turnoutProblemText(problem.problem, prefs)
@@ -103,11 +112,13 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     case 'holeOutside':
       return outlineProblemText(problem)
     case 'turnoutsOverlap':
-      return `${overlapOther(finding, plan)} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+      return `${upperFirst(overlapOther(finding, plan))} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
     case 'curvesInARow':
       return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':
       return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}. Crossings cannot be built here yet.`
+    case 'makerStays':
+      return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
     default:
       return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
   }
@@ -186,6 +197,8 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
       return `Make it ${frogText(cure.frog)}`
     case 'moveTurnout':
       return `Move it to station ${lengthText(cure.stationMm, prefs)}`
+    case 'setNumbers':
+      return 'Take what would do'
   }
 }
 
