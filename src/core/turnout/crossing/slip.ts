@@ -24,6 +24,8 @@ const setHeads = 6
 const meetingToleranceMm = 1e-9
 const stationToleranceMm = 1e-10
 const ordinateSteps = 4
+/** A slip sharper than two gauges of radius is none: its inner rail would have next to no radius. */
+const sharpestPerGauge = 0.5
 
 /** A slip solved: its gauge lines and where its points lie. */
 export interface SlipLines {
@@ -75,10 +77,11 @@ export function slipSolve(request: CrossingRequest, diamond: DiamondLines, side:
     firstTip,
     lastTip,
   )
-  if (tips === null) return { ok: false, problem: { kind: 'noSlip', side, shortByMm: null } }
+  if (tips === null) return { ok: false, problem: { kind: 'noSlip', side, why: 'curve', shortByMm: 0 } }
   const [start, end] = [tip(from, tips.enterMm), tip(to, tips.leaveMm)]
   const arc = elementBetween(start, end)
-  if (arc === null) return { ok: false, problem: { kind: 'noSlip', side, shortByMm: null } }
+  const sharpest = arc === null ? Infinity : Math.max(Math.abs(arc.k0), Math.abs(arc.k1)) * request.gaugeMm
+  if (arc === null || sharpest > sharpestPerGauge) return { ok: false, problem: { kind: 'noSlip', side, why: 'curve', shortByMm: 0 } }
   const outerPath = pathFromElements(start, [arc])
   const spread = (line: Path, s: number, reversed: boolean): number =>
     pathNearest(line, pathPoseAt(outerPath, reversed ? outerPath.lengthMm - s : s)).distanceMm - request.heelSpreadMm
@@ -91,12 +94,16 @@ export function slipSolve(request: CrossingRequest, diamond: DiamondLines, side:
     : null
   if (heels === null) {
     const lacks = Math.max(-spread(from, half, false), -spread(to, half, true))
-    return { ok: false, problem: { kind: 'noSlip', side, shortByMm: lacks } }
+    return { ok: false, problem: { kind: 'noSlip', side, why: 'heel', shortByMm: lacks } }
   }
   const pointLengthMm = Math.max(...heels.map((root) => (root.ok ? root.x : half)))
   const route: RouteName = side === 'left' ? 'slip-left' : 'slip-right'
   const inner = innerRail(request, innerOf(enters), innerOf(leaves), outerPath, outward)
-  if (inner === null) return { ok: false, problem: { kind: 'noSlip', side, shortByMm: null } }
+  if (inner === null) return { ok: false, problem: { kind: 'noSlip', side, why: 'curve', shortByMm: 0 } }
+  const [elbow] = pathIntersections(innerOf(enters), innerOf(leaves), meetingToleranceMm)
+  const reach = pointLengthMm + request.railHeadMm
+  const into = elbow ? Math.max(inner.enterMm + reach - elbow.stationA, elbow.stationB - (inner.leaveMm - reach)) : Infinity
+  if (into > 0) return { ok: false, problem: { kind: 'noSlip', side, why: 'elbow', shortByMm: Number.isFinite(into) ? into : 0 } }
   const outerSide: Side = side === 'left' ? 'right' : 'left'
   const against = (track: TrackLines): { readonly route: RouteName; readonly side: Side } => ({
     route: track === diamond.first ? 'straight' : 'other',

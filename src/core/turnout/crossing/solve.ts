@@ -1,6 +1,7 @@
 import { pathNearest, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
 import { throwOf } from '../throw.ts'
+import { gapsBetweenTies } from '../ties/gapBays.ts'
 import { tiesLay } from '../ties/lay.ts'
 import { specialWork } from '../work/solve.ts'
 import type { GaugeLine, Side } from '../work/types.ts'
@@ -88,6 +89,22 @@ function crossingLay(
   const told = slips.map((slip) => slipOf(slip, diamond, throwMm))
   const unguardedMm =
     request.elbow === 'movable' ? 0 : Math.max(0, ...frogs.filter(({ kind }) => kind === 'elbow').map((frog) => frog.unguardedMm))
+  const ties = tiesLay({
+    host: { path: request.first.path, psMm: request.first.atMm },
+    hasHostTrack: true,
+    routes: [{ centre: request.second.path }],
+    ratio: request.ratio,
+    tieLengthMm: request.tieLengthMm,
+    tieWidthMm: request.tieWidthMm,
+    tieSpacingMm: request.tieSpacingMm,
+    // Neither track comes before the other: ties stand square to the line that halves their angle.
+    lay: 'fanned',
+    heads: told.flatMap(({ side, psFirstMm, psSecondMm }) =>
+      [psFirstMm, psSecondMm].map((stationMm) => ({ stationMm, ahead: stationMm < 0 ? 1 : -1, side: side === 'left' ? 1 : -1 }) as const),
+    ),
+    close: [],
+    reach: 'both',
+  })
   return {
     request,
     angleRad,
@@ -99,23 +116,8 @@ function crossingLay(
     ],
     rails,
     frogs: request.elbow === 'movable' ? frogs.map((frog) => (frog.kind === 'elbow' ? { ...frog, unguardedMm: 0 } : frog)) : frogs,
-    ties: tiesLay({
-      host: { path: request.first.path, psMm: request.first.atMm },
-      hasHostTrack: true,
-      routes: [{ centre: request.second.path }],
-      ratio: request.ratio,
-      tieLengthMm: request.tieLengthMm,
-      tieWidthMm: request.tieWidthMm,
-      tieSpacingMm: request.tieSpacingMm,
-      // Neither track comes before the other: ties stand square to the line that halves their angle.
-      lay: 'fanned',
-      heads: told.flatMap(({ side, psFirstMm, psSecondMm }) =>
-        [psFirstMm, psSecondMm].map((stationMm) => ({ stationMm, ahead: stationMm < 0 ? 1 : -1, side: side === 'left' ? 1 : -1 }) as const),
-      ),
-      close: [],
-      reach: 'both',
-    }),
-    gaps,
+    ties,
+    gaps: gapsBetweenTies(gaps, rails, ties),
     slips: told,
     throwHoles: slips.flatMap(({ centre }) =>
       [pathStart(centre), centre.end].map(({ x, y }) => ({

@@ -80,8 +80,11 @@ export type CrossingProblem =
   /** The tracks bend so alike that they do not come a gauge apart within overMm of the crossing point. */
   | { readonly kind: 'notApart'; readonly overMm: number }
   | { readonly kind: 'meetAgain'; readonly atMm: number }
-  /** Between the outer frogs there is no room for the slip's points: in the middle they have opened so much less than at a heel. Null: not even an arc fits. */
-  | { readonly kind: 'noSlip'; readonly side: Side; readonly shortByMm: number | null }
+  /**
+   * No room for the slip between the outer frogs. heel: in the middle its rail has opened shortByMm less than at a heel; elbow:
+   * the points would reach shortByMm into the elbow; curve: no arc leads from one track to the other.
+   */
+  | { readonly kind: 'noSlip'; readonly side: Side; readonly why: 'heel' | 'elbow' | 'curve'; readonly shortByMm: number }
   /** The slip's outer rail comes too near to the elbow: spread there, and what it needs. */
   | { readonly kind: 'slipFoulsElbow'; readonly side: Side; readonly spreadMm: number; readonly needMm: number }
   | {

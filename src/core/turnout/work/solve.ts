@@ -60,8 +60,12 @@ export function specialWork(request: WorkRequest): SpecialWork {
   return { rails: [...rails, ...guards], frogs, gaps }
 }
 
+/** A rail shorter than this many heads at the end of a line is no rail of its own. */
+const stubHeads = 4
+
 /** Frogs of a line by station, each with toe and heel; two that reach into each other part where each keeps the same share. */
-function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLengthsOf }: WorkRequest): readonly FrogStretch[] {
+function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLengthsOf, measures }: WorkRequest): readonly FrogStretch[] {
+  const stubMm = stubHeads * measures.railHeadMm
   const own = meetings.filter((meeting) => meeting.line === line).toSorted((a, b) => a.stationMm - b.stationMm)
   const wanted = own.map((meeting) => {
     const { toeMm, heelMm } = frogLengthsOf(Math.abs(meeting.angleRad))
@@ -75,7 +79,14 @@ function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLeng
     const roomBehind = next ? next.meeting.stationMm - meeting.stationMm : line.path.lengthMm - meeting.stationMm
     const shareBefore = last ? Math.min(1, room / (before + last.behind)) : Math.min(1, room / before)
     const shareBehind = next ? Math.min(1, roomBehind / (behind + next.before)) : Math.min(1, roomBehind / behind)
-    return { meeting, fromMm: meeting.stationMm - before * shareBefore, toMm: meeting.stationMm + behind * shareBehind }
+    const fromMm = meeting.stationMm - before * shareBefore
+    const toMm = meeting.stationMm + behind * shareBehind
+    // Nobody lays a stub of rail before a frog or behind it: the frog's own rail takes it over.
+    return {
+      meeting,
+      fromMm: !last && !line.pointAtStart && fromMm < stubMm ? 0 : fromMm,
+      toMm: !next && !line.pointAtEnd && line.path.lengthMm - toMm < stubMm ? line.path.lengthMm : toMm,
+    }
   })
 }
 
