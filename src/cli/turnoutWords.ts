@@ -42,5 +42,12 @@ function optionsOf(problem: TurnoutProblem): string {
     case 'switchAngleTooLarge':
     case 'pointsLongerThanLead':
       return '--point-length'
+    case 'hostTooSharp':
+    case 'hostTooShort':
+    case 'hostNotStraight':
+      return '--host-radius'
+    case 'shareOutOfRange':
+    case 'noRoomForSecond':
+      return '--kind'
   }
 }

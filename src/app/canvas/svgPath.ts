@@ -108,11 +108,11 @@ function reversed({ start, segments }: CubicPath): CubicPath['segments'] {
   return segments.map(({ c1, c2 }, i) => ({ c1: c2, c2: c1, to: segments[i - 1]?.to ?? start })).toReversed()
 }
 
-/** Both routes of a turnout in its place, from PS: what is drawn of it from afar. */
+/** All routes of a turnout in its place, from PS: what is drawn of it from afar. */
 export const turnoutRoutesText = once(({ result }: NetworkTurnout) => {
-  if (result.pose === null || result.geometry === null) return ''
-  const { straightRoute, divergingRoute } = result.geometry
-  return pathText(pathMove(straightRoute, result.pose)) + pathText(pathMove(divergingRoute, result.pose))
+  const { pose, geometry } = result
+  if (pose === null || geometry === null) return ''
+  return geometry.routes.map(({ centre }) => pathText(pathMove(centre, pose))).join('')
 })
 
 /** The diverging route alone: the straight one is the host's own line. */

@@ -1,5 +1,5 @@
 import type { Points } from './points.ts'
-import type { TurnoutOrdinate, TurnoutProblem, TurnoutRequest } from './types.ts'
+import type { TurnoutProblem, TurnoutRequest } from './types.ts'
 
 /** The closure between the heel of the points and the toe of the frog. */
 export interface Closure {
@@ -42,23 +42,4 @@ export function closureSolve(request: ClosureRequest, points: Points, frogAngleR
   const straightMm = leadMm - a - u
   if (straightMm <= 0) return { ok: false, problem: { kind: 'pointsLongerThanLead', pointLengthMm: a, roomMm: leadMm - u } }
   return { ok: true, closure: { gaugeLineRadiusMm: radius, leadMm, curvedMm: radius * (frogAngleRad - s), straightMm } }
-}
-
-/** The closure is set out at its ends and between, in this many equal steps along the stock rail. */
-const ordinateSteps = 4
-
-/**
- * Ordinates from the straight stock rail's gauge line to the curved closure rail's, at the quarter points of the closure.
- *
- *   y = h + Rr (cos S - cos th),  sin th = sin S + x / Rr,  x from the heel along the stock rail.
- */
-export function closureOrdinates(heelSpreadMm: number, points: Points, closure: Closure, frogAngleRad: number): TurnoutOrdinate[] {
-  const radius = closure.gaugeLineRadiusMm
-  const sinHeel = Math.sin(points.heelAngleRad)
-  const span = radius * (Math.sin(frogAngleRad) - sinHeel)
-  return Array.from({ length: ordinateSteps + 1 }, (_, step) => {
-    const xMm = (span * step) / ordinateSteps
-    const th = Math.asin(sinHeel + xMm / radius)
-    return { xMm, yMm: heelSpreadMm + 2 * radius * Math.sin((th + points.heelAngleRad) / 2) * Math.sin((th - points.heelAngleRad) / 2) }
-  })
 }

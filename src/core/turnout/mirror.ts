@@ -1,6 +1,7 @@
 import { pathMirror, poseMirror } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 import type { Hand } from '../plan/types.ts'
+import { hostMirror } from './kinds/host.ts'
 import type { FrogLine, TurnoutGeometry, WorkFrog } from './types.ts'
 
 /** The same turnout of the other hand: mirrored about the straight route. Exact, and its own inverse. */
@@ -8,7 +9,7 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
   const hand: Hand = turnout.request.hand === 'left' ? 'right' : 'left'
   return {
     ...turnout,
-    request: { ...turnout.request, hand },
+    request: { ...turnout.request, hand, host: hostMirror(turnout.request.host) },
     routes: turnout.routes.map((route) => ({ ...route, centre: pathMirror(route.centre) })),
     frogs: turnout.frogs.map(frogMirror),
     legs: turnout.legs.map((leg) => ({ ...leg, pose: poseMirror(leg.pose) })),
@@ -16,7 +17,6 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
     ties: turnout.ties.map((tie) => ({ ...tie, from: pointMirror(tie.from), to: pointMirror(tie.to) })),
     gaps: turnout.gaps.map((gap) => ({ ...gap, at: pointMirror(gap.at) })),
     throwHole: { ...turnout.throwHole, at: pointMirror(turnout.throwHole.at) },
-    straightRoute: pathMirror(turnout.straightRoute),
     divergingRoute: pathMirror(turnout.divergingRoute),
     leg: poseMirror(turnout.leg),
     frogPoint: pointMirror(turnout.frogPoint),

@@ -53,7 +53,9 @@ function hostTooShort({ request: { host }, extent }: TurnoutGeometry): TurnoutPr
 function problemTold(request: TurnoutRequest, problem: LinesProblem): TurnoutProblem {
   if (problem.kind !== 'tooSharp') return problem
   const { host, frog } = request
-  const sharpest = host ? hostSharpest(host, -request.tieSpacingMm, request.pointLengthMm + 2 * request.gaugeMm * frog + request.heelLengthMm) : 0
+  const sharpest = host
+    ? hostSharpest(host, -request.tieSpacingMm, request.pointLengthMm + 2 * request.gaugeMm * frog + request.heelLengthMm)
+    : 0
   return {
     kind: 'hostTooSharp',
     hostRadiusMm: 1 / sharpest,
@@ -67,7 +69,8 @@ function problemTold(request: TurnoutRequest, problem: LinesProblem): TurnoutPro
 function easeThatDoes(request: TurnoutRequest): number {
   const { host } = request
   let [does, doesNot] = [0, 1]
-  for (let i = 0; i < easeSteps && host; i++) {
+  if (!host) return 1
+  for (let i = 0; i < easeSteps; i++) {
     const middle = (does + doesNot) / 2
     if (linesOf({ ...request, host: hostEased(host, middle) }).ok) does = middle
     else doesNot = middle

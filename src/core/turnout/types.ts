@@ -156,8 +156,7 @@ export interface TurnoutGeometry {
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
   readonly throwHole: { readonly at: Point; readonly slotLengthMm: number; readonly slotWidthMm: number }
-  /** Centrelines from PS: of the host's route to opposite the frog's heel, null where the host goes no farther (wye), and of the diverging one to the leg. */
-  readonly straightRoute: Path | null
+  /** Centreline of the route to the turnout's hand, from PS to the leg. */
   readonly divergingRoute: Path
   /** Where a track starts on the diverging side: the frog heel, heading away. */
   readonly leg: Pose
@@ -201,6 +200,17 @@ export type TurnoutProblem =
     }
   /** The host ends inside the turnout: ahead of its points or behind them. */
   | { readonly kind: 'hostTooShort'; readonly end: 'ahead' | 'behind'; readonly shortByMm: number }
+  /** A wye's host has to be straight from `fromMm` (below 0: ahead of PS) to PS. */
+  | { readonly kind: 'hostNotStraight'; readonly fromMm: number }
+  | { readonly kind: 'shareOutOfRange'; readonly share: number; readonly min: number; readonly max: number }
+  /** The second switch of a three-way turnout lies where its points or frogs have no room: least and most would do, null: no bound known. */
+  | {
+      readonly kind: 'noRoomForSecond'
+      readonly what: 'points' | 'frogs'
+      readonly secondAfterMm: number
+      readonly leastMm: number | null
+      readonly mostMm: number | null
+    }
 
 export type TurnoutResult =
   | { readonly ok: true; readonly turnout: TurnoutGeometry }

@@ -82,7 +82,7 @@ function turnoutPicks(context: ToolContext, at: Point): readonly Pick[] {
     const cos = Math.cos(pose.headingRad)
     const sin = Math.sin(pose.headingRad)
     const local = { x: (at.x - pose.x) * cos + (at.y - pose.y) * sin, y: (at.y - pose.y) * cos - (at.x - pose.x) * sin }
-    const distance = Math.min(nearOnPath(geometry.straightRoute, local), nearOnPath(geometry.divergingRoute, local))
+    const distance = Math.min(...geometry.routes.map(({ centre }) => nearOnPath(centre, local)))
     if (distance <= Math.max(tolerance, geometry.request.gaugeMm / 2))
       near.push({ pick: { kind: 'turnout', turnout: id, at: pose }, distance })
   }
