@@ -37,7 +37,7 @@ export interface PlanActions {
 export type PlanStoreState = PlanState & PlanActions
 
 export type StageName = 'room' | 'line' | 'turnouts' | 'checks' | 'sheets'
-export type ToolName = 'select' | 'benchwork' | 'hole' | 'track' | 'turnout' | 'wall'
+export type ToolName = 'select' | 'benchwork' | 'hole' | 'track' | 'turnout' | 'wall' | 'survey'
 
 export type Selection =
   | { readonly kind: 'none' }

@@ -2,7 +2,7 @@ import type { EditProblem } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
 import { toolRunnings, type RunningTool } from './running.ts'
-import type { EntryKind, Hint, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
+import type { EntryKind, Hint, MeasuredChange, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /* The one place where what a tool asks for is done to the stores. Canvas and headless tests use the same host. */
 
@@ -42,8 +42,15 @@ export interface ToolHost {
   stop(): void
 }
 
-/** Fingers are broader than pointers: `reach` widens what counts as near. 1: a mouse. */
-export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1): ToolHost {
+/**
+ * Fingers are broader than pointers: `reach` widens what counts as near. 1: a mouse. `measured` hears of places that were measured,
+ * which are nothing of the plan.
+ */
+export function toolHostCreate(
+  stores: ToolStores,
+  reach: () => number = () => 1,
+  measured: (change: MeasuredChange) => void = () => undefined,
+): ToolHost {
   const tools = toolRunnings()
   const listeners = new Set<() => void>()
   let tool = tools[stores.session.getState().tool]
@@ -108,6 +115,9 @@ export function toolHostCreate(stores: ToolStores, reach: () => number = () => 1
         return null
       case 'hint':
         hint = effect.hint
+        return null
+      case 'measured':
+        measured(effect.change)
         return null
     }
   }

@@ -4,6 +4,7 @@ import { benchworkTool } from './outline/benchwork.ts'
 import { holeTool } from './outline/hole.ts'
 import { wallTool } from './outline/wall.ts'
 import { selectTool } from './select/tool.ts'
+import { surveyTool } from './survey/tool.ts'
 import { trackTool } from './track/tool.ts'
 import { turnoutTool } from './turnout/tool.ts'
 import type { EntryKind, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
@@ -57,5 +58,6 @@ export function toolRunnings(): { readonly [T in ToolName]: RunningTool } {
     wall: running(wallTool),
     track: running(trackTool),
     turnout: running(turnoutTool),
+    survey: running(surveyTool),
   }
 }

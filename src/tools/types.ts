@@ -54,6 +54,10 @@ export type ToolEffect =
   /** The place on a track that the pointer is at; the track chart shows it. */
   | { readonly kind: 'hover'; readonly hover: { readonly track: Id; readonly stationMm: number } | null }
   | { readonly kind: 'hint'; readonly hint: Hint | null }
+  /** A measured place, or the last one taken back; they are gathered outside of the plan. */
+  | { readonly kind: 'measured'; readonly change: MeasuredChange }
+
+export type MeasuredChange = { readonly kind: 'add'; readonly at: Point } | { readonly kind: 'takeBack' }
 
 /** A word to the person at the pointer, as data; the canvas words it. */
 export type Hint =
@@ -151,6 +155,8 @@ export type ToolOffer =
   | { readonly kind: 'none' }
   /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
   | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
+  /** Places pointed at since the tool was taken up. */
+  | { readonly kind: 'survey'; readonly points: number }
   /** frog null: as the class of the track has it. */
   | { readonly kind: 'turnout'; readonly hand: Hand; readonly facing: Facing; readonly frog: number | null }
 

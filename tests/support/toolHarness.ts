@@ -5,7 +5,7 @@ import type { Plan } from '../../src/core/plan/types.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import { planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
 import type { DerivedStoreState, Prefs, Selection, ToolName } from '../../src/store/types.ts'
-import { toolHostCreate, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
+import { toolHostCreate, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
 
 const none: Modifiers = { shift: false, alt: false }
 
@@ -24,7 +24,12 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     },
     subscribe: () => () => {},
   }
-  const host = toolHostCreate({ plan, session, prefs, derived })
+  const measured: MeasuredChange[] = []
+  const host = toolHostCreate(
+    { plan, session, prefs, derived },
+    () => 1,
+    (change) => measured.push(change),
+  )
   let held = none
 
   const at = (x: number, y: number): { readonly at: Point; readonly modifiers: Modifiers } => ({ at: { x, y }, modifiers: held })
@@ -99,6 +104,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     sketch: () => host.sketch(),
     takesDrag: (x: number, y: number) => host.takesDrag({ x, y }),
     network: () => derived.getState().derived.network,
+    measured: (): readonly MeasuredChange[] => measured,
     stop: () => host.stop(),
 
     expectState(kind: string) {

@@ -37,6 +37,7 @@ const midway: { readonly [T in ToolName]: readonly ((hand: ToolHarness) => ToolH
   wall: [(hand) => hand.click(0, 0).pointerDown(500, 0)],
   track: [(hand) => hand.click(0, 1000).click(1500, 1000).pointerMove(2000, 1500)],
   turnout: [(hand) => hand.pointerMove(1500, 0).pointerDown(1500, 0)],
+  survey: [(hand) => hand.click(0, 1000).click(800, 1100).pointerDown(1500, 1300)],
 }
 const endings: readonly (readonly [string, ToolEvent])[] = [
   ['cancel', { kind: 'cancel' }],

@@ -18,6 +18,8 @@ export const ToolStrip = memo(function ToolStrip(): ReactNode {
       return null
     case 'chain':
       return <ChainStrip offer={offer} />
+    case 'survey':
+      return <SurveyStrip points={offer.points} />
     case 'turnout':
       return <TurnoutStrip offer={offer} />
   }
@@ -55,6 +57,24 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
       </button>
       <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
         {offer.points === 0 ? 'Lay down' : 'Give up'}
+      </button>
+    </div>
+  )
+}
+
+function SurveyStrip({ points }: { readonly points: number }): ReactNode {
+  const { host } = useCanvas()
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Measured points">
+      <button type="button" onClick={() => host.send({ kind: 'complete' })}>
+        Done
+      </button>
+      <button
+        type="button"
+        disabled={points === 0}
+        onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}
+      >
+        Back one point
       </button>
     </div>
   )

@@ -39,7 +39,7 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] 
   { tool: 'turnout', words: 'Place a turnout' },
 ]
 
-const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line', turnout: 'turnouts', select: null } as const
+const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line', turnout: 'turnouts', survey: 'line', select: null } as const
 
 const needs = {
   anyTrack: 'lay a track first',
