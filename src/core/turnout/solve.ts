@@ -1,3 +1,5 @@
+import { dualGaugeLines } from './kinds/dualGauge.ts'
+import { gauntletLines } from './kinds/gauntlet.ts'
 import { plainLines } from './kinds/plain.ts'
 import { turnoutLay } from './kinds/lay.ts'
 import { hostEased, hostMirror, hostSharpest } from './kinds/host.ts'
@@ -27,7 +29,7 @@ const frogStep = 0.5
 export function turnoutSolve(request: TurnoutRequest): TurnoutResult {
   const problem = requestProblem(request)
   if (problem !== null) return { ok: false, problem }
-  const left: TurnoutRequest = request.hand === 'left' ? request : { ...request, hand: 'left', host: hostMirror(request.host) }
+  const left: TurnoutRequest = request.hand === 'left' ? request : { ...request, hand: 'left', host: hostMirror(request.host), kind: kindMirror(request.kind) }
   const found = linesOf(left)
   if (!found.ok) return { ok: false, problem: problemTold(left, found.problem) }
   const turnout = turnoutLay(found.lines)
@@ -36,7 +38,15 @@ export function turnoutSolve(request: TurnoutRequest): TurnoutResult {
   return { ok: true, turnout: request.hand === 'left' ? turnout : turnoutMirror(turnout) }
 }
 
+/** The kind of the turnout in the mirror: a shared rail lies on the other side. */
+function kindMirror(kind: TurnoutRequest['kind']): TurnoutRequest['kind'] {
+  return kind.kind === 'dual-gauge' ? { ...kind, common: kind.common === 'left' ? 'right' : 'left' } : kind
+}
+
 function linesOf(request: TurnoutRequest): LinesResult {
+  const { kind } = request
+  if (kind.kind === 'gauntlet') return gauntletLines(request)
+  if (kind.kind === 'dual-gauge') return dualGaugeLines(request, kind)
   return plainLines(request)
 }
 

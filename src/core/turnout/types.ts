@@ -1,10 +1,24 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
 import type { FrogDefinition, Hand, TurnoutKind, TurnoutLeg } from '../plan/types.ts'
 import type { TieChoice } from './ties/types.ts'
-import type { RouteName, WorkFrog, WorkRoute } from './work/types.ts'
+import type { RouteName, Side, WorkFrog, WorkRoute } from './work/types.ts'
 
 export type * from './ties/types.ts'
 export type { TurnoutKind } from '../plan/types.ts'
+
+/**
+ * Where tracks share rails. gauntlet: no points; another track lies over the host's, the heel spread beside it, and leaves it. dual-gauge: a
+ * smaller gauge shares the rail on the `common` side of the host; wide, narrow or both diverge. Plans have one gauge, so these are not
+ * in them.
+ */
+export type SharedKind =
+  | { readonly kind: 'gauntlet' }
+  | {
+      readonly kind: 'dual-gauge'
+      readonly narrowGaugeMm: number
+      readonly common: Side
+      readonly diverging: 'wide' | 'narrow' | 'both'
+    }
 export type * from './work/types.ts'
 
 /**
@@ -18,7 +32,7 @@ export interface HostLine {
 
 /** All that a turnout is computed from; nothing 'standard' left. mm on the model. */
 export interface TurnoutRequest {
-  readonly kind: TurnoutKind
+  readonly kind: TurnoutKind | SharedKind
   readonly host: HostLine | null
   readonly gaugeMm: number
   readonly ratio: number

@@ -38,19 +38,19 @@ export function specialWork(request: WorkRequest): SpecialWork {
   const guards: TurnoutRail[] = []
   const gaps: TurnoutGap[] = []
   const unguarded = new Map<WorkFrog, number>()
-  for (const line of lines) {
-    const frogs = frogStretches(line, meetings, request)
-    rails.push(...lineRails(line, frogs, request))
+  const stretches = new Map(lines.map((line) => [line, frogStretches(line, meetings, request)]))
+  for (const [line, frogs] of stretches) {
+    rails.push(...lineRails(line, frogs, stretches, request))
     gaps.push(...lineGaps(line, frogs))
     const steep = frogs.filter(({ meeting }) => isSteep(meeting)).map(({ meeting }) => meeting)
     if (steep.length > 0) guards.push(...steepChecks(line, steep, lines, measures, request.gaugeMm))
     for (const { meeting } of frogs) {
       if (isSteep(meeting)) continue
-      const guard = meetingGuard(meeting, request)
-      if (guard === null) continue
-      const clear = railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
-      if (clear.rail) guards.push(clear.rail)
-      if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
+      for (const guard of meetingGuards(meeting, request)) {
+        const clear = railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
+        if (clear.rail) guards.push(clear.rail)
+        if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
+      }
     }
   }
   const frogs = [...new Set(meetings.map(({ frog }) => frog))].map((frog) => {
@@ -62,6 +62,8 @@ export function specialWork(request: WorkRequest): SpecialWork {
 
 /** A rail shorter than this many heads at the end of a line is no rail of its own. */
 const stubHeads = 4
+
+type Stretches = ReadonlyMap<GaugeLine, readonly FrogStretch[]>
 
 /** Frogs of a line by station, each with toe and heel; two that reach into each other part where each keeps the same share. */
 function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLengthsOf, measures }: WorkRequest): readonly FrogStretch[] {
@@ -91,7 +93,7 @@ function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLeng
 }
 
 /** The rails of one line from its start to its end. */
-function lineRails(line: GaugeLine, frogs: readonly FrogStretch[], request: WorkRequest): TurnoutRail[] {
+function lineRails(line: GaugeLine, frogs: readonly FrogStretch[], stretches: Stretches, request: WorkRequest): TurnoutRail[] {
   const { measures } = request
   const { path, pointAtStart, pointAtEnd } = line
   const rails: TurnoutRail[] = []
@@ -107,9 +109,12 @@ function lineRails(line: GaugeLine, frogs: readonly FrogStretch[], request: Work
     at = Math.min(pointAtStart.lengthMm, path.lengthMm)
   }
   const end = pointAtEnd ? Math.max(at, path.lengthMm - pointAtEnd.lengthMm) : path.lengthMm
-  frogs.forEach(({ meeting, fromMm, toMm }, i) => {
-    plain(i === 0 ? plainPart : 'closure', at, Math.max(at, fromMm))
-    rails.push(...frogRails(meeting, Math.max(at, fromMm), toMm, measures))
+  frogs.forEach((stretch, i) => {
+    const { meeting, toMm } = stretch
+    const fromMm = Math.max(at, stretch.fromMm)
+    plain(i === 0 ? plainPart : 'closure', at, fromMm)
+    const beyond = stretches.get(meeting.other)?.find((other) => other.meeting.frog === meeting.frog)
+    rails.push(...frogRails({ meeting, fromMm, toMm }, beyond ?? stretch, measures))
     at = toMm
   })
   plain(plainPart, at, end)
@@ -127,8 +132,11 @@ function isSteep({ angleRad }: Meeting): boolean {
 /** A rail shorter than this is nothing: rounding of stations. */
 const shortestMm = 1e-6
 
-/** The two rails that a line has in a frog, in the order of the line. An elbow's bent rail is told by the line that enters it. */
-function frogRails(meeting: Meeting, fromMm: number, toMm: number, measures: WorkRequest['measures']): TurnoutRail[] {
+/**
+ * The two rails that a line has in a frog, in the order of the line. An elbow's bent rail is told by the line that enters it; it ends
+ * where the stretch of the line that leaves it does.
+ */
+function frogRails({ meeting, fromMm, toMm }: FrogStretch, other: FrogStretch, measures: WorkRequest['measures']): TurnoutRail[] {
   if (isSteep(meeting)) return steepRails(meeting, fromMm, toMm, measures)
   const whole = (rail: TurnoutRail | null): TurnoutRail[] => (rail ? [rail] : [])
   const back = meetingReverse(meeting)
@@ -139,25 +147,26 @@ function frogRails(meeting: Meeting, fromMm: number, toMm: number, measures: Wor
       ? [wingRail(meeting, fromMm, measures), ...whole(pointOfFrog(meeting, toMm, measures))]
       : [...whole(pointOfFrog(back, length - fromMm, measures)), railReverse(wingRail(back, length - toMm, measures))]
   }
+  // What follows on the line that leaves an elbow is its bent rail, told by the line that enters.
   if (isBehind) return whole(elbowPoint(back, length - fromMm, measures))
-  const otherLengths = meeting.otherStationMm + (meeting.stationMm - fromMm)
-  return [
-    elbowRail(meeting, fromMm, Math.min(meeting.other.path.lengthMm, otherLengths), measures),
-    ...whole(elbowPoint(meeting, toMm, measures)),
-  ]
+  return [elbowRail(meeting, fromMm, other.toMm, measures), ...whole(elbowPoint(meeting, toMm, measures))]
 }
 
-/** What holds a wheel in a frog, once for a vee's line and once for an elbow; keyMm: the station that must stay guarded. */
-function meetingGuard(meeting: Meeting, { measures, gaugeMm }: WorkRequest): { readonly rail: TurnoutRail; readonly keyMm: number } | null {
-  if (meeting.frog.kind === 'elbow') {
-    if (meeting.interrupted === 'behind') return null
-    const rail = checkRail(meeting, measures)
-    return { rail, keyMm: abreastOf(rail, meeting) }
-  }
+interface Guard {
+  readonly rail: TurnoutRail
+  /** The station that must stay guarded. */
+  readonly keyMm: number
+}
+
+/** What holds a wheel in a frog: a guard rail for each gauge that runs on a vee's line, one check rail for an elbow. */
+function meetingGuards(meeting: Meeting, { measures, gaugeMm }: WorkRequest): readonly Guard[] {
+  const guardOf = (rail: TurnoutRail): Guard => ({ rail, keyMm: abreastOf(rail, meeting) })
+  if (meeting.frog.kind === 'elbow') return meeting.interrupted === 'behind' ? [] : [guardOf(checkRail(meeting, measures))]
   const seen = meeting.interrupted === 'behind' ? meeting : meetingReverse(meeting)
-  const rail = guardRail(seen, measures, gaugeMm)
-  const guard = seen === meeting ? rail : railReverse(rail)
-  return { rail: guard, keyMm: abreastOf(guard, meeting) }
+  return (meeting.line.gaugesMm ?? [gaugeMm]).map((ownMm) => {
+    const rail = guardRail(seen, { ...measures, checkGaugeMm: measures.checkGaugeMm - (gaugeMm - ownMm) }, ownMm)
+    return guardOf(seen === meeting ? rail : railReverse(rail))
+  })
 }
 
 function meetingReverse(meeting: Meeting): Meeting {

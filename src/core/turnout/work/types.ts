@@ -33,6 +33,8 @@ export interface GaugeLine {
   readonly path: Path
   readonly pointAtStart: PointRail | null
   readonly pointAtEnd: PointRail | null
+  /** Gauges of the wheels that run on it, where they are others than the work's own; each asks for a guard rail at its own place. */
+  readonly gaugesMm?: readonly number[]
 }
 
 /** What the rails of special work are made to; mm. */
