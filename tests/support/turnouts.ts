@@ -1,6 +1,8 @@
+import { pathFromElements, pathMove, pathPoseAt, pointRotate } from '../../src/core/geom/index.ts'
+import type { CurveElement } from '../../src/core/geom/index.ts'
 import { gaugeByKey, lineClassesForGauge, railwayForGauge } from '../../src/core/standards/index.ts'
 import { turnoutRequest, turnoutSolve } from '../../src/core/turnout/index.ts'
-import type { TurnoutGeometry, TurnoutRail, TurnoutRailRole, TurnoutRequest } from '../../src/core/turnout/index.ts'
+import type { HostLine, TurnoutGeometry, TurnoutRail, TurnoutRailRole, TurnoutRequest } from '../../src/core/turnout/index.ts'
 
 export const inch = 25.4
 
@@ -58,4 +60,17 @@ export function railOf(turnout: TurnoutGeometry, role: TurnoutRailRole): Turnout
   const [rail, ...more] = turnout.rails.filter((candidate) => candidate.role === role)
   if (!rail || more.length > 0) throw new Error(`${role}: expected one rail`)
   return rail
+}
+
+/** A host of these elements as seen from a turnout whose PS lies `psMm` along it. */
+export function hostOf(elements: readonly CurveElement[], psMm: number): HostLine {
+  const path = pathFromElements({ x: 0, y: 0, headingRad: 0 }, elements)
+  const { x, y, headingRad } = pathPoseAt(path, psMm)
+  const { x: backX, y: backY } = pointRotate({ x: -x, y: -y }, -headingRad)
+  return { path: pathMove(path, { x: backX, y: backY, headingRad: -headingRad }), psMm }
+}
+
+/** A host of one curvature, long enough for any turnout. */
+export function hostOfCurvature(k: number): HostLine {
+  return hostOf([{ lengthMm: 6000, k0: k, k1: k }], 1000)
 }

@@ -44,7 +44,7 @@ type Failed = Extract<BranchResult, { ok: false }>
 const tooSharp: Failed = { ok: false, problem: { kind: 'tooSharp' } }
 
 /** At its heels a frog must still open, by at least this part of its angle: on a sharp host the straight through it does not. */
-const leastPartingShare = 0.05
+const leastPartingShare = 0.25
 /** Heads that overlap so little have room: rounding. */
 const headSlackMm = 1e-9
 
@@ -114,7 +114,7 @@ export function branchSolve(request: TurnoutRequest, host: Host, frogAngleRad: n
 function partsAtHeel({ railHeadMm }: TurnoutRequest, host: Host, outer: Path, overallMm: number, frogAngleRad: number): boolean {
   const parting = outer.end.headingRad - hostPoseAt(host, overallMm).headingRad
   const spread = pathNearest(host.left, outer.end).offsetMm
-  return parting > leastPartingShare * frogAngleRad && spread >= 2 * railHeadMm * Math.cos(frogAngleRad / 2) - headSlackMm
+  return parting > leastPartingShare * frogAngleRad && spread >= 2 * railHeadMm * Math.cos(frogAngleRad / 2) ** 2 - headSlackMm
 }
 
 function solveStraight(request: TurnoutRequest, frogAngleRad: number): SolvedResult {

@@ -34,6 +34,8 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     routes: (request.host === null ? routes : runOn).filter(({ name }) => name !== 'straight'),
     heads,
     stressed: found.stressed,
+    gaps: work.gaps,
+    rails: work.rails,
   })
   const throwMm = throwOf(request)
   const [head] = heads

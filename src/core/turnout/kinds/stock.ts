@@ -3,8 +3,8 @@ import type { CurveElement, Path, Pose } from '../../geom/types.ts'
 import { chainStart } from '../bend.ts'
 import type { Points } from '../points.ts'
 import type { TurnoutRequest } from '../types.ts'
+import { hostStationOf, pathsInLine, railStationAt } from './host.ts'
 import type { Host } from './host.ts'
-import { hostStationOf, railStationAt } from './host.ts'
 
 const stationToleranceMm = 1e-12
 
@@ -47,14 +47,15 @@ export function stockRail(host: Host, request: TurnoutRequest, points: Points, i
   const front = railStationAt(host, 'left', frontMm)
   const before = pathSlice(host.left, front, Math.max(front, bend.fromMm))
   const behind = pathSlice(bend.line, bend.toMm, bend.line.lengthMm)
-  return { path: pathFromElements(pathStart(before), [...before.elements, ...bend.elements, ...behind.elements]), frontMm }
+  const between = pathFromElements(pathPoseAt(host.left, Math.max(front, bend.fromMm)), bend.elements)
+  return { path: pathsInLine([before, between, behind]), frontMm }
 }
 
 /** A line run on ahead of its start at the curvature that it has there. */
 function runOnAhead(line: Path, aheadMm: number): Path {
   const k = line.elements[0]?.k0 ?? 0
   const ahead: CurveElement = { lengthMm: aheadMm, k0: k, k1: k }
-  return pathFromElements(chainStart([ahead], pathStart(line)), [ahead, ...line.elements])
+  return pathsInLine([pathFromElements(chainStart([ahead], pathStart(line)), [ahead]), line])
 }
 
 /** Station at which a line crosses the host's left gauge line from right to left; null: not between these. */
