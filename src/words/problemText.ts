@@ -87,7 +87,29 @@ export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs)
       return `The points turn ${angleText(problem.switchAngleRad)}, the frog only ${angleText(problem.frogAngleRad)}. Points of at least ${length(problem.minPointLengthMm)} would do.`
     case 'pointsLongerThanLead':
       return `Points of ${length(problem.pointLengthMm)} do not fit; there is room for ${length(problem.roomMm)} before the toe.`
+    case 'hostTooSharp': {
+      const cures = [
+        problem.leastRadiusMm === null ? null : `a radius of at least ${length(problem.leastRadiusMm)}`,
+        problem.frogThatDoes === null ? null : `frog No. ${numberText(problem.frogThatDoes, 2)}`,
+      ].filter((cure) => cure !== null)
+      const would = cures.length === 0 ? '' : ` ${upperFirst(cures.join(' or '))} would do.`
+      return `The track's radius of ${length(problem.hostRadiusMm)} is too sharp for frog No. ${numberText(problem.frog, 2)}.${would}`
+    }
+    case 'hostTooShort':
+      return `The track ends ${problem.end === 'ahead' ? 'ahead of the points' : 'inside the turnout'}: ${length(problem.shortByMm)} are missing.`
+    case 'hostNotStraight':
+      return `The track has to be straight here, from ${length(-problem.fromMm)} ahead of the points.`
+    case 'shareOutOfRange':
+      return `The share of the frog angle is ${numberText(problem.share, 3)}; it lies between ${numberText(problem.min, 3)} and ${numberText(problem.max, 3)}.`
+    case 'noRoomForSecond':
+      return `The second switch, ${length(problem.secondAfterMm)} behind the first, has no room for its ${problem.what}; ${lapText(problem.leastMm, problem.mostMm, length)} would do.`
   }
+}
+
+function lapText(leastMm: number | null, mostMm: number | null, length: (mm: number) => string): string {
+  if (leastMm !== null && mostMm !== null) return `between ${length(leastMm)} and ${length(mostMm)}`
+  if (leastMm !== null) return `at least ${length(leastMm)}`
+  return mostMm === null ? 'another frog number' : `at most ${length(mostMm)}`
 }
 
 function requestValueText(where: RequestValue, value: number, prefs: MeasurePrefs): string {
@@ -120,10 +142,10 @@ export function placementProblemText(problem: PlacementProblem, prefs: MeasurePr
       return 'The track it sits on cannot be solved yet; mend that first.'
     case 'runsOff':
       return `It runs ${length(problem.overMm)} past the ${problem.end} of its track.`
-    case 'hostNotStraight':
-      return problem.straightToMm > problem.straightFromMm
-        ? `It reaches into a curve. The straight here runs from station ${length(problem.straightFromMm)} to ${length(problem.straightToMm)}, ${length(problem.straightToMm - problem.straightFromMm)} long.`
-        : 'It stands in a curve. A turnout sits on a straight for now.'
+    case 'wyeOffEnd':
+      return `A wye stands at the end of its track: its points belong at the ${problem.end}, ${length(problem.offMm)} from here.`
+    case 'wyeEndTaken':
+      return `A wye needs a free end of its track, and the ${problem.end} is none.`
     case 'geometry':
       return turnoutProblemText(problem.problem, prefs)
   }
@@ -146,7 +168,7 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
 }
 
 function valueWord(value: unknown): string {
-  if (typeof value === 'number') return Number.isFinite(value) ? numberText(value, 3) : 'That number'
+  if (typeof value === 'number') return Number.isFinite(value) ? `The value ${numberText(value, 3)}` : 'That number'
   if (typeof value === 'string') return `“${value.slice(0, 40)}”`
   return 'That'
 }

@@ -41,9 +41,8 @@ const choice: fc.Arbitrary<Pick<Crossing, 'slip' | 'build'>> = fc.record({
   slip: fc.constantFrom('none', 'single-left', 'single-right', 'double'),
   build: fc.record({
     elbow: fc.constantFrom('fixed', 'movable'),
-    points: fc.constantFrom('straight', 'curved'),
-    pointThicknessMm: fc.constantFrom('standard', 0.2),
-    heelSpreadMm: fc.constant('standard'),
+    pointThicknessMm: fc.constantFrom('standard' as const, 0.2),
+    heelSpreadMm: fc.constant('standard' as const),
   }),
 })
 

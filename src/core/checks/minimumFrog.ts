@@ -1,6 +1,5 @@
-import { turnoutPlace } from '../network/index.ts'
+import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import { poseToPlan } from '../geom/index.ts'
 import type { Cure, Finding } from './types.ts'
 
@@ -35,10 +34,8 @@ export function minimumFrog({ turnout, lineClass, result }: NetworkTurnout, host
   ]
 }
 
-function frogCure(turnout: NetworkTurnout['turnout'], { lineClass, railway, alignment }: NetworkTrack): Cure | null {
-  if (!alignment.ok) return null
-  const changed = { ...turnout, frog: lineClass.minFrog }
-  const solved = turnoutSolve(turnoutRequest(railway, lineClass, changed))
-  if (!solved.ok || !turnoutPlace(changed, solved.turnout, alignment).ok) return null
-  return { kind: 'setFrog', turnout: turnout.id, frog: lineClass.minFrog }
+function frogCure(turnout: NetworkTurnout['turnout'], host: NetworkTrack): Cure | null {
+  const { minFrog } = host.lineClass
+  if (!turnoutSet({ ...turnout, frog: minFrog }, host).ok) return null
+  return { kind: 'setFrog', turnout: turnout.id, frog: minFrog }
 }

@@ -1,8 +1,9 @@
 import { pathPoseAt, pathStart } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import { turnoutPlace, turnoutStretch } from '../network/index.ts'
+import { turnoutSet, turnoutStretch } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout, PlacementProblem } from '../network/types.ts'
+import type { Turnout } from '../plan/types.ts'
 import type { Cure, Finding } from './types.ts'
 
 /** Two turnouts may share this much without a conflict: rounding of stations typed to the tenth of a micrometre. */
@@ -36,7 +37,7 @@ function turnoutAt({ turnout, result }: NetworkTurnout, host: NetworkTrack | nul
 }
 
 /**
- * A turnout that cannot be set where it is: it runs off its track, its host bends under it, or it cannot be built at all. A host
+ * A turnout that cannot be set where it is: it runs off its track, is a wye away from its track's end, or cannot be built there. A host
  * without a line is told by the rule for lines. Measured is the length that is wanting, where the problem has one.
  */
 export function turnoutFault(networkTurnout: NetworkTurnout, host: NetworkTrack | null): readonly Finding[] {
@@ -50,47 +51,39 @@ export function turnoutFault(networkTurnout: NetworkTurnout, host: NetworkTrack 
       otherRecord: null,
       stationFromMm: turnout.stationMm,
       stationToMm: turnout.stationMm,
-      measured:
-        problem.kind === 'runsOff'
-          ? problem.overMm
-          : problem.kind === 'hostNotStraight'
-            ? problem.straightToMm - problem.straightFromMm
-            : null,
-      limit: problem.kind === 'runsOff' ? 0 : problem.kind === 'hostNotStraight' ? lengthTaken(networkTurnout) : null,
+      measured: problem.kind === 'runsOff' ? problem.overMm : problem.kind === 'wyeOffEnd' ? problem.offMm : null,
+      limit: problem.kind === 'runsOff' || problem.kind === 'wyeOffEnd' ? 0 : null,
       problem,
-      cure: host === null ? null : moveCure(networkTurnout, host, problem),
+      cure: host === null ? null : placeCure(networkTurnout, host, problem),
     },
   ]
 }
 
-function lengthTaken({ result }: NetworkTurnout): number | null {
-  return result.geometry === null ? null : result.geometry.extent.toMm - result.geometry.extent.fromMm
-}
-
-/** The nearest station at which the turnout finds its place, if the way there is plain. */
-function moveCure({ turnout, result }: NetworkTurnout, { alignment }: NetworkTrack, problem: PlacementProblem): Cure | null {
-  const { geometry } = result
-  if (geometry === null || !alignment.ok) return null
-  const taken = turnoutStretch(turnout, geometry.extent.fromMm, geometry.extent.toMm)
-  const aheadMm = wayToPlace(problem, taken)
-  if (aheadMm === null) return null
-  const steps = aheadMm / CURE_STEP_MM
-  const stationMm = Number((turnout.stationMm + (aheadMm > 0 ? Math.ceil(steps) : Math.floor(steps)) * CURE_STEP_MM).toFixed(4))
-  return turnoutPlace({ ...turnout, stationMm }, geometry, alignment).ok ? { kind: 'moveTurnout', turnout: turnout.id, stationMm } : null
-}
-
-/** How far to move, + towards rising stations; null where moving is no cure. */
-function wayToPlace(problem: PlacementProblem, taken: Stretch): number | null {
+/** The smallest change with which the turnout finds its place, if there is one. */
+function placeCure({ turnout, result }: NetworkTurnout, host: NetworkTrack, problem: PlacementProblem): Cure | null {
   switch (problem.kind) {
-    case 'runsOff':
-      return problem.end === 'start' ? problem.overMm : -problem.overMm
-    case 'hostNotStraight':
-      return taken.fromMm < problem.straightFromMm ? problem.straightFromMm - taken.fromMm : problem.straightToMm - taken.toMm
+    case 'runsOff': {
+      const steps = (problem.end === 'start' ? problem.overMm : -problem.overMm) / CURE_STEP_MM
+      const stationMm = onStep(turnout.stationMm + (steps > 0 ? Math.ceil(steps) : Math.floor(steps)) * CURE_STEP_MM)
+      return result.geometry === null ? null : moveCure(turnout, host, stationMm)
+    }
+    case 'wyeOffEnd':
+      return moveCure(turnout, host, problem.endMm)
+    case 'geometry': {
+      const frog = problem.problem.kind === 'hostTooSharp' ? problem.problem.frogThatDoes : null
+      return frog !== null && turnoutSet({ ...turnout, frog }, host).ok ? { kind: 'setFrog', turnout: turnout.id, frog } : null
+    }
+    case 'wyeEndTaken':
     case 'hostMissing':
     case 'hostUnsolved':
-    case 'geometry':
       return null
   }
+}
+
+const onStep = (stationMm: number): number => Number(stationMm.toFixed(4))
+
+function moveCure(turnout: Turnout, host: NetworkTrack, stationMm: number): Cure | null {
+  return turnoutSet({ ...turnout, stationMm }, host).ok ? { kind: 'moveTurnout', turnout: turnout.id, stationMm } : null
 }
 
 /**
@@ -109,11 +102,12 @@ export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTu
       if (overlapMm <= OVERLAP_ROUNDING_MM) return []
       const { turnout } = later.one
       const apartMm = turnout.stationMm - earlier.one.turnout.stationMm
-      const stationMm = Number((turnout.stationMm + Math.ceil(overlapMm / CURE_STEP_MM) * CURE_STEP_MM).toFixed(4))
+      const stationMm = onStep(turnout.stationMm + Math.ceil(overlapMm / CURE_STEP_MM) * CURE_STEP_MM)
       const moved = { ...turnout, stationMm }
-      const taken = turnoutStretch(moved, later.geometry.extent.fromMm, later.geometry.extent.toMm)
+      const there = turnoutSet(moved, host)
+      const taken = turnoutStretch(moved, there.geometry?.extent.fromMm ?? 0, there.geometry?.extent.toMm ?? 0)
       const isFree =
-        turnoutPlace(moved, later.geometry, alignment).ok &&
+        there.ok &&
         placed.every(
           ({ one, taken: theirs }) =>
             one === later.one || overlapOf(theirs, taken, alignment.isClosed ? alignment.path.lengthMm : null) <= 0,

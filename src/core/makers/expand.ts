@@ -2,11 +2,10 @@ import { trackAlignment } from '../alignment/index.ts'
 import type { Alignment } from '../alignment/types.ts'
 import { assertNever } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import { turnoutPlace } from '../network/index.ts'
-import type { Network } from '../network/types.ts'
+import { turnoutSet } from '../network/index.ts'
+import type { Network, NetworkTrack } from '../network/types.ts'
 import { plainKind, planNextId, recordFind } from '../plan/index.ts'
 import type { Corner, Id, LineClass, Maker, Plan, TableName, Track, TrackEnd, Turnout } from '../plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import { crossoverMake } from './crossover.ts'
 import { helixMake } from './helix.ts'
 import { loopMake } from './loop.ts'
@@ -125,7 +124,7 @@ function partsProblem(
   { tracks, turnouts }: Written,
 ): MakerProblem | null {
   const legs = new Map<Id, Pose>()
-  const alignments: Alignment[] = []
+  const made: NetworkTrack[] = []
   const next = { track: 0, turnout: 0 }
   for (const part of parts) {
     if (part.kind === 'track') {
@@ -133,25 +132,30 @@ function partsProblem(
       if (track === undefined) continue
       const alignment = trackAlignment(track, lineClass, (id) => legs.get(id) ?? null)
       if (!alignment.ok) return lineProblem(part, alignment)
-      alignments.push(alignment)
+      made.push({ track, lineClass, railway: plan.railway, alignment })
       continue
     }
     const turnout = turnouts[next.turnout++]
     if (turnout === undefined) continue
-    const host = hostOf(network, part, alignments)
-    const hostClass = part.host.kind === 'plan' ? (network.tracks.get(part.host.id)?.lineClass ?? lineClass) : lineClass
-    const solved = turnoutSolve(turnoutRequest(plan.railway, hostClass, turnout))
-    if (!solved.ok) return { kind: 'turnout', frog: part.frog, problem: solved.problem }
-    if (host?.ok !== true) return { kind: 'place', part: part.word, problem: { kind: 'hostUnsolved' } }
-    const placed = turnoutPlace(turnout, solved.turnout, host)
-    if (!placed.ok) return { kind: 'place', part: part.word, problem: placed.problem }
+    const host = hostOf(network, part, made)
+    if (host === null) return { kind: 'place', part: part.word, problem: { kind: 'hostUnsolved' } }
+    const placed = turnoutSet(turnout, host)
+    if (!placed.ok) {
+      const { problem } = placed
+      return problem.kind === 'geometry'
+        ? { kind: 'turnout', frog: part.frog, problem: problem.problem }
+        : { kind: 'place', part: part.word, problem }
+    }
+    // What leaves a bent host does not lie where the figures of a straight one put it.
+    const { request, extent } = placed.geometry
+    if (request.host !== null) return { kind: 'turnout', frog: part.frog, problem: { kind: 'hostNotStraight', fromMm: extent.fromMm } }
     legs.set(turnout.id, placed.leg)
   }
   return null
 }
 
-function hostOf(network: Network, { host }: TurnoutPart, made: readonly Alignment[]): Alignment | undefined {
-  return host.kind === 'plan' ? network.tracks.get(host.id)?.alignment : made[host.track]
+function hostOf(network: Network, { host }: TurnoutPart, made: readonly NetworkTrack[]): NetworkTrack | null {
+  return (host.kind === 'plan' ? network.tracks.get(host.id) : made[host.track]) ?? null
 }
 
 function lineProblem({ word }: TrackPart, { problems }: Extract<Alignment, { readonly ok: false }>): MakerProblem {

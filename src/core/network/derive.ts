@@ -4,11 +4,13 @@ import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
 import { recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
-import type { TurnoutResult } from '../turnout/types.ts'
 import { trackOrder } from './circular.ts'
 import { mapKept } from './mapKept.ts'
-import { legPose, turnoutPlace } from './placement.ts'
+import { crossingsByTrack, crossingsCreateDeriver } from './crossings.ts'
+import type { CrossingsOf } from './crossings.ts'
+import { legPose } from './placement.ts'
+import { turnoutResult, turnoutSolveOn } from './turnoutSet.ts'
+import type { SolvedTurnout } from './turnoutSet.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
 
 /** What a track was solved from, beside its own record. */
@@ -25,7 +27,7 @@ interface TurnoutEntry {
   readonly host: NetworkTrack | null
   readonly railway: Railway
   readonly tieSpacingMm: number | null
-  readonly solved: TurnoutResult | null
+  readonly solved: SolvedTurnout | null
   readonly value: NetworkTurnout
 }
 
@@ -43,6 +45,7 @@ interface TurnoutEntry {
 export function networkCreateDeriver(): (plan: Plan) => Network {
   let tracks: ReadonlyMap<Id, TrackEntry> = new Map()
   let turnouts: ReadonlyMap<Id, TurnoutEntry> = new Map()
+  const crossingsOf = crossingsCreateDeriver()
   let last: Network | null = null
 
   return (plan) => {
@@ -71,7 +74,7 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     }
     tracks = nextTracks
     turnouts = nextTurnouts
-    last = networkGather(plan, nextTracks, nextTurnouts, byHost, last)
+    last = networkGather(plan, nextTracks, nextTurnouts, byHost, crossingsOf, last)
     return last
   }
 }
@@ -129,21 +132,15 @@ function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Rail
     before.tieSpacingMm === tieSpacingMm &&
     before.turnout.build === turnout.build &&
     before.turnout.frog === turnout.frog &&
-    before.turnout.hand === turnout.hand
+    before.turnout.hand === turnout.hand &&
+    before.turnout.kind === turnout.kind
   if (isBuiltAlike && before.turnout === turnout && before.host === host) return before
-  const solved = isBuiltAlike ? before.solved : host && turnoutSolve(turnoutRequest(railway, host.lineClass, turnout))
+  const solved = host && turnoutSolveOn(turnout, host, isBuiltAlike ? before.solved : null)
   const result = turnoutResult(turnout, solved, host)
   const lineClass = host?.lineClass ?? null
   const isSame =
     before !== undefined && before.turnout === turnout && before.value.lineClass === lineClass && resultEquals(before.value.result, result)
   return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
-}
-
-function turnoutResult(turnout: Turnout, solved: TurnoutResult | null, host: NetworkTrack | null): NetworkTurnout['result'] {
-  if (host === null || solved === null) return { ok: false, problem: { kind: 'hostMissing' }, geometry: null, pose: null }
-  if (!solved.ok) return { ok: false, problem: { kind: 'geometry', problem: solved.problem }, geometry: null, pose: null }
-  if (!host.alignment.ok) return { ok: false, problem: { kind: 'hostUnsolved' }, geometry: solved.turnout, pose: null }
-  return turnoutPlace(turnout, solved.turnout, host.alignment)
 }
 
 /** Maps of the network in the plan's own order; lists and maps that did not change stay the same object. */
@@ -152,6 +149,7 @@ function networkGather(
   tracks: ReadonlyMap<Id, TrackEntry>,
   turnouts: ReadonlyMap<Id, TurnoutEntry>,
   byHost: ReadonlyMap<Id, readonly Turnout[]>,
+  crossingsOf: CrossingsOf,
   before: Network | null,
 ): Network {
   const trackValues = new Map<Id, NetworkTrack>()
@@ -170,10 +168,14 @@ function networkGather(
     const turnout = turnouts.get(id)?.value
     if (turnout) turnoutValues.set(id, turnout)
   }
+  const keptTracks = mapKept(before?.tracks, trackValues)
+  const crossings = mapKept(before?.crossings, crossingsOf(keptTracks, plan.crossings))
   return {
     plan,
     vehicles: plan.vehicles,
-    tracks: mapKept(before?.tracks, trackValues),
+    tracks: keptTracks,
+    crossings,
+    crossingsOn: before?.crossings === crossings ? before.crossingsOn : crossingsByTrack(crossings, before?.crossingsOn),
     turnouts: mapKept(before?.turnouts, turnoutValues),
     turnoutsOn: mapKept(before?.turnoutsOn, turnoutLists),
   }

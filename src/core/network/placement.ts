@@ -1,14 +1,14 @@
 import { pathPoseAt, poseCompose, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import type { Alignment } from '../alignment/types.ts'
 import type { Turnout, TurnoutLeg } from '../plan/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
-import type { NetworkTurnout, PlacementProblem } from './types.ts'
+import type { NetworkTrack, NetworkTurnout, PlacementProblem } from './types.ts'
 
-/** A turnout that ends this much outside a straight still lies on it: rounding of stations, far below what can be laid. */
+/** A turnout that ends this much past the end of its track still lies on it: rounding of stations, far below what can be laid. */
 const slackMm = 1e-6
 
-type SolvedAlignment = Extract<Alignment, { ok: true }>
+/** A wye stands at its track's end if it is off by no more than a stroke of the file, mm. */
+const wyeSlackMm = 0.05
 
 /** A stretch of stations. On a closed track it may run below 0 or past the length, where the track goes on. */
 export interface Stretch {
@@ -24,18 +24,23 @@ export function turnoutStretch(turnout: Pick<Turnout, 'stationMm' | 'facing'>, f
 }
 
 /**
- * A turnout set on its solved host.
+ * A solved turnout set on its solved host.
  *
- * A turnout that faces falling stations is the same turnout seen from the other direction. The whole of what it takes
- * must lie on one straight; on a closed track that may be the straight that holds station zero.
+ * A turnout that faces falling stations is the same turnout seen from the other direction. All that it takes of the host must be
+ * there; a wye takes what lies ahead of its points, which stand at the track's end.
  *
- * Outcome:  pose of PS and pose of the leg in the plan; or by how much it runs off the end, or the straight there is.
+ * Domain:   a geometry solved for this host at this station.
+ * Outcome:  pose of PS and poses of the legs in the plan; or by how much it runs off the end.
  * Throws:   never.
  */
-export function turnoutPlace(turnout: Turnout, geometry: TurnoutGeometry, alignment: SolvedAlignment): NetworkTurnout['result'] {
+export function turnoutPlace(turnout: Turnout, geometry: TurnoutGeometry, host: NetworkTrack): NetworkTurnout['result'] {
+  const { alignment } = host
+  if (!alignment.ok) return { ok: false, problem: { kind: 'hostUnsolved' }, geometry, pose: null }
   const { path, isClosed } = alignment
-  const { stationMm, facing } = turnout
-  const taken = turnoutStretch(turnout, geometry.extent.fromMm, geometry.extent.toMm)
+  const { stationMm, facing, kind } = turnout
+  const isWye = kind.kind === 'wye'
+  const { fromMm, toMm } = geometry.extent
+  const taken = turnoutStretch(turnout, fromMm, isWye ? 0 : toMm)
   const isOnTrack = stationMm >= 0 && stationMm <= path.lengthMm
   const along = isOnTrack ? pathPoseAt(path, stationMm) : null
   const atPs = along && { x: along.x, y: along.y, headingRad: along.headingRad }
@@ -48,35 +53,23 @@ export function turnoutPlace(turnout: Turnout, geometry: TurnoutGeometry, alignm
   if (beforeStart > slackMm) return fail({ kind: 'runsOff', end: 'start', overMm: beforeStart })
   if (beyondEnd > slackMm) return fail({ kind: 'runsOff', end: 'end', overMm: beyondEnd })
   if (pose === null) return fail({ kind: 'runsOff', end: stationMm < 0 ? 'start' : 'end', overMm: Math.max(beforeStart, beyondEnd) })
-
-  const straights = straightsAt(alignment, stationMm)
-  const holds = straights.some((straight) => straight.fromMm <= taken.fromMm + slackMm && straight.toMm >= taken.toMm - slackMm)
-  if (!holds) {
-    const { fromMm, toMm } = straights[0] ?? { fromMm: stationMm, toMm: stationMm }
-    return fail({ kind: 'hostNotStraight', straightFromMm: fromMm, straightToMm: toMm })
-  }
+  const atEnd = wyeEndProblem(turnout, host)
+  if (atEnd !== null) return fail(atEnd)
   const legs = geometry.legs.map((leg) => ({ ...leg, pose: poseCompose(pose, leg.pose) }))
   return { ok: true, pose, geometry, legs, leg: poseCompose(pose, geometry.leg) }
+}
+
+/** Why a wye cannot stand on this track at all, or not there; null: it can, or is none. */
+export function wyeEndProblem({ kind, facing, stationMm }: Turnout, { alignment, track }: NetworkTrack): PlacementProblem | null {
+  if (kind.kind !== 'wye' || !alignment.ok) return null
+  const end = facing === 'rising' ? 'end' : 'start'
+  if (track[end].kind !== 'free') return { kind: 'wyeEndTaken', end }
+  const endMm = end === 'end' ? alignment.path.lengthMm : 0
+  const offMm = Math.abs(endMm - stationMm)
+  return offMm > wyeSlackMm ? { kind: 'wyeOffEnd', end, endMm, offMm } : null
 }
 
 /** Pose of a leg in the plan; null: the turnout has no such leg, or no place yet. */
 export function legPose(result: NetworkTurnout['result'], leg: TurnoutLeg): Pose | null {
   return result.ok ? (result.legs.find((one) => one.leg === leg)?.pose ?? null) : null
-}
-
-/** Straights that hold a station; two where it is the join of two. */
-function straightsAt({ path, isClosed }: SolvedAlignment, stationMm: number): Stretch[] {
-  const straights: Stretch[] = path.elements
-    .filter(({ k0, k1 }) => k0 === 0 && k1 === 0)
-    .map(({ startStationMm, lengthMm }) => ({ fromMm: startStationMm, toMm: startStationMm + lengthMm }))
-  const first = straights[0]
-  const last = straights[straights.length - 1]
-  // Station zero of a closed track lies on a straight, whose two halves are the first and the last element.
-  if (isClosed && first && last && first !== last && first.fromMm <= slackMm && last.toMm >= path.lengthMm - slackMm) {
-    const whole = { fromMm: last.fromMm - path.lengthMm, toMm: first.toMm }
-    straights.push(whole, { fromMm: last.fromMm, toMm: first.toMm + path.lengthMm })
-    straights.splice(straights.indexOf(first), 1)
-    straights.splice(straights.indexOf(last), 1)
-  }
-  return straights.filter(({ fromMm, toMm }) => fromMm <= stationMm + slackMm && toMm >= stationMm - slackMm)
 }

@@ -1,13 +1,15 @@
 import type { Path, Pose } from '../geom/types.ts'
-import type { Facing, Hand, TurnoutBuild } from '../plan/types.ts'
+import { plainKind } from '../plan/index.ts'
+import type { Facing, Hand, Id, Turnout, TurnoutBuild } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
-import type { TurnoutProblem } from '../turnout/types.ts'
-import { turnoutStretch } from './placement.ts'
+import type { TurnoutGeometry, TurnoutProblem } from '../turnout/types.ts'
+import { turnoutPlace, turnoutStretch } from './placement.ts'
 import type { Stretch } from './placement.ts'
-import type { Network, NetworkTrack } from './types.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
 
 /** A stretch of a straight on which the points of a turnout may lie, and its leg as seen from them. Stations mm. */
 export interface TurnoutPlace {
+  readonly track: Id
   readonly path: Path
   readonly fromMm: number
   readonly toMm: number
@@ -15,6 +17,7 @@ export interface TurnoutPlace {
   readonly hand: Hand
   readonly frog: number
   readonly leg: Pose
+  readonly geometry: TurnoutGeometry
 }
 
 export type TurnoutPlaces =
@@ -53,10 +56,26 @@ export function turnoutPlacesOn(network: Network, host: NetworkTrack, frog: numb
         const isRising = facing === 'rising'
         const fromMm = straight.fromMm + (isRising ? -extent.fromMm : extent.toMm)
         const toMm = straight.toMm + (isRising ? -extent.toMm : extent.fromMm)
-        if (fromMm <= toMm) places.push({ path, fromMm, toMm, facing, hand, frog, leg })
+        if (fromMm <= toMm) places.push({ track: host.track.id, path, fromMm, toMm, facing, hand, frog, leg, geometry: solved.turnout })
       }
   }
   return { ok: true, places }
+}
+
+/** The turnout of a place as it would be recorded, with its points at a station. */
+export function turnoutAtPlace(
+  { track, facing, hand, frog }: TurnoutPlace,
+  stationMm: number,
+  { id, name }: { readonly id: Id; readonly name: string },
+): Turnout {
+  return { id, name, kind: plainKind, track, stationMm, facing, hand, frog, build: standardBuild }
+}
+
+/** The same as it would stand in the network. */
+export function turnoutSetAtPlace(place: TurnoutPlace, host: NetworkTrack, stationMm: number): NetworkTurnout {
+  // No id of a plan begins with a digit.
+  const turnout = turnoutAtPlace(place, stationMm, { id: '0', name: '' })
+  return { turnout, lineClass: host.lineClass, result: turnoutPlace(turnout, place.geometry, host) }
 }
 
 /** The straights of a track less what its turnouts take; on a loop one may lie across station zero. */

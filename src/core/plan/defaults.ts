@@ -10,7 +10,6 @@ export const plainKind: TurnoutKind = { kind: 'plain' }
 /** A crossing that is built as standard practice has it. */
 export const standardCrossingBuild: CrossingBuild = {
   elbow: 'fixed',
-  points: 'straight',
   pointThicknessMm: 'standard',
   heelSpreadMm: 'standard',
 }

@@ -180,10 +180,9 @@ const trackEntries = {
 const standardText = "or 'standard'"
 const partLength = v.union([part, v.literal('standard')], `a length above 0 mm, ${standardText}`)
 const pointThickness = v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`)
-const pointsSchema = v.picklist(['straight', 'curved'], "'straight' or 'curved'")
 const buildSchema = v.looseObject(
   {
-    points: pointsSchema,
+    points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),
     pointLengthMm: partLength,
     pointThicknessMm: pointThickness,
     heelSpreadMm: partLength,
@@ -234,7 +233,6 @@ const crossingEntries = {
   build: v.looseObject(
     {
       elbow: v.picklist(['fixed', 'movable'], "'fixed' or 'movable'"),
-      points: pointsSchema,
       pointThicknessMm: pointThickness,
       heelSpreadMm: partLength,
     },

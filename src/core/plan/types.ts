@@ -182,7 +182,6 @@ export type SlipChoice = 'none' | 'single-left' | 'single-right' | 'double'
 export interface CrossingBuild {
   /** fixed: the obtuse frogs are bent rails and points; movable: their points move. */
   readonly elbow: 'fixed' | 'movable'
-  readonly points: 'straight' | 'curved'
   readonly pointThicknessMm: number | 'standard'
   readonly heelSpreadMm: number | 'standard'
 }

@@ -1,41 +1,62 @@
 import { pathPoseAt } from '../geom/index.ts'
+import type { TurnoutLeg } from '../plan/types.ts'
 import type { Path } from '../geom/types.ts'
-import { turnoutStretch } from '../network/index.ts'
+import { crossingStretch, crossingTaken, turnoutStretch } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
-import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { stretchesFree } from './stretches.ts'
 import { tieStations } from './tieSpacing.ts'
-import { lastTieX, longTiesPastLeg } from './turnoutTrack.ts'
+import { longTiesPastLeg, tiesReach } from './turnoutTrack.ts'
 import type { PlainTrack, Rail, Tie } from './types.ts'
 
 const quarterTurn = Math.PI / 2
 
-/** What plain track is laid from: the line, the turnouts on it, and those at whose legs it starts and ends. */
+/** A turnout at whose leg a track starts or ends. */
+export interface LegOf {
+  readonly turnout: NetworkTurnout
+  readonly leg: TurnoutLeg
+}
+
+/** What plain track is laid from: the line, the turnouts on it and its crossings, and the legs at which it starts and ends. */
 export interface PlainRequest {
   readonly track: NetworkTrack
   readonly turnouts: readonly NetworkTurnout[]
-  readonly startLeg: NetworkTurnout | null
-  readonly endLeg: NetworkTurnout | null
+  readonly crossings: readonly NetworkCrossing[]
+  readonly startLeg: LegOf | null
+  readonly endLeg: LegOf | null
 }
 
 /**
- * Rails and ties of what the turnouts leave of a track.
+ * Rails and ties of what turnouts and crossings leave of a track.
  *
- * Rails stand half a gauge off the line; a turnout has its own from its front to the heel of its frog. Ties stand square
+ * Rails stand half a gauge off the line; a turnout has its own from its front to the heel of its frog, a crossing from heel to heel. Ties stand square
  * to the line, evenly between the ties of neighbouring turnouts, and end half a spacing before an open end. At a leg they
  * begin behind the turnout's last long tie.
  *
  * Exactness:  offsets exact at the point.
  * Outcome:    no rails and no ties for a track that is not solved. Never throws.
  */
-export function plainTrackLay({ track, turnouts, startLeg, endLeg }: PlainRequest): PlainTrack {
+export function plainTrackLay({ track, turnouts, crossings, startLeg, endLeg }: PlainRequest): PlainTrack {
   const { alignment, railway, lineClass } = track
   const trackId = track.track.id
   if (!alignment.ok) return { trackId, rails: [], ties: [] }
   const { path, isClosed } = alignment
   const set = turnouts.flatMap(({ turnout, result }) => (result.ok ? [{ turnout, geometry: result.geometry }] : []))
-  const railsTaken = set.map(({ turnout, geometry }) => turnoutStretch(turnout, geometry.extent.fromMm, geometry.overallMm))
-  const tiesTaken = set.map(({ turnout, geometry }) => turnoutStretch(turnout, 0, lastTieX(geometry)))
+  const railsTaken = [
+    ...set.map(({ turnout, geometry }) => turnoutStretch(turnout, geometry.extent.fromMm, geometry.overallMm)),
+    ...crossings.flatMap((crossing) => crossingTaken(crossing, trackId) ?? []),
+  ]
+  const tiesTaken = [
+    ...set.map(({ turnout, geometry }) => {
+      const { fromMm, toMm } = tiesReach(geometry.ties)
+      return turnoutStretch(turnout, fromMm, toMm)
+    }),
+    ...crossings.flatMap((crossing) => {
+      if (!crossing.result.ok) return []
+      const { fromMm, toMm } = tiesReach(crossing.result.crossing.ties)
+      return crossingStretch(crossing, trackId, fromMm, toMm)
+    }),
+  ]
   const stations = plainTieStations(path, isClosed, tiesTaken, lineClass.tieSpacingMm, legTies(startLeg), legTies(endLeg))
   return {
     trackId,
@@ -62,8 +83,11 @@ function tieAt(path: Path, isClosed: boolean, station: number, railway: NetworkT
 }
 
 /** How far along its leg a track still lies on ties of the turnout; null: no leg. */
-function legTies(leg: NetworkTurnout | null): number | null {
-  return leg?.result.ok ? Math.max(0, longTiesPastLeg(leg.result.geometry)) : null
+function legTies(at: LegOf | null): number | null {
+  if (at === null || !at.turnout.result.ok) return null
+  const { geometry } = at.turnout.result
+  const own = geometry.legs.find(({ leg }) => leg === at.leg)
+  return own ? Math.max(0, longTiesPastLeg(geometry, own.pose)) : null
 }
 
 /** Stations of the ties of plain track. */

@@ -1,9 +1,10 @@
-import { pathMove, poseToPlan } from '../geom/index.ts'
+import { pathMove, pointCross, pointDot, pointPolar, pointSubtract, poseToPlan } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import type { NetworkTurnout } from '../network/types.ts'
-import type { HeadWidth, TurnoutGeometry, TurnoutRail } from '../turnout/types.ts'
+import type { Stretch } from '../network/index.ts'
+import type { NetworkCrossing, NetworkTurnout } from '../network/types.ts'
+import type { HeadWidth, TurnoutGeometry, TurnoutRail, TurnoutTie } from '../turnout/types.ts'
 import { tieStations } from './tieSpacing.ts'
-import type { Rail, TurnoutTrack } from './types.ts'
+import type { CrossingTrack, Rail, TurnoutTrack, WorkTrack } from './types.ts'
 
 const quarterTurn = Math.PI / 2
 /** A head this near to full is full: rounding. */
@@ -12,50 +13,66 @@ const fullHeadSlackMm = 1e-9
 /** Rails, ties and gaps of a turnout in the plan; null when it could not be set. Rigid motion, nothing solved again. */
 export function turnoutTrackLay({ turnout, result }: NetworkTurnout): TurnoutTrack | null {
   if (!result.ok) return null
-  const { pose, geometry, leg } = result
+  const { pose, geometry, legs } = result
+  const { ties, ...work } = workInPlan(geometry, pose)
   return {
     turnoutId: turnout.id,
-    rails: geometry.rails.flatMap((rail) => railsInPlan(rail, pose)),
-    ties: [
-      ...geometry.ties.map((tie) => ({
-        centre: poseToPlan(pose, { x: (tie.from.x + tie.to.x) / 2, y: (tie.from.y + tie.to.y) / 2 }),
-        axisRad: pose.headingRad + Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x),
-        lengthMm: tie.lengthMm,
-        widthMm: tie.widthMm,
-        stationMm: tie.stationMm,
-        isHeadBlock: tie.isHeadBlock,
-      })),
-      ...heelTies(geometry, leg),
-    ],
-    gaps: geometry.gaps.map(({ at, rail }) => ({ at: poseToPlan(pose, at), rail })),
+    ...work,
+    ties: [...ties, ...legs.flatMap((leg, i) => heelTies(geometry, geometry.legs[i]?.pose ?? null, leg.pose))],
   }
 }
 
-/** Distance from PS to the last long tie, mm along the host. */
-export function lastTieX(geometry: TurnoutGeometry): number {
-  return geometry.ties[geometry.ties.length - 1]?.stationMm ?? 0
+/** Rails, ties and gaps of a crossing in the plan; null when it cannot be built. */
+export function crossingTrackLay({ id, pose, result }: NetworkCrossing): CrossingTrack | null {
+  return result.ok ? { crossingId: id, ...workInPlan(result.crossing, pose) } : null
+}
+
+function workInPlan({ rails, ties, gaps }: Pick<TurnoutGeometry, 'rails' | 'ties' | 'gaps'>, pose: Pose): WorkTrack {
+  return {
+    rails: rails.flatMap((rail) => railsInPlan(rail, pose)),
+    ties: ties.map((tie) => ({
+      centre: poseToPlan(pose, { x: (tie.from.x + tie.to.x) / 2, y: (tie.from.y + tie.to.y) / 2 }),
+      axisRad: pose.headingRad + Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x),
+      lengthMm: tie.lengthMm,
+      widthMm: tie.widthMm,
+      stationMm: tie.stationMm,
+      isHeadBlock: tie.isHeadBlock,
+    })),
+    gaps: gaps.map(({ at, rail }) => ({ at: poseToPlan(pose, at), rail })),
+  }
+}
+
+/** Stretch from the first to the last of the ties that belong to special work, mm along its host from PS or the crossing. */
+export function tiesReach(ties: readonly Pick<TurnoutTie, 'stationMm'>[]): Stretch {
+  const stations = ties.map(({ stationMm }) => stationMm)
+  return stations.length === 0 ? { fromMm: 0, toMm: 0 } : { fromMm: Math.min(...stations), toMm: Math.max(...stations) }
 }
 
 /**
- * How far along its leg a track still lies on the turnout's long ties, as though straight: to the last of them, and on by
- * as much as the first tie of its own, which stands square to the leg, reaches back. Below 0: the leg lies beyond them.
+ * How far along a leg a track still lies on the turnout's long ties, as though straight: to the last of them, and on by as much
+ * as the first tie of its own, which stands square to the leg, reaches back. Below 0: the leg lies beyond them. Leg in the turnout's frame.
  */
-export function longTiesPastLeg(geometry: TurnoutGeometry): number {
-  const { frogAngleRad, request } = geometry
-  return (lastTieX(geometry) - geometry.leg.x) / Math.cos(frogAngleRad) + (request.tieLengthMm / 2) * Math.tan(frogAngleRad)
+export function longTiesPastLeg({ ties, request }: TurnoutGeometry, leg: Pose): number {
+  const last = ties.reduce<TurnoutTie | null>((best, tie) => (best !== null && best.stationMm >= tie.stationMm ? best : tie), null)
+  if (last === null) return 0
+  const along = pointPolar(leg.headingRad, 1)
+  const across = pointSubtract(last.to, last.from)
+  const lean = pointCross(along, across)
+  if (lean === 0) return 0
+  return pointCross(pointSubtract(last.from, leg), across) / lean + (request.tieLengthMm / 2) * Math.abs(pointDot(along, across) / lean)
 }
 
-/** Ties of standard length under the diverging route where the frog's heel reaches past the long ties; the last at the leg. */
-function heelTies(geometry: TurnoutGeometry, leg: Pose): TurnoutTrack['ties'] {
-  const past = longTiesPastLeg(geometry)
-  if (past >= 0) return []
+/** Ties of standard length under a diverging route where the frog's heel reaches past the long ties; the last at the leg. */
+function heelTies(geometry: TurnoutGeometry, leg: Pose | null, inPlan: Pose): TurnoutTrack['ties'] {
+  const past = leg === null ? 0 : longTiesPastLeg(geometry, leg)
+  if (leg === null || past >= 0) return []
   const { tieSpacingMm, tieLengthMm, tieWidthMm } = geometry.request
   return [...tieStations({ fromMm: past, toMm: 0 }, tieSpacingMm), 0].map((alongMm) => ({
-    centre: poseToPlan(leg, { x: alongMm, y: 0 }),
-    axisRad: leg.headingRad + quarterTurn,
+    centre: poseToPlan(inPlan, { x: alongMm, y: 0 }),
+    axisRad: inPlan.headingRad + quarterTurn,
     lengthMm: tieLengthMm,
     widthMm: tieWidthMm,
-    stationMm: geometry.leg.x + alongMm * Math.cos(geometry.frogAngleRad),
+    stationMm: leg.x + alongMm * Math.cos(leg.headingRad),
     isHeadBlock: false,
   }))
 }

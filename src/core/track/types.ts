@@ -1,7 +1,7 @@
 import type { Path, Point } from '../geom/types.ts'
 import type { TurnoutGap, TurnoutRailRole, TurnoutTie } from '../turnout/types.ts'
 
-/** One rail of plain track or of a turnout, in the plan. */
+/** One rail of plain track, of a turnout or of a crossing, in the plan. */
 export interface Rail {
   readonly role: 'left' | 'right' | TurnoutRailRole
   readonly gaugeLine: RailLine
@@ -36,15 +36,24 @@ export interface PlainTrack {
   readonly ties: readonly Tie[]
 }
 
-/** Rails, ties and gaps of one turnout set in the plan. */
-export interface TurnoutTrack {
-  readonly turnoutId: string
+/** Rails, ties and gaps of special work set in the plan. */
+export interface WorkTrack {
   readonly rails: readonly Rail[]
   readonly ties: readonly (Tie & Pick<TurnoutTie, 'isHeadBlock'>)[]
   readonly gaps: readonly TurnoutGap[]
 }
 
+export interface TurnoutTrack extends WorkTrack {
+  readonly turnoutId: string
+}
+
+/** crossingId: as the network names it. */
+export interface CrossingTrack extends WorkTrack {
+  readonly crossingId: string
+}
+
 export interface Trackwork {
   readonly tracks: ReadonlyMap<string, PlainTrack>
   readonly turnouts: ReadonlyMap<string, TurnoutTrack>
+  readonly crossings: ReadonlyMap<string, CrossingTrack>
 }

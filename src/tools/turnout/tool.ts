@@ -1,9 +1,8 @@
-import { turnoutPlace } from '../../core/network/index.ts'
+import { turnoutSet } from '../../core/network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { plainKind, recordFind } from '../../core/plan/index.ts'
 import type { Facing, Hand, Id, Turnout } from '../../core/plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../../core/turnout/index.ts'
 import { frogNumberParse } from '../../core/units/index.ts'
 import { nextName } from '../shared/names.ts'
 import { trackPicks } from '../shared/pick.ts'
@@ -106,7 +105,7 @@ function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutTool
   }
 }
 
-/** The place on the nearest track; where the straight is long enough the whole turnout is drawn on to it. */
+/** The place on the nearest track; at its ends the whole turnout is drawn on to it. */
 function hovered(state: TurnoutToolState, at: Point, modifiers: Modifiers, context: ToolContext): TurnoutToolState {
   const pick = trackPicks(context, at)[0]
   const host = pick === undefined ? undefined : context.derived.network.tracks.get(pick.track)
@@ -115,27 +114,21 @@ function hovered(state: TurnoutToolState, at: Point, modifiers: Modifiers, conte
   const whole = step === null ? pick.stationMm : wholeOf(pick.stationMm, step)
   const stationMm = Math.min(Math.max(whole, 0), host.alignment.path.lengthMm)
   const wanted = { track: pick.track, stationMm }
-  const held = modifiers.alt ? null : heldOnStraight({ ...state, over: wanted }, host, context)
+  const held = modifiers.alt ? null : heldOnTrack({ ...state, over: wanted }, host, context)
   return { ...state, over: held === null ? wanted : { track: pick.track, stationMm: held } }
 }
 
-/** The nearest station at which the turnout lies wholly on the straight it was pointed at; null when it does already or cannot. */
-function heldOnStraight(state: TurnoutToolState, host: NetworkTrack, context: ToolContext): number | null {
+/** The nearest station at which the turnout lies wholly on its track; null when it does already or cannot. */
+function heldOnTrack(state: TurnoutToolState, host: NetworkTrack, context: ToolContext): number | null {
   const ghost = turnoutGhost(state, context)
   if (ghost === null || ghost.result.ok || !host.alignment.ok) return null
   const { problem, geometry } = ghost.result
   if (geometry === null) return null
-  const straight =
-    problem.kind === 'hostNotStraight'
-      ? { from: problem.straightFromMm, to: problem.straightToMm }
-      : problem.kind === 'runsOff'
-        ? { from: 0, to: host.alignment.path.lengthMm }
-        : null
-  if (straight === null) return null
+  if (problem.kind !== 'runsOff') return null
   const { fromMm, toMm } = geometry.extent
   // What lies before and behind PS along rising station.
   const [behind, ahead] = ghost.turnout.facing === 'rising' ? [-fromMm, toMm] : [toMm, -fromMm]
-  const [least, most] = [straight.from + behind, straight.to - ahead]
+  const [least, most] = [behind, host.alignment.path.lengthMm - ahead]
   if (least > most) return null
   return Math.min(Math.max(ghost.turnout.stationMm, least), most)
 }
@@ -146,14 +139,7 @@ function turnoutGhost(state: TurnoutToolState, context: ToolContext): NetworkTur
   const host = context.derived.network.tracks.get(state.over.track)
   if (host === undefined) return null
   const turnout: Turnout = { ...turnoutRecord(state, state.over, host, context), id: 'draft' }
-  return { turnout, lineClass: host.lineClass, result: ghostResult(turnout, host) }
-}
-
-function ghostResult(turnout: Turnout, host: NetworkTrack): NetworkTurnout['result'] {
-  const solved = turnoutSolve(turnoutRequest(host.railway, host.lineClass, turnout))
-  if (!solved.ok) return { ok: false, problem: { kind: 'geometry', problem: solved.problem }, geometry: null, pose: null }
-  if (!host.alignment.ok) return { ok: false, problem: { kind: 'hostUnsolved' }, geometry: solved.turnout, pose: null }
-  return turnoutPlace(turnout, solved.turnout, host.alignment)
+  return { turnout, lineClass: host.lineClass, result: turnoutSet(turnout, host) }
 }
 
 function turnoutRecord(

@@ -135,8 +135,11 @@ function difference(a: Derived, b: Derived): string | null {
     ['tracks', a.network.tracks, b.network.tracks],
     ['turnouts', a.network.turnouts, b.network.turnouts],
     ['turnoutsOn', a.network.turnoutsOn, b.network.turnoutsOn],
+    ['crossings', a.network.crossings, b.network.crossings],
+    ['crossingsOn', a.network.crossingsOn, b.network.crossingsOn],
     ['plain track', a.trackwork.tracks, b.trackwork.tracks],
     ['turnout track', a.trackwork.turnouts, b.trackwork.turnouts],
+    ['crossing track', a.trackwork.crossings, b.trackwork.crossings],
   ] as const) {
     if (!isDeepStrictEqual([...one.keys()], [...other.keys()])) return `${name}: order`
     for (const [id, value] of one) if (!isDeepStrictEqual(value, other.get(id))) return `${name}: ${id}`
@@ -170,10 +173,10 @@ describe('deriving step by step', () => {
         const { tracks, turnouts } = networkCreateDeriver()(plan)
         for (const { alignment } of tracks.values())
           for (const kind of alignment.ok ? ['solved'] : alignment.problems.map((problem) => problem.kind)) seen.add(kind)
-        for (const { result } of turnouts.values()) seen.add(result.ok ? 'set' : result.problem.kind)
+        for (const { result } of turnouts.values()) seen.add(!result.ok ? result.problem.kind : result.geometry.request.host === null ? 'set' : 'bent')
       }
     }
-    for (const kind of ['solved', 'set', 'runsOff', 'hostNotStraight', 'hostUnsolved', 'legUnsolved', 'easementsTooLong', 'circular'])
+    for (const kind of ['solved', 'set', 'bent', 'runsOff', 'hostUnsolved', 'legUnsolved', 'easementsTooLong', 'circular'])
       expect([...seen]).toContain(kind)
   })
 

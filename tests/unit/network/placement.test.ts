@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { pathPoseAt } from '../../../src/core/geom/index.ts'
+import { pathPoseAt, poseToPlan } from '../../../src/core/geom/index.ts'
 import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import type { NetworkTurnout, PlacementProblem } from '../../../src/core/network/index.ts'
 import type { Plan, Turnout } from '../../../src/core/plan/index.ts'
-import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aCorner, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
 
 const lengthMm = 2000
 
@@ -95,20 +95,68 @@ describe('on a curve', () => {
   const curved = aTrack({ corners: [aCorner({ x: 1500, y: 0 })], end: { kind: 'free', x: 1500, y: 3000 } })
   const at = (stationMm: number): Plan => planWith({ tracks: [curved], turnouts: [aTurnout({ stationMm })] })
 
-  it('reaching into the easement: the straight that there is, and at its end less its own length it fits', () => {
-    const plan = at(250)
-    const line = networkCreateDeriver()(plan).tracks.get('track-1')?.alignment
-    const { result } = placed(at(250))
-    if (!line?.ok || result.ok || result.problem.kind !== 'hostNotStraight' || !result.geometry) throw new Error('expected hostNotStraight')
+  it('reaching into the easement it bends with its host; a station earlier it is the straight one', () => {
+    const line = networkCreateDeriver()(at(250)).tracks.get('track-1')?.alignment
+    if (!line?.ok) throw new Error('line not solved')
     const ts = line.corners[0]?.tsMm ?? 0
-    expect(result.problem).toMatchObject({ straightFromMm: 0, straightToMm: ts })
-    const last = ts - result.geometry.extent.toMm
-    expect(good(at(last)).pose.x).toBeCloseTo(last, 9)
-    expect(problemOf(at(last + 0.001)).kind).toBe('hostNotStraight')
+    const straight = good(onStraight()).geometry
+    const last = ts - straight.extent.toMm
+    expect(good(at(last)).geometry).toEqual(straight)
+    const bent = good(at(last + 0.001)).geometry
+    expect(bent.request.host).not.toBeNull()
+    // A micrometre of easement bends nothing that could be measured.
+    expect(Math.abs(bent.leadMm - straight.leadMm)).toBeLessThan(1e-6)
   })
 
-  it('with its points in the curve there is no straight to tell of', () => {
-    expect(problemOf(at(1500))).toEqual({ kind: 'hostNotStraight', straightFromMm: 1500, straightToMm: 1500 })
+  it.each(['rising', 'falling'] as const)('facing %s its straight route lies on the curve of its host', (facing) => {
+    const plan = planWith({ tracks: [curved], turnouts: [aTurnout({ stationMm: 1700, facing })] })
+    const line = networkCreateDeriver()(plan).tracks.get('track-1')?.alignment
+    const { pose, geometry } = good(plan)
+    if (!line?.ok) throw new Error('line not solved')
+    const route = geometry.routes.find(({ name }) => name === 'straight')?.centre
+    if (!route) throw new Error('no straight route')
+    for (const along of [0, 0.3, 0.7, 1].map((part) => part * route.lengthMm)) {
+      const on = poseToPlan(pose, pathPoseAt(route, along))
+      const there = pathPoseAt(line.path, facing === 'rising' ? 1700 + along : 1700 - along)
+      expect(Math.hypot(on.x - there.x, on.y - there.y), `${along} mm behind PS`).toBeLessThan(1e-6)
+    }
+  })
+
+  it('is solved again only when the host bends otherwise under it', () => {
+    const derive = networkCreateDeriver()
+    const geometryIn = (plan: Plan): unknown => {
+      const result = derive(plan).turnouts.get('turnout-1')?.result
+      return result?.ok === true ? result.geometry : null
+    }
+    const plan = at(1500)
+    const first = geometryIn(plan)
+    expect(first).not.toBeNull()
+    const longer = planAfter(plan, { kind: 'track.setEnd', id: 'track-1', end: { kind: 'free', x: 1500, y: 3500 } })
+    expect(geometryIn(longer)).toBe(first)
+    const sharper = planAfter(plan, { kind: 'corner.set', track: 'track-1', corner: 'pi-1', change: { radius: 800 } })
+    expect(geometryIn(sharper)).not.toBe(first)
+  })
+})
+
+describe('a wye', () => {
+  const wye = (stationMm: number, track = aTrack()): Plan =>
+    planWith({ tracks: [track], turnouts: [aTurnout({ kind: { kind: 'wye', share: 0.5 }, stationMm })] })
+
+  it('stands at the end of its track and has a leg to either side', () => {
+    const { legs, pose } = good(wye(lengthMm))
+    expect(pose).toMatchObject({ x: lengthMm, y: 0 })
+    expect(legs.map(({ leg }) => leg).toSorted()).toEqual(['diverging', 'other'])
+    const [left, right] = legs.toSorted((a, b) => b.pose.y - a.pose.y)
+    expect(left?.pose.y).toBeCloseTo(-(right?.pose.y ?? 0), 9)
+    expect(left?.pose.headingRad).toBeGreaterThan(0)
+  })
+
+  it('off the end is told by how much, on a loop that it has no end', () => {
+    expect(problemOf(wye(lengthMm - 40))).toEqual({ kind: 'wyeOffEnd', end: 'end', endMm: lengthMm, offMm: 40 })
+    const corners = [0, 1, 2, 3].map((i) =>
+      aCorner({ id: `pi-${i + 1}`, x: i === 0 || i === 3 ? 0 : 4000, y: i < 2 ? 0 : 4000, radius: 900, easementIn: 0, easementOut: 0 }),
+    )
+    expect(problemOf(wye(900, aTrack({ corners, end: { kind: 'closed' } })))).toEqual({ kind: 'wyeEndTaken', end: 'end' })
   })
 })
 
@@ -129,15 +177,6 @@ describe('on a loop', () => {
         expect(pose.x, `station ${station}`).toBeCloseTo(0, 9)
       }
     }
-  })
-
-  it('the straight told across station zero counts on past it', () => {
-    const problem = problemOf(at(1050))
-    // From the curve behind the fourth corner, below zero, to the curve before the first: 2000 - 900 either way.
-    expect(problem).toMatchObject({ kind: 'hostNotStraight' })
-    if (problem.kind !== 'hostNotStraight') return
-    expect(problem.straightFromMm).toBeCloseTo(-1100, 6)
-    expect(problem.straightToMm).toBeCloseTo(1100, 6)
   })
 })
 

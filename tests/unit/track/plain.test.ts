@@ -126,7 +126,7 @@ describe.each(['rising', 'falling'] as const)('a turnout facing %s', (facing) =>
     )
     const parts = rails.filter(({ role }) => role === 'point-curved')
     expect(parts).toHaveLength(count)
-    expect(parts[0]?.startHeadMm).toBe(0.127)
+    expect(parts[0]?.startHeadMm).toBeCloseTo(0.127, 12)
     for (const [i, part] of parts.entries()) {
       const next = parts[i + 1]
       expect(part.gaugeLine.toMm).toBe(next ? next.gaugeLine.fromMm : part.gaugeLine.path.lengthMm)
