@@ -1,11 +1,12 @@
 import type { Cure, Finding } from '../core/checks/types.ts'
 import type { PlanCommand } from '../core/edit/types.ts'
 import type { Stores } from './context.ts'
+import { makerNumbersSet } from './makers/makerSteps.ts'
 import { planEdit } from './planEdit.ts'
 import { viewportCentre } from './viewportShow.ts'
 
-/** The edit that a cure stands for. */
-export function cureCommand(cure: Cure): PlanCommand {
+/** The edit that a cure stands for; other numbers of a maker write all that it makes, on the plan as it then is. */
+export function cureCommand(cure: Exclude<Cure, { readonly kind: 'setNumbers' }>): PlanCommand {
   switch (cure.kind) {
     case 'setRadius':
       return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: cure.radiusMm } }
@@ -36,5 +37,6 @@ export function findingShow(stores: Stores, finding: Finding): void {
 export function findingCure(stores: Stores, finding: Finding): void {
   if (finding.cure === null) return
   findingShow(stores, finding)
-  planEdit(stores, cureCommand(finding.cure))
+  if (finding.cure.kind === 'setNumbers') makerNumbersSet(stores, finding.cure.maker, finding.cure.numbers)
+  else planEdit(stores, cureCommand(finding.cure))
 }

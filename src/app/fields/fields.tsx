@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, lengthParse, numberParse } from '../../core/units/index.ts'
+import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, gradeParse, lengthParse, numberParse } from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { entryProblemText } from '../../words/entryText.ts'
-import { fineText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
+import { fineText, gradeText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../../words/measure.ts'
 import { ValueField } from './ValueField.tsx'
 import type { Keep, Read } from './ValueField.tsx'
@@ -187,6 +187,23 @@ export function NameField(props: Common<string>): ReactNode {
           ? { ok: false, message: 'A name belongs here, so that lists and sheets can say which one it is.' }
           : { ok: true, value: text.trim() }
       }
+    />
+  )
+}
+
+/** A grade in per cent, or as a proportion when typed so; an arrow is a tenth of a per cent. */
+export function GradeField(props: Common<number>): ReactNode {
+  return (
+    <ValueField
+      {...props}
+      show={gradeText}
+      read={(text) => {
+        const entry = gradeParse(text)
+        if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
+        if (entry.grade > 0) return { ok: true, value: entry.grade }
+        return { ok: false, message: 'A grade above 0 % belongs here.' }
+      }}
+      step={(grade, direction) => Math.max(0.001, Math.round(grade * 1000 + direction) / 1000)}
     />
   )
 }

@@ -1,12 +1,9 @@
 import type { ReactNode } from 'react'
-import { makerHosts } from '../../core/plan/index.ts'
 import type {
   CrossoverNumbers,
   Id,
   LoopNumbers,
-  Maker,
   MakerNumbers,
-  Plan,
   SidingNumbers,
   SpurNumbers,
   TurnbackNumbers,
@@ -17,30 +14,14 @@ import { AngleField, ByClassLengthField, FrogField, LengthField, NameField, Numb
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Fields } from '../particulars/parts.tsx'
+import { HostField, ends, numberKeep, sides } from './fieldParts.tsx'
+import type { FieldsProps } from './fieldParts.tsx'
+import { HelixFields } from './HelixFields.tsx'
 
-/** How a field of this maker keeps its value: in the plan, or in the draft in hand. */
-export type MakerKeep = <V>(change: (maker: Maker, value: V) => Maker) => Keep<V>
-
-interface FieldsProps<N extends MakerNumbers> {
-  readonly maker: Maker
-  readonly numbers: N
-  readonly plan: Plan
-  readonly keep: MakerKeep
-}
-
-const sides = [
-  { value: 'left', text: 'left' },
-  { value: 'right', text: 'right' },
-] as const
 const facings = [
   { value: 'rising', text: 'rising station' },
   { value: 'falling', text: 'falling station' },
 ] as const
-const ends = [
-  { value: 'end', text: 'its end' },
-  { value: 'start', text: 'its start' },
-] as const
-
 /** The few numbers of a maker. */
 export function MakerFields({ maker, plan, keep }: Omit<FieldsProps<MakerNumbers>, 'numbers'>): ReactNode {
   const classes = Object.values(plan.lineClasses).map((lineClass) => ({ value: lineClass.id, text: lineClass.name }))
@@ -79,35 +60,9 @@ function KindFields({ maker, plan, keep }: Omit<FieldsProps<MakerNumbers>, 'numb
       return <LoopFields {...props} numbers={numbers} />
     case 'turnback':
       return <TurnbackFields {...props} numbers={numbers} />
+    case 'helix':
+      return <HelixFields {...props} numbers={numbers} />
   }
-}
-
-/** Keeps one number of a maker. The numbers are those of the kind at hand: a maker never changes its kind. */
-function numberKeep<N extends MakerNumbers, K extends keyof N>({ keep, numbers }: FieldsProps<N>, key: K): Keep<N[K]> {
-  return keep((was, value: N[K]) => ({ ...was, numbers: { ...numbers, [key]: value } }))
-}
-
-function HostField<N extends MakerNumbers>({
-  props,
-  name,
-  label,
-}: {
-  readonly props: FieldsProps<N>
-  readonly name: 'track' | 'otherTrack'
-  readonly label: string
-}): ReactNode {
-  const { maker, plan, numbers, keep } = props
-  const tracks = Object.values(plan.tracks).filter((track) => !maker.made.tracks.includes(track.id))
-  const hosts = makerHosts(numbers)
-  const value = (name === 'track' ? hosts[0] : hosts[1]) ?? ''
-  return (
-    <ChoiceField
-      label={label}
-      value={value}
-      choices={tracks.map((track) => ({ value: track.id, text: track.name }))}
-      onChoose={keep((was, id: Id) => ({ ...was, numbers: { ...numbers, [name]: id } })).commit}
-    />
-  )
 }
 
 function CrossoverFields(props: FieldsProps<CrossoverNumbers>): ReactNode {

@@ -1,5 +1,5 @@
 import type { MakerFact, MakerKind } from '../../core/makers/index.ts'
-import { lengthText, numberText } from '../../words/measure.ts'
+import { gradeText, lengthText, numberText } from '../../words/measure.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 
 interface KindWords {
@@ -16,10 +16,20 @@ export const kindWords: { readonly [K in MakerKind]: KindWords } = {
   wye: { word: 'wye', about: 'A triangle: two turnouts on a straight, a tail, and its points.' },
   loop: { word: 'reversing loop', about: 'A loop behind the end of a track that brings a train back the other way round.' },
   turnback: { word: 'turnback', about: 'Half a turn from the end of one track to the end of another beside it.' },
+  helix: { word: 'helix', about: 'Turns over each other behind the end of a track that bring it to another level.' },
 }
 
 /** All kinds, in the order in which they are offered. */
-export const makerKinds = ['crossover', 'spur', 'yard', 'wye', 'siding', 'turnback', 'loop'] as const satisfies readonly MakerKind[]
+export const makerKinds = [
+  'crossover',
+  'spur',
+  'yard',
+  'wye',
+  'siding',
+  'turnback',
+  'loop',
+  'helix',
+] as const satisfies readonly MakerKind[]
 
 const factWords: { readonly [N in MakerFact['name']]: string } = {
   centresMm: 'Centres',
@@ -36,6 +46,15 @@ const factWords: { readonly [N in MakerFact['name']]: string } = {
   radiusMm: 'Radius',
   throatMm: 'Throat',
   tracksOnSecondLadder: 'On the second',
+  turns: 'Turns',
+  helixMm: 'Length',
+  risePerTurnMm: 'Rise',
+  clearMm: 'Clear',
+  grade: 'Grade',
+  effectiveGrade: 'Pulls like',
+  classGrade: 'Allowed',
+  outsideMm: 'Across',
+  secondOutsideMm: 'With a second',
 }
 
 const factOrigins: { readonly [N in MakerFact['name']]?: string } = {
@@ -46,6 +65,14 @@ const factOrigins: { readonly [N in MakerFact['name']]?: string } = {
   pitchAlongBodyMm: 'along the body',
   leastPitchMm: 'of the ladder',
   tracksOnSecondLadder: 'tracks',
+  helixMm: 'of the climb',
+  risePerTurnMm: 'in one turn',
+  clearMm: 'over the railhead',
+  grade: 'along the track',
+  effectiveGrade: 'with 0.04 % a degree',
+  classGrade: 'by class',
+  outsideMm: 'track centres',
+  secondOutsideMm: 'track outside',
 }
 
 export interface FactWords {
@@ -56,10 +83,20 @@ export interface FactWords {
 
 /** What came out, as a row of the particulars. */
 export function factText({ name, value }: MakerFact, prefs: MeasurePrefs): FactWords {
-  const isCount = name === 'tracksOnSecondLadder'
-  return {
-    label: factWords[name],
-    value: isCount ? numberText(value, 0) : lengthText(value, prefs, value > 600 ? 'room' : 'shop'),
-    origin: factOrigins[name] ?? null,
+  return { label: factWords[name], value: factValue(name, value, prefs), origin: factOrigins[name] ?? null }
+}
+
+function factValue(name: MakerFact['name'], value: number, prefs: MeasurePrefs): string {
+  switch (name) {
+    case 'tracksOnSecondLadder':
+      return numberText(value, 0)
+    case 'turns':
+      return numberText(value, 2)
+    case 'grade':
+    case 'effectiveGrade':
+    case 'classGrade':
+      return gradeText(value)
+    default:
+      return lengthText(value, prefs, value > 600 ? 'room' : 'shop')
   }
 }

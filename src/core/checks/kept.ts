@@ -29,3 +29,15 @@ export function keptForPairs<A extends object, B extends object, V>(make: (a: A,
     return value
   }
 }
+
+/** The same for what is made from a list of objects, however many they are; the list is compared one by one. */
+export function keptOn<K extends object, V>(): (key: K, madeFrom: readonly unknown[], make: () => V) => V {
+  const kept = new WeakMap<K, { readonly madeFrom: readonly unknown[]; readonly value: V }>()
+  return (key, madeFrom, make) => {
+    const before = kept.get(key)
+    if (before?.madeFrom.length === madeFrom.length && before.madeFrom.every((value, i) => value === madeFrom[i])) return before.value
+    const value = make()
+    kept.set(key, { madeFrom, value })
+    return value
+  }
+}

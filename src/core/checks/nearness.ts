@@ -1,6 +1,7 @@
 import { pathCurvatureAt, pathNearestWithin, pathPoseAt } from '../geom/index.ts'
 import { runDemand, runDemandMost } from './demand.ts'
-import type { Run } from './run.ts'
+import { runEndTouched } from './run.ts'
+import type { Run, Span } from './run.ts'
 
 /** Nearer to a line than this a place is on neither side of it, mm: rounding, and nothing that a car could feel. */
 export const ON_LINE_MM = 1e-3
@@ -38,6 +39,40 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   }
 }
 
+/** Nothing of the other run is on the level of this place. */
+const nowhere: Nearness = { otherMm: 0, distanceMm: Infinity, limitMm: 0, offsetMm: 0, slope: 0 }
+
+/**
+ * The nearest place of the other run on the level of this one, from a station on where one is given. Where heights are not known
+ * everything is on one level.
+ */
+export function nearnessOnLevel(run: Run, stationMm: number, other: Run, within?: Span): Nearness {
+  const { fromMm, toMm } = within ?? { fromMm: 0, toMm: other.path.lengthMm }
+  const span = stationsOnLevel(run, stationMm, other)
+  if (span === null) return nowhere
+  const [from, to] = [Math.max(fromMm, span.fromMm), Math.min(toMm, span.toMm)]
+  return from > to ? nowhere : nearnessAt(run, stationMm, other, from, to)
+}
+
+function stationsOnLevel(run: Run, stationMm: number, other: Run): Span | null {
+  if (run.level === null || other.level === null || run.level.helix !== other.level.helix) {
+    return { fromMm: 0, toMm: other.path.lengthMm }
+  }
+  const apartMm = run.level.apartMm - Math.max(run.level.grade, other.level.grade) * reachAlong(run, other)
+  const levelMm = run.level.levelAt(stationMm)
+  return other.level.stationsBetween(levelMm - apartMm, levelMm + apartMm)
+}
+
+/**
+ * How far along a curve a tangent of it is still within reach of its cars: the flat way in or out of a helix lies so far under or over a turn
+ * that is not quite a whole one.
+ */
+function reachAlong(run: Run, other: Run): number {
+  const mostMm = runDemandMost(run) + runDemandMost(other)
+  const curvature = Math.max(run.mostCurvature, other.mostCurvature)
+  return mostMm + (curvature === 0 ? 0 : Math.sqrt((2 * mostMm) / curvature))
+}
+
 /** What a run asks on the side of an offset, + left; the larger of both sides where the other lies on its very line. */
 function demandBeside(run: Run, curvature: number, offsetMm: number): number {
   if (Math.abs(offsetMm) > ON_LINE_MM) return runDemand(run, curvature, offsetMm > 0 ? 1 : -1)
@@ -63,21 +98,11 @@ export function nearnessFree({ distanceMm, slope, otherMm }: Nearness, run: Run,
   return Math.max(gapMm, Math.min(STRIDE_MM, strideMm))
 }
 
-/** A stretch of stations. */
-export interface Span {
-  readonly fromMm: number
-  readonly toMm: number
-}
-
 /** Step of the walk away from a junction, mm. */
 const WALK_MM = 4
 
 /** Separation must grow by at least this part of the way to count as parting: one in two hundred, a fifth of a No. 20 frog. */
 const PARTING = 0.005
-
-/** Ends of two tracks this near and this much in line are one line that goes on under another name. */
-const CONTACT_MM = 1
-const CONTACT_SINE = 0.02
 
 /**
  * Stretches of a run at its ends where it may come as near to the other as it likes, because they part at a turnout (or go on
@@ -101,13 +126,7 @@ function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: 
     return endMm === 0 ? turnout.routeMm : endMm - turnout.routeMm
   }
   if (run.isClosed || other.isClosed) return null
-  const here = pathPoseAt(run.path, endMm)
-  for (const otherEndMm of [0, other.path.lengthMm]) {
-    const there = pathPoseAt(other.path, otherEndMm)
-    const isInLine = Math.abs(Math.sin(there.headingRad - here.headingRad)) < CONTACT_SINE
-    if (isInLine && Math.hypot(there.x - here.x, there.y - here.y) < CONTACT_MM) return endMm
-  }
-  return null
+  return runEndTouched(run, endMm, other) === null ? null : endMm
 }
 
 /**
@@ -117,7 +136,7 @@ function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: 
 function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
   const lastMm = direction === 1 ? run.path.lengthMm : 0
   const mostMm = runDemandMost(run) + runDemandMost(other)
-  const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, other.path.lengthMm)
+  const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
   const onward = (stationMm: number): number =>
     direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
   let stationMm = fromMm

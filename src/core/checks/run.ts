@@ -1,4 +1,4 @@
-import { pathBox, pathMove, pathReverse } from '../geom/index.ts'
+import { pathBox, pathMove, pathPoseAt, pathReverse } from '../geom/index.ts'
 import type { Box, Path, PathElement } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Vehicle } from '../plan/types.ts'
@@ -9,6 +9,27 @@ export interface RunTurnout {
   readonly turnout: Id
   readonly host: Id
   readonly routeMm: number
+}
+
+/** A stretch of stations. */
+export interface Span {
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+/** Heights along a run, counted from the foot of a helix: its own, or that of its end for what goes on from there. */
+export interface RunLevel {
+  /** Maker of the helix; only heights over the same foot can be compared. */
+  readonly helix: Id
+  /**
+   * Railheads this far apart are not on one level: what trains need over each other, or what a turn rises where that is less (then the
+   * height of the helix is what is wrong).
+   */
+  readonly apartMm: number
+  readonly grade: number
+  readonly levelAt: (runMm: number) => number
+  /** Stations whose height lies between two; null: none does. */
+  readonly stationsBetween: (lowMm: number, highMm: number) => Span | null
 }
 
 /**
@@ -30,6 +51,8 @@ export interface Run {
   readonly box: Box
   /** Largest curvature either way, 1/mm. */
   readonly mostCurvature: number
+  /** null: nothing is known, as of all that has nothing to do with a helix. */
+  readonly level: RunLevel | null
 }
 
 /** Paths laid end to end; each ends where the next one starts. */
@@ -60,7 +83,7 @@ function runOf(
 ): Run {
   let mostCurvature = 0
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
-  return { ...parts, car: carUsable(parts.car), box: pathBox(parts.path, 0), mostCurvature }
+  return { ...parts, car: carUsable(parts.car), box: pathBox(parts.path, 0), mostCurvature, level: null }
 }
 
 /** The diverging route of a placed turnout in the plan, from PS to the leg. */
@@ -113,4 +136,19 @@ export function turnoutRun(networkTurnout: NetworkTurnout, railway: Railway, car
     railway,
     car,
   })
+}
+
+/** Ends of two tracks this near and this much in line are one line that goes on under another name. */
+const CONTACT_MM = 1
+const CONTACT_SINE = 0.02
+
+/** The end of the other run that this end goes on into: its station, 0 or the whole length; null: none. */
+export function runEndTouched(run: Run, endMm: number, other: Run): number | null {
+  const here = pathPoseAt(run.path, endMm)
+  for (const otherEndMm of [0, other.path.lengthMm]) {
+    const there = pathPoseAt(other.path, otherEndMm)
+    const isInLine = Math.abs(Math.sin(there.headingRad - here.headingRad)) < CONTACT_SINE
+    if (isInLine && Math.hypot(there.x - here.x, there.y - here.y) < CONTACT_MM) return otherEndMm
+  }
+  return null
 }

@@ -1,8 +1,8 @@
 import Flatbush from 'flatbush'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { recordFind } from '../plan/index.ts'
-import type { Id, LineClass, Plan, Vehicle } from '../plan/types.ts'
+import { makerHosts, recordFind } from '../plan/index.ts'
+import type { Id, LineClass, Maker, Plan, Vehicle } from '../plan/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
@@ -10,7 +10,11 @@ import { benchworkOutline } from './benchworkOutline.ts'
 import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
-import { keptFor, keptForPairs } from './kept.ts'
+import { helixHeight } from './helixHeight.ts'
+import { keptFor, keptForPairs, keptOn } from './kept.ts'
+import { helixRun, runBeside } from './levels.ts'
+import type { HelixRun } from './levels.ts'
+import { makerFollow } from './makerFollow.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { trackRun, turnoutRun } from './run.ts'
@@ -53,6 +57,10 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const placeOf = keptFor(turnoutFault)
   const overlapsOf = keptFor((turnouts: readonly NetworkTurnout[], host: NetworkTrack) => turnoutOverlaps(host, turnouts))
   const outlineOf = keptFor(benchworkOutline)
+  const helixOf = keptFor(helixRun)
+  const besideOf = keptForPairs(runBeside)
+  const heightOf = keptOn<Maker, readonly Finding[]>()
+  const followOf = keptOn<Maker, readonly Finding[]>()
 
   return ({ plan, network }) => {
     const tracks = [...network.tracks.values()]
@@ -64,7 +72,13 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       const run = runOfTrack(track, ...legTurnouts(track, network), carOf(track.lineClass, plan))
       return run === null ? [] : [{ run, track }]
     })
-    const runs = trackRuns.map(({ run }) => run)
+    const makers = Object.values(plan.makers)
+    const helices = makers.flatMap((maker): { readonly maker: Maker; readonly helix: HelixRun }[] => {
+      const made = trackRuns.find(({ track }) => track.track.id === maker.made.tracks[0])
+      const helix = made === undefined ? null : helixOf(maker, made.track, made.run)
+      return helix === null ? [] : [{ maker, helix }]
+    })
+    const runs = trackRuns.map(({ run }) => levelled(run, helices, besideOf))
     for (const turnout of turnouts) {
       if (guests.get(turnout.turnout.id)?.alignment.ok === true || turnout.lineClass === null) continue
       const run = runOfTurnout(turnout, plan.railway, carOf(turnout.lineClass, plan))
@@ -91,6 +105,10 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         return host === undefined ? [] : overlapsOf(list, host)
       }),
       ...Object.values(plan.benchworks).flatMap((benchwork) => outlineOf(benchwork)),
+      ...helices.flatMap(({ maker, helix }) =>
+        heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
+      ),
+      ...makers.flatMap((maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker))),
     ]
   }
 }
@@ -98,6 +116,27 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
 /** All findings of a plan, with nothing remembered. */
 export function findingsOf(input: ChecksInput): readonly Finding[] {
   return checksCreateRunner()(input)
+}
+
+/** The run with what is known of its height. */
+function levelled(run: Run, helices: readonly { readonly helix: HelixRun }[], besideOf: (run: Run, helix: HelixRun) => Run): Run {
+  for (const { helix } of helices) {
+    if (run.record === helix.run.record) return helix.run
+    const beside = besideOf(run, helix)
+    if (beside !== run) return beside
+  }
+  return run
+}
+
+/** All that decides whether a maker can make what it should, and where what it made stands. */
+function makerStandsOn(plan: Plan, network: Network, { lineClass, numbers, made }: Maker): readonly unknown[] {
+  return [
+    plan.railway,
+    plan.lineClasses[lineClass],
+    ...makerHosts(numbers).map((id) => network.tracks.get(id)),
+    ...made.tracks.map((id) => network.tracks.get(id)),
+    ...made.turnouts.map((id) => network.turnouts.get(id)),
+  ]
 }
 
 /** The track that hangs on each turnout's leg. */

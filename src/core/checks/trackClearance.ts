@@ -3,9 +3,9 @@ import type { Point } from '../geom/types.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { runDemandMost } from './demand.ts'
-import { ON_LINE_MM, nearnessAt, nearnessFree, runPartings } from './nearness.ts'
-import type { Nearness, Span } from './nearness.ts'
-import type { Run } from './run.ts'
+import { ON_LINE_MM, nearnessFree, nearnessOnLevel, runPartings } from './nearness.ts'
+import type { Nearness } from './nearness.ts'
+import type { Run, Span } from './run.ts'
 import type { Finding } from './types.ts'
 
 /** Step along a run where another is near, mm: distances of neighbouring tracks change smoothly, and ends are searched anyway. */
@@ -27,21 +27,25 @@ const isWithin = (stationMm: number, spans: readonly Span[]): boolean =>
  */
 export function trackClearance(run: Run, other: Run): readonly Finding[] {
   const mostMm = runDemandMost(run) + runDemandMost(other)
-  const otherLengthMm = other.path.lengthMm
   const partings = runPartings(run, other)
   const otherPartings = runPartings(other, run)
-  const near = (stationMm: number): Nearness => nearnessAt(run, stationMm, other, 0, otherLengthMm)
+  const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
   const probe = (stationMm: number): Probe => {
     const here = near(stationMm)
+    // On no level with the other; and how far that lasts is not known.
+    if (here.distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
     const isExempt = isWithin(stationMm, partings) || isWithin(here.otherMm, otherPartings)
     return {
       slackMm: isExempt ? mostMm : here.distanceMm - here.limitMm + CLEARANCE_ROUNDING_MM,
-      freeMm: nearnessFree(here, run, other, mostMm),
+      freeMm: isLevelled(run, other) ? Math.max(0, (here.distanceMm - mostMm) / 2) : nearnessFree(here, run, other, mostMm),
     }
   }
   const breaches = breachesAlong(0, run.path.lengthMm, STEP_MM, probe)
   return clearanceFindings(run, other, run.isClosed ? breachesRound(breaches, run.path.lengthMm) : breaches, near)
 }
+
+/** What is on one level moves along with a climbing run, as fast as that. */
+const isLevelled = (run: Run, other: Run): boolean => run.level !== null && other.level !== null
 
 /** A line that turns less than this, rad, cannot come back beside itself. */
 const TURN_BACK_RAD = 2.5
@@ -59,10 +63,11 @@ export function selfClearance(run: Run): readonly Finding[] {
   if (lengthMm <= 2 * windowMm) return []
   const near = (stationMm: number): Nearness => {
     const toMm = run.isClosed ? Math.min(lengthMm, stationMm + lengthMm - windowMm) : lengthMm
-    return nearnessAt(run, stationMm, run, stationMm + windowMm, toMm)
+    return nearnessOnLevel(run, stationMm, run, { fromMm: stationMm + windowMm, toMm })
   }
   const probe = (stationMm: number): Probe => {
     const { distanceMm, limitMm } = near(stationMm)
+    if (distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
     // The window moves along with the station, so the other place may run towards this one as fast as this one does.
     return { slackMm: distanceMm - limitMm + CLEARANCE_ROUNDING_MM, freeMm: (distanceMm - mostMm) / 2 }
   }

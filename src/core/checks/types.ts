@@ -1,6 +1,7 @@
 import type { AlignmentProblem } from '../alignment/types.ts'
+import type { MakerProblem } from '../makers/types.ts'
 import type { PlacementProblem } from '../network/types.ts'
-import type { Id, TableName } from '../plan/types.ts'
+import type { Id, MakerNumbers, TableName } from '../plan/types.ts'
 
 export type RuleName =
   | 'minimum-radius'
@@ -13,6 +14,8 @@ export type RuleName =
   | 'minimum-frog'
   | 'turnout-place'
   | 'benchwork-outline'
+  | 'helix-height'
+  | 'maker-follow'
 
 export type Severity = 'error' | 'warning'
 
@@ -31,6 +34,7 @@ export type Cure =
     }
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
+  | { readonly kind: 'setNumbers'; readonly maker: Id; readonly numbers: MakerNumbers }
 
 /** What is wrong with an outline of benchwork. Ring -1 is the outline, 0.. are the holes; edges count from their first point. */
 export type OutlineProblem =
@@ -62,6 +66,12 @@ export interface LevelCrossing {
   readonly angleRad: number
 }
 
+/** A maker cannot bring what it made in line with its track any more. */
+export interface MakerStays {
+  readonly kind: 'makerStays'
+  readonly problem: MakerProblem
+}
+
 /** The plan works and breaks a limit: where, by how much, against what. Lengths mm, angles rad. */
 export interface Finding {
   /** Stable while the same thing stays wrong: rule and records. */
@@ -82,6 +92,6 @@ export interface Finding {
   readonly unit: 'mm' | 'rad' | 'number'
   /** Key of the source of the limit, e.g. 'class:main', 'NMRA-S-3.2'. */
   readonly source: string
-  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | CurvesInARow | LevelCrossing | null
+  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | CurvesInARow | LevelCrossing | MakerStays | null
   readonly cure: Cure | null
 }

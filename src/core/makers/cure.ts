@@ -33,6 +33,14 @@ export function makerCure(numbers: MakerNumbers, problem: MakerProblem): MakerNu
       return numbers.kind === 'wye' && problem.mostRadiusMm !== null ? { ...numbers, radius: problem.mostRadiusMm } : null
     case 'tooShort':
       return numbers.kind === 'siding' ? { ...numbers, toMm: roundUp(numbers.fromMm + problem.needMm) } : null
+    case 'acrossTooSmall':
+      return numbers.kind === 'helix' ? { ...numbers, size: { kind: 'across', acrossMm: roundUp(problem.leastMm) } } : null
+    case 'riseTooLow':
+      return numbers.kind === 'helix' ? { ...numbers, rise: { kind: 'perTurn', riseMm: roundUp(problem.leastMm) } } : null
+    case 'climbTooLow':
+      return numbers.kind === 'helix' ? { ...numbers, climbMm: roundUp(problem.leastMm) } : null
+    case 'tooManyTurns':
+      return numbers.kind === 'helix' ? { ...numbers, climbMm: Math.floor(problem.mostClimbMm * 10) / 10 } : null
     case 'beside':
       return numbers.kind === 'siding' && problem.problem.kind === 'wideningTooGreat'
         ? { ...numbers, curveCentresMm: Math.floor(Math.abs(problem.problem.mostMm) * 10 + 1e-6) / 10 }

@@ -1,6 +1,8 @@
 export { makerCure } from './cure.ts'
 export { makerExpand } from './expand.ts'
 export { crossoverCentres, crossoverFigures, ladderFigures } from './figures.ts'
+export { helixLevels } from './helix.ts'
+export type { HelixLevels } from './helix.ts'
 export { makersFollow } from './follow.ts'
 export { shapeOf } from './shape.ts'
 export type { Shape } from './shape.ts'

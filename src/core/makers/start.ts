@@ -2,6 +2,7 @@ import { angleBetween, assertNever } from '../geom/index.ts'
 import type { Network } from '../network/types.ts'
 import { planNextId, recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Maker, MakerNumbers, Plan, Track, TrackEndName } from '../plan/types.ts'
+import { clearHeightOver } from '../standards/index.ts'
 import { besidesOf } from './crossover.ts'
 import { makerCure } from './cure.ts'
 import { makerExpand } from './expand.ts'
@@ -19,6 +20,7 @@ const kindWords: { readonly [K in MakerKind]: string } = {
   wye: 'Wye',
   loop: 'Loop',
   turnback: 'Turnback',
+  helix: 'Helix',
 }
 
 /** Class that the tracks of each kind usually have, where the plan has it; else that of the host. */
@@ -30,12 +32,17 @@ const usualClass: { readonly [K in MakerKind]: Id | null } = {
   wye: null,
   loop: null,
   turnback: null,
+  helix: null,
 }
 
 /** Lengths to begin with, of the track centres: a spur of a few cars, a yard of a few more. */
 const spurCentres = 12
 const bodyCentres = 15
 const tailCentres = 12
+
+/** Turns of a helix to begin with; half an inch of plywood with roadbed and ties on it, mm: common practice, no source. */
+const helixTurns = 3
+const helixDeckMm = 20
 
 /** A problem may name a value that leads to another one; after so many nothing will come of it. */
 const mostCures = 4
@@ -167,6 +174,23 @@ function numbersFor(site: Site, kind: MakerKind, host: Host): MakerNumbers | nul
     }
     case 'turnback':
       return turnbackFor(site, host)
+    case 'helix': {
+      const end = endFree(site, host)
+      if (end === null) return null
+      const clearMm = clearHeightOver(plan.railway.ratio)
+      return {
+        kind,
+        track,
+        end,
+        hand: 'left',
+        size: { kind: 'radius', radius: 'class' },
+        climbMm: Math.round(helixTurns * (clearMm + helixDeckMm)),
+        rise: { kind: 'clear', clearMm },
+        deckMm: helixDeckMm,
+        exit: { kind: 'asClimb' },
+        straightMm: carLength(plan, lineClass),
+      }
+    }
     default:
       return assertNever(kind)
   }

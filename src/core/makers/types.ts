@@ -45,6 +45,13 @@ export type MakerProblem =
   /** The two ends do not look the same way, or one lies before the other. */
   | { readonly kind: 'endsApart'; readonly angleRad: number }
   | { readonly kind: 'noLoop'; readonly radiusMm: number }
+  /** Between its margins no curve finds room. */
+  | { readonly kind: 'acrossTooSmall'; readonly acrossMm: number; readonly leastMm: number }
+  /** In one turn the helix rises less than its own deck takes; leastMm leaves the clear height too. */
+  | { readonly kind: 'riseTooLow'; readonly riseMm: number; readonly leastMm: number }
+  /** The climb is done before the curve is: before its easements have room, or before a turn that leaves straight on is round. */
+  | { readonly kind: 'climbTooLow'; readonly climbMm: number; readonly leastMm: number }
+  | { readonly kind: 'tooManyTurns'; readonly turns: number; readonly mostTurns: number; readonly mostClimbMm: number }
   | { readonly kind: 'easementsTooLong'; readonly radiusMm: number; readonly shortByMm: number }
   /** A made part that does not come out, for a reason none of the above tells. */
   | { readonly kind: 'line'; readonly part: string; readonly problem: AlignmentProblem }
@@ -76,6 +83,15 @@ export interface MakerFact {
     | 'radiusMm'
     | 'throatMm'
     | 'tracksOnSecondLadder'
+    | 'turns'
+    | 'helixMm'
+    | 'risePerTurnMm'
+    | 'clearMm'
+    | 'grade'
+    | 'effectiveGrade'
+    | 'classGrade'
+    | 'outsideMm'
+    | 'secondOutsideMm'
   readonly value: number
 }
 

@@ -8,6 +8,8 @@ export {
   type CurvatureRow,
   type ServiceRow,
 } from './curvature.data.ts'
+export { clearHeightOver, clearHeightSource } from './clearHeight.ts'
+export { curveResistanceGrade } from './curveResistance.ts'
 export { degreeOfCurveFromRadius, degreeOfCurveToRadius, DEGREE_CHORD_MM, type DegreeDefinition } from './degree.ts'
 export { gaugeByKey, gaugeCustom, gaugeList, type CustomGauge, type CustomGaugeResult } from './gauges.ts'
 export type { GaugeLimit, GaugeRow } from './gauges.data.ts'
