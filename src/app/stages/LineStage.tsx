@@ -27,7 +27,7 @@ export function LineStage(): ReactNode {
           loop.
         </ToolHint>
       </div>
-      <MakerActs kinds={['siding', 'turnback', 'loop']} />
+      <MakerActs kinds={['siding', 'turnback', 'loop', 'helix']} />
       <RecordList
         table="tracks"
         title="Tracks"
