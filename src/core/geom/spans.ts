@@ -19,6 +19,9 @@ const spanTurnRad = 0.25
 /** Longest span for its length, so that a long straight does not hide behind one loose bound, mm. */
 const spanLengthMm = 500
 
+/** An element is not cut into more than this for its length alone: a straight of a kilometre must not make every search a long one. */
+const spansForLength = 64
+
 /** Paths are immutable, so what is cut once per path is kept with it. Not part of any result. */
 const known = new WeakMap<Path, readonly PathSpan[]>()
 
@@ -30,7 +33,7 @@ export function pathSpans(path: Path): readonly PathSpan[] {
   for (const element of path.elements) {
     const { lengthMm, k0, k1, start } = element
     const turn = Math.max(Math.abs(k0), Math.abs(k1)) * lengthMm
-    const count = Math.max(1, Math.ceil(Math.max(turn / spanTurnRad, lengthMm / spanLengthMm)))
+    const count = Math.max(1, Math.ceil(Math.max(turn / spanTurnRad, Math.min(lengthMm / spanLengthMm, spansForLength))))
     for (let i = 0; i < count; i++) {
       const fromMm = (lengthMm * i) / count
       const toMm = i + 1 === count ? lengthMm : (lengthMm * (i + 1)) / count

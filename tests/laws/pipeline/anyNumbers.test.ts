@@ -31,20 +31,20 @@ const soundPlan = planWith({
     aTrack({ id: 'track-2', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 1900, y: 200 } }),
     aTrack({
       id: 'track-3',
-      start: { kind: 'free', x: 1000, y: 2000 },
+      start: { kind: 'free', x: 3000, y: 2000 },
       corners: [
         aCorner({ x: 0, y: 2000, radius: 500 }),
         aCorner({
           id: 'pi-2',
           x: 0,
-          y: 4000,
+          y: 6000,
           radius: {
             first: { radius: 600, turn: { kind: 'share', share: 1 } },
             next: [{ radius: 800, easement: 50, turn: { kind: 'angle', turnRad: 0.4 } }],
           },
         }),
-        aCorner({ id: 'pi-3', x: 3000, y: 4000 }),
-        aCorner({ id: 'pi-4', x: 3000, y: 2000 }),
+        aCorner({ id: 'pi-3', x: 6000, y: 6000 }),
+        aCorner({ id: 'pi-4', x: 6000, y: 2000 }),
       ],
       end: { kind: 'closed' },
     }),
