@@ -2,9 +2,10 @@ import { pathStart, pointDistance } from '../../geom/index.ts'
 import type { Pose } from '../../geom/types.ts'
 import { pathAcross } from '../ties/across.ts'
 import type { BoardPlace } from '../types.ts'
+import { sectionAt } from './electrics.ts'
 import { railAcross, tieAxes } from './railFacts.ts'
 import type { RailFacts } from './railFacts.ts'
-import type { BoardTie, BuiltWork, FoilGap, Section } from './types.ts'
+import type { BoardTie, BuiltWork, Electrics, FoilGap, Section } from './types.ts'
 
 /**
  * The PC-board ties of a work, by its pattern: every nth, the pair of ties at the tips, the tie nearest to each heel and toe,
@@ -13,7 +14,7 @@ import type { BoardTie, BuiltWork, FoilGap, Section } from './types.ts'
  *
  * Exactness:  the foil gap lies midway between the two feet.
  */
-export function boardTies(work: BuiltWork, rails: readonly RailFacts[], sections: readonly Section[]): readonly BoardTie[] {
+export function boardTies(work: BuiltWork, rails: readonly RailFacts[], electrics: Electrics): readonly BoardTie[] {
   const { board, ties } = work
   if (board === null) return []
   const wanted = new Map<number, Set<BoardPlace | 'count'>>()
@@ -26,7 +27,7 @@ export function boardTies(work: BuiltWork, rails: readonly RailFacts[], sections
   for (const place of board.at) for (const at of placesOf(work, rails, place)) for (const tie of tiesAt(work, at, place)) want(tie, place)
   return [...wanted]
     .toSorted(([a], [b]) => a - b)
-    .map(([tie, why]) => ({ tie, why: [...why], foilGaps: foilGaps(work, rails, sections, tie) }))
+    .map(([tie, why]) => ({ tie, why: [...why], foilGaps: foilGaps(work, rails, electrics, tie) }))
 }
 
 interface Place {
@@ -65,7 +66,7 @@ function tiesAt({ ties }: BuiltWork, at: Place, place: BoardPlace): readonly num
   return found.filter((index) => index !== undefined)
 }
 
-function foilGaps(work: BuiltWork, rails: readonly RailFacts[], sections: readonly Section[], index: number): readonly FoilGap[] {
+function foilGaps(work: BuiltWork, rails: readonly RailFacts[], electrics: Electrics, index: number): readonly FoilGap[] {
   const [tie, axis] = [work.ties[index], tieAxes(work.ties)[index]]
   if (tie === undefined || axis === undefined) return []
   const half = pointDistance(tie.from, tie.to) / 2
@@ -73,10 +74,10 @@ function foilGaps(work: BuiltWork, rails: readonly RailFacts[], sections: readon
     .flatMap(({ rail, side, index: railIndex }) => {
       const at = railAcross(rail.gaugeLine, axis)
       if (at === null || Math.abs(at.offsetMm) > half) return []
-      const section = sections.findIndex((one) => one.rails.includes(railIndex))
+      const section = sectionAt(work, rails, electrics, railIndex, at.stationMm)
       return [{ middle: at.offsetMm + (side * rail.headWidthMm) / 2, foot: rail.footWidthMm, section }]
     })
-    .concat(leavingRails(work, sections, axis))
+    .concat(leavingRails(work, electrics.sections, axis))
     .toSorted((a, b) => a.middle - b.middle)
   return crossing.flatMap((rail, i): readonly FoilGap[] => {
     const next = crossing[i + 1]

@@ -35,7 +35,7 @@ export function workConstruction(work: BuiltWork, practice: BenchPractice): Turn
     ordinates: routeOrdinates(work, rails),
     nests: pointNests(rails, sticks, work.measures, practice),
     spikes: spikePattern(work, rails, practice),
-    boardTies: boardTies(work, rails, electrics.sections),
+    boardTies: boardTies(work, rails, electrics),
     roadbed: roadbedCards(work, practice),
     electrics,
     slots,

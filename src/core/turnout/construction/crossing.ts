@@ -1,5 +1,6 @@
 import { pathNearest, pathPoseAt } from '../../geom/index.ts'
 import type { CrossingGeometry } from '../crossing/types.ts'
+import { throwOf } from '../throw.ts'
 import type { BoardPattern } from '../types.ts'
 import { workConstruction } from './construction.ts'
 import { benchUsual } from './practice.ts'
@@ -13,7 +14,6 @@ export function crossingConstructionOf(
 ): TurnoutConstruction {
   const { request, routes, frogs, rails, ties, gaps, slips, throwHoles } = crossing
   const first = routes.find(({ name }) => name === 'straight')
-  const throwMm = slips[0]?.throwMm
   return workConstruction(
     {
       routes,
@@ -25,11 +25,11 @@ export function crossingConstructionOf(
       board,
       diverging: slips,
       throws:
-        throwMm === undefined || first === undefined
+        first === undefined
           ? []
           : throwHoles.map(({ at }) => ({
               bar: { ...at, headingRad: pathPoseAt(first.centre, pathNearest(first.centre, at).stationMm).headingRad },
-              throwMm,
+              throwMm: throwOf(request),
             })),
     },
     practice,

@@ -5,6 +5,9 @@ import { nearestRail } from './railFacts.ts'
 import type { RailFacts } from './railFacts.ts'
 import type { Bond, BuiltWork, Electrics, Feeder, GapFault, GapPlace, Section, WirePlace } from './types.ts'
 
+/** A gap this near to a rail's line lies on it. */
+const onRailMm = 1e-3
+
 /**
  * What is one conductor once the gaps are cut, where the gaps are, and the wires.
  *
@@ -38,8 +41,6 @@ function sectionsOf({ frogs }: BuiltWork, rails: readonly RailFacts[]): readonly
     const distances = frogs.map(({ at }) => pointDistance(pathNearest(rail.gaugeLine, at), at))
     return distances.length === 0 ? null : distances.indexOf(Math.min(...distances))
   }
-  // The head of a guard lies away from the rail that it stands beside.
-  const sideOf = ({ side, part }: RailFacts): 1 | -1 => (part === 'guard' ? (side === 1 ? -1 : 1) : side)
   const owner = rails.map(frogOf)
   const counts = { vee: 0, elbow: 0 }
   const ofFrogs = frogs.map(({ kind }, frog): Section => {
@@ -62,6 +63,11 @@ function sectionsOf({ frogs }: BuiltWork, rails: readonly RailFacts[]): readonly
   return [...ofFrogs, side('Left rail', 'left', 1), side('Right rail', 'right', -1)]
 }
 
+/** The side of the circuit; the head of a guard lies away from the rail that it stands beside. */
+function sideOf({ side, part }: RailFacts): 1 | -1 {
+  return part === 'guard' ? (side === 1 ? -1 : 1) : side
+}
+
 /** The frog that a gap cuts free, on which side of it, and what is wrong with the place. */
 function gapPlace(work: BuiltWork, rails: readonly RailFacts[], gap: BuiltWork['gaps'][number]): GapPlace {
   const { frogs, measures } = work
@@ -77,7 +83,38 @@ function gapPlace(work: BuiltWork, rails: readonly RailFacts[], gap: BuiltWork['
   if (isIn) faults.push('insideGuard')
   const tips = rails.filter(({ part }) => part === 'point').map(({ rail }) => pathStart(rail.gaugeLine))
   if (tips.some((tip) => pointDistance(tip, at) < measures.tieSpacingMm)) faults.push('nearTip')
-  return { at, role, frog, end: behind >= 0 ? 'heel' : 'toe', faults }
+  const own = rails.filter(({ rail }) => rail.role === role && pathNearest(rail.gaugeLine, at).distanceMm <= onRailMm)
+  const cut = nearestRail(own.length > 0 ? own : rails, at)
+  return {
+    at,
+    role,
+    rail: cut?.index ?? null,
+    alongMm: cut === null ? 0 : pathNearest(cut.rail.gaugeLine, at).stationMm,
+    frog,
+    end: behind >= 0 ? 'heel' : 'toe',
+    faults,
+  }
+}
+
+/**
+ * Index of the section that a rail is of at a distance along it. A gap lies in a bay, not at a rail's end: what lies between
+ * the gap and the frog is the frog's, what lies beyond belongs to its side.
+ */
+export function sectionAt(
+  work: BuiltWork,
+  rails: readonly RailFacts[],
+  { sections, gaps }: Electrics,
+  rail: number,
+  alongMm: number,
+): number {
+  const own = sections.findIndex((section) => section.rails.includes(rail))
+  const facts = rails[rail]
+  const gap = gaps.find((one) => one.rail === rail)
+  const frog = gap === undefined || gap.frog === null ? undefined : work.frogs[gap.frog]
+  if (facts === undefined || gap === undefined || frog === undefined) return own
+  const toFrog = pathNearest(facts.rail.gaugeLine, frog.at).stationMm - gap.alongMm
+  if (toFrog * (alongMm - gap.alongMm) > 0) return sections.findIndex((section) => section.frog === gap.frog)
+  return sections.findIndex(({ kind }) => kind === (sideOf(facts) === 1 ? 'left' : 'right'))
 }
 
 /** Within the length of a rail, not beyond its ends, and near to it. */

@@ -16,6 +16,8 @@ const steps = 120
 /** The card begins where it is this thick: thinner, cork crumbles. Common practice, no source. */
 const thinnestMm = 1
 const edgeToleranceMm = 1e-6
+/** A route that leaves flatter than this does not leave the host's roadbed. */
+const leastAngleRad = 0.01
 
 /**
  * For every leaving route the card to cut its roadbed along: the band of half the roadbed's width on both sides of its
@@ -32,8 +34,10 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
   const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
   return work.diverging.flatMap(({ route }): readonly RoadbedCard[] => {
     const leaving = work.routes.find(({ name }) => name === route)
-    if (leaving === undefined || leaving.name === host.name) return []
+    // A slip comes back to tracks that have roadbed of their own.
+    if (leaving === undefined || leaving.name === host.name || leaving.name.startsWith('slip-')) return []
     const reach = reachToPart(leaving.centre, host.centre, 2 * footHalf + work.measures.tieSpacingMm)
+    if (reach === null) return []
     const centre = lengthened(leaving.centre, Math.max(reach, last.stationMm - leaving.centre.lengthMm))
     const main = lengthened(host.centre, centre.lengthMm)
     const top = cardEdge(centre, main, practice.roadbedMm / 2)
@@ -44,11 +48,11 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
   })
 }
 
-/** How far the route has to run on, straight, to be so far off the host, straight as well. */
-function reachToPart(route: Path, host: Path, apartMm: number): number {
+/** How far the route has to run on, straight, to be so far off the host, straight as well; null: they do not part. */
+function reachToPart(route: Path, host: Path, apartMm: number): number | null {
   const near = pathNearest(host, route.end)
   const angle = Math.abs(angleBetween(pathPoseAt(host, near.stationMm).headingRad, route.end.headingRad))
-  return angle === 0 ? 0 : Math.max(0, (apartMm - Math.abs(near.offsetMm)) / Math.sin(angle))
+  return angle < leastAngleRad ? null : Math.max(0, (apartMm - Math.abs(near.offsetMm)) / Math.sin(angle))
 }
 
 /** A path run on straight by a length. */

@@ -185,6 +185,9 @@ export type GapFault = 'insideGuard' | 'nearTip'
 export interface GapPlace {
   readonly at: Point
   readonly role: TurnoutRailRole
+  /** Index of the rail, and how far along it; null: no rail there. */
+  readonly rail: number | null
+  readonly alongMm: number
   /** Index of the frog that it cuts free; null: none near. */
   readonly frog: number | null
   readonly end: 'toe' | 'heel'

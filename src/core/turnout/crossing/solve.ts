@@ -1,7 +1,7 @@
 import { pathNearest, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
 import { throwOf } from '../throw.ts'
-import { gapsBetweenTies } from '../ties/gapBays.ts'
+import { gapsBetweenTies, gapsFixed } from '../ties/gapBays.ts'
 import { tiesLay } from '../ties/lay.ts'
 import { specialWork } from '../work/solve.ts'
 import type { GaugeLine, Side } from '../work/types.ts'
@@ -103,6 +103,7 @@ function crossingLay(
       [psFirstMm, psSecondMm].map((stationMm) => ({ stationMm, ahead: stationMm < 0 ? 1 : -1, side: side === 'left' ? 1 : -1 }) as const),
     ),
     close: [],
+    gaps: gapsFixed(gaps, rails, request.tieSpacingMm),
     reach: 'both',
   })
   return {

@@ -14,6 +14,8 @@ const headBlockExtraInches = 78
 const stepSlack = 1e-9
 /** Ties that stand near to each other: 17 in for 20, full size. Common practice, no source. */
 const closePart = 0.85
+/** A gap has at least this part of the clear bay between itself and a tie, so that both rail ends can be held. Common practice, no source. */
+export const gapClearPart = 0.25
 /** A route this near to the host's line lies on it: rounding. */
 const onHostMm = 1e-6
 /** The bisector is found by going back and forth between tie and routes; every round halves what it is off, and more. */
@@ -48,7 +50,24 @@ export function tiesLay(request: TieRequest): TurnoutTie[] {
       const pair = throwBay(stations, request.tieSpacingMm, head)
       return index === pair || index === pair + 1
     })
-  return stations.map((stationMm, index) => tieAt(request, stationMm, headOf(index)))
+  return stations.map((stationMm, index) => {
+    const head = headOf(index)
+    const tie = tieAt(request, stationMm, head)
+    return head === undefined ? tieClear(request, tie) : tie
+  })
+}
+
+/** A tie that would lie under a gap moved along the host until it is clear of it, the shorter way. */
+function tieClear(request: TieRequest, tie: TurnoutTie): TurnoutTie {
+  const { gaps = [], tieSpacingMm, tieWidthMm } = request
+  const clear = gapClearPart * (tieSpacingMm - tieWidthMm)
+  const under = gaps.filter(({ at }) => tieDistance(tie, at) < clear)
+  if (under.length === 0) return tie
+  const { headingRad } = spreadAt(request, tie.stationMm).pose
+  const ahead = under.map(({ at }) => (at.x - tie.from.x) * Math.cos(headingRad) + (at.y - tie.from.y) * Math.sin(headingRad))
+  const room = tieWidthMm / 2 + clear
+  const [back, on] = [Math.min(...ahead) - room, Math.max(...ahead) + room]
+  return tieAt(request, tie.stationMm + (-back <= on ? back : on), undefined)
 }
 
 /** Index of the tie ahead of the bay, of those stations, in which the throw bar of the points lies: half a spacing behind their tip. */

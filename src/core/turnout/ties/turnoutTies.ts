@@ -1,5 +1,6 @@
 import type { Path } from '../../geom/types.ts'
-import type { TurnoutRequest, TurnoutTie } from '../types.ts'
+import type { TurnoutGap, TurnoutRail, TurnoutRequest, TurnoutTie } from '../types.ts'
+import { gapsFixed } from './gapBays.ts'
 import { tiesLay } from './lay.ts'
 import type { HeadBlocks, TieChoice } from './types.ts'
 
@@ -14,6 +15,9 @@ export interface TurnoutTieParts {
   readonly heads: readonly HeadBlocks[]
   /** Points and frogs along the host, where ties may be chosen to stand nearer. */
   readonly stressed: readonly { readonly fromMm: number; readonly toMm: number }[]
+  /** Gaps and rails of the turnout: ties make room for gaps that cannot be moved. */
+  readonly gaps: readonly TurnoutGap[]
+  readonly rails: readonly TurnoutRail[]
 }
 
 /** The long ties of a turnout as its request chooses them. */
@@ -21,5 +25,7 @@ export function turnoutTies(request: TurnoutRequest, parts: TurnoutTieParts): Tu
   const { host, ratio, tieLengthMm, tieWidthMm, tieSpacingMm } = request
   const { lay, spacing } = request.ties ?? tiesAsUsual
   const close = spacing === 'close' ? parts.stressed : []
-  return tiesLay({ host, ratio, tieLengthMm, tieWidthMm, tieSpacingMm, lay, close, ...parts, reach: 'on' })
+  const { hasHostTrack, routes, heads } = parts
+  const gaps = gapsFixed(parts.gaps, parts.rails, tieSpacingMm)
+  return tiesLay({ host, hasHostTrack, routes, heads, ratio, tieLengthMm, tieWidthMm, tieSpacingMm, lay, close, gaps, reach: 'on' })
 }

@@ -1,3 +1,4 @@
+import type { Point } from '../../geom/types.ts'
 import type { HostLine, WorkRoute } from '../types.ts'
 
 /** square: every tie square to the host, bent or not. fanned: square to the bisector of the outermost routes there. */
@@ -42,4 +43,6 @@ export interface TieRequest {
   readonly close: readonly { readonly fromMm: number; readonly toMm: number }[]
   /** on: from station 0 on, as behind points. both: from station 0 both ways, as about a crossing. */
   readonly reach: 'on' | 'both'
+  /** Gaps that stay where they are: ties make room for them. See gapsFixed. */
+  readonly gaps?: readonly { readonly at: Point }[]
 }
