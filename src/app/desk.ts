@@ -5,6 +5,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
+import type { Survey } from './fit/survey.ts'
 
 /** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
 export type JoinEnd =
@@ -17,6 +18,8 @@ export type LineAct =
   | { readonly kind: 'parallel'; readonly track: Id }
   | { readonly kind: 'ease'; readonly track: Id }
   | { readonly kind: 'shape'; readonly track: Id }
+  /** A line fitted to measured places. */
+  | { readonly kind: 'fit' }
 
 /** Lines held over the plan for a look; they are not in it. */
 export interface Trial {
@@ -40,6 +43,8 @@ export interface DeskState {
   readonly laidAside: Plan | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
   readonly makerDraft: Maker | null
+  /** Measured places, from when the fit was first opened. */
+  readonly survey: Survey | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -53,6 +58,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     trial: null,
     laidAside: null,
     makerDraft: null,
+    survey: null,
     set: (change) => set(change),
   }))
 }

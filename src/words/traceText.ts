@@ -1,5 +1,6 @@
 import type { TraceProblem } from '../core/alignment/index.ts'
-import { lengthText } from './measure.ts'
+import type { CurveElement } from '../core/geom/types.ts'
+import { fineGrainMm, fineText, lengthText, turnText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 
 /** Why no line is found in measured points; points count from one. */
@@ -18,4 +19,17 @@ export function traceProblemText(problem: TraceProblem, prefs: MeasurePrefs): st
     case 'notClosed':
       return `A closed line needs three corners, and these points show ${problem.corners}. Take it as an open line, or measure more.`
   }
+}
+
+/** A piece of a line in the words of the trade: what it is, and what it is like. */
+export function pieceText({ k0, k1, lengthMm }: CurveElement, prefs: MeasurePrefs): { readonly word: string; readonly note: string } {
+  if (k0 === 0 && k1 === 0) return { word: 'Tangent', note: '' }
+  if (k0 === k1) return { word: `Arc R ${lengthText(1 / Math.abs(k0), prefs)}`, note: turnText(k0 * lengthMm) }
+  return { word: 'Easement', note: k0 === 0 || k1 === 0 ? turnText(((k0 + k1) / 2) * lengthMm) : 'between arcs' }
+}
+
+/** How far and on which side of a line a point lies, going on along it. */
+export function offsetText(offsetMm: number, prefs: MeasurePrefs): string {
+  const size = fineText(Math.abs(offsetMm), prefs)
+  return Math.abs(offsetMm) < fineGrainMm(prefs) / 2 ? size : `${size} ${offsetMm > 0 ? 'left' : 'right'}`
 }

@@ -3,6 +3,8 @@ import type { KeyboardEvent, ReactNode } from 'react'
 import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useSession, useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { surveyMeasured } from '../fit/survey.ts'
 import { AtPointer } from './AtPointer.tsx'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
@@ -23,15 +25,20 @@ import './marks.css'
 /** The plan on the table: looked at, pushed about, drawn on. */
 export function Canvas(): ReactNode {
   const stores = useStores()
+  const desk = useDeskStore()
   const live = useMemo(() => liveStoreCreate(), [])
   const [host, setHost] = useState<ToolHost | null>(null)
   const reach = useRef(1)
 
   useEffect(() => {
-    const made = toolHostCreate(stores, () => reach.current)
+    const made = toolHostCreate(
+      stores,
+      () => reach.current,
+      (change) => surveyMeasured(desk, change),
+    )
     setHost(made)
     return () => made.stop()
-  }, [stores])
+  }, [stores, desk])
 
   const parts = useMemo(() => (host === null ? null : { host, live }), [host, live])
   if (parts === null) return null

@@ -1,4 +1,4 @@
-import { memo } from 'react'
+import { Suspense, lazy, memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Point } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
@@ -10,6 +10,7 @@ import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
 import { Sketch } from './Sketch.tsx'
 import { TrialLines } from './TrialLines.tsx'
+import { useDesk } from '../desk.ts'
 import { TrackMarks } from './TrackMarks.tsx'
 import { TurnoutMarks } from './TurnoutMarks.tsx'
 import { pathTransform, polylineText } from './svgPath.ts'
@@ -22,11 +23,24 @@ export const Marks = memo(function Marks(): ReactNode {
       <SelectionMarks />
       <HoverMark />
       <TrialLines />
+      <Survey />
       <MakerGhost />
       <Sketch />
     </g>
   )
 })
+
+// Measured places come with the panel that asks for them.
+const SurveyMarks = lazy(() => import('../fit/SurveyMarks.tsx'))
+
+function Survey(): ReactNode {
+  const isFit = useDesk((desk) => desk.lineAct?.kind === 'fit')
+  return isFit ? (
+    <Suspense fallback={null}>
+      <SurveyMarks />
+    </Suspense>
+  ) : null
+}
 
 function SelectionMarks(): ReactNode {
   const selection = useSession((session) => session.selection)

@@ -5,6 +5,7 @@ import type { Stores } from '../context.ts'
 import type { DeskState, JoinEnd, LineAct } from '../desk.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
 import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
+import { fitBegin } from '../fit/survey.ts'
 import { makerBegin } from '../makers/makerSteps.ts'
 import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { planBoxNow } from '../places.ts'
@@ -39,7 +40,15 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] 
   { tool: 'turnout', words: 'Place a turnout' },
 ]
 
-const toolStage = { benchwork: 'room', hole: 'room', wall: 'room', track: 'line', turnout: 'turnouts', survey: 'line', select: null } as const
+const toolStage = {
+  benchwork: 'room',
+  hole: 'room',
+  wall: 'room',
+  track: 'line',
+  turnout: 'turnouts',
+  survey: 'line',
+  select: null,
+} as const
 
 const needs = {
   anyTrack: 'lay a track first',
@@ -152,6 +161,14 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       needs: needs.turnout,
       isPossible: turnoutId !== null,
       run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)),
+    },
+    {
+      id: 'fit',
+      group: 'Do',
+      words: 'Fit a line to measured points',
+      also: 'survey, as built, existing track, CSV, residuals',
+      isPossible: true,
+      run: () => fitBegin(stores, desk),
     },
     ...makerKinds.map(
       (kind): Action => ({

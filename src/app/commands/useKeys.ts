@@ -42,8 +42,8 @@ export function useKeys(): void {
       } else if (key === 'Escape') {
         const session = stores.session.getState()
         if (desk.getState().makerDraft !== null) used(event, () => desk.getState().set({ makerDraft: null }))
-        else if (desk.getState().lineAct !== null) used(event, () => desk.getState().set({ lineAct: null, trial: null }))
         else if (session.tool !== 'select') used(event, () => session.setTool('select'))
+        else if (desk.getState().lineAct !== null) used(event, () => desk.getState().set({ lineAct: null, trial: null }))
         else if (session.selection.kind !== 'none') used(event, () => session.select({ kind: 'none' }))
         else if (session.notice !== null) used(event, () => session.setNotice(null))
       }

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import type { LineAct } from '../desk.ts'
+import { FitPanel } from '../fit/FitPanel.tsx'
 import { Act } from '../particulars/parts.tsx'
 import { EasePanel } from './EasePanel.tsx'
 import { JoinPanel } from './JoinPanel.tsx'
@@ -14,8 +15,8 @@ import './lineActs.css'
 export default function LineActPanel({ act }: { readonly act: LineAct }): ReactNode {
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
-  const ownTrack = act.kind === 'join' ? null : act.track
-  // Another track or turnout chosen is another thing to do; only a join takes it as its other end.
+  const ownTrack = act.kind === 'join' || act.kind === 'fit' ? null : act.track
+  // Another track or turnout chosen is another thing to do; a join takes it as its other end, and a fit is about none.
   useEffect(
     () =>
       stores.session.subscribe(({ selection }, before) => {
@@ -47,5 +48,7 @@ function Panel({ act, onShut }: { readonly act: LineAct; readonly onShut: () => 
       return <EasePanel track={act.track} onShut={onShut} />
     case 'shape':
       return <ShapePanel track={act.track} />
+    case 'fit':
+      return <FitPanel onShut={onShut} />
   }
 }

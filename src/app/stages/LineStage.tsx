@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react'
 import { useDerivedAtRest } from '../atRest.ts'
-import { usePlan, usePrefs } from '../context.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
+import { fitToggle } from '../fit/survey.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
 import { lengthText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
@@ -12,6 +14,9 @@ export function LineStage(): ReactNode {
   const vehicles = usePlan((state) => state.committed.vehicles)
   const solved = useDerivedAtRest().network.tracks
   const prefs = usePrefs((state) => state)
+  const stores = useStores()
+  const desk = useDeskStore()
+  const isFitting = useDesk((state) => state.lineAct?.kind === 'fit')
   const isEmpty = Object.keys(tracks).length === 0
   return (
     <>
@@ -26,6 +31,9 @@ export function LineStage(): ReactNode {
           Click where the track starts, at each corner and at its end; Enter or a second click ends it. Click the start again to close a
           loop.
         </ToolHint>
+        <button type="button" className="act" aria-pressed={isFitting} onClick={() => fitToggle(stores, desk)}>
+          Fit to measured points…
+        </button>
       </div>
       <MakerActs kinds={['siding', 'turnback', 'loop', 'helix']} />
       <RecordList
