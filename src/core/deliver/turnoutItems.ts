@@ -1,9 +1,10 @@
-import { pathMove, pathNearest, pathPoseAt, pointDistance, poseToPlan } from '../geom/index.ts'
+import { pathMove, pathPoseAt, poseToPlan } from '../geom/index.ts'
 import type { Point, Pose } from '../geom/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
-import type { Rail, TurnoutTrack } from '../track/types.ts'
+import type { TurnoutTrack } from '../track/types.ts'
 import type { Chain } from './chain.ts'
 import { edgeAlong } from './edge.ts'
+import { gapItems } from './gapItems.ts'
 import { freeSpacePlace, freeSpaceTakeLine, type FreeSpace, type Place } from './freeSpace.ts'
 import { planLine, type PlanItem } from './planItem.ts'
 import type { PlanText } from './text.ts'
@@ -70,7 +71,7 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
     taken({ x: halfInchPoint.x, y: halfInchPoint.y - 1.5 }, { x: halfInchPoint.x, y: halfInchPoint.y + 1.5 }),
     // Where the centrelines have opened to the fouling distance: from one to the other.
     taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }),
-    ...gapTicks(turnout),
+    ...gapItems(turnout.work),
     ...throwHole(turnout),
   ]
 }
@@ -150,32 +151,6 @@ function foulingText({ geometry, pose }: SetTurnout, space: FreeSpace): PlanText
     })),
     'leave-out',
   )
-}
-
-/** A heavy stroke across the rail at each gap. */
-function gapTicks({ geometry, work }: SetTurnout): readonly PlanItem[] {
-  const items: PlanItem[] = []
-  for (const gap of work.gaps) {
-    const rail = nearestRail(work.rails, gap.rail, gap.at)
-    if (!rail) continue
-    const pose = pathPoseAt(rail.gaugeLine.path, pathNearest(rail.gaugeLine.path, gap.at).stationMm)
-    const [nx, ny] = [-Math.sin(pose.headingRad) * rail.headSide, Math.cos(pose.headingRad) * rail.headSide]
-    const rim = geometry.request.railFootMm * 0.8
-    const from = { x: pose.x - rim * nx, y: pose.y - rim * ny }
-    const to = { x: pose.x + (rail.headWidthMm + rim) * nx, y: pose.y + (rail.headWidthMm + rim) * ny }
-    items.push(planLine('marks', 'gap', from, to))
-  }
-  return items
-}
-
-function nearestRail(rails: readonly Rail[], role: Rail['role'], p: Point): Rail | null {
-  let best: { readonly rail: Rail; readonly distance: number } | null = null
-  for (const rail of rails) {
-    if (rail.role !== role || rail.gaugeLine.path.elements.length === 0) continue
-    const distance = pointDistance(pathNearest(rail.gaugeLine.path, p), p)
-    if (best === null || distance < best.distance) best = { rail, distance }
-  }
-  return best?.rail ?? null
 }
 
 /** The slot for the throw rod and a cross on its middle. */

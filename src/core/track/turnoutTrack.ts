@@ -27,7 +27,8 @@ export function crossingTrackLay({ id, pose, result }: NetworkCrossing): Crossin
   return result.ok ? { crossingId: id, ...workInPlan(result.crossing, pose) } : null
 }
 
-function workInPlan({ rails, ties, gaps }: Pick<TurnoutGeometry, 'rails' | 'ties' | 'gaps'>, pose: Pose): WorkTrack {
+/** Rails, ties and gaps of special work moved to where its own frame lies in the plan. */
+export function workInPlan({ rails, ties, gaps }: Pick<TurnoutGeometry, 'rails' | 'ties' | 'gaps'>, pose: Pose): WorkTrack {
   return {
     rails: rails.flatMap((rail) => railsInPlan(rail, pose)),
     ties: ties.map((tie) => ({
