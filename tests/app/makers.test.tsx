@@ -80,3 +80,31 @@ describe('what was made', () => {
     expect(Object.keys(stores.plan.getState().plan.turnouts)).toHaveLength(2)
   })
 })
+
+describe('a helix', () => {
+  it('tells turns and grade, marks what is past its limits, and its finding stands in its particulars', async () => {
+    const { stores } = renderOnDesk(
+      <>
+        <MakerActs kinds={['helix']} />
+        <Particulars />
+      </>,
+      planWith({ tracks: [aTrack({ end: { kind: 'free', x: 6000, y: 0 } })] }),
+    )
+    await hand.click(screen.getByRole('button', { name: 'Helix' }))
+    // Main, HO: 36 in, three turns of 76.99 + 20 + 2.11 mm by and by; 22 ft at 1:87.1 is 3 1/32 in.
+    expect((await screen.findByText('Turns', { selector: '.is-fact *' })).parentElement?.textContent).toMatch(/Turns2\.\d+/)
+    expect(screen.getByText('Grade', { selector: '.is-fact *' }).parentElement?.className).not.toContain('is-over')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Steepness' }), 'perTurn')
+    const rise = screen.getByRole('textbox', { name: 'Rise' })
+    await hand.clear(rise)
+    await hand.type(rise, '3in{Enter}')
+    expect(screen.getByText('Clear').parentElement?.className).toContain('is-over')
+    await hand.click(screen.getByRole('button', { name: 'Make this helix' }))
+    const made = await screen.findByRole('list', { name: 'Findings here' })
+    expect(made.textContent).toMatch(/Helix leaves too little height.*clear between its turns; NMRA-S-7 asks/)
+    await hand.click(screen.getByRole('button', { name: 'Take what would do' }))
+    expect(stores.plan.getState().plan.makers['maker-1']?.numbers).toMatchObject({ kind: 'helix', rise: { kind: 'clear', clearMm: 77 } })
+    expect(screen.queryByText('Helix leaves too little height')).toBeNull()
+    expect(stores.plan.getState().undoStack).toHaveLength(2)
+  })
+})

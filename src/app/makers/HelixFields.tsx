@@ -16,9 +16,9 @@ export function HelixFields(props: FieldsProps<HelixNumbers>): ReactNode {
       <ChoiceField label="At" value={numbers.end} choices={ends} onChoose={numberKeep(props, 'end').commit} />
       <ChoiceField label="Turns" value={numbers.hand} choices={sides} onChoose={numberKeep(props, 'hand').commit} origin="going in" />
       <SizeFields {...props} />
-      <LengthField label="Climb" value={numbers.climbMm} origin="railhead to railhead" keep={numberKeep(props, 'climbMm')} />
+      <LengthField label="Climb" value={numbers.climbMm} origin="of the railhead" keep={numberKeep(props, 'climbMm')} />
       <RiseFields {...props} />
-      <LengthField label="Deck" range="zeroUp" value={numbers.deckMm} origin="with roadbed and ties" keep={numberKeep(props, 'deckMm')} />
+      <LengthField label="Deck" range="zeroUp" value={numbers.deckMm} origin="with roadbed" keep={numberKeep(props, 'deckMm')} />
       <ExitFields {...props} />
       <LengthField label="Straight" range="zeroUp" value={numbers.straightMm} origin="behind it" keep={numberKeep(props, 'straightMm')} />
     </>
@@ -67,7 +67,7 @@ function SizeFields(props: FieldsProps<HelixNumbers>): ReactNode {
           label="Room across"
           kind="room"
           value={size.acrossMm}
-          origin="with both margins"
+          origin="with margins"
           keep={sideKeep<'size', number>(props, 'size', (mm) => ({ kind: 'across', acrossMm: mm }))}
         />
       )}

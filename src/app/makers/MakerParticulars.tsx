@@ -5,7 +5,7 @@ import { recordFind } from '../../core/plan/index.ts'
 import type { Id, Maker } from '../../core/plan/types.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { FactRow } from '../fields/ValueField.tsx'
-import { Act, Fields, ParticularsHead, RemoveAct } from '../particulars/parts.tsx'
+import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { makerKeep } from './makerSteps.ts'
 import { MakerFields } from './MakerFields.tsx'
@@ -28,7 +28,9 @@ function MakerNumbersOf({ maker }: { readonly maker: Maker }): ReactNode {
   return (
     <>
       <ParticularsHead title={maker.name} sub={kindWords[numbers.kind].about} />
-      {preview.ok ? null : (
+      {preview.ok ? (
+        <FindingsOf table="makers" id={id} />
+      ) : (
         <MakerTrouble maker={maker} problem={preview.problem} onCure={keep((_was, cured: Maker) => cured).commit}>
           What it made stays as it was.
         </MakerTrouble>
@@ -79,7 +81,7 @@ export function MakerFacts({ facts }: { readonly facts: readonly MakerFact[] }):
     <Fields title="As it comes out">
       {facts.map((fact) => {
         const { label, value, origin } = factText(fact, prefs)
-        return <FactRow key={fact.name} label={label} value={value} origin={origin} />
+        return <FactRow key={fact.name} label={label} value={value} origin={origin} isOver={fact.isOver === true} />
       })}
     </Fields>
   )

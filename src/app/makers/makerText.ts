@@ -69,7 +69,7 @@ const factOrigins: { readonly [N in MakerFact['name']]?: string } = {
   risePerTurnMm: 'in one turn',
   clearMm: 'over the railhead',
   grade: 'along the track',
-  effectiveGrade: 'with 0.04 % a degree',
+  effectiveGrade: 'with its curve',
   classGrade: 'by class',
   outsideMm: 'track centres',
   secondOutsideMm: 'track outside',

@@ -20,6 +20,10 @@ const MOST_TURNS = 30
 /** A turn of half a degree is no curve. */
 const LEAST_RAD = 0.01
 
+/** Past a limit by less than this is on it. */
+const ROUNDING_MM = 1e-3
+const ROUNDING_GRADE = 1e-6
+
 /** Whole turns are whole within this. */
 const ROUNDING_RAD = 1e-9
 
@@ -122,13 +126,15 @@ function factsOf({ railway, lineClass }: Site, numbers: HelixNumbers, { radiusMm
   const grade = numbers.climbMm / lengthMm
   const risePerTurnMm = grade * FULL_RAD * radiusMm
   const outsideMm = 2 * radiusMm
+  const clearMm = risePerTurnMm - numbers.deckMm - railHeight(railway)
+  const isLow = turnRad >= FULL_RAD && clearMm < clearHeightOver(railway.ratio) - ROUNDING_MM
   return [
     { name: 'radiusMm', value: radiusMm },
     { name: 'turns', value: turnRad / FULL_RAD },
     { name: 'helixMm', value: lengthMm },
     { name: 'risePerTurnMm', value: risePerTurnMm },
-    { name: 'clearMm', value: risePerTurnMm - numbers.deckMm - railHeight(railway) },
-    { name: 'grade', value: grade },
+    { name: 'clearMm', value: clearMm, isOver: isLow },
+    { name: 'grade', value: grade, isOver: grade > lineClass.maxGrade + ROUNDING_GRADE },
     { name: 'effectiveGrade', value: grade + curveResistanceGrade(radiusMm, railway.ratio) },
     { name: 'classGrade', value: lineClass.maxGrade },
     { name: 'outsideMm', value: outsideMm },

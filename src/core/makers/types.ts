@@ -93,6 +93,8 @@ export interface MakerFact {
     | 'outsideMm'
     | 'secondOutsideMm'
   readonly value: number
+  /** Past a limit of the class or the scale. */
+  readonly isOver?: boolean
 }
 
 /** Where a made turnout sits: on a track of the plan, or on a made one by its place among the made tracks. */
