@@ -4,13 +4,9 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import type { SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
+import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
 import type { Survey } from './fit/survey.ts'
-
-/** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
-export type JoinEnd =
-  | { readonly kind: 'leg'; readonly turnout: Id }
-  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end' }
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
 export type LineAct =

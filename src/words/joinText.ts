@@ -1,7 +1,12 @@
-import type { JoinAlternative, JoinProblem, JoinStop } from '../core/alignment/index.ts'
-import type { Facing, Hand } from '../core/plan/types.ts'
+import type { JoinAlternative, JoinStop } from '../core/alignment/index.ts'
+import type { Finding } from '../core/checks/types.ts'
+import type { JoinLine, JoinPlanProblem } from '../core/pipeline/index.ts'
+import type { Plan } from '../core/plan/types.ts'
+import { findingText } from './findingText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { frogText, lengthText } from './measure.ts'
+import { recordName } from './names.ts'
+import { turnoutProblemText } from './problemText.ts'
 
 const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   straight: 'Straight',
@@ -11,18 +16,14 @@ const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   reverseBackToBack: 'Reverse, back to back',
 }
 
-/** A line that joins; place: the turnout it would come in at, when it ends on a track. */
-interface JoinLine {
-  readonly line: JoinAlternative
-  readonly place: { readonly frog: number; readonly hand: Hand; readonly facing: Facing } | null
-}
-
+/** A line that joins, as one choice among others. */
 export function joinLineText(
-  { line, place }: JoinLine,
+  { line, place }: Pick<JoinLine, 'line' | 'place'>,
   prefs: MeasurePrefs,
 ): { readonly what: string; readonly measures: string; readonly limits: string } {
   const hands = line.hands.join(', ')
-  const turnout = place === null ? '' : `, to a ${frogText(place.frog)} ${place.hand} facing ${place.facing} station`
+  const at = line.stationMm === null ? '' : ` at station ${lengthText(line.stationMm, prefs, 'room')}`
+  const turnout = place === null ? '' : `, to a ${frogText(place.frog)} ${place.hand}${at}, facing ${place.facing} station`
   const radius = line.minRadiusMm === null ? 'no curve' : `R ${lengthText(line.minRadiusMm, prefs)}`
   return {
     what: `${familyWords[line.family]}${hands === '' ? '' : ` ${hands}`}${turnout}`,
@@ -35,6 +36,13 @@ export function joinLineText(
   }
 }
 
+/** What stands against a line in the room that it would run through. */
+export function joinFindingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const { title, body } = findingText(finding, plan, prefs)
+  return `${title}: ${body}`
+}
+
+/** A limit that no line keeps, and what would work. */
 export function joinStopText(stop: JoinStop, prefs: MeasurePrefs): string {
   const length = (mm: number): string => lengthText(mm, prefs)
   switch (stop.limit) {
@@ -56,15 +64,22 @@ export function joinStopText(stop: JoinStop, prefs: MeasurePrefs): string {
 }
 
 /** Why lines were not even looked for. */
-export function joinProblemText(problem: JoinProblem, prefs: MeasurePrefs): string {
+export function joinProblemText(problem: JoinPlanProblem, plan: Plan, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
   switch (problem.kind) {
     case 'notFinite':
       return `A value is no number that can be worked with: ${problem.where}.`
     case 'notPositive':
-      return `The ${problem.where} is ${lengthText(problem.value, prefs)}; it must be more than nothing.`
+      return `The ${problem.where} is ${length(problem.value)}; it must be more than nothing.`
     case 'negative':
-      return `The ${problem.where} is ${lengthText(problem.value, prefs)}; it cannot be less than nothing.`
+      return `The ${problem.where} is ${length(problem.value)}; it cannot be less than nothing.`
     case 'outsidePath':
-      return `Stations ${lengthText(problem.fromMm, prefs)} to ${lengthText(problem.toMm, prefs)} are not on the track, which is ${lengthText(problem.lengthMm, prefs)} long.`
+      return `Stations ${length(problem.fromMm)} to ${length(problem.toMm)} are not on the track, which is ${length(problem.lengthMm)} long.`
+    case 'notOpen':
+      return 'This end is not open: something runs on from it, or its track cannot be solved. Choose another.'
+    case 'turnout':
+      return `${frogText(problem.frog)} cannot be built on it: ${turnoutProblemText(problem.problem, prefs)}`
+    case 'noPlace':
+      return `No free straight of ${recordName(plan, 'tracks', problem.track)} is long enough for a turnout. A smaller frog number may do.`
   }
 }

@@ -60,7 +60,7 @@ describe('joining an end', () => {
 
   it('holds the line that is looked at over the plan, and lets go of it when shut', async () => {
     const desk = await joining()
-    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'start of Yard lead')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'a turnout on Yard lead')
     expect(lines().length).toBeGreaterThan(1)
     const second = lines()[1]
     const first = desk.desk.getState().trial?.chosen

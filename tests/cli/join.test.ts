@@ -108,9 +108,9 @@ describe('waybench join', () => {
     const { code, out } = await waybench('join', path, '--from', 'west:end', '--to', 'east:start', '--tangent', '1200mm')
     expect(code).toBe(0)
     expect(out).toContain('No line keeps all limits')
-    expect(out).toContain('tangent between the curves: 1140.18 mm')
+    expect(out).toContain('Tangent between the curves 1200.00 mm (47 1/4 in): 1140.18 mm (44 57/64 in) would work.')
     const good = await waybench('join', path, '--from', 'west:end', '--to', 'dock:start')
-    expect(good.out).toContain('one curve left')
+    expect(good.out).toContain('One curve left: R 1000.00 mm')
     expect(good.out).not.toContain('No line keeps')
   })
 
@@ -120,7 +120,7 @@ describe('waybench join', () => {
     [['--from', 'Icehous', '--to', 'dock:start'], 'Did you mean Icehouse'],
     [['--from', 'west:end', '--to', 'dock:start', '--tangent', '12'], 'needs its unit'],
     [['--from', 'west:end', '--to', 'dock:start', '--class', 'mian'], 'Did you mean Main'],
-    [['--from', 'west:end', '--to', 'dock', '--frog', '400'], 'no such turnout'],
+    [['--from', 'west:end', '--to', 'dock', '--frog', '400'], '--frog: No. 400 cannot be built on it: Frog No. 400 is outside of 2 to 30.'],
   ])('refuses %j', async (typed, words) => {
     const { code, out, err } = await waybench('join', path, ...typed)
     expect({ code, out }).toEqual({ code: 2, out: '' })

@@ -1,18 +1,17 @@
 import { useEffect, useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
+import { isSameEnd, joinLimits, joinLines, openEnds } from '../../core/pipeline/index.ts'
+import type { JoinEnd, JoinLine, JoinLines, JoinTo } from '../../core/pipeline/index.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
-import type { JoinEnd } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
-import { isSameEnd, joinCommand, joinLimits, joinLines } from './joinAsk.ts'
-import type { JoinLine } from './joinAsk.ts'
-import { joinKey, joinToSelected, joinToText, openEnds } from './joinEnds.ts'
-import type { JoinTo } from './joinEnds.ts'
-import { joinLineText, joinStopText } from '../../words/joinText.ts'
+import { joinFindingText, joinLineText, joinProblemText, joinStopText } from '../../words/joinText.ts'
+import { joinCommand } from './joinAsk.ts'
+import { joinKey, joinToSelected, joinToText } from './joinEnds.ts'
 
 /** Joins an end to another one: where to, which line, and done as one step. */
 export function JoinPanel({ from: asked, onShut }: { readonly from: JoinEnd; readonly onShut: () => void }): ReactNode {
@@ -35,7 +34,7 @@ export function JoinPanel({ from: asked, onShut }: { readonly from: JoinEnd; rea
     () =>
       from === undefined || to === null || lineClass === undefined
         ? null
-        : joinLines(network, from, to, joinLimits(plan, lineClass, tangentMm)),
+        : joinLines({ plan: network.plan, network }, from, to, { limits: joinLimits(plan, lineClass, tangentMm), frog: null, lineClass }),
     [network, from, to, plan, lineClass, tangentMm],
   )
 
@@ -53,7 +52,7 @@ export function JoinPanel({ from: asked, onShut }: { readonly from: JoinEnd; rea
     [stores, network, asked],
   )
   useEffect(() => {
-    const lines = answer?.lines.map(({ line }) => line.path) ?? []
+    const lines = answer?.ok === true ? answer.lines.map(({ line }) => line.path) : []
     setDesk({
       trial: {
         chosen: lines[shown] ?? null,
@@ -119,13 +118,20 @@ export function JoinPanel({ from: asked, onShut }: { readonly from: JoinEnd; rea
 }
 
 function Lines(props: {
-  readonly answer: ReturnType<typeof joinLines>
+  readonly answer: JoinLines
   readonly shown: number
   readonly onShow: (i: number) => void
   readonly onMake: (line: JoinLine) => void
 }): ReactNode {
   const { answer, shown, onShow, onMake } = props
   const prefs = usePrefs((state) => state)
+  const plan = usePlan((state) => state.plan)
+  if (!answer.ok)
+    return (
+      <p className="problems" role="status">
+        {joinProblemText(answer.problem, plan, prefs)}
+      </p>
+    )
   return (
     <section className="join-lines" aria-label="Lines that join">
       {answer.stopped.length === 0 ? null : (
@@ -140,6 +146,7 @@ function Lines(props: {
       <ol>
         {answer.lines.map((line, i) => {
           const { what, measures, limits } = joinLineText(line, prefs)
+          const findings = line.findings.map((finding) => joinFindingText(finding, plan, prefs))
           return (
             <li key={`${what} ${measures}`}>
               <button
@@ -152,6 +159,11 @@ function Lines(props: {
                 <span className="join-what">{what}</span>
                 <span>{measures}</span>
                 <span className={line.line.meetsLimits ? 'join-kept' : 'join-broken'}>{limits}</span>
+                {findings.map((text) => (
+                  <span className="join-broken" key={text}>
+                    {text}
+                  </span>
+                ))}
               </button>
             </li>
           )

@@ -1,82 +1,18 @@
-import { joinSolve } from '../../core/alignment/index.ts'
-import type { JoinAlternative, JoinCorner, JoinLimits, JoinStop, JoinTarget } from '../../core/alignment/index.ts'
+import type { JoinAlternative, JoinCorner } from '../../core/alignment/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { standardBuild, turnoutPlacesOn } from '../../core/network/index.ts'
-import type { TurnoutPlace } from '../../core/network/index.ts'
-import type { Network } from '../../core/network/types.ts'
-import { makerOf, plainKind, planNextId } from '../../core/plan/index.ts'
+import { turnoutAtPlace } from '../../core/network/index.ts'
+import type { JoinLine, JoinTo, PosedEnd } from '../../core/pipeline/index.ts'
+import { makerOf, planNextId } from '../../core/plan/index.ts'
 import type { Corner, LegEnd, LineClass, Plan, TrackEnd } from '../../core/plan/types.ts'
-import type { JoinEnd } from '../desk.ts'
-import { openEnds } from './joinEnds.ts'
-import type { JoinTo, PosedEnd } from './joinEnds.ts'
-
-/** A line that joins; place: where its turnout would be, when it ends on a track. */
-export interface JoinLine {
-  readonly line: JoinAlternative
-  readonly place: TurnoutPlace | null
-}
-
-export interface JoinLines {
-  readonly lines: readonly JoinLine[]
-  /** What stops the lines that the class asks for; empty when one keeps all limits. */
-  readonly stopped: readonly JoinStop[]
-}
-
-/** More would only be worse. */
-const linesMost = 8
-
-export function joinLimits(plan: Plan, lineClass: LineClass, tangentMm: number | null): JoinLimits {
-  const longestCarMm = Object.values(plan.vehicles).reduce((most, { bodyLengthMm }) => Math.max(most, bodyLengthMm), 0)
-  return {
-    minRadiusMm: lineClass.minRadiusMm,
-    easement: lineClass.easement,
-    shortestCurveMm: 0,
-    tangentBetweenMm: tangentMm ?? longestCarMm,
-    isBackToBackAllowed: true,
-  }
-}
-
-export function joinLines(network: Network, from: PosedEnd, to: JoinTo, limits: JoinLimits): JoinLines {
-  const answers = targetsOf(network, to).map(({ target, place }) => {
-    const answer = joinSolve({ start: from.pose, target, limits })
-    return answer.ok
-      ? { lines: answer.alternatives.map((line): JoinLine => ({ line, place })), stopped: answer.stopped }
-      : { lines: [], stopped: [] }
-  })
-  const lines = answers
-    .flatMap((answer) => answer.lines)
-    .toSorted(
-      (a, b) =>
-        Number(b.line.meetsLimits) - Number(a.line.meetsLimits) ||
-        (b.line.minRadiusMm ?? Infinity) - (a.line.minRadiusMm ?? Infinity) ||
-        a.line.lengthMm - b.line.lengthMm,
-    )
-  const isMet = lines.some(({ line }) => line.meetsLimits)
-  return { lines: lines.slice(0, linesMost), stopped: isMet ? [] : stopsLeast(answers.flatMap((answer) => answer.stopped)) }
-}
-
-/** Of several places each limit is told once, where it gives way least. */
-function stopsLeast(stops: readonly JoinStop[]): readonly JoinStop[] {
-  const kept = (stop: JoinStop): number => (stop.limit === 'place' ? 0 : stop.nearestMm / stop.askedMm)
-  const sorted = stops.toSorted((a, b) => kept(b) - kept(a))
-  return sorted.filter((stop, i) => sorted.findIndex(({ limit }) => limit === stop.limit) === i)
-}
-
-function targetsOf(network: Network, to: JoinTo): readonly { readonly target: JoinTarget; readonly place: TurnoutPlace | null }[] {
-  if (to.kind !== 'onTrack') {
-    const end = openEnds(network).find((one) => isSameEnd(one.end, to))
-    return end === undefined ? [] : [{ target: { kind: 'pose', pose: end.pose }, place: null }]
-  }
-  const host = network.tracks.get(to.track)
-  const places = host === undefined ? null : turnoutPlacesOn(network, host, host.lineClass.usualFrog)
-  return places?.ok !== true ? [] : places.places.map((place) => ({ target: { kind: 'along', ...place }, place }))
-}
-
-export const isSameEnd = (a: JoinEnd, b: JoinTo): boolean =>
-  a.kind === 'leg' ? b.kind === 'leg' && a.turnout === b.turnout : b.kind === 'trackEnd' && a.track === b.track && a.end === b.end
 
 /** The join as one step. A free end of a track runs on; from a leg, or in another class, the line is a track of its own. */
-export function joinCommand(plan: Plan, from: PosedEnd, to: JoinTo, { line, place }: JoinLine, lineClass: LineClass): PlanCommand {
+export function joinCommand(
+  plan: Plan,
+  from: PosedEnd,
+  to: JoinTo,
+  { line, place }: Pick<JoinLine, 'line' | 'place'>,
+  lineClass: LineClass,
+): PlanCommand {
   const turnout = planNextId(plan, 'turnouts')
   const placed: readonly PlanCommand[] =
     to.kind !== 'onTrack' || place === null
@@ -84,17 +20,10 @@ export function joinCommand(plan: Plan, from: PosedEnd, to: JoinTo, { line, plac
       : [
           {
             kind: 'turnout.add',
-            record: {
+            record: turnoutAtPlace(place, line.stationMm ?? place.fromMm, {
               id: turnout,
               name: `Turnout ${Object.keys(plan.turnouts).length + 1}`,
-              kind: plainKind,
-              track: to.track,
-              stationMm: line.stationMm ?? place.fromMm,
-              facing: place.facing,
-              hand: place.hand,
-              frog: place.frog,
-              build: standardBuild,
-            },
+            }),
           },
         ]
   const leg = (id: string): LegEnd => ({ kind: 'leg', turnout: id, leg: 'diverging' })

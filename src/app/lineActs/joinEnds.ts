@@ -1,42 +1,8 @@
-import { pathStart, poseReverse } from '../../core/geom/index.ts'
-import type { Pose } from '../../core/geom/types.ts'
+import type { JoinTo } from '../../core/pipeline/index.ts'
 import type { Network } from '../../core/network/types.ts'
-import { legHolders } from '../../core/plan/index.ts'
-import type { Id, LineClass, Plan } from '../../core/plan/types.ts'
+import type { Plan } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
-import type { JoinEnd } from '../desk.ts'
 import { recordName } from '../../words/names.ts'
-
-/** Where a line may be joined to: another end, or anywhere on a track, at a turnout placed there. */
-export type JoinTo = JoinEnd | { readonly kind: 'onTrack'; readonly track: Id }
-
-export interface PosedEnd {
-  readonly end: JoinEnd
-  /** Looks away from what the end belongs to. */
-  readonly pose: Pose
-  readonly lineClass: LineClass
-}
-
-/** All ends that nothing runs on from yet: open legs, and free ends of solved tracks. */
-export function openEnds(network: Network): readonly PosedEnd[] {
-  const { plan } = network
-  const held = legHolders(plan)
-  const legs = [...network.turnouts.values()].flatMap(({ turnout, lineClass, result }): PosedEnd[] =>
-    !result.ok || lineClass === null || held.has(turnout.id)
-      ? []
-      : [{ end: { kind: 'leg', turnout: turnout.id }, pose: result.leg, lineClass }],
-  )
-  const free = [...network.tracks.values()].flatMap(({ track, lineClass, alignment }): PosedEnd[] => {
-    if (!alignment.ok || track.end.kind === 'closed') return []
-    const { path } = alignment
-    const of = (end: 'start' | 'end', pose: Pose): PosedEnd => ({ end: { kind: 'trackEnd', track: track.id, end }, pose, lineClass })
-    return [
-      ...(track.start.kind === 'free' ? [of('start', poseReverse(pathStart(path)))] : []),
-      ...(track.end.kind === 'free' ? [of('end', path.end)] : []),
-    ]
-  })
-  return [...legs, ...free]
-}
 
 export const joinKey = (to: JoinTo): string =>
   to.kind === 'leg' ? `leg ${to.turnout}` : to.kind === 'trackEnd' ? `${to.end} ${to.track}` : `on ${to.track}`

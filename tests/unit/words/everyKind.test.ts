@@ -4,7 +4,6 @@ import { describe, expect, it } from 'vitest'
 import type {
   FairBind,
   FairProblem,
-  JoinProblem,
   JoinStop,
   ParallelProblem,
   ParallelRemark,
@@ -17,7 +16,7 @@ import type { CentreReach, SetoutNote, SetoutProblem } from '../../../src/core/d
 import type { EditProblem } from '../../../src/core/edit/types.ts'
 import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
-import type { FairPlanProblem } from '../../../src/core/pipeline/index.ts'
+import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
 import type { PlanNote, ReferenceProblem } from '../../../src/core/plan/index.ts'
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
 import type { EntryProblem } from '../../../src/core/units/index.ts'
@@ -178,11 +177,14 @@ const binds: EachKind<FairBind> = {
   held: { kind: 'held', fromMm: 0, toMm: 1 },
 }
 
-const joins: EachKind<JoinProblem> = {
+const joins: EachKind<JoinPlanProblem> = {
   notFinite: { kind: 'notFinite', where: 'start x' },
   notPositive: { kind: 'notPositive', where: 'minimum radius', value: 0 },
   negative: { kind: 'negative', where: 'shortest curve', value: -1 },
   outsidePath: { kind: 'outsidePath', fromMm: 0, toMm: 9000, lengthMm: 4000 },
+  notOpen: { kind: 'notOpen' },
+  turnout: { kind: 'turnout', frog: 400, problem: turnoutProblem },
+  noPlace: { kind: 'noPlace', track: 'gone' },
 }
 
 const family = 'reverse'
@@ -420,7 +422,7 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   PlanFileProblem: listOf<PlanFileProblem>(files).map((p) => [p.kind, () => planFileProblemText(p)]),
   PlanNote: listOf<PlanNote>(notes).map((p) => [p.kind, () => planNoteText(p)]),
   FairProblem: listOf<FairProblem | FairPlanProblem>(eases).map((p) => [p.kind, (prefs) => easeProblemText(p, plan, prefs)]),
-  JoinProblem: listOf<JoinProblem>(joins).map((p) => [p.kind, (prefs) => joinProblemText(p, prefs)]),
+  JoinProblem: listOf<JoinPlanProblem>(joins).map((p) => [p.kind, (prefs) => joinProblemText(p, plan, prefs)]),
   JoinStop: Object.values<readonly JoinStop[]>(stops).flatMap((list) =>
     list.map((p) => [p.limit, (prefs: MeasurePrefs) => joinStopText(p, prefs)] as const),
   ),
@@ -449,6 +451,7 @@ const within: Readonly<Record<string, string>> = {
   PlanProblem: 'PlanFileProblem',
   ReferenceProblem: 'PlanFileProblem',
   FairPlanProblem: 'FairProblem',
+  JoinPlanProblem: 'JoinProblem',
   OutlineProblem: 'Finding',
   // Never leaves the turnout stage.
   LinesProblem: 'TurnoutProblem',

@@ -1,0 +1,105 @@
+import { boxesOverlap, boxGrow, pathBox } from '../geom/index.ts'
+import type { Path } from '../geom/types.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { recordFind } from '../plan/index.ts'
+import type { Id, LineClass, Plan } from '../plan/types.ts'
+import { benchArea } from './area.ts'
+import { benchworkEdge } from './benchworkEdge.ts'
+import { runDemandMost } from './demand.ts'
+import { trackRun, turnoutRun } from './run.ts'
+import type { Run } from './run.ts'
+import { selfClearance, trackClearance } from './trackClearance.ts'
+import type { Finding } from './types.ts'
+
+/** A line that could be laid and is not in the plan. */
+export interface TrialLine {
+  readonly path: Path
+  readonly lineClass: LineClass
+  /** Turnouts on whose legs it begins and ends; one may be set for the occasion and be none of the plan. */
+  readonly start: NetworkTurnout | null
+  readonly end: NetworkTurnout | null
+}
+
+/** Id that findings give to a line of no plan; the plan's own begin with a letter. */
+const TRIAL = '0'
+
+/**
+ * What the plan's findings would be of each line if it were laid: where it lies off the benchwork or nearer to its edge than the margin,
+ * too near to another track or itself, or across one. The same measures as of the checks; the nearest place of each kind and neighbour.
+ *
+ * Units:   mm.
+ * Outcome: for each line its findings, by rule and neighbour; its record is none of the plan.
+ * Throws:  never, for a network derived from this plan.
+ */
+export function trialFindings(
+  { plan, network }: { readonly plan: Plan; readonly network: Network },
+  lines: readonly TrialLine[],
+): readonly (readonly Finding[])[] {
+  const area = Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks)
+  const ownTurnouts = new Set(lines.flatMap(({ start, end }) => [start, end].flatMap((at) => (at === null ? [] : [at.turnout.id]))))
+  const runs = runsOf(plan, network, ownTurnouts)
+  return lines.map((line) => {
+    const run = trackRun(trackOf(line, plan), line.start, line.end, carOf(line.lineClass, plan))
+    if (run === null) return []
+    const found = [
+      ...(area === null ? [] : benchworkEdge(run, area)),
+      ...runs.filter((other) => isNear(run, other)).flatMap((other) => trackClearance(run, other)),
+      ...selfClearance(run),
+    ]
+    return worstOfEach(found)
+  })
+}
+
+/** The lines of the plan; not the bare routes of turnouts that the lines hang on, which run through them. */
+function runsOf(plan: Plan, network: Network, ownTurnouts: ReadonlySet<Id>): readonly Run[] {
+  const held = new Set<string>()
+  const tracks = [...network.tracks.values()].flatMap((track) => {
+    const at = [track.track.start, track.track.end].map((end) => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null))
+    const run = trackRun(track, at[0] ?? null, at[1] ?? null, carOf(track.lineClass, plan))
+    if (run !== null) for (const end of [track.track.start, track.track.end]) if (end.kind === 'leg') held.add(`${end.turnout}:${end.leg}`)
+    return run === null ? [] : [run]
+  })
+  const bare = [...network.turnouts.values()].flatMap((turnout) => {
+    const { id } = turnout.turnout
+    const { lineClass } = turnout
+    if (ownTurnouts.has(id) || lineClass === null) return []
+    return (['diverging', 'other'] as const).flatMap((leg) => {
+      const run = held.has(`${id}:${leg}`) ? null : turnoutRun(turnout, leg, plan.railway, carOf(lineClass, plan))
+      return run === null ? [] : [run]
+    })
+  })
+  return [...tracks, ...bare]
+}
+
+function trackOf({ path, lineClass }: TrialLine, plan: Plan): NetworkTrack {
+  const first = path.elements[0]?.start ?? path.end
+  return {
+    track: {
+      id: TRIAL,
+      name: '',
+      lineClass: lineClass.id,
+      start: { kind: 'free', x: first.x, y: first.y },
+      corners: [],
+      end: { kind: 'free', x: path.end.x, y: path.end.y },
+    },
+    lineClass,
+    railway: plan.railway,
+    alignment: { ok: true, path, isClosed: false, corners: [], polygon: [] },
+  }
+}
+
+const carOf = ({ clearanceCar }: LineClass, plan: Plan) => (clearanceCar === null ? null : recordFind(plan, 'vehicles', clearanceCar))
+
+const isNear = (run: Run, other: Run): boolean =>
+  boxesOverlap(boxGrow(pathBox(run.path, 0), runDemandMost(run) + runDemandMost(other)), other.box)
+
+/** A line may be too near in ten places; what one wants to know is how near. */
+function worstOfEach(findings: readonly Finding[]): readonly Finding[] {
+  const worst = new Map<string, Finding>()
+  for (const finding of findings) {
+    const key = `${finding.rule} ${finding.otherRecord ?? ''} ${finding.problem?.kind ?? ''}`
+    const known = worst.get(key)
+    if (known === undefined || (finding.measured ?? Infinity) < (known.measured ?? Infinity)) worst.set(key, finding)
+  }
+  return [...worst.values()]
+}

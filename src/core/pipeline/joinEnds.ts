@@ -1,0 +1,44 @@
+import { pathStart, poseReverse } from '../geom/index.ts'
+import type { Pose } from '../geom/types.ts'
+import type { Network } from '../network/types.ts'
+import { legHolders } from '../plan/index.ts'
+import type { Id, LineClass, TrackEndName } from '../plan/types.ts'
+
+/** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
+export type JoinEnd =
+  | { readonly kind: 'leg'; readonly turnout: Id }
+  | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: TrackEndName }
+
+/** Where a line may be joined to: another end, or anywhere on a track, at a turnout placed there. */
+export type JoinTo = JoinEnd | { readonly kind: 'onTrack'; readonly track: Id }
+
+export interface PosedEnd {
+  readonly end: JoinEnd
+  /** Looks away from what the end belongs to. */
+  readonly pose: Pose
+  readonly lineClass: LineClass
+}
+
+/** All ends that nothing runs on from yet: open legs, and free ends of solved tracks. */
+export function openEnds(network: Network): readonly PosedEnd[] {
+  const { plan } = network
+  const held = legHolders(plan)
+  const legs = [...network.turnouts.values()].flatMap(({ turnout, lineClass, result }): PosedEnd[] =>
+    !result.ok || lineClass === null || held.has(turnout.id)
+      ? []
+      : [{ end: { kind: 'leg', turnout: turnout.id }, pose: result.leg, lineClass }],
+  )
+  const free = [...network.tracks.values()].flatMap(({ track, lineClass, alignment }): PosedEnd[] => {
+    if (!alignment.ok || track.end.kind === 'closed') return []
+    const { path } = alignment
+    const of = (end: TrackEndName, pose: Pose): PosedEnd => ({ end: { kind: 'trackEnd', track: track.id, end }, pose, lineClass })
+    return [
+      ...(track.start.kind === 'free' ? [of('start', poseReverse(pathStart(path)))] : []),
+      ...(track.end.kind === 'free' ? [of('end', path.end)] : []),
+    ]
+  })
+  return [...legs, ...free]
+}
+
+export const isSameEnd = (a: JoinEnd, b: JoinTo): boolean =>
+  a.kind === 'leg' ? b.kind === 'leg' && a.turnout === b.turnout : b.kind === 'trackEnd' && a.track === b.track && a.end === b.end
