@@ -47,6 +47,19 @@ describe('easement length for a shift [NEM 113]', () => {
     expectMeets(row, 'y_at_x', elementPoseAt(element, { x: 0, y: 0, headingRad: 0 }, referenceInput(row, 'x')).y)
   })
 
+  test('its table of ordinates between the ends: the cubic, which a gentle clothoid is', () => {
+    const rows = referenceRows('spiral', { idPrefix: 'nem113-y-' })
+    expect(rows).toHaveLength(5)
+    const element = { lengthMm: 100, k0: 0, k1: 1e-4 }
+    const at = (mm: number): number => elementPoseAt(element, { x: 0, y: 0, headingRad: 0 }, mm).y
+    for (const row of rows) {
+      const part = at(referenceInput(row, 'x_over_L') * element.lengthMm) / at(element.lengthMm)
+      expectMeets(row, 'cubic', part)
+      // Above the middle the print lies under the cubic: 0.49 against 0.512 at most.
+      expect(Math.abs(part - referenceValue(row, 'y_over_yE').value)).toBeLessThan(0.0225)
+    }
+  })
+
   test('the divisor of its shift formula: 24 to L/R 0.6; exact within one in a hundred of it there', () => {
     const [row] = referenceRows('spiral', { idPrefix: 'nem113-divisor-24' })
     if (row === undefined) throw new Error('no row')
@@ -118,6 +131,27 @@ describe('simple curves of the field books', () => {
     expectMeets(row, 'tangent', solved.tangentInMm)
     expectMeets(row, 'external', solved.externalMm)
   })
+
+  test('a tangent of 1855, also by dividing that of a 1-degree curve', () => {
+    const [row] = referenceRows('degree-of-curve', { idPrefix: 'cross-1855' })
+    if (row === undefined) throw new Error('no row')
+    const deflectionRad = referenceInput(row, 'intersection_angle')
+    expectMeets(row, 'tangent_1deg', corner(deflectionRad, chordRadius(DEG)).tangentInMm)
+    expectMeets(row, 'tangent', corner(deflectionRad, chordRadius(referenceInput(row, 'degree'))).tangentInMm)
+  })
+
+  test.each([...referenceRows('turnouts', { idPrefix: 'tangent-' }), ...referenceRows('turnouts', { idPrefix: 'half-length-' })])(
+    '$id: the curve of a turnout whose angle is its slope',
+    (row) => {
+      const [, number = NaN] = String(row.inputs['slope']).split(':').map(Number)
+      const solved = corner(Math.atan(1 / number), referenceInput(row, 'radius'))
+      expectMeets(row, 'tangent', solved.tangentInMm)
+      if (row.expected.length > 1) {
+        expectMeets(row, 'arc_length', solved.arcLengthMm)
+        expectMeets(row, 'angle', solved.deflectionRad)
+      }
+    },
+  )
 
   test('a whole curve worked in the Dietzgen tables', () => {
     const [row] = referenceRows('degree-of-curve', { idPrefix: 'dietzgen-curve' })

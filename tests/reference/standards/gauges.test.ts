@@ -128,17 +128,53 @@ describe('NEM', () => {
   })
 })
 
+describe('the targets of 2010', () => {
+  /** Both editions print these scales. */
+  const scales = ['O', 'On2', 'S', 'HO'].filter((scale) => gaugeByKey(scale) !== null)
+  it.each(scales)('%s lie within the limits of the edition before', (scale) => {
+    const row = referenceRows('gauges', { idPrefix: `s32old-${scale}` }).find(({ id }) => id === `s32old-${scale}`)
+    if (!row) throw new Error(scale)
+    const { gaugeMm, checkGaugeMm, spanMm, flangewayMm } = rowOf(scale)
+    const limit = (name: string): number => referenceValue(row, name).value
+    expect(gaugeMm).toBeGreaterThanOrEqual(limit('gauge_min') - 1e-9)
+    expect(gaugeMm).toBeLessThanOrEqual(limit('gauge_max'))
+    expect(checkGaugeMm).toBeGreaterThanOrEqual(limit('check_gauge_min') - 1e-9)
+    expect(spanMm ?? NaN).toBeLessThanOrEqual(limit('span_max') + 1e-9)
+    expect(flangewayMm).toBeLessThanOrEqual(limit('flangeway_max'))
+  })
+})
+
 describe('wheels run on the track', () => {
   /** Rule of both standards: wheel check gauge at most the track's, wheel back to back at least the track's span. */
-  const wheels: Readonly<Record<string, string>> = { 's42-#1': '1', 's42-HOn2': 'HOn2' }
+  const wheels: Readonly<Record<string, string>> = {
+    's42-#1': '1',
+    's42-O': 'O',
+    's42-On3': 'On3',
+    's42-S': 'S',
+    's42-Sn3': 'Sn3',
+    's42-HO': 'HO',
+    's42-HOn2': 'HOn2',
+  }
   for (const [id, key] of Object.entries(wheels)) {
     it(`${key} lets the wheels of S-4.2 through its frogs`, () => {
-      const row = referenceRows('gauges', { idPrefix: id })[0]
+      const row = referenceRows('gauges', { idPrefix: id }).find((one) => one.id === id)
       if (!row) throw new Error(id)
       const { limits } = rowOf(key)
       const within = (limit: GaugeLimit): number => limit.maxMm ?? NaN
       expect(referenceValue(row, 'check_gauge_max').value).toBeLessThanOrEqual((limits.checkGauge.minMm ?? NaN) + 1e-9)
       expect(referenceValue(row, 'back_to_back_min').value).toBeGreaterThanOrEqual(within(limits.span))
+    })
+  }
+
+  // Where NEM guides the track, its own wheels run on it; those of S-4.2 would not. H0 keeps the gauge tool of 2002, wheels and track alike.
+  const nemWheels: Readonly<Record<string, string>> = { 'nem310-Z': 'Z', 'nem310-TT': 'TT', 'nem310-4-HO': 'H0' }
+  for (const [id, key] of Object.entries(nemWheels)) {
+    it(`${key} lets the wheels of NEM 310 through its frogs`, () => {
+      const row = referenceRows('gauges', { idPrefix: id }).find((one) => one.id === id)
+      if (!row) throw new Error(id)
+      const { checkGauge, span } = rowOf(key).limits
+      expect(referenceValue(row, 'K_max').value).toBeLessThanOrEqual((checkGauge.minMm ?? NaN) + 1e-9)
+      expect(referenceValue(row, 'B_min').value).toBeGreaterThan(span.maxMm ?? NaN)
     })
   }
 })

@@ -140,6 +140,15 @@ describe('paper', () => {
     }
   })
 
+  it('is as large in units of PDF as its rules make it', () => {
+    for (const row of ['pdf-A4', 'pdf-Letter', 'pdf-A0'].flatMap((idPrefix) => referenceRows('paper', { idPrefix }))) {
+      const paper = paperByName(String(row.inputs['size']))
+      if (!paper) throw new Error(row.id)
+      expectMeets(row, 'width', paper.widthMm)
+      expectMeets(row, 'height', paper.heightMm)
+    }
+  })
+
   it('finds a paper whatever the capitals and spaces, and none that does not exist', () => {
     expect(paperByName(' ansi_d ')?.widthMm).toBe(558.8)
     expect(paperByName('a4')).toEqual(paperByName('A4'))
