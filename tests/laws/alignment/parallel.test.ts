@@ -105,10 +105,12 @@ describe('a parallel', () => {
   })
 
   test('reports the spacing that a dense walk finds', () => {
+    let walked = 0
     fc.assert(
       fc.property(lines, offsets, (alignment, change) => {
         const answer = asked(alignment, change)
         if (!answer.ok) return
+        walked++
         const { least, most } = answer.spacing
         for (const { spacingMm, stationMm } of [least, most]) {
           expect(pathNearest(answer.alignment.path, pathPoseAt(alignment.path, stationMm)).distanceMm).toBeCloseTo(spacingMm, 9)
@@ -122,6 +124,7 @@ describe('a parallel', () => {
       }),
       { seed: SEED, numRuns: 40 },
     )
+    expect(walked).toBeGreaterThan(15)
   })
 
   test('of a parallel on the other side returns to the line', () => {

@@ -46,23 +46,28 @@ describe('patches', () => {
   })
 
   it('squashed do in one what they did one after another', () => {
+    let several = 0
     fc.assert(
       fc.property(planArbitrary, fc.array(commandArbitrary, { minLength: 2, maxLength: 5 }), (plan, commands) => {
         let at = plan
         let squashed = null
+        let taken = 0
         for (const command of commands) {
           const result = editApply(at, command)
           if (!result.ok) continue
+          taken += 1
           at = patchApply(at, result.patch)
           squashed = squashed === null ? result.patch : patchSquash(squashed, result.patch)
         }
         if (squashed === null) return
+        if (taken > 1) several += 1
         expect(patchApply(plan, squashed)).toEqual(at)
         expect(patchApply(at, patchInvert(squashed))).toEqual(plan)
         expect(patchIsEmpty(patchSquash(squashed, patchInvert(squashed)))).toBe(true)
       }),
       seeded(500),
     )
+    expect(several).toBeGreaterThan(100)
   })
 
   it('are never made by a spoilt command unless the plan stays valid', () => {
