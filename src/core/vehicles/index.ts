@@ -1,3 +1,7 @@
 export type { CarShape, Swing, SwingProblem } from './types.ts'
 export { swing, trackCentresForCars } from './swing.ts'
 export type { SwingResult, TrackCentresRequest, TrackCentresResult } from './swing.ts'
+export { bodyOfCar } from './sweep/bodies.ts'
+export { sweepReach } from './sweep/reach.ts'
+export { bodyStance } from './sweep/stance.ts'
+export type * from './sweep/types.ts'
