@@ -1,4 +1,5 @@
 import { planNextId } from '../core/plan/index.ts'
+import { nextName } from '../tools/index.ts'
 import type { Stores } from './context.ts'
 import { planEdit } from './planEdit.ts'
 
@@ -20,7 +21,7 @@ export function trackAddInView(stores: Stores): void {
     kind: 'track.add',
     record: {
       id,
-      name: `Track ${Object.keys(plan.tracks).length + 1}`,
+      name: nextName('Track', Object.values(plan.tracks)),
       lineClass,
       start: { kind: 'free', x: x - halfLengthMm, y },
       corners: [],

@@ -1,5 +1,6 @@
 import { plainKind, planNextId } from '../core/plan/index.ts'
 import type { Id, Track, TurnoutBuild } from '../core/plan/types.ts'
+import { nextName } from '../tools/index.ts'
 import type { Stores } from './context.ts'
 import { longestStraight } from './places.ts'
 import { planEdit } from './planEdit.ts'
@@ -32,7 +33,7 @@ export function turnoutAddOn(stores: Stores, track: Track): void {
     kind: 'turnout.add',
     record: {
       id,
-      name: `Turnout ${Object.keys(plan.turnouts).length + 1}`,
+      name: nextName('Turnout', Object.values(plan.turnouts)),
       kind: plainKind,
       track: track.id,
       // A third along leaves room for lead, frog and long ties before the curve.

@@ -3,6 +3,7 @@ import { act, cleanup, screen, within } from '@testing-library/react'
 import axe from 'axe-core'
 import { afterEach, describe, expect, it } from 'vitest'
 import { App } from '../../src/app/App.tsx'
+import { trackAddInView } from '../../src/app/trackAdd.ts'
 import type { StageName } from '../../src/store/types.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
@@ -76,6 +77,17 @@ describe('the whole desk', () => {
     await hand.keyboard('/')
     await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }), 'ease this')
     expect(screen.getByRole('menuitem', { name: /Ease this line/ })).not.toHaveAttribute('aria-disabled')
+  })
+
+  it('gives no two records one name, though some were taken out between', () => {
+    const { stores } = renderOnDesk(<App />)
+    const { apply } = stores.plan.getState()
+    trackAddInView(stores)
+    trackAddInView(stores)
+    apply({ kind: 'remove', table: 'tracks', id: 'track-2' })
+    trackAddInView(stores)
+    const names = Object.values(stores.plan.getState().plan.tracks).map(({ name }) => name)
+    expect(new Set(names).size).toBe(names.length)
   })
 
   it('keeps the keyboard in the particulars when what was pressed there goes away', async () => {

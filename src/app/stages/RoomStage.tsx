@@ -4,6 +4,7 @@ import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { planBoxNow } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
+import { nextName } from '../../tools/index.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { lengthText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
@@ -77,10 +78,10 @@ function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
       { x: x + long, y: y + deep },
       { x, y: y + deep },
     ]
-    const count = Object.keys(stores.plan.getState().plan.benchworks).length
+    const pieces = Object.values(stores.plan.getState().plan.benchworks)
     const { added } = planEdit(stores, {
       kind: 'benchwork.add',
-      record: { name: count === 0 ? 'Table' : `Table ${count + 1}`, outline, holes: [], heightMm: 1219.2 },
+      record: { name: pieces.length === 0 ? 'Table' : nextName('Table', pieces), outline, holes: [], heightMm: 1219.2 },
     })
     if (added === null) return
     stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
