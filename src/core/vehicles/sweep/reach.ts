@@ -1,4 +1,4 @@
-import { pathPoseAt } from '../../geom/index.ts'
+import { pathFromElements, pathPoseAt } from '../../geom/index.ts'
 import type { Path, Point, Pose } from '../../geom/types.ts'
 import { bodyStance, supportRange } from './stance.ts'
 import type { Reach, RigidBody, SweepRequest } from './types.ts'
@@ -8,6 +8,10 @@ const placesPerLength = 40
 /** Golden section: each round keeps this part of a stretch. */
 const golden = (Math.sqrt(5) - 1) / 2
 const placeToleranceMm = 1e-6
+
+type Sides = Pick<Reach, 'leftMm' | 'rightMm'>
+
+const none: Sides = { leftMm: 0, rightMm: 0 }
 
 /** A body set down at one place. */
 interface Stand {
@@ -20,7 +24,7 @@ interface Stand {
  *
  * At a station the line's normal is cut with the outline of the body, for the body at any place: the farthest cut to the left and to
  * the right is the reach. The place is sought on a grid and then by golden section; at a corner the cut ends at once, which
- * that takes as well.
+ * that takes as well. Where curvature does not change for a body's length both ways, one such search serves all stations.
  *
  * Units:      mm.
  * Domain:     curves wider than the body is long. Where no place of the body covers a station its reach is 0.
@@ -28,7 +32,7 @@ interface Stand {
  * Throws:     never for a path of finite numbers. Source: derived.
  */
 export function sweepReach({ path, bodies, stations }: SweepRequest): readonly Reach[] {
-  const reaches = bodies.map((body) => bodyReaches(path, body, stations))
+  const reaches = bodies.map((body) => bodyReaches(path, body, stations, true))
   return stations.map((stationMm, i) => ({
     stationMm,
     leftMm: Math.max(0, ...reaches.map((list) => list[i]?.leftMm ?? 0)),
@@ -36,10 +40,10 @@ export function sweepReach({ path, bodies, stations }: SweepRequest): readonly R
   }))
 }
 
-function bodyReaches(path: Path, body: RigidBody, stations: readonly number[]): readonly Pick<Reach, 'leftMm' | 'rightMm'>[] {
+function bodyReaches(path: Path, body: RigidBody, stations: readonly number[], mayBeSteady: boolean): readonly Sides[] {
   const first = body.ribs[0]
   const last = body.ribs[body.ribs.length - 1]
-  if (!first || !last) return stations.map(() => ({ leftMm: 0, rightMm: 0 }))
+  if (!first || !last) return stations.map(() => none)
   const lengthMm = last.xMm - first.xMm
   const outline = outlineOf(body)
   const stepMm = lengthMm / placesPerLength
@@ -56,7 +60,20 @@ function bodyReaches(path: Path, body: RigidBody, stations: readonly number[]): 
   const most = Math.max(0, Math.ceil((range.toMm - range.fromMm) / stepMm))
   // The body covers a station for front supports from the front end there to the rear end there, and a little more on curves.
   const slack = 0.05 * lengthMm
+  const steady = new Map<number, Sides>()
+  const steadyReach = (curvature: number): Sides => {
+    const before = steady.get(curvature)
+    if (before) return before
+    const arc = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 4 * lengthMm, k0: curvature, k1: curvature }])
+    const [reach] = bodyReaches(arc, body, [2 * lengthMm], false)
+    steady.set(curvature, reach ?? none)
+    return reach ?? none
+  }
   return stations.map((stationMm) => {
+    if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
+      const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
+      if (curvature !== null) return steadyReach(curvature)
+    }
     const line = pathPoseAt(path, stationMm)
     const from = Math.max(0, Math.floor((stationMm - (last.xMm - body.front.xMm) - slack - range.fromMm) / stepMm))
     const to = Math.min(most, Math.ceil((stationMm + (body.front.xMm - first.xMm) + slack - range.fromMm) / stepMm))
@@ -79,6 +96,17 @@ function bodyReaches(path: Path, body: RigidBody, stations: readonly number[]): 
     }
     return { leftMm: worst(1), rightMm: worst(-1) }
   })
+}
+
+/** The curvature of a stretch if it is one; null where it changes. */
+function steadyCurvature(path: Path, fromMm: number, toMm: number): number | null {
+  let curvature: number | null = null
+  for (const { startStationMm, lengthMm, k0, k1 } of path.elements) {
+    if (startStationMm + lengthMm <= fromMm || startStationMm >= toMm) continue
+    if (k0 !== k1 || (curvature !== null && curvature !== k0)) return null
+    curvature = k0
+  }
+  return curvature
 }
 
 /** Corners of a body in its own frame, anticlockwise from the rear right. */
