@@ -36,11 +36,9 @@ export function FitOutcome({ survey, fit, change, onShut }: OutcomeProps): React
           <p>
             {running.progress === null
               ? 'Looking at the points.'
-              : `${curves(running.progress.corners)} tried, worst ${fineText(running.progress.worstMm, prefs)} so far`}{' '}
-            <button type="button" className="word" onClick={fit.stop}>
-              Stop with the best so far
-            </button>
+              : `${curves(running.progress.corners)} tried, worst ${fineText(running.progress.worstMm, prefs)} so far`}
           </p>
+          <Act onClick={fit.stop}>Stop with the best so far</Act>
         </div>
       )}
       {failed === null ? null : (
@@ -125,7 +123,7 @@ function Line({ trace, survey, fit, change, onShut }: OutcomeProps & { readonly 
           origin={worst === undefined ? '' : `point ${worst.index + 1}`}
           isOver={!isWithin}
         />
-        <FactRow label="Mean" value={fineText(rmsMm, prefs)} origin="root mean square" />
+        <FactRow label="Mean" value={fineText(rmsMm, prefs)} origin="r.m.s." />
         <FactRow label="Length" value={lengthText(path.lengthMm, prefs, 'room')} />
       </Fields>
       {isWithin ? null : (

@@ -136,7 +136,7 @@ function PlaceRow({ index, place, residual, verdict, isPointed, onPoint, change 
             kind="room"
             range="any"
             value={place.y}
-            origin={place.line === null ? null : `line ${place.line} of the list`}
+            origin={place.line === null ? null : `line ${place.line}`}
             keep={keep((y) => ({ x: place.x, y }))}
           />
         </div>

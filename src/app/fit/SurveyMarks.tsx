@@ -2,12 +2,12 @@ import type { ReactNode } from 'react'
 import { useView } from '../canvas/canvasContext.ts'
 import { isShown, Label } from '../canvas/markParts.tsx'
 import { screenOfPlan } from '../canvas/viewport.ts'
-import type { ScreenPoint } from '../canvas/viewport.ts'
+import type { ScreenPoint, View } from '../canvas/viewport.ts'
 import { useDesk } from '../desk.ts'
 import './fit.css'
 
-/** Half the arm of a cross, px. */
-const arm = 4
+/** Half a cross, px: smaller where the plan is seen from afar, so that neighbours stay apart. */
+const armOf = ({ pxPerMm }: View): number => Math.min(4, Math.max(2, 20 * pxPerMm))
 
 /** Measured places on the plan: small crosses, turned where they do not count; the one in question named. */
 export default function SurveyMarks(): ReactNode {
@@ -15,13 +15,14 @@ export default function SurveyMarks(): ReactNode {
   const view = useView()
   if (survey === null) return null
   const { places, verdicts, pointed } = survey
+  const arm = armOf(view)
   const marks = places.map((place, index) => ({ at: screenOfPlan(view, place), isLeftOut: verdicts.get(index) === 'leftOut' }))
   const seen = marks.filter(({ at }) => isShown(at, view))
   const chosen = pointed === null ? undefined : marks[pointed]
   return (
     <g className="survey">
-      <path className="survey-cross" d={seen.flatMap(({ at, isLeftOut }) => (isLeftOut ? [] : upright(at))).join('')} />
-      <path className="survey-cross is-left-out" d={seen.flatMap(({ at, isLeftOut }) => (isLeftOut ? turned(at) : [])).join('')} />
+      <path className="survey-cross" d={seen.flatMap(({ at, isLeftOut }) => (isLeftOut ? [] : upright(at, arm))).join('')} />
+      <path className="survey-cross is-left-out" d={seen.flatMap(({ at, isLeftOut }) => (isLeftOut ? turned(at, arm) : [])).join('')} />
       {chosen === undefined || pointed === null ? null : (
         <>
           <circle className="survey-ring" cx={chosen.at.left} cy={chosen.at.top} r={9} />
@@ -34,7 +35,7 @@ export default function SurveyMarks(): ReactNode {
   )
 }
 
-const upright = ({ left, top }: ScreenPoint): string => `M${left - arm} ${top}h${2 * arm}M${left} ${top - arm}v${2 * arm}`
+const upright = ({ left, top }: ScreenPoint, arm: number): string => `M${left - arm} ${top}h${2 * arm}M${left} ${top - arm}v${2 * arm}`
 
-const turned = ({ left, top }: ScreenPoint): string =>
+const turned = ({ left, top }: ScreenPoint, arm: number): string =>
   `M${left - arm} ${top - arm}l${2 * arm} ${2 * arm}M${left - arm} ${top + arm}l${2 * arm} ${-2 * arm}`
