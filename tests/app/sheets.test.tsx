@@ -65,7 +65,7 @@ describe('the Sheets stage', () => {
     expect(pages).toHaveLength(1)
     expect(pages[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 279.4 215.9')
     // A4 after ISO 216: 210 x 297 mm.
-    await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A4, 210 × 297 mm')
     expect(screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 210 297')
   })
 

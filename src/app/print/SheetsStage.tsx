@@ -22,7 +22,7 @@ export default function SheetsStage(): ReactNode {
   return (
     <>
       <p className="lead">
-        Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.
+        Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.
       </p>
       <div className="fields">
         <ChoiceField
@@ -35,11 +35,10 @@ export default function SheetsStage(): ReactNode {
           label="Paper"
           value={prefs.paper}
           choices={[
-            { value: 'letter', text: 'Letter' },
-            { value: 'a4', text: 'A4' },
+            { value: 'letter', text: 'Letter, 8½ × 11 in' },
+            { value: 'a4', text: 'A4, 210 × 297 mm' },
           ]}
           onChoose={(paper) => prefs.setPrefs({ paper })}
-          origin={prefs.paper === 'letter' ? '8½ × 11 in' : '210 × 297 mm'}
         />
         <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
       </div>
@@ -91,7 +90,7 @@ function BarField({
       origin={value === 100 ? 'true' : 'made up for'}
       keep={{
         commit: (mm) => {
-          if (mm < 90 || mm > 110) return 'A 100 mm bar that is off by more than a tenth was printed to fit the page. Print again at 100 %.'
+          if (mm < 90 || mm > 110) return 'A 100 mm bar that is off by more than a tenth was printed to fit the page. Print again at 100 %.'
           onBar(mm)
           return null
         },
@@ -121,7 +120,7 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
   const [saving, setSaving] = useState<Saving>({ kind: 'no' })
   const { choice, options, set } = sheets
   const pages = set.sheets.length
-  const full = set.sheets.filter((sheet) => sheet.kind === 'full-size').length
+  const full = set.sheets.filter((sheet) => sheet.kind !== 'index').length
 
   async function save(): Promise<void> {
     if (choice === null || options === null) return
@@ -144,13 +143,17 @@ function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
   return (
     <div className="save-sheets">
       <p>
-        {pages === 0 ? 'No sheets.' : pages === full ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.` : `${full} sheets and an index sheet.`}
+        {pages === 0
+          ? 'No sheets.'
+          : pages === full
+            ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.`
+            : `${full} sheets and an index sheet.`}
       </p>
       <button type="button" className="act is-main" disabled={pages === 0 || saving.kind === 'now'} onClick={() => void save()}>
         {saving.kind === 'now' ? 'Drawing the sheets' : 'Save PDF'}
       </button>
       <p role="status" className="small">
-        {saving.kind === 'done' ? <span className="soft">Saved as {saving.name}. Print it at 100 %.</span> : null}
+        {saving.kind === 'done' ? <span className="soft">Saved as {saving.name}. Print it at 100 %.</span> : null}
         {saving.kind === 'failed' ? <span className="failed">The sheets were not saved. {saving.why}</span> : null}
       </p>
     </div>
