@@ -87,12 +87,14 @@ function loadedOnce<T>(load: () => Promise<T>, what: string): () => Promise<T> {
   }
 }
 
-/** Full-size sheets only: the index covers nothing that a rail could be laid on. */
+/** Full-size sheets, and lists, which cover nothing; the index is no sheet to lay rail on. */
 function summaryOf(sheet: Sheet): readonly SheetSummary[] {
-  if (sheet.kind !== 'full-size') return []
+  const { name, title, paper } = sheet
+  if (sheet.kind === 'index') return []
+  if (sheet.kind === 'list') return [{ name, title, paper, planBox: { minX: 0, minY: 0, maxX: 0, maxY: 0 }, planCorners: [] }]
   const planCorners = sheetPlanCorners(sheet)
   const planBox = boxOfPoints(planCorners)
-  return planBox ? [{ name: sheet.name, title: sheet.title, paper: sheet.paper, planBox, planCorners }] : []
+  return planBox ? [{ name, title, paper, planBox, planCorners }] : []
 }
 
 function messageOf(error: unknown): string {

@@ -12,9 +12,9 @@ export interface SheetSummary {
   readonly title: string
   /** The paper as it lies: upright, or across where that saves sheets. */
   readonly paper: Paper
-  /** Box of the plan that the printed window covers, mm. */
+  /** Box of the plan that the printed window covers, mm; of a list nothing, at the origin. */
   readonly planBox: Box
-  /** The window itself, which may be turned: lower left, lower right, upper right, upper left of the page. */
+  /** The window itself, which may be turned: lower left, lower right, upper right, upper left of the page; none of a list. */
   readonly planCorners: readonly Point[]
 }
 

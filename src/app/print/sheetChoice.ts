@@ -38,6 +38,8 @@ export function subjectKey(subject: SheetSubject): string {
   switch (subject.kind) {
     case 'turnout':
       return `turnout ${subject.id}`
+    case 'cutList':
+      return `cutList ${subject.id}`
     case 'curve':
       return `curve ${subject.track} ${subject.corner}`
     case 'track':
@@ -56,7 +58,10 @@ function named(word: string, name: string): string {
 export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
   const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
   return [
-    ...Object.values(plan.turnouts).map((turnout) => choice(named('Turnout', turnout.name), { kind: 'turnout', id: turnout.id })),
+    ...Object.values(plan.turnouts).flatMap((turnout) => [
+      choice(named('Turnout', turnout.name), { kind: 'turnout', id: turnout.id }),
+      choice(`Cut list: ${turnout.name}`, { kind: 'cutList', id: turnout.id }),
+    ]),
     ...Object.values(plan.tracks).flatMap((track) =>
       track.corners.map((corner, index) =>
         choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }),

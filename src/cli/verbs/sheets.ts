@@ -21,6 +21,7 @@ export const sheetsSpec: VerbSpec = {
     track: { value: 'main', about: 'this track, by name or id' },
     corner: { value: '2', about: 'of the track only the curve at this corner, counted from 1 or by id' },
     turnout: { value: 'T1', about: 'this turnout, by name or id' },
+    cuts: { about: 'of the turnout its tables instead: rails to cut, bends, filing, offsets, wires' },
     all: { about: 'everything that is there' },
     paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
@@ -88,7 +89,9 @@ function subjectChosen(args: Args, plan: Plan): SheetSubject {
   const cornerTyped = args.values.get('corner')
   const trackTyped = args.values.get('track')
   if (cornerTyped !== undefined && trackTyped === undefined) throw new BadInput('--corner needs the --track that it lies on.')
-  if (turnout !== undefined) return { kind: 'turnout', id: turnoutChosen(plan, turnout).id }
+  const wantsCuts = args.values.has('cuts')
+  if (wantsCuts && turnout === undefined) throw new BadInput('--cuts needs the --turnout whose cut list it is.')
+  if (turnout !== undefined) return { kind: wantsCuts ? 'cutList' : 'turnout', id: turnoutChosen(plan, turnout).id }
   if (trackTyped === undefined) return { kind: 'all' }
   const track = trackChosen(plan, trackTyped)
   if (cornerTyped === undefined) return { kind: 'track', id: track.id }

@@ -1,5 +1,5 @@
 /** Which tools a sheet is used with. */
-export type CautionKind = 'turnout' | 'track'
+export type CautionKind = 'turnout' | 'track' | 'build'
 
 /**
  * Short cautions for the foot of a sheet. They name the danger and defer to labels and local rules; they are no
@@ -12,4 +12,7 @@ export const cautions = {
   track:
     'Cut away from the hand against a metal rule. Mask for dust of fibreboard, cork and plaster. ' +
     'Solvents and cements: moving air, no flame or live track near. Keep from children. Labels and local rules come first.',
+  build:
+    'Cut away from the hand; eye protection with discs and files. Solder with moving air, iron on its stand, wash hands after. ' +
+    'Wires here carry low voltage from listed supplies; mains work is for licensed people. Keep from children. Labels and local rules come first.',
 } as const satisfies Record<CautionKind, string>

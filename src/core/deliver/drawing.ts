@@ -3,6 +3,7 @@ import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import { tieCorners } from '../track/index.ts'
 import type { Rail, Tie } from '../track/types.ts'
+import { buildMarks, buildTexts, wiredTurnout } from './build/items.ts'
 import { chainOfRing } from './chain.ts'
 import { edgeAlong } from './edge.ts'
 import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
@@ -57,6 +58,7 @@ export function planDrawing(
   }
 
   const turnouts = setTurnouts(derived)
+  const wired = turnouts.filter((turnout) => isNear(turnout, near)).map(({ geometry, pose }) => wiredTurnout(geometry, pose))
   const lines = markedLines(derived)
   const centrelines = [
     ...lines.flatMap(({ line }): readonly PlanItem[] => {
@@ -69,10 +71,12 @@ export function planDrawing(
   // Strokes stand where they must; then the texts that have fewest places to choose from, and stations last.
   const marks = [
     ...turnouts.flatMap((turnout) => turnoutMarks(turnout, space)),
+    ...wired.flatMap((turnout) => buildMarks(turnout, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space))),
   ]
   const names = [
     ...turnouts.flatMap((turnout) => turnoutTexts(turnout, units, space)),
+    ...wired.flatMap((turnout) => buildTexts(turnout, units, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveTexts(line, corner, units, space))),
   ]
   const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
@@ -89,6 +93,11 @@ function setTurnouts(derived: Derived): readonly SetTurnout[] {
     const work = derived.trackwork.turnouts.get(turnout.id)
     return result.ok && work ? [{ geometry: result.geometry, pose: result.pose, work }] : []
   })
+}
+
+function isNear({ work }: SetTurnout, near: Box): boolean {
+  const box = boxOfPoints(work.ties.map(({ centre }) => centre))
+  return box !== null && boxesOverlap(box, near)
 }
 
 function markedLines(derived: Derived) {

@@ -1,6 +1,7 @@
 import { boxContains, boxGrow, boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { cutListSheets } from './build/sheet.ts'
 import { cautions } from './cautions.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
 import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
@@ -17,7 +18,7 @@ import type { DrawItem, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject 
 export const SHEETS_MAX = 400
 
 /**
- * Full-size sheets of a subject: as few as turning the paper, turning and shifting the plan allow, with overlap, match marks and title block,
+ * Sheets of a subject. A cut list comes as pages of tables; all else at full size: as few as turning the paper, turning and shifting the plan allow, with overlap, match marks and title block,
  * and an index before them when there is more than one.
  *
  * Units:      page mm, y up from the lower left corner of the paper.
@@ -26,6 +27,7 @@ export const SHEETS_MAX = 400
  * Throws:     never.
  */
 export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
+  if (subject.kind === 'cutList') return cutListSheets(derived, subject.id, options)
   const ways = pageWays(options)
   if (!ways.ok) return nothing(ways.problems)
   const reachMm =

@@ -22,6 +22,9 @@ export interface SubjectView {
   readonly anglesRad: readonly number[]
 }
 
+/** What is drawn at full size; a cut list is not. */
+type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' }>
+
 export type SubjectResult = { readonly ok: true; readonly view: SubjectView } | { readonly ok: false; readonly problem: string }
 
 /**
@@ -43,7 +46,7 @@ const quarter = Math.PI / 2
  * `reachMm` is the longest track that the sheets could hold, corner to corner of each: longer ones are refused before
  * anything is computed for them.
  */
-export function subjectView(derived: Derived, subject: SheetSubject, units: SheetOptions['units'], reachMm: number): SubjectResult {
+export function subjectView(derived: Derived, subject: DrawnSubject, units: SheetOptions['units'], reachMm: number): SubjectResult {
   const lengthMm = trackLength(derived, subject)
   if (lengthMm > reachMm) {
     return refuse(
@@ -63,7 +66,7 @@ export function subjectView(derived: Derived, subject: SheetSubject, units: Shee
 }
 
 /** Length of the solved track that a subject takes in, mm. */
-function trackLength(derived: Derived, subject: SheetSubject): number {
+function trackLength(derived: Derived, subject: DrawnSubject): number {
   if (subject.kind === 'turnout') return 0
   const ids = subject.kind === 'all' ? [...derived.network.tracks.keys()] : [subject.kind === 'track' ? subject.id : subject.track]
   let lengthMm = 0
@@ -116,7 +119,7 @@ function turnoutWords({ turnout }: NetworkTurnout): string {
 /** Where the curved closure rail stands: distance from the heel, and gauge line of the stock rail to its gauge line. */
 function ordinateWords(geometry: TurnoutGeometry, units: SheetOptions['units']): string {
   const pairs = geometry.ordinates.map(({ xMm, yMm }) => `${lengthWords(xMm, units)}: ${lengthWords(yMm, units)}`)
-  return `Stock to closure rail, gauge lines, from the heel on ${pairs.join(' · ')} · heavy stroke: gap`
+  return `Stock to closure rail, gauge lines, from the heel on ${pairs.join(' · ')} · heavy stroke: gap · ring: wire, two joined: jumper · dashed: room below`
 }
 
 function curveView(derived: Derived, trackId: string, cornerId: string, units: SheetOptions['units']): SubjectResult {

@@ -63,11 +63,11 @@ export interface Paper {
 /**
  * One page. Plan to page: page = scale(rotate(plan - planOrigin, -angle)) + pageOrigin; page mm from the lower left corner
  * of the paper. Both scales are 1 on a full-size sheet for a true printer, 1 / calibration for another one, and small on
- * the index. `window` is the printed part of the page; items are already in page mm and may run over it (the format clips
+ * the index; a list has no plan, and its window holds tables. `window` is the printed part of the page; items are already in page mm and may run over it (the format clips
  * those of all layers but 'sheet').
  */
 export interface Sheet {
-  readonly kind: 'full-size' | 'index'
+  readonly kind: 'full-size' | 'index' | 'list'
   readonly name: string
   readonly title: string
   readonly paper: Paper
@@ -92,6 +92,8 @@ export interface SheetSet {
 
 export type SheetSubject =
   | { readonly kind: 'turnout'; readonly id: string }
+  /** Tables of a turnout: rails to cut, bends, filing, ordinates, wires. */
+  | { readonly kind: 'cutList'; readonly id: string }
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
   | { readonly kind: 'all' }

@@ -1,7 +1,7 @@
 import { pathStart, pointDistance } from '../../geom/index.ts'
 import type { Pose } from '../../geom/types.ts'
 import { pathAcross } from '../ties/across.ts'
-import type { BoardPlace } from '../types.ts'
+import type { BoardPlace, TurnoutTie } from '../types.ts'
 import { sectionAt } from './electrics.ts'
 import { railAcross, tieAxes } from './railFacts.ts'
 import type { RailFacts } from './railFacts.ts'
@@ -17,6 +17,7 @@ import type { BoardTie, BuiltWork, Electrics, FoilGap, Section } from './types.t
 export function boardTies(work: BuiltWork, rails: readonly RailFacts[], electrics: Electrics): readonly BoardTie[] {
   const { board, ties } = work
   if (board === null) return []
+  const axes = tieAxes(ties)
   const wanted = new Map<number, Set<BoardPlace | 'count'>>()
   const want = (tie: number | undefined, why: BoardPlace | 'count'): void => {
     if (tie === undefined) return
@@ -24,10 +25,10 @@ export function boardTies(work: BuiltWork, rails: readonly RailFacts[], electric
   }
   const { every } = board
   if (every !== null && every >= 1) for (let i = 0; i < ties.length; i += Math.round(every)) want(i, 'count')
-  for (const place of board.at) for (const at of placesOf(work, rails, place)) for (const tie of tiesAt(work, at, place)) want(tie, place)
+  for (const place of board.at) for (const at of placesOf(work, rails, place)) for (const tie of tiesAt(axes, at, place)) want(tie, place)
   return [...wanted]
     .toSorted(([a], [b]) => a - b)
-    .map(([tie, why]) => ({ tie, why: [...why], foilGaps: foilGaps(work, rails, electrics, tie) }))
+    .map(([tie, why]) => ({ tie, why: [...why], foilGaps: foilGaps(work, rails, electrics, ties[tie], axes[tie]) }))
 }
 
 interface Place {
@@ -53,8 +54,8 @@ function placesOf({ frogs, gaps }: BuiltWork, rails: readonly RailFacts[], place
 }
 
 /** The tie nearest to a place along the rails; at tips and gaps the one on each side. */
-function tiesAt({ ties }: BuiltWork, at: Place, place: BoardPlace): readonly number[] {
-  const ahead = tieAxes(ties).map(({ x, y, headingRad }, index) => ({
+function tiesAt(axes: readonly Pose[], at: Place, place: BoardPlace): readonly number[] {
+  const ahead = axes.map(({ x, y, headingRad }, index) => ({
     index,
     along: (at.x - x) * Math.cos(headingRad) + (at.y - y) * Math.sin(headingRad),
   }))
@@ -66,8 +67,13 @@ function tiesAt({ ties }: BuiltWork, at: Place, place: BoardPlace): readonly num
   return found.filter((index) => index !== undefined)
 }
 
-function foilGaps(work: BuiltWork, rails: readonly RailFacts[], electrics: Electrics, index: number): readonly FoilGap[] {
-  const [tie, axis] = [work.ties[index], tieAxes(work.ties)[index]]
+function foilGaps(
+  work: BuiltWork,
+  rails: readonly RailFacts[],
+  electrics: Electrics,
+  tie: TurnoutTie | undefined,
+  axis: Pose | undefined,
+): readonly FoilGap[] {
   if (tie === undefined || axis === undefined) return []
   const half = pointDistance(tie.from, tie.to) / 2
   const crossing = rails

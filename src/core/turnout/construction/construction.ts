@@ -6,11 +6,12 @@ import { pointNests } from './nests.ts'
 import { routeOrdinates } from './ordinates.ts'
 import { benchUsual } from './practice.ts'
 import { railFactsOf } from './railFacts.ts'
+import type { RailFacts } from './railFacts.ts'
 import { roadbedCards } from './roadbed.ts'
 import { spikePattern } from './spikes.ts'
 import { railSticks } from './sticks.ts'
 import { throwSlot, throwZone } from './throwSlot.ts'
-import type { BenchPractice, BuiltWork, TurnoutConstruction } from './types.ts'
+import type { BenchPractice, BuiltWork, TurnoutConstruction, TurnoutWiring } from './types.ts'
 
 /**
  * All that the bench needs of a turnout beyond its drawing: cut list, ordinates, nests of the points, spikes, PC-board ties,
@@ -24,20 +25,32 @@ export function constructionOf(geometry: TurnoutGeometry, practice: BenchPractic
   return workConstruction(turnoutBuilt(geometry), practice)
 }
 
-/** The same of any special work. */
+/** Of a turnout only what is marked on its full-size sheet: sections and wires, PC-board ties, the room below the throw. */
+export function wiringOf(geometry: TurnoutGeometry): TurnoutWiring {
+  const work = turnoutBuilt(geometry)
+  return workWiring(work, railFactsOf(work), benchUsual(geometry.request))
+}
+
+/** The same as constructionOf, of any special work. */
 export function workConstruction(work: BuiltWork, practice: BenchPractice): TurnoutConstruction {
   const rails = railFactsOf(work)
   const sticks = railSticks(rails, work.measures)
-  const electrics = electricsOf(work, rails)
-  const slots = work.throws.map(({ bar, throwMm }) => throwSlot(bar, throwMm, practice.throwWire))
   return {
     sticks,
     ordinates: routeOrdinates(work, rails),
     nests: pointNests(rails, sticks, work.measures, practice),
     spikes: spikePattern(work, rails, practice),
-    boardTies: boardTies(work, rails, electrics),
     roadbed: roadbedCards(work, practice),
+    ...workWiring(work, rails, practice),
+  }
+}
+
+function workWiring(work: BuiltWork, rails: readonly RailFacts[], practice: BenchPractice): TurnoutWiring {
+  const electrics = electricsOf(work, rails)
+  const slots = work.throws.map(({ bar, throwMm }) => throwSlot(bar, throwMm, practice.throwWire))
+  return {
     electrics,
+    boardTies: boardTies(work, rails, electrics),
     slots,
     zones: slots.map(({ bar }) => throwZone(bar, practice.motor)),
   }

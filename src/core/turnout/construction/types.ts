@@ -244,14 +244,18 @@ export interface ThrowZone {
   readonly widthMm: number
 }
 
-export interface TurnoutConstruction {
+/** What is marked beside the rails at full size. */
+export interface TurnoutWiring {
+  readonly electrics: Electrics
+  readonly boardTies: readonly BoardTie[]
+  readonly slots: readonly ThrowSlot[]
+  readonly zones: readonly ThrowZone[]
+}
+
+export interface TurnoutConstruction extends TurnoutWiring {
   readonly sticks: readonly RailStick[]
   readonly ordinates: readonly RouteOrdinates[]
   readonly nests: readonly PointNest[]
   readonly spikes: readonly Spike[]
-  readonly boardTies: readonly BoardTie[]
   readonly roadbed: readonly RoadbedCard[]
-  readonly electrics: Electrics
-  readonly slots: readonly ThrowSlot[]
-  readonly zones: readonly ThrowZone[]
 }

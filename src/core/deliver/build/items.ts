@@ -1,0 +1,136 @@
+import { pathNearest, pathPoseAt, poseToPlan } from '../../geom/index.ts'
+import type { Point, Pose } from '../../geom/types.ts'
+import { wiringOf, zoneCorners } from '../../turnout/index.ts'
+import type { TurnoutGeometry, TurnoutWiring, WirePlace } from '../../turnout/index.ts'
+import type { Chain } from '../chain.ts'
+import { freeSpacePlace, freeSpaceTakeArea, freeSpaceTakeLine, type FreeSpace } from '../freeSpace.ts'
+import { planLine, type PlanItem } from '../planItem.ts'
+import type { SheetOptions } from '../types.ts'
+import { lengthWords } from '../words.ts'
+
+/** A hole for a wire, drawn as a ring. */
+const wireRingMm = 0.7
+/** How far a hole stands off the rail's foot, on the side away from the wheels. */
+const offFootMm = 1.1
+const letterMm = 2.6
+
+/** A turnout set in the plan with its wires. */
+export interface WiredTurnout {
+  readonly geometry: TurnoutGeometry
+  readonly pose: Pose
+  readonly wiring: TurnoutWiring
+}
+
+export function wiredTurnout(geometry: TurnoutGeometry, pose: Pose): WiredTurnout {
+  return { geometry, pose, wiring: wiringOf(geometry) }
+}
+
+/**
+ * Marks of what is built in beside rails and ties: holes for jumpers and feeders, the line of each jumper, PC-board ties with
+ * the gaps in their foil, the room below the throw. Strokes only; buildTexts names them.
+ */
+export function buildMarks({ geometry, pose, wiring }: WiredTurnout, space: FreeSpace): readonly PlanItem[] {
+  const { electrics, boardTies, zones } = wiring
+  const at = (p: Point): Point => poseToPlan(pose, p)
+  const items: PlanItem[] = []
+  for (const { from, to } of electrics.bonds) {
+    const [a, b] = [wireHole(geometry, from), wireHole(geometry, to)]
+    items.push(planLine('marks', 'hole', at(a), at(b)), ring(at(a)), ring(at(b)))
+    freeSpaceTakeLine(space, at(a), at(b))
+  }
+  for (const feeder of electrics.feeders) {
+    const hole = at(wireHole(geometry, feeder))
+    items.push(ring(hole))
+    freeSpaceTakeArea(space, square(hole))
+  }
+  for (const { tie: index, foilGaps } of boardTies) {
+    const tie = geometry.ties[index]
+    if (tie === undefined) continue
+    const turn = Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x)
+    const [ux, uy] = [Math.cos(turn), Math.sin(turn)]
+    const half = tie.widthMm / 2
+    const point = (p: Point, along: number, across: number): Point =>
+      at({ x: p.x + along * ux - across * uy, y: p.y + along * uy + across * ux })
+    for (const side of [-half, half]) items.push(planLine('marks', 'mark', point(tie.from, 0, side), point(tie.to, 0, side)))
+    for (const gap of foilGaps) items.push(planLine('marks', 'gap', point(gap.at, 0, -half), point(gap.at, 0, half)))
+  }
+  for (const zone of zones) {
+    const [a, b, c, d] = zoneCorners(zone)
+    for (const [from, to] of [
+      [a, b],
+      [b, c],
+      [c, d],
+      [d, a],
+    ] as const)
+      items.push(planLine('marks', 'tangent', at(from), at(to)))
+  }
+  return items
+}
+
+/** Letters beside the holes and words along the room below; left out where there is no room. */
+export function buildTexts({ geometry, pose, wiring }: WiredTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+  const { electrics, zones } = wiring
+  const letters = [
+    ...electrics.bonds.map(({ from }) => ({ place: from, text: 'J' })),
+    ...electrics.feeders.map((feeder) => ({ place: feeder, text: 'F' })),
+  ]
+  const named = letters.map(({ place, text }) => {
+    const hole = wireHole(geometry, place)
+    const places = ([-1.3, 1.3] as const).map((x) => ({
+      middle: poseToPlan(pose, { x: hole.x + x, y: hole.y }),
+      angleRad: pose.headingRad,
+      anchor: x < 0 ? ('end' as const) : ('start' as const),
+    }))
+    return freeSpacePlace(space, { kind: 'text', layer: 'marks', text, sizeMm: letterMm, weight: 'bold', grey: 0 }, places, 'leave-out')
+  })
+  const rooms = zones.map(({ middle, lengthMm, widthMm }) => {
+    const text = `Machine below: ${lengthWords(lengthMm, units)} × ${lengthWords(widthMm, units)}`
+    const places = ([-1, 1] as const).map((side) => ({
+      middle: poseToPlan(pose, poseToPlan(middle, { x: lengthMm / 2 - 1.5, y: side * (widthMm / 2 - 2) })),
+      angleRad: pose.headingRad + middle.headingRad,
+      anchor: 'end' as const,
+    }))
+    return freeSpacePlace(
+      space,
+      { kind: 'text', layer: 'marks', text, sizeMm: letterMm, weight: 'regular', grey: 0.3 },
+      places,
+      'leave-out',
+    )
+  })
+  return [...named, ...rooms].filter((text) => text !== null)
+}
+
+/** Beside the rail's foot, on its outer side, so that neither wheel nor spike meets the wire. */
+function wireHole({ rails }: TurnoutGeometry, { at, rail: index }: WirePlace): Point {
+  const rail = rails[index]
+  if (rail === undefined) return at
+  const { headingRad } = pathPoseAt(rail.gaugeLine, pathNearest(rail.gaugeLine, at).stationMm)
+  const off = rail.headSide * (rail.headWidthMm / 2 + rail.footWidthMm / 2 + offFootMm)
+  return { x: at.x - off * Math.sin(headingRad), y: at.y + off * Math.cos(headingRad) }
+}
+
+function ring(middle: Point): PlanItem {
+  const r = wireRingMm
+  const q = 0.5522847498 * r
+  const p = (x: number, y: number): Point => ({ x: middle.x + x, y: middle.y + y })
+  const chain: Chain = {
+    start: p(r, 0),
+    segments: [
+      { kind: 'cubic', c1: p(r, q), c2: p(q, r), to: p(0, r) },
+      { kind: 'cubic', c1: p(-q, r), c2: p(-r, q), to: p(-r, 0) },
+      { kind: 'cubic', c1: p(-r, -q), c2: p(-q, -r), to: p(0, -r) },
+      { kind: 'cubic', c1: p(q, -r), c2: p(r, -q), to: p(r, 0) },
+    ],
+  }
+  return { kind: 'stroke', layer: 'marks', role: 'hole', chain }
+}
+
+function square(middle: Point): readonly Point[] {
+  const r = wireRingMm + 0.3
+  return [
+    { x: middle.x - r, y: middle.y - r },
+    { x: middle.x + r, y: middle.y - r },
+    { x: middle.x + r, y: middle.y + r },
+    { x: middle.x - r, y: middle.y + r },
+  ]
+}
