@@ -259,7 +259,8 @@ export const gaugeRows: readonly GaugeRow[] = [
   bounds(
     ['0', '0, 1:45, 32 mm', 45, STANDARD, 148],
     same,
-    { g: [32, 32.3], c: [30, null], s: [null, 28], f: [1.6, 1.9] },
+    // The widest flangeway is what the other two leave, as in the rows that were read: a narrower one would ask for more span than there is.
+    { g: [32, 32.3], c: [30, null], s: [null, 28], f: [1.6, 2] },
     memory('NEM-110', 'row of 32 mm; scale and gauge by NEM 010'),
   ),
   bounds(

@@ -2,10 +2,10 @@ import type { WorkMeasures } from './types.ts'
 
 const mmPerInch = 25.4
 /**
- * Throw at the tip: 4 1/2 in full size, and on models with their wide flangeways at least this many of them.
- * [NMRA-S-3.2-2010] leaves between gauge and points spread 1.31 flangeways in HO and 1.25 in O.
+ * Throw at the tip: 4 3/4 in full size, and on models with their wide flangeways at least this many of them.
+ * [NMRA-S-3.1] leaves between gauge and points spread 4.75 to 4.77 in full size, [NMRA-S-3.2-2010] 1.31 flangeways in HO and 1.25 in O.
  */
-const throwInches = 4.5
+const throwInches = 4.77
 const throwFlangeways = 1.3
 /** The narrowest flangeway that a wheel passes, as a part of the usual one: 0.035 of 0.048 in and 0.056 of 0.077 in [NMRA-S-3.2-2010]. */
 const narrowestFlangeway = 0.73
