@@ -111,6 +111,10 @@ describe('the whole desk', () => {
     await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }, { timeout: 20000 }))
     const dialog = within(await screen.findByRole('dialog', { name: 'New room' }, { timeout: 20000 }))
     expect(dialog.getByText(/The plan on the desk is laid aside/)).toBeVisible()
+    const scales = dialog.getAllByRole('option').map(({ textContent }) => textContent)
+    expect(scales).toContain('HO, 1:87.1, 16.54 mm')
+    // No gauge is said twice.
+    expect(scales.filter((text) => /( [\d.]+ mm),\1$/.test(text))).toEqual([])
     await hand.selectOptions(dialog.getByRole('combobox', { name: 'Scale, gauge' }), 'N')
     await hand.click(dialog.getByRole('button', { name: 'Begin the new room' }))
     expect(stores.plan.getState().plan.railway.scaleKey).toBe('N')

@@ -7,7 +7,7 @@ import { Sheet } from '../commands/Sheet.tsx'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { numberText } from '../../words/measure.ts'
+import { gaugeChoices } from '../gaugeChoices.ts'
 import { planPut, planSave } from './planFile.ts'
 
 /** Begins an empty room. Says what becomes of the plan on the desk before it goes. */
@@ -27,12 +27,7 @@ export default function NewRoom(): ReactNode {
         file first. The new room has a history of its own: Undo does not reach behind it.
       </p>
       <div className="fields">
-        <ChoiceField
-          label="Scale, gauge"
-          value={scaleKey}
-          choices={gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` }))}
-          onChoose={setScaleKey}
-        />
+        <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeChoices()} onChoose={setScaleKey} />
       </div>
       <div className="acts">
         <button

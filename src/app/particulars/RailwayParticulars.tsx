@@ -2,13 +2,13 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { FrogDefinition, Plan, Railway, Vehicle } from '../../core/plan/types.ts'
 import { planEmpty } from '../../core/plan/index.ts'
-import { gaugeByKey, gaugeCustom, gaugeList, lineClassesForGauge, railByCode, railwayForGauge } from '../../core/standards/index.ts'
+import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { gaugeChoices } from '../gaugeChoices.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
-import { numberText } from '../../words/measure.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 
 /** The whole railway: what scale, what gauge, what rail, what room is kept. */
@@ -27,10 +27,7 @@ export function RailwayParticulars(): ReactNode {
         <ChoiceField
           label="Scale, gauge"
           value={isCustom ? 'custom' : railway.scaleKey}
-          choices={[
-            ...gaugeList().map((gauge) => ({ value: gauge.key, text: `${gauge.name}, ${numberText(gauge.gaugeMm, 2)} mm` })),
-            { value: 'custom', text: 'of my own' },
-          ]}
+          choices={[...gaugeChoices(), { value: 'custom', text: 'of my own' }]}
           onChoose={(key) => planEdit(stores, scaleCommand(railway, key))}
         />
         <NumberField
