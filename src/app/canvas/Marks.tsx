@@ -22,8 +22,8 @@ export const Marks = memo(function Marks(): ReactNode {
       <FindingMarks />
       <SelectionMarks />
       <HoverMark />
-      <TrialLines />
       <Survey />
+      <TrialLines />
       <MakerGhost />
       <Sketch />
     </g>

@@ -128,8 +128,10 @@ function Line({ trace, survey, fit, change, onShut }: OutcomeProps & { readonly 
       </Fields>
       {isWithin ? null : (
         <p className="problems fit-trouble" role="status">
-          Not all within {fineText(survey.toleranceMm, prefs)}: no line of tangents, arcs and easements found comes nearer. Leave the worst
-          points out, or allow more.
+          Not all within {fineText(survey.toleranceMm, prefs)}
+          {ended === 'stopped'
+            ? ' yet.'
+            : ': no line of tangents, arcs and easements found comes nearer. Leave the worst points out, or allow more.'}
         </p>
       )}
       {ended === 'stopped' && isNow ? (
