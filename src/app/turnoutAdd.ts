@@ -14,7 +14,7 @@ const standardBuild: TurnoutBuild = {
   heelLengthMm: 'standard',
 }
 
-/** Places a turnout of the usual frog on the longest straight of a track: the way that needs no pointer. */
+/** Places a turnout of the usual frog on the longest straight of a track, else on its curve: the way that needs no pointer. */
 export function turnoutAddOn(stores: Stores, track: Track): void {
   const session = stores.session.getState()
   const alignment = stores.derived.getState().derived.network.tracks.get(track.id)?.alignment
@@ -22,11 +22,8 @@ export function turnoutAddOn(stores: Stores, track: Track): void {
     session.setNotice('The line of this track is not solved yet; a turnout has no place on it.')
     return
   }
-  const straight = longestStraight(alignment.path)
-  if (straight === null) {
-    session.setNotice('This track has no straight to place a turnout on.')
-    return
-  }
+  // A straight is the easier place to build one; a track that is curved all along takes it on the curve.
+  const stretch = longestStraight(alignment.path) ?? { fromMm: 0, toMm: alignment.path.lengthMm }
   const { plan } = stores.plan.getState()
   const id = planNextId(plan, 'turnouts')
   const done = planEdit(stores, {
@@ -37,7 +34,7 @@ export function turnoutAddOn(stores: Stores, track: Track): void {
       kind: plainKind,
       track: track.id,
       // A third along leaves room for lead, frog and long ties before the curve.
-      stationMm: straight.fromMm + (straight.toMm - straight.fromMm) / 3,
+      stationMm: stretch.fromMm + (stretch.toMm - stretch.fromMm) / 3,
       facing: 'rising',
       hand: 'left',
       frog: plan.lineClasses[track.lineClass]?.usualFrog ?? 6,

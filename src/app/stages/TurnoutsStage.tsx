@@ -15,13 +15,13 @@ export function TurnoutsStage(): ReactNode {
         {!hasTracks
           ? 'A turnout sits on a track. Lay a centreline first, in the Line stage.'
           : isEmpty
-            ? 'Place a turnout on a straight. Every rail, tie and gap follows from gauge and frog number; its diverging leg is where the next track starts.'
+            ? 'Place a turnout on a track, straight or curved. Every rail, tie and gap follows from gauge and frog number; its diverging leg is where the next track starts.'
             : 'Drag a turnout along its track, or select it and type its station. From its leg the next track starts.'}
       </p>
       <div className="acts is-column">
         {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
         <ToolHint tool="turnout">
-          Point at a straight and click. H changes the hand, F the way it faces; type a number for another frog.
+          Point at a track and click. H changes the hand, F the way it faces; type a number for another frog.
         </ToolHint>
       </div>
       <MakerActs kinds={['crossover', 'spur', 'yard', 'wye']} />
