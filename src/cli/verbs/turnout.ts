@@ -7,6 +7,7 @@ import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { scaleChosen } from '../scale.ts'
+import { benchOptions, constructionJson, constructionText, tieChoice, turnoutConstruction } from '../turnoutBench.ts'
 import { turnoutProblemWords } from '../turnoutWords.ts'
 import { angleOption, frogOption, lengthOption, numberOption, wordOption } from '../values.ts'
 
@@ -35,6 +36,7 @@ export const turnoutSpec: VerbSpec = {
     fouling: { value: '1.75in', about: 'separation of centrelines at the fouling point' },
     'host-radius': { value: '36in', about: 'curved turnouts are not there yet' },
     'host-side': { value: 'inside', about: 'curved turnouts are not there yet' },
+    ...benchOptions,
   },
   example: 'waybench turnout --scale HO --frog 6',
 }
@@ -50,7 +52,13 @@ export function turnoutRun(args: Args): Answer {
   const solved = turnoutSolve(request)
   if (!solved.ok) throw new BadInput(turnoutProblemWords(solved.problem))
   const turnout = solved.turnout
-  return { json: turnoutJson(turnout, notes), text: turnoutText(turnout, notes), exitCode: 0, files: [] }
+  const made = turnoutConstruction(args, turnout)
+  return {
+    json: { ...turnoutJson(turnout, notes), ...constructionJson(turnout, made) },
+    text: [turnoutText(turnout, notes), '', constructionText(args, turnout, made)].join('\n'),
+    exitCode: 0,
+    files: [],
+  }
 }
 
 function requestFrom(args: Args): { readonly request: TurnoutRequest; readonly notes: readonly string[] } {
@@ -91,7 +99,8 @@ function requestFrom(args: Args): { readonly request: TurnoutRequest; readonly n
   if (entryAngleRad !== null && build.points === 'straight') {
     throw new BadInput('--entry-angle: straight points stand at their own angle; it belongs to --points curved.')
   }
-  return { request: entryAngleRad === null ? request : { ...request, entryAngleRad }, notes }
+  const withTies = { ...request, ties: tieChoice(args) }
+  return { request: entryAngleRad === null ? withTies : { ...withTies, entryAngleRad }, notes }
 }
 
 function pathJson(path: Path): object {
