@@ -41,3 +41,17 @@ export function frogDistances(
     fullHeads: request.railHeadMm / Math.tan(frogAngleRad / 2),
   }
 }
+
+/**
+ * Toe and heel of a frog of another angle than the one that they were chosen for: where its gauge lines stand as far apart.
+ *
+ * Domain:     angles above 0. Exact up to rounding.
+ */
+export function frogLengthsAt(
+  { toeLengthMm, heelLengthMm }: { readonly toeLengthMm: number; readonly heelLengthMm: number },
+  chosenRad: number,
+  angleRad: number,
+): { readonly toeMm: number; readonly heelMm: number } {
+  const factor = Math.sin(chosenRad / 2) / Math.sin(angleRad / 2)
+  return { toeMm: toeLengthMm * factor, heelMm: heelLengthMm * factor }
+}

@@ -1,5 +1,5 @@
 import { frogAngle, frogDistances } from './frog.ts'
-import type { RequestValue, TurnoutProblem, TurnoutRequest } from './types.ts'
+import type { FrogLengths, RequestValue, TurnoutProblem, TurnoutRequest } from './types.ts'
 
 /** Frog numbers the equations are asked for. Below 2 the vee is no frog any more; above 30 no such frog was ever made. */
 export const frogRange = { min: 2, max: 30 } as const
@@ -74,10 +74,14 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   }
   if (foulingMm <= gauge) return bad('foulingMm', gauge, null, 'the gauge')
 
-  const { knuckle, halfInch, fullHeads } = frogDistances(frogAngle(frog, request.frogDefinition), request)
-  const leastToe = knuckle + head
-  if (toeLengthMm < leastToe) return bad('toeLengthMm', leastToe, null, 'so that the wing rails can bend behind the toe')
-  const leastHeel = Math.max(fullHeads, halfInch + coverBehindFlangeways * flangeway)
-  if (heelLengthMm < leastHeel) return bad('heelLengthMm', leastHeel, null, 'so that two rail heads and the guarded part fit')
+  const least = frogLengthsLeast(frogAngle(frog, request.frogDefinition), request)
+  if (toeLengthMm < least.toeMm) return bad('toeLengthMm', least.toeMm, null, 'so that the wing rails can bend behind the toe')
+  if (heelLengthMm < least.heelMm) return bad('heelLengthMm', least.heelMm, null, 'so that two rail heads and the guarded part fit')
   return null
+}
+
+/** The shortest frog: room for the wing's bend ahead of the knuckle, for two heads and the guarded part behind the point. */
+export function frogLengthsLeast(angleRad: number, request: Pick<TurnoutRequest, 'flangewayMm' | 'railHeadMm' | 'ratio'>): FrogLengths {
+  const { knuckle, halfInch, fullHeads } = frogDistances(angleRad, request)
+  return { toeMm: knuckle + request.railHeadMm, heelMm: Math.max(fullHeads, halfInch + coverBehindFlangeways * request.flangewayMm) }
 }

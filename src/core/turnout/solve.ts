@@ -1,6 +1,9 @@
 import { dualGaugeLines } from './kinds/dualGauge.ts'
 import { gauntletLines } from './kinds/gauntlet.ts'
 import { plainLines } from './kinds/plain.ts'
+import { stubLines } from './kinds/stub.ts'
+import { threeWayLines } from './kinds/threeWay.ts'
+import { wyeLines } from './kinds/wye.ts'
 import { turnoutLay } from './kinds/lay.ts'
 import { hostEased, hostMirror, hostSharpest } from './kinds/host.ts'
 import type { LinesProblem, LinesResult } from './kinds/types.ts'
@@ -29,10 +32,11 @@ const frogStep = 0.5
 export function turnoutSolve(request: TurnoutRequest): TurnoutResult {
   const problem = requestProblem(request)
   if (problem !== null) return { ok: false, problem }
-  const left: TurnoutRequest = request.hand === 'left' ? request : { ...request, hand: 'left', host: hostMirror(request.host), kind: kindMirror(request.kind) }
+  const left: TurnoutRequest =
+    request.hand === 'left' ? request : { ...request, hand: 'left', host: hostMirror(request.host), kind: kindMirror(request.kind) }
   const found = linesOf(left)
   if (!found.ok) return { ok: false, problem: problemTold(left, found.problem) }
-  const turnout = turnoutLay(found.lines)
+  const turnout: TurnoutGeometry = { ...turnoutLay(found.lines), request: left }
   const short = hostTooShort(turnout)
   if (short) return { ok: false, problem: short }
   return { ok: true, turnout: request.hand === 'left' ? turnout : turnoutMirror(turnout) }
@@ -45,13 +49,25 @@ function kindMirror(kind: TurnoutRequest['kind']): TurnoutRequest['kind'] {
 
 function linesOf(request: TurnoutRequest): LinesResult {
   const { kind } = request
-  if (kind.kind === 'gauntlet') return gauntletLines(request)
-  if (kind.kind === 'dual-gauge') return dualGaugeLines(request, kind)
-  return plainLines(request)
+  switch (kind.kind) {
+    case 'plain':
+      return plainLines(request)
+    case 'wye':
+      return wyeLines(request, kind.share)
+    case 'three-way':
+      return threeWayLines(request, kind.secondFrog, kind.secondAfterMm)
+    case 'stub':
+      return stubLines(request)
+    case 'gauntlet':
+      return gauntletLines(request)
+    case 'dual-gauge':
+      return dualGaugeLines(request, kind)
+  }
 }
 
-function hostTooShort({ request: { host }, extent }: TurnoutGeometry): TurnoutProblem | null {
-  if (host === null) return null
+/** A wye's host has been looked at already, and goes no farther than PS. */
+function hostTooShort({ request: { host, kind }, extent }: TurnoutGeometry): TurnoutProblem | null {
+  if (host === null || kind.kind === 'wye') return null
   const ahead = -extent.fromMm - host.psMm
   const behind = host.psMm + extent.toMm - host.path.lengthMm
   if (ahead > hostSlackMm) return { kind: 'hostTooShort', end: 'ahead', shortByMm: ahead }

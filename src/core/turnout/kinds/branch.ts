@@ -17,6 +17,9 @@ export interface Branch {
   /** Right gauge line, from the tip of the point to the frog's heel, and how much of it is the point. */
   readonly outer: Path
   readonly pointMm: number
+  /** The left one as it keeps the gauge off it, and the station on it abreast of the point's heel. */
+  readonly inner: Path
+  readonly innerHeelMm: number
   /** Left gauge line: the curved stock rail, from `frontMm` behind PS (below 0: ahead) to opposite the frog's heel. */
   readonly stock: Path
   readonly frontMm: number
@@ -94,6 +97,8 @@ export function branchSolve(request: TurnoutRequest, host: Host, frogAngleRad: n
       frogAngleRad,
       outer,
       pointMm: pointLengthMm,
+      inner,
+      innerHeelMm,
       stock: stock.path,
       frontMm: stock.frontMm,
       centre,

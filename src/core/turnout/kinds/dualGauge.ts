@@ -102,6 +102,7 @@ function branchMoved(branch: Branch, y: number): Branch {
   return {
     ...branch,
     outer: moved(branch.outer),
+    inner: moved(branch.inner),
     stock: moved(branch.stock),
     centre: moved(branch.centre),
     frogPoint: { x: branch.frogPoint.x, y: branch.frogPoint.y + y },

@@ -1,7 +1,7 @@
 import { pathCurvatureAt, pathFromElements, pathMirror, pathMove, pathOffset, pathPoseAt, pathSlice, rootBrent } from '../../geom/index.ts'
 import type { CurveElement, Path, PathElement, Pose } from '../../geom/types.ts'
 import { straight } from '../bend.ts'
-import type { HostLine, TurnoutRequest } from '../types.ts'
+import type { HostLine, TurnoutProblem, TurnoutRequest } from '../types.ts'
 import type { Side } from '../work/types.ts'
 
 /**
@@ -134,12 +134,29 @@ export function hostSharpest({ path, psMm }: HostLine, fromMm: number, toMm: num
 /** The frog lies within this many leads of the same turnout on a straight host. */
 const mostLeads = 3
 
-/** The host as far as a turnout of this request can reach. */
-export function hostForRequest(request: TurnoutRequest, frogAngleRad: number): Host | null {
+/** The host as far as a turnout of this request can reach; `furtherMm`: so much farther ahead. */
+export function hostForRequest(request: TurnoutRequest, frogAngleRad: number, furtherMm = 0): Host | null {
   const { gaugeMm, pointThicknessMm: t, heelSpreadMm, pointLengthMm, railHeadMm, tieSpacingMm, toeLengthMm, heelLengthMm } = request
   const switchRad = Math.asin(Math.min(1, (heelSpreadMm - t) / pointLengthMm))
   const setMm = gaugeMm * Math.tan(switchRad / 2) + t / Math.sin(switchRad) + railHeadMm
   const leadMm = pointLengthMm + gaugeMm / Math.tan(frogAngleRad / 2) + toeLengthMm
   const apartMm = Math.max(request.tieLengthMm, request.foulingMm) / Math.sin(frogAngleRad)
-  return hostPrepare(request.host, gaugeMm, 2 * tieSpacingMm + mostLeads * setMm, mostLeads * leadMm + heelLengthMm + 2 * apartMm)
+  return hostPrepare(
+    request.host,
+    gaugeMm,
+    furtherMm + 2 * tieSpacingMm + mostLeads * setMm,
+    mostLeads * leadMm + heelLengthMm + 2 * apartMm,
+  )
+}
+
+/** A host bends where it turns by more than this, 1/mm: rounding of what was straight. */
+const straightCurvature = 1e-12
+const hostSlackMm = 1e-6
+
+/** Why a host is not straight from a distance behind PS (below 0: ahead) to PS; null: it is. */
+export function hostStraightFrom({ path, psMm }: HostLine, fromMm: number): TurnoutProblem | null {
+  const shortByMm = -fromMm - psMm
+  if (shortByMm > hostSlackMm) return { kind: 'hostTooShort', end: 'ahead', shortByMm }
+  const isStraight = hostSharpest({ path, psMm }, fromMm + hostSlackMm, -hostSlackMm) <= straightCurvature
+  return isStraight ? null : { kind: 'hostNotStraight', fromMm }
 }

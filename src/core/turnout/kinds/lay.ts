@@ -1,12 +1,12 @@
 import { pathCurvatureAt, pathFromElements, pathNearest, pathPoseAt, pathStart, rootBrent } from '../../geom/index.ts'
 import type { CurveElement, Path } from '../../geom/types.ts'
-import { frogDistances } from '../frog.ts'
+import { frogDistances, frogLengthsAt } from '../frog.ts'
 import { throwOf } from '../throw.ts'
 import { pathAcross } from '../ties/across.ts'
 import { gapsBetweenTies } from '../ties/gapBays.ts'
 import { throwBarStation } from '../ties/lay.ts'
 import { turnoutTies } from '../ties/turnoutTies.ts'
-import type { FrogLengths, TurnoutGeometry, TurnoutRequest } from '../types.ts'
+import type { TurnoutGeometry } from '../types.ts'
 import { specialWork } from '../work/solve.ts'
 import { hostPoseAt } from './host.ts'
 import type { Host } from './host.ts'
@@ -26,8 +26,9 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     lines: found.lines,
     measures: request,
     gaugeMm: request.gaugeMm,
-    frogLengthsOf: (angleRad) => frogLengthsOf(request, frogAngleRad, angleRad),
+    frogLengthsOf: (angleRad) => frogLengthsAt(request, frogAngleRad, angleRad),
   })
+  const rails = found.finish ? found.finish(work.rails) : work.rails
   const runOn = routes.map((route) => ({ ...route, centre: routeRunOn(host, route.centre) }))
   const ties = turnoutTies(request.host === null ? request : { ...request, host: { path: host.centre, psMm: host.psMm } }, {
     hasHostTrack: found.hasHostTrack,
@@ -35,9 +36,9 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     heads,
     stressed: found.stressed,
     gaps: work.gaps,
-    rails: work.rails,
+    rails,
   })
-  const throwMm = throwOf(request)
+  const throwMm = found.throwMm ?? throwOf(request)
   const [head] = heads
   const throwStation = head ? throwBarStation(ties, head, tieSpacingMm) : 0
   const halfInch = frogDistances(frogAngleRad, request).halfInch
@@ -71,9 +72,9 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
       ) - main.leadMm,
     throwMm,
     ordinates: main.ordinates,
-    rails: work.rails,
+    rails,
     ties,
-    gaps: gapsBetweenTies(work.gaps, work.rails, ties),
+    gaps: gapsBetweenTies(work.gaps, rails, ties),
     // The throw bar lies between the two head blocks; its wire is taken as thick as a rail head.
     throwHole: {
       at: pointOf(hostPoseAt(host, throwStation)),
@@ -86,12 +87,6 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     halfInchPoint: frog?.actualPoint ?? main.frogPoint,
     extent: { fromMm: frontMm, toMm: Math.max(overallMm, (ties.at(-1)?.stationMm ?? 0) + request.tieWidthMm / 2) },
   }
-}
-
-/** Toe and heel of a frog of another angle than the one that they were chosen for: where its gauge lines stand as far apart. */
-function frogLengthsOf({ toeLengthMm, heelLengthMm }: TurnoutRequest, chosenRad: number, angleRad: number): FrogLengths {
-  const factor = Math.sin(chosenRad / 2) / Math.sin(angleRad / 2)
-  return { toeMm: toeLengthMm * factor, heelMm: heelLengthMm * factor }
 }
 
 /** Behind its end a route is run on in pieces of so many gauges. */

@@ -16,11 +16,8 @@ export function plainLines(request: TurnoutRequest): LinesResult {
   const { branch } = result
   const { overallMm } = branch
   const { gaugeMm, pointLengthMm, toeLengthMm, heelLengthMm } = request
-  const isMoved = request.kind.kind === 'stub'
-  const movedMm = isMoved ? branch.pointMm : 0
   const through = pathSlice(host.centre, host.psMm, host.psMm + overallMm)
-  const point = (route: 'straight' | 'curved', side: 'left' | 'right') =>
-    isMoved ? null : { lengthMm: pointLengthMm, against: { route, side } as const }
+  const point = (route: 'straight' | 'curved', side: 'left' | 'right') => ({ lengthMm: pointLengthMm, against: { route, side } }) as const
   return {
     ok: true,
     lines: {
@@ -35,7 +32,7 @@ export function plainLines(request: TurnoutRequest): LinesResult {
         gaugeLine('curved', 'left', branch.stock),
         { ...gaugeLine('straight', 'left', hostRail(host, 'left', 0, overallMm)), pointAtStart: point('curved', 'left') },
         {
-          ...gaugeLine('curved', 'right', pathSlice(branch.outer, movedMm, branch.outer.lengthMm)),
+          ...gaugeLine('curved', 'right', branch.outer),
           pointAtStart: point('straight', 'right'),
         },
       ],

@@ -1,9 +1,18 @@
-import { elementBetween, pathFromElements, pathNearest, pathPoseAt, pathSlice, pathStart, rootBrent } from '../../geom/index.ts'
+import {
+  elementBetween,
+  pathFromElements,
+  pathNearest,
+  pathPoseAt,
+  pathSlice,
+  pathStart,
+  pointDistance,
+  rootBrent,
+} from '../../geom/index.ts'
 import type { CurveElement, Path, Pose } from '../../geom/types.ts'
 import { chainStart } from '../bend.ts'
 import type { Points } from '../points.ts'
 import type { TurnoutRequest } from '../types.ts'
-import { hostStationOf, pathsInLine, railStationAt } from './host.ts'
+import { hostRail, hostStationOf, pathsInLine, railStationAt } from './host.ts'
 import type { Host } from './host.ts'
 
 const stationToleranceMm = 1e-12
@@ -72,9 +81,16 @@ function crossing(
   return { alongMm: root.x, hostMm, angleRad: at.headingRad - pathPoseAt(host.left, hostMm).headingRad }
 }
 
-/** From the host's gauge line to a pose on the way to the inner line: one element, tangent at both ends. */
-function bendOnto(host: Host, fromMm: number, to: Pose): CurveElement | null {
-  return fromMm < 0 ? null : elementBetween(pathPoseAt(host.left, fromMm), to)
+/** A bend shorter than this is none: rounding. */
+const shortestMm = 1e-9
+
+/** From the host's gauge line to a pose on the way to the inner line: one element, tangent at both ends; none where they touch. */
+function bendOnto(host: Host, fromMm: number, to: Pose): readonly CurveElement[] | null {
+  if (fromMm < 0) return null
+  const from = pathPoseAt(host.left, fromMm)
+  if (pointDistance(from, to) < shortestMm) return []
+  const element = elementBetween(from, to)
+  return element && [element]
 }
 
 function bendOfStraight(host: Host, request: TurnoutRequest, points: Points, inner: Path, heelMm: number): Bend | null {
@@ -87,8 +103,8 @@ function bendOfStraight(host: Host, request: TurnoutRequest, points: Points, inn
   const tangent = Math.min(railHeadMm, (aheadMm + heelMm - vertex.alongMm) / 2)
   const toMm = vertex.alongMm + tangent
   const fromMm = vertex.hostMm - tangent
-  const element = bendOnto(host, fromMm, pathPoseAt(line, toMm))
-  return element && { fromMm, elements: [element], line, toMm }
+  const onto = bendOnto(host, fromMm, pathPoseAt(line, toMm))
+  return onto && { fromMm, elements: onto, line, toMm }
 }
 
 function bendOfCurved(host: Host, request: TurnoutRequest, points: Points, inner: Path, heelMm: number): Bend | null {
@@ -111,8 +127,8 @@ function bendOfCurved(host: Host, request: TurnoutRequest, points: Points, inner
     const joined = Math.acos(Math.min(1, (radius * Math.cos(met.angleRad) - bendRadius) / (radius - bendRadius)))
     const toMm = met.alongMm + radius * (joined - met.angleRad)
     const fromMm = met.hostMm - (radius * (Math.sin(met.angleRad) - Math.sin(joined)) + bendRadius * Math.sin(joined))
-    const element = bendOnto(host, fromMm, pathPoseAt(inner, toMm))
-    return element && { fromMm, elements: [element], line: inner, toMm }
+    const onto = bendOnto(host, fromMm, pathPoseAt(inner, toMm))
+    return onto && { fromMm, elements: onto, line: inner, toMm }
   }
   const set = Math.asin((request.heelSpreadMm - t) / a)
   const riseOfBends = 1 - Math.cos(set) + (Math.cos(entry) - Math.cos(set))
@@ -129,6 +145,11 @@ function bendOfCurved(host: Host, request: TurnoutRequest, points: Points, inner
   ]
   const start = chainStart(back, q)
   const fromMm = pathNearest(host.left, start).stationMm - bendRadius * Math.sin(set)
-  const element = bendOnto(host, fromMm, start)
-  return element && { fromMm, elements: [element, ...back], line: inner, toMm: 0 }
+  const onto = bendOnto(host, fromMm, start)
+  return onto && { fromMm, elements: [...onto, ...back], line: inner, toMm: 0 }
+}
+
+/** The same rail begun farther ahead, along the host. */
+export function stockRailFrom(host: Host, { path, frontMm }: StockRail, fromMm: number): Path {
+  return fromMm < frontMm ? pathsInLine([hostRail(host, 'left', fromMm, frontMm), path]) : path
 }

@@ -1,6 +1,6 @@
 import type { Point } from '../../geom/types.ts'
 import type { HeadBlocks } from '../ties/types.ts'
-import type { Divergence, GaugeLine, RouteName, TurnoutLegPose, TurnoutProblem, TurnoutRequest, WorkRoute } from '../types.ts'
+import type { Divergence, GaugeLine, RouteName, TurnoutLegPose, TurnoutProblem, TurnoutRail, TurnoutRequest, WorkRoute } from '../types.ts'
 import type { Branch } from './branch.ts'
 import type { Host } from './host.ts'
 
@@ -23,6 +23,10 @@ export interface TurnoutLines {
   readonly heads: readonly HeadBlocks[]
   /** Points and frogs along the host. */
   readonly stressed: readonly { readonly fromMm: number; readonly toMm: number }[]
+  /** Absent: that of points. */
+  readonly throwMm?: number
+  /** What is different about the rails than the lines tell; absent: nothing. */
+  readonly finish?: (rails: readonly TurnoutRail[]) => readonly TurnoutRail[]
 }
 
 export type MainNumbers = Pick<

@@ -10,6 +10,8 @@ const mmPerInch = 25.4
 const stepInches = 6
 /** The two ties that carry the throw reach this much farther than a standard tie: 15 ft beside 8 ft 6 in. [AREA-TURNOUTS] */
 const headBlockExtraInches = 78
+/** A route that stands less than this part of a tie from the host keeps beside it: no gauge within another makes more. */
+const nearPart = 0.4
 /** A length this part of a step over a step counts as that step: rounding, not wood. */
 const stepSlack = 1e-9
 /** Ties that stand near to each other: 17 in for 20, full size. Common practice, no source. */
@@ -36,7 +38,7 @@ interface Spread {
  * The first is centred on station 0, the others one spacing apart along the host, nearer where asked. Length: a standard
  * tie and the separation of the outermost centrelines there, taken up to the next 6 in full size. Where the host's own
  * track is the outermost its ends lie in line with those of plain track, and the rest reaches to the other side; else it is
- * shared. The last is the last where the separation does not exceed a standard tie: behind it each track has ties of its own.
+ * shared. The last is the last where a route is no farther from the host than a standard tie: behind it each track has ties of its own.
  *
  * Units:      mm on the model.
  * Exactness:  as pathAcross.
@@ -85,7 +87,7 @@ function throwBay(stations: readonly number[], spacingMm: number, { stationMm, a
 
 /** Stations one way from 0, as long as the separation does not exceed a tie. */
 function stationsWay(request: TieRequest, way: 1 | -1): number[] {
-  const { tieSpacingMm, tieLengthMm, heads, close } = request
+  const { tieSpacingMm, heads, close } = request
   const isHead = (at: number): boolean => heads.some(({ stationMm }) => Math.abs(at - stationMm) < tieSpacingMm)
   const isClose = (at: number): boolean => !isHead(at) && close.some(({ fromMm, toMm }) => at >= fromMm && at < toMm)
   const isEven = close.length === 0
@@ -94,13 +96,24 @@ function stationsWay(request: TieRequest, way: 1 | -1): number[] {
   while (stations.length < mostTies) {
     // Multiples, not sums: what is told as one spacing on is one spacing on.
     const next = isEven ? way * stations.length * tieSpacingMm : behind + way * tieSpacingMm * (isClose(behind) ? closePart : 1)
-    const { lowMm, highMm } = spreadAt(request, next).spread
+    const { spread } = spreadAt(request, next)
     const isThrow = way > 0 && stations.length < 2 && heads.length > 0
-    if (highMm - lowMm > tieLengthMm * (1 + stepSlack) && !isThrow) break
+    if (haveParted(request, spread) && !isThrow) break
     stations.push(next)
     behind = next
   }
   return stations
+}
+
+/**
+ * Whether every track has ties of its own: the routes stand more than a tie apart. Beside a host that goes on they may part from it
+ * on both sides, and the later one counts; one that keeps near it all along, as of a second gauge, does not.
+ */
+function haveParted({ hasHostTrack, tieLengthMm }: TieRequest, { lowMm, highMm }: Spread): boolean {
+  const tie = tieLengthMm * (1 + stepSlack)
+  if (!hasHostTrack) return highMm - lowMm > tie
+  const sides = [highMm, -lowMm].filter((side) => side > nearPart * tieLengthMm)
+  return sides.length === 0 ? false : highMm - lowMm > tie && sides.every((side) => side > tie)
 }
 
 /** The pose that a tie stands square to, and the spread there. */
@@ -121,9 +134,11 @@ function spreadAt(request: TieRequest, stationMm: number): { readonly pose: Pose
       if (change < bisectEnoughRad) break
     }
   }
-  const offsets = found(pose).map(({ offsetMm }) => offsetMm)
+  const offsets = found(pose)
+    .map(({ offsetMm }) => offsetMm)
+    .toSorted((a, b) => a - b)
   // No route there: a tie of plain track.
-  return { pose, spread: offsets.length === 0 ? { lowMm: 0, highMm: 0 } : { lowMm: Math.min(...offsets), highMm: Math.max(...offsets) } }
+  return { pose, spread: { lowMm: offsets[0] ?? 0, highMm: offsets.at(-1) ?? 0 } }
 }
 
 function tieAt(request: TieRequest, stationMm: number, head: HeadBlocks | undefined): TurnoutTie {
