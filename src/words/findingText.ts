@@ -1,4 +1,4 @@
-import type { Cure, CurvesInARow, Finding, OutlineProblem } from '../core/checks/types.ts'
+import type { Cure, CurvesInARow, Finding, MakerLength, OutlineProblem } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
 import { makerProblemText } from './makerText.ts'
@@ -185,6 +185,20 @@ export function sourceText(source: string, plan: Plan): string {
   return source
 }
 
+const numberWords: { readonly [N in MakerLength]: string } = {
+  stationMm: 'Move it to station',
+  fromMm: 'Let it begin at station',
+  toMm: 'Let it end at station',
+  centresMm: 'Make its centres',
+  leadCentresMm: 'Make the centres of its first track',
+  curveCentresMm: 'Make its centres on curves',
+  radius: 'Make its radius',
+  acrossMm: 'Make it as wide as',
+  climbMm: 'Make its climb',
+  riseMm: 'Make its rise in a turn',
+  clearMm: 'Make its clear height',
+}
+
 export function cureText(cure: Cure, prefs: MeasurePrefs): string {
   switch (cure.kind) {
     case 'setRadius':
@@ -198,7 +212,7 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
     case 'moveTurnout':
       return `Move it to station ${lengthText(cure.stationMm, prefs)}`
     case 'setNumbers':
-      return 'Take what would do'
+      return `${numberWords[cure.name]} ${lengthText(cure.lengthMm, prefs)}`
   }
 }
 

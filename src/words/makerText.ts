@@ -27,7 +27,7 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
     case 'sameTrack':
       return 'It lies between two tracks; choose another one for the second.'
     case 'badNumber':
-      return `${numberText(problem.value, 2)} cannot stand here; it should be ${problem.expected}.`
+      return `The value ${numberText(problem.value, 2)} cannot stand here; it should be ${problem.expected}.`
     case 'turnout':
       return `${frogText(problem.frog)}: ${turnoutProblemText(problem.problem, prefs)}`
     case 'station':
@@ -35,7 +35,9 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
         ? `It wants ${room(problem.needMm)} of straight on ${recordName(plan, 'tracks', problem.track)}; the longest there is ${room(problem.haveMm)}.`
         : `${stationWords[problem.where]} it finds no straight to lie on. Station ${problem.nearestMm.map(room).join(' or ')} would do.`
     case 'notParallel':
-      return `The two tracks run together at ${angleText(problem.angleRad)} here. A crossover wants them parallel.`
+      return `The two tracks run together at ${angleText(problem.angleRad)} here. ${problem.mostRad > 0 ? `A crossover with these frogs wants less than ${angleText(problem.mostRad)}.` : 'Crossovers of both hands want them parallel; a single one would do with a small angle.'}`
+    case 'crossoverTooSharp':
+      return `From frog to frog it turns ${angleText(problem.angleRad)}, on a radius of ${length(problem.radiusMm)}; the class asks ${length(problem.leastRadiusMm)}, which allows ${angleText(problem.mostAngleRad)}. A larger frog number makes it longer.`
     case 'centresTooSmall':
       return `${centresWords[problem.where]} ${length(problem.centresMm)} apart; ${length(problem.leastMm)} is the least that leaves room.`
     case 'ladderTooTight':
@@ -52,6 +54,14 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
       return `The two ends look ${angleText(problem.angleRad)} apart. A turnback wants them side by side, looking the same way.`
     case 'noLoop':
       return `No loop closes with a radius of ${length(problem.radiusMm)}. A larger one, or less straight between the curves, would do.`
+    case 'acrossTooSmall':
+      return `${room(problem.acrossMm)} across leaves no room for a curve between the margins; the least radius of the class takes ${room(problem.leastMm)}.`
+    case 'riseTooLow':
+      return `A turn rises ${length(problem.riseMm)}, less than its own deck and rail take. ${length(problem.leastMm)} would leave the usual height clear.`
+    case 'climbTooLow':
+      return `A climb of ${length(problem.climbMm)} is done before the curve is. ${length(problem.leastMm)} is the least that would do.`
+    case 'tooManyTurns':
+      return `That makes ${numberText(problem.turns, 1)} turns; ${problem.mostTurns} are the most. A climb of ${room(problem.mostClimbMm)} would do.`
     case 'easementsTooLong':
       return `With a radius of ${length(problem.radiusMm)} the easements of the class leave no arc: ${length(problem.shortByMm)} is missing. Another class or a larger radius would do.`
     case 'line':

@@ -4,6 +4,7 @@ import type { Network } from '../network/types.ts'
 import type { Maker, MakerNumbers, Plan } from '../plan/types.ts'
 import { clearHeightOver, clearHeightSource } from '../standards/index.ts'
 import type { HelixRun } from './levels.ts'
+import { numbersCure } from './numbersCure.ts'
 import type { Finding } from './types.ts'
 
 /** A helix of less than a turn has nothing over it; half a degree less is less. */
@@ -44,7 +45,7 @@ export function helixHeight(plan: Plan, network: Network, maker: Maker, { run, l
       unit: 'mm',
       source: clearHeightSource,
       problem: null,
-      cure: isSafe ? { kind: 'setNumbers', maker: maker.id, numbers: cured } : null,
+      cure: isSafe ? numbersCure(maker, cured) : null,
     },
   ]
 }

@@ -1,6 +1,6 @@
 import { helixLevels } from '../makers/index.ts'
 import type { HelixLevels } from '../makers/index.ts'
-import type { NetworkTrack } from '../network/types.ts'
+import type { NetworkCrossing, NetworkTrack } from '../network/types.ts'
 import type { Id, Maker } from '../plan/types.ts'
 import { runEndTouched } from './run.ts'
 import type { Run, RunLevel, Span } from './run.ts'
@@ -55,4 +55,12 @@ export function runBeside(run: Run, helix: HelixRun): Run {
     stationsBetween: (lowMm, highMm) => (levelMm > lowMm && levelMm < highMm ? whole : null),
   }
   return { ...run, level }
+}
+
+/** Whether two tracks only seem to cross: a helix is known to bring the one over the other. */
+export function isOverpass({ track, other, stationMm, otherStationMm }: NetworkCrossing, runs: readonly Run[]): boolean {
+  const levelOf = (id: Id): RunLevel | null => runs.find((run) => run.table === 'tracks' && run.record === id)?.level ?? null
+  const [level, otherLevel] = [levelOf(track), levelOf(other)]
+  if (level === null || otherLevel === null || level.helix !== otherLevel.helix) return false
+  return Math.abs(level.levelAt(stationMm) - otherLevel.levelAt(otherStationMm)) >= level.apartMm
 }

@@ -3,6 +3,7 @@ import type { Point } from '../geom/types.ts'
 import { makerCure, makerExpand } from '../makers/index.ts'
 import type { Network } from '../network/types.ts'
 import type { Maker, MakerNumbers, Plan } from '../plan/types.ts'
+import { numbersCure } from './numbersCure.ts'
 import type { Finding, Stage } from './types.ts'
 
 /**
@@ -36,7 +37,7 @@ export function makerFollow(plan: Plan, network: Network, maker: Maker): readonl
       unit: 'mm',
       source: 'geometry',
       problem: { kind: 'makerStays', problem },
-      cure: isSafe ? { kind: 'setNumbers', maker: maker.id, numbers: cured } : null,
+      cure: isSafe ? numbersCure(maker, cured) : null,
     },
   ]
 }

@@ -34,7 +34,28 @@ export type Cure =
     }
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
-  | { readonly kind: 'setNumbers'; readonly maker: Id; readonly numbers: MakerNumbers }
+  /** Other numbers for a maker; the one that is changed, and its length, mm. */
+  | {
+      readonly kind: 'setNumbers'
+      readonly maker: Id
+      readonly numbers: MakerNumbers
+      readonly name: MakerLength
+      readonly lengthMm: number
+    }
+
+/** A length among the numbers of a maker. */
+export type MakerLength =
+  | 'stationMm'
+  | 'fromMm'
+  | 'toMm'
+  | 'centresMm'
+  | 'leadCentresMm'
+  | 'curveCentresMm'
+  | 'radius'
+  | 'acrossMm'
+  | 'climbMm'
+  | 'riseMm'
+  | 'clearMm'
 
 /** What is wrong with an outline of benchwork. Ring -1 is the outline, 0.. are the holes; edges count from their first point. */
 export type OutlineProblem =

@@ -1,6 +1,7 @@
 import { angleBetween, pathNearest, poseAhead, poseOffset, poseToLocal } from '../geom/index.ts'
 import type { CrossoverNumbers, Facing, Hand } from '../plan/types.ts'
 import { crossoverCentres, crossoverFigures } from './figures.ts'
+import { crossoverLeaning } from './leaning.ts'
 import type { Shape } from './shape.ts'
 import { done, facingOpposite, fail, handOpposite, hostPose, nearestIn, stationOn, stretchOf } from './site.ts'
 import type { Host, Range, Site, Straight } from './site.ts'
@@ -51,7 +52,15 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   const isHere = (place: Beside): boolean => fits(place, numbers.stationMm) || fits(place, numbers.stationMm - roundMm)
   const here = places.find(isHere)
   const rooms = places.map((place) => roomAt(place, setsAt(site, numbers, shapes.value, place)))
-  if (here === undefined) return noParallel(host.value, other.value, numbers.stationMm, rooms)
+  if (here === undefined) {
+    const { lengthMm } = host.value.alignment.path
+    const isOn = numbers.stationMm >= 0 && numbers.stationMm <= lengthMm
+    const leaning = isOn ? crossoverLeaning(site, numbers, host.value, other.value) : null
+    // On a straight the other track may lie beside it farther on; in a curve only what bends alike can.
+    const onStraight = host.value.straights.some((straight) => fits(straight, numbers.stationMm))
+    if (leaning !== null && (leaning.ok || rooms.length === 0 || !onStraight)) return leaning
+    return noRoom(host.value, numbers.stationMm, rooms, 0)
+  }
   const stationMm = fits(here, numbers.stationMm) ? numbers.stationMm : numbers.stationMm - roundMm
   const centresMm = Math.abs(here.offsetMm)
   const figures = figuresOf(site, first, centresMm)
@@ -211,19 +220,6 @@ export function besidesOf(host: Host, other: Host): readonly Beside[] {
       return [{ straight, other: whole, offsetMm: start.y, runsAlike, fromMm, toMm }]
     }),
   )
-}
-
-/** Why there is no other track beside the station: none is parallel there, or it is somewhere else. */
-function noParallel(host: Host, other: Host, stationMm: number, rooms: readonly Range[]): Outcome<never> {
-  const { lengthMm } = host.alignment.path
-  if (rooms.length === 0 && stationMm >= 0 && stationMm <= lengthMm) {
-    const pose = hostPose(host, stationMm, 'rising')
-    const near = pathNearest(other.alignment.path, pose)
-    const beside = hostPose(other, near.stationMm, 'rising')
-    const turn = Math.abs(angleBetween(pose.headingRad, beside.headingRad))
-    return fail({ kind: 'notParallel', track: host.id, otherTrack: other.id, angleRad: Math.min(turn, Math.PI - turn) })
-  }
-  return noRoom(host, stationMm, rooms, 0)
 }
 
 function noRoom(host: Host, stationMm: number, rooms: readonly Range[], needMm: number): Outcome<never> {

@@ -148,7 +148,8 @@ function partsProblem(
     }
     // What leaves a bent host does not lie where the figures of a straight one put it.
     const { request, extent } = placed.geometry
-    if (request.host !== null) return { kind: 'turnout', frog: part.frog, problem: { kind: 'hostNotStraight', fromMm: extent.fromMm } }
+    if (request.host !== null && part.mayBend !== true)
+      return { kind: 'turnout', frog: part.frog, problem: { kind: 'hostNotStraight', fromMm: extent.fromMm } }
     legs.set(turnout.id, placed.leg)
   }
   return null

@@ -1,7 +1,7 @@
 import type { Alignment } from '../alignment/types.ts'
 import { pathPoseAt, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import type { Network } from '../network/types.ts'
+import type { Network, NetworkTrack } from '../network/types.ts'
 import { recordFind } from '../plan/index.ts'
 import type { Facing, Hand, Id, LineClass, Maker, Plan, Railway, TurnoutBuild } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
@@ -25,6 +25,7 @@ export interface Host {
   readonly alignment: Solved
   readonly lineClass: LineClass
   readonly straights: readonly Straight[]
+  readonly networkTrack: NetworkTrack
 }
 
 /** Where a maker works: the plan, what is solved of it, and the maker's own class. */
@@ -38,6 +39,8 @@ export interface Site {
    * builder gave it.
    */
   shape(index: number, hostClass: LineClass, frog: number): Outcome<Shape>
+  /** How the maker's index-th turnout is built. */
+  build(index: number): TurnoutBuild
 }
 
 export const standardBuild: TurnoutBuild = {
@@ -55,6 +58,10 @@ export const fail = (problem: MakerProblem): { readonly ok: false; readonly prob
 export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Site> {
   const lineClass = recordFind(plan, 'lineClasses', maker.lineClass)
   if (lineClass === null) return fail({ kind: 'classMissing', lineClass: maker.lineClass })
+  const build = (index: number): TurnoutBuild => {
+    const id = maker.made.turnouts[index]
+    return (id === undefined ? null : recordFind(plan, 'turnouts', id)?.build) ?? standardBuild
+  }
   return done({
     plan,
     railway: plan.railway,
@@ -64,14 +71,13 @@ export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Si
       if (networkTrack === undefined) return fail({ kind: 'hostMissing', track: id })
       const { alignment } = networkTrack
       if (!alignment.ok) return fail({ kind: 'hostUnsolved', track: id })
-      return done({ id, alignment, lineClass: networkTrack.lineClass, straights: straightsOf(alignment) })
+      return done({ id, alignment, lineClass: networkTrack.lineClass, straights: straightsOf(alignment), networkTrack })
     },
     shape(index, hostClass, frog) {
-      const id = maker.made.turnouts[index]
-      const build = (id === undefined ? null : recordFind(plan, 'turnouts', id)?.build) ?? standardBuild
-      const solved = turnoutSolve(turnoutRequest(plan.railway, hostClass, { hand: 'left', frog, build }))
+      const solved = turnoutSolve(turnoutRequest(plan.railway, hostClass, { hand: 'left', frog, build: build(index) }))
       return solved.ok ? done(shapeOf(solved.turnout)) : fail({ kind: 'turnout', frog, problem: solved.problem })
     },
+    build,
   })
 }
 

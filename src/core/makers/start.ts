@@ -1,4 +1,4 @@
-import { angleBetween, assertNever } from '../geom/index.ts'
+import { angleBetween, assertNever, pathNearest, pathPoseAt } from '../geom/index.ts'
 import type { Network } from '../network/types.ts'
 import { planNextId, recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Maker, MakerNumbers, Plan, Track, TrackEndName } from '../plan/types.ts'
@@ -105,15 +105,8 @@ function numbersFor(site: Site, kind: MakerKind, host: Host): MakerNumbers | nul
   const thirdMm = straight === null ? 0 : straight.fromMm + (straight.toMm - straight.fromMm) / 3
   switch (kind) {
     case 'crossover': {
-      const best = Object.keys(plan.tracks)
-        .flatMap((otherId) => {
-          const other = otherId === track ? null : site.host(otherId)
-          return other?.ok === true ? besidesOf(host, other.value).map((place) => ({ otherId, ...place })) : []
-        })
-        .toSorted((a, b) => Math.abs(a.offsetMm) - Math.abs(b.offsetMm) || b.toMm - b.fromMm - (a.toMm - a.fromMm))[0]
-      if (best === undefined) return null
-      const stationMm = Math.max(0, (best.fromMm + best.toMm) / 2)
-      return { kind, track, otherTrack: best.otherId, stationMm, hand: 'left', frog, layout: 'single' }
+      const pair = pairFor(site, host)
+      return pair === null ? null : { kind, track, ...pair, hand: 'left', frog, layout: 'single' }
     }
     case 'siding': {
       if (straight === null) return null
@@ -229,3 +222,32 @@ function turnbackFor(site: Site, host: Host): MakerNumbers | null {
   const [best] = pairs.toSorted((a, b) => Math.round((a.askewRad - b.askewRad) * 1e6) || a.apartMm - b.apartMm)
   return best === undefined ? null : { kind: 'turnback', track: host.id, end: best.end, otherTrack: best.otherId, otherEnd: best.otherEnd }
 }
+
+/** The nearest straight beside one of the host; where there is none, the track that comes nearest to any of some places of the host. */
+function pairFor(site: Site, host: Host): { readonly otherTrack: Id; readonly stationMm: number } | null {
+  const others = Object.keys(site.plan.tracks).flatMap((id): Host[] => {
+    const other = id === host.id ? null : site.host(id)
+    return other?.ok === true ? [other.value] : []
+  })
+  const [best] = others
+    .flatMap((other) => besidesOf(host, other).map((place) => ({ otherTrack: other.id, ...place })))
+    .toSorted((a, b) => Math.abs(a.offsetMm) - Math.abs(b.offsetMm) || b.toMm - b.fromMm - (a.toMm - a.fromMm))
+  if (best !== undefined) return { otherTrack: best.otherTrack, stationMm: Math.max(0, (best.fromMm + best.toMm) / 2) }
+  const { path } = host.alignment
+  const [near] = others
+    .flatMap(({ id, alignment }) =>
+      Array.from({ length: places }, (_, i) => {
+        const stationMm = (path.lengthMm * (i + 1)) / (places + 1)
+        const { distanceMm, stationMm: otherMm } = pathNearest(alignment.path, pathPoseAt(path, stationMm))
+        const isBeside = otherMm > 0 && otherMm < alignment.path.lengthMm
+        return { otherTrack: id, stationMm, apartMm: isBeside ? distanceMm : Infinity }
+      }),
+    )
+    .filter(({ apartMm }) => apartMm < besideCentres * site.lineClass.trackCentresMm)
+    .toSorted((a, b) => a.apartMm - b.apartMm)
+  return near === undefined ? null : { otherTrack: near.otherTrack, stationMm: near.stationMm }
+}
+
+/** Places of a host at which another track is looked for, and what still counts as beside it, in track centres. */
+const places = 15
+const besideCentres = 3

@@ -24,8 +24,16 @@ export type MakerProblem =
       readonly needMm: number
       readonly haveMm: number
     }
-  /** The tracks run together at this angle where the crossover should lie. */
-  | { readonly kind: 'notParallel'; readonly track: Id; readonly otherTrack: Id; readonly angleRad: number }
+  /** The tracks run together at this angle where the crossover should lie; mostRad: must be less, 0: they must be parallel. */
+  | { readonly kind: 'notParallel'; readonly track: Id; readonly otherTrack: Id; readonly angleRad: number; readonly mostRad: number }
+  /** From leg to leg a crossover turns so much that its radius falls under that of the class; mostAngleRad would do over its length. */
+  | {
+      readonly kind: 'crossoverTooSharp'
+      readonly angleRad: number
+      readonly radiusMm: number
+      readonly leastRadiusMm: number
+      readonly mostAngleRad: number
+    }
   | { readonly kind: 'centresTooSmall'; readonly where: CentresName; readonly centresMm: number; readonly leastMm: number }
   /** No line runs beside the host at these centres. */
   | { readonly kind: 'beside'; readonly track: Id; readonly problem: ParallelProblem }
@@ -73,6 +81,7 @@ export interface MakerFact {
     | 'frogToFrogMm'
     | 'pointsToPointsMm'
     | 'straightBetweenMm'
+    | 'betweenLegsMm'
     | 'pitchAlongLadderMm'
     | 'pitchAlongBodyMm'
     | 'leastPitchMm'
@@ -109,6 +118,8 @@ export interface TurnoutPart {
   readonly facing: Facing
   readonly hand: Hand
   readonly frog: number
+  /** It was looked for on the host as it bends; any other one is counted on a straight and must find one. */
+  readonly mayBend?: boolean
 }
 
 export type PartCorner = Omit<Corner, 'id'>

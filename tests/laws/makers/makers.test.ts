@@ -61,6 +61,15 @@ const crossover: fc.Arbitrary<Case> = fc
     tracks: [straight, beside(y)],
     numbers: { kind: 'crossover', track: t, otherTrack: 'track-2', stationMm, hand, frog: n, layout },
   }))
+const leaning: fc.Arbitrary<Case> = fc
+  .record({ y: between(50, 110), lean: between(-250, 250), stationMm: between(1500, 4500), hand: side, frog })
+  .map(({ y, lean, stationMm, hand, frog: n }) => ({
+    tracks: [
+      straight,
+      aTrack({ id: 'track-2', name: 'Second', start: { kind: 'free', x: 0, y: y - lean }, end: { kind: 'free', x: 6000, y: y + lean } }),
+    ],
+    numbers: { kind: 'crossover', track: t, otherTrack: 'track-2', stationMm, hand, frog: n, layout: 'single' },
+  }))
 const siding: fc.Arbitrary<Case> = fc
   .record({ fromMm: between(0, 2500), toMm: between(2500, 5800), side, centresMm: between(35, 80), wider: between(0, 6), a: frog, b: frog })
   .map(({ fromMm, toMm, side: s, centresMm, wider, a, b }) => ({
@@ -107,7 +116,30 @@ const turnback: fc.Arbitrary<Case> = between(-4000, 4000)
     numbers: { kind: 'turnback', track: t, end: 'end', otherTrack: 'track-2', otherEnd: 'start' },
   }))
 
-const kinds = { crossover, siding, spur, yard, wye, loop, turnback }
+const helix: fc.Arbitrary<Case> = fc
+  .record({
+    end: fc.constantFrom('start', 'end'),
+    hand: side,
+    size: fc.oneof(
+      between(400, 1500).map((radius) => ({ kind: 'radius' as const, radius })),
+      between(900, 3000).map((acrossMm) => ({ kind: 'across' as const, acrossMm })),
+    ),
+    climbMm: between(20, 900),
+    rise: fc.oneof(
+      between(60, 150).map((riseMm) => ({ kind: 'perTurn' as const, riseMm })),
+      between(50, 120).map((clearMm) => ({ kind: 'clear' as const, clearMm })),
+      between(1, 4).map((perCent) => ({ kind: 'grade' as const, grade: perCent / 100 })),
+    ),
+    deckMm: between(0, 40),
+    exit: fc.oneof(
+      fc.constant({ kind: 'asClimb' as const }),
+      between(0, 6.28).map((angleRad) => ({ kind: 'angle' as const, angleRad })),
+    ),
+    straightMm: between(0, 500),
+  })
+  .map((numbers) => ({ tracks: [straight], numbers: { kind: 'helix', track: t, ...numbers } }))
+
+const kinds = { crossover, 'crossover that leans': leaning, siding, spur, yard, wye, loop, turnback, helix }
 const classes = fc.constantFrom('yard', 'siding', 'main')
 
 function planOf({ tracks }: Case, pose: Pose): Plan {

@@ -108,10 +108,10 @@ describe('a crossover', () => {
   it('tells where it would find its straights, and when tracks are not parallel', () => {
     expect(problemOf(pair, { ...crossover, stationMm: 5990 })).toMatchObject({ kind: 'station', where: 'stationMm' })
     const skew = planWith({
-      tracks: [aTrack(), aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: 50 }, end: { kind: 'free', x: 2000, y: 60 } })],
+      tracks: [aTrack(), aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: -400 }, end: { kind: 'free', x: 2000, y: 500 } })],
     })
     const problem = problemOf(skew, { ...crossover, stationMm: 1000 })
-    expect(problem.kind === 'notParallel' && problem.angleRad).toBeCloseTo(Math.atan(10 / 2000), 9)
+    expect(problem.kind === 'notParallel' && problem.angleRad).toBeCloseTo(Math.atan(900 / 2000), 9)
     expect(problemOf(pair, { ...crossover, otherTrack: t })).toEqual({ kind: 'sameTrack', track: t })
     expect(problemOf(pair, { ...crossover, otherTrack: 'track-9' })).toEqual({ kind: 'hostMissing', track: 'track-9' })
     expect(problemOf(pair, { ...crossover, stationMm: NaN })).toMatchObject({ kind: 'badNumber', where: 'stationMm' })
