@@ -3,6 +3,7 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Id, Plan, Turnout, TurnoutBuild } from '../../core/plan/types.ts'
 import { turnoutRequest } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
+import { BuildAct } from '../build/BuildAct.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { FrogField, LengthField, NameField, StandardLengthField } from '../fields/fields.tsx'
@@ -189,6 +190,7 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
       >
         Print its sheets
       </Act>
+      <BuildAct turnout={turnout.id} />
     </div>
   )
 }

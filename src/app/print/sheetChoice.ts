@@ -76,7 +76,8 @@ export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
 export function subjectOf(chosen: SheetSubject | null, selection: Selection, choices: readonly SubjectChoice[]): SubjectChoice | null {
   const wanted = chosen ?? subjectOfSelection(selection)
   const found = wanted === null ? undefined : choices.find((choice) => choice.value === subjectKey(wanted))
-  return found ?? choices[0] ?? null
+  // What was chosen may say more than the choice: a cut list by a builder's own practice.
+  return found === undefined || wanted === null ? (choices[0] ?? null) : { ...found, subject: wanted }
 }
 
 function subjectOfSelection(selection: Selection): SheetSubject | null {

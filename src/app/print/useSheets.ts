@@ -4,7 +4,7 @@ import type { SheetOptions, SheetSet } from '../../core/deliver/types.ts'
 import type { Derived } from '../../core/pipeline/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { dayText, sheetOptions, subjectChoices, subjectKey, subjectOf } from './sheetChoice.ts'
+import { dayText, sheetOptions, subjectChoices, subjectOf } from './sheetChoice.ts'
 import type { SubjectChoice } from './sheetChoice.ts'
 
 export interface SheetsNow {
@@ -20,7 +20,7 @@ const nothing: SheetSet = { title: '', sheets: [], problems: [] }
 let kept: { readonly derived: Derived; readonly key: string; readonly set: SheetSet } | null = null
 
 function sheetSet(derived: Derived, choice: SubjectChoice, options: SheetOptions): SheetSet {
-  const key = JSON.stringify([subjectKey(choice.subject), options])
+  const key = JSON.stringify([choice.subject, options])
   if (kept === null || kept.derived !== derived || kept.key !== key)
     kept = { derived, key, set: sheetsForSubject(derived, choice.subject, options) }
   return kept.set

@@ -27,7 +27,7 @@ export const SHEETS_MAX = 400
  * Throws:     never.
  */
 export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
-  if (subject.kind === 'cutList') return cutListSheets(derived, subject.id, options)
+  if (subject.kind === 'cutList') return cutListSheets(derived, subject, options)
   const ways = pageWays(options)
   if (!ways.ok) return nothing(ways.problems)
   const reachMm =

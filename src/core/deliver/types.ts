@@ -1,4 +1,5 @@
 import type { Box, Point } from '../geom/types.ts'
+import type { BenchPractice } from '../turnout/types.ts'
 
 /** What a line stands for; each format decides weight and dash from the role by one table (deliver/roles.ts). */
 export type LineRole =
@@ -92,8 +93,8 @@ export interface SheetSet {
 
 export type SheetSubject =
   | { readonly kind: 'turnout'; readonly id: string }
-  /** Tables of a turnout: rails to cut, bends, filing, ordinates, wires. */
-  | { readonly kind: 'cutList'; readonly id: string }
+  /** Tables of a turnout: rails to cut, bends, filing, ordinates, wires; by the usual practice when none is given. */
+  | { readonly kind: 'cutList'; readonly id: string; readonly practice?: BenchPractice }
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
   | { readonly kind: 'all' }

@@ -3,6 +3,7 @@ import type { FrogDefinition, Hand, TurnoutKind, TurnoutLeg } from '../plan/type
 import type { TieChoice } from './ties/types.ts'
 import type { RouteName, Side, WorkFrog, WorkRoute } from './work/types.ts'
 
+export type * from './construction/types.ts'
 export type * from './ties/types.ts'
 export type { TurnoutKind } from '../plan/types.ts'
 

@@ -4,7 +4,7 @@ import { cautions } from '../cautions.ts'
 import { pageFrame, type PageFrame } from '../paper.ts'
 import { textLines, textWidthMm } from '../text.ts'
 import { titleBlock } from '../titleBlock.ts'
-import type { DrawItem, Sheet, SheetOptions, SheetSet, TextItem } from '../types.ts'
+import type { DrawItem, Sheet, SheetOptions, SheetSet, SheetSubject, TextItem } from '../types.ts'
 import { buildTables, turnoutParts, type BuildColumn, type BuildTable } from './tables.ts'
 
 const bodyMm = 2.9
@@ -20,6 +20,8 @@ const leastRows = 3
 /** A longer table whose halves fit beside each other is folded. */
 const foldedRows = 8
 
+type CutListSubject = Extract<SheetSubject, { kind: 'cutList' }>
+
 /** One line of a page: what it draws from its top down, and how tall it is. */
 interface Block {
   readonly heightMm: number
@@ -29,14 +31,14 @@ interface Block {
 }
 
 /** Cut list, filing and all other tables of a turnout on pages of their own, or why there are none. */
-export function cutListSheets(derived: Derived, id: string, options: SheetOptions): SheetSet {
+export function cutListSheets(derived: Derived, { id, practice }: CutListSubject, options: SheetOptions): SheetSet {
   const framed = pageFrame(options)
   if (!framed.ok) return { title: '', sheets: [], problems: framed.problems }
   const placed = derived.network.turnouts.get(id)
   if (!placed) return refuse(`There is no turnout "${id}" in the plan.`)
   const { turnout, result } = placed
   if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
-  const tables = buildTables(turnoutParts(result.geometry), constructionOf(result.geometry), options.units)
+  const tables = buildTables(turnoutParts(result.geometry), constructionOf(result.geometry, practice), options.units)
   const title = `Cut list and filing, ${turnout.name}`
   const pages = pagesOf(tables, framed.frame)
   return { title, sheets: pages.map((items, i) => pageSheet(derived, framed.frame, options, title, `L${i + 1}`, items)), problems: [] }

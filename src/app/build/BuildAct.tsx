@@ -1,0 +1,22 @@
+import { Suspense, lazy, useState } from 'react'
+import type { ReactNode } from 'react'
+import type { Id } from '../../core/plan/types.ts'
+import { Act } from '../particulars/parts.tsx'
+
+// Tables come when they are first asked for.
+const BuildSheet = lazy(() => import('./BuildSheet.tsx'))
+
+/** The way from a turnout to what the bench needs of it. */
+export function BuildAct({ turnout }: { readonly turnout: Id }): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  return (
+    <>
+      <Act onClick={() => setOpen(true)}>Build it</Act>
+      {isOpen ? (
+        <Suspense fallback={null}>
+          <BuildSheet turnout={turnout} onShut={() => setOpen(false)} />
+        </Suspense>
+      ) : null}
+    </>
+  )
+}

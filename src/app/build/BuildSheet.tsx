@@ -1,0 +1,198 @@
+import { useMemo, useState } from 'react'
+import type { ReactNode } from 'react'
+import { Heading } from 'react-aria-components'
+import { buildTables, turnoutParts } from '../../core/deliver/index.ts'
+import type { BuildTable } from '../../core/deliver/index.ts'
+import type { Id } from '../../core/plan/types.ts'
+import { benchUsual, constructionOf } from '../../core/turnout/index.ts'
+import type { BenchPractice, ThrowWire, TurnoutGeometry } from '../../core/turnout/types.ts'
+import { Sheet } from '../commands/Sheet.tsx'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import type { Keep } from '../fields/ValueField.tsx'
+import './build.css'
+
+/** Rails to cut, bends, filing, offsets, ties and wires of a turnout. They follow the plan while they are open. */
+export default function BuildSheet({ turnout: id, onShut }: { readonly turnout: Id; readonly onShut: () => void }): ReactNode {
+  const name = usePlan((state) => state.committed.turnouts[id]?.name)
+  const result = useDerived((state) => state.derived.network.turnouts.get(id)?.result)
+  return (
+    <Sheet onShut={onShut} look="setout">
+      {name === undefined || result === undefined || !result.ok ? (
+        <>
+          <Heading slot="title">Build it</Heading>
+          <p>This turnout could not be computed: its particulars say what hinders it.</p>
+          <div className="acts">
+            <button type="button" className="act" onClick={onShut}>
+              Close
+            </button>
+          </div>
+        </>
+      ) : (
+        <Build id={id} name={name} geometry={result.geometry} onShut={onShut} />
+      )}
+    </Sheet>
+  )
+}
+
+function Build(props: {
+  readonly id: Id
+  readonly name: string
+  readonly geometry: TurnoutGeometry
+  readonly onShut: () => void
+}): ReactNode {
+  const { id, name, geometry, onShut } = props
+  const units = usePrefs((prefs) => prefs.units)
+  const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
+  const [changed, setChanged] = useState<Partial<BenchPractice>>({})
+  const practice = useMemo(() => ({ ...benchUsual(geometry.request), ...changed }), [geometry, changed])
+  const tables = useMemo(() => buildTables(turnoutParts(geometry), constructionOf(geometry, practice), units), [geometry, practice, units])
+  const print = (): void => {
+    setDesk({ sheetSubject: { kind: 'cutList', id, practice } })
+    stores.session.getState().setStage('sheets')
+    onShut()
+  }
+  return (
+    <>
+      <header className="setout-head">
+        <Heading slot="title">Build {name}</Heading>
+      </header>
+      <div className="setout-columns">
+        <div className="setout-asks">
+          <Practice practice={practice} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
+          <div className="acts">
+            <button type="button" className="act is-main" onClick={print}>
+              Print cut list
+            </button>
+            <button type="button" className="act" onClick={onShut}>
+              Close
+            </button>
+          </div>
+        </div>
+        <div className="setout-answer" role="region" aria-label="Tables">
+          {tables.map((table, i) => (
+            <Table key={`${i} ${table.title}`} table={table} />
+          ))}
+        </div>
+      </div>
+    </>
+  )
+}
+
+const keep = (take: (mm: number) => void): Keep<number> => ({
+  commit: (mm) => {
+    take(mm)
+    return null
+  },
+})
+
+const spikeChoices = [1, 2, 3, 4].map((every) => ({
+  value: String(every),
+  text: every === 1 ? 'in every tie' : `in every ${every}${every === 2 ? 'nd' : every === 3 ? 'rd' : 'th'} tie`,
+}))
+
+/** What the tables depend on besides the turnout: how this builder works. */
+function Practice({
+  practice,
+  change,
+}: {
+  readonly practice: BenchPractice
+  readonly change: (part: Partial<BenchPractice>) => void
+}): ReactNode {
+  const { throwWire: wire, motor } = practice
+  const setWire = (part: Partial<ThrowWire>): void => change({ throwWire: { ...wire, ...part } })
+  return (
+    <div className="fields">
+      <ChoiceField
+        label="Stock rail"
+        value={practice.nest}
+        choices={[
+          { value: 'undercut', text: 'undercut for the point' },
+          { value: 'set', text: 'set ahead of the point' },
+        ]}
+        onChoose={(nest) => change({ nest })}
+      />
+      <ChoiceField
+        label="Spikes"
+        value={String(practice.spikeEvery)}
+        choices={spikeChoices}
+        onChoose={(every) => change({ spikeEvery: Number(every) })}
+      />
+      <LengthField label="Throw wire" value={wire.wireMm} keep={keep((wireMm) => setWire({ wireMm }))} />
+      <LengthField label="Deck" value={wire.deckMm} keep={keep((deckMm) => setWire({ deckMm }))} origin="bar to underside" />
+      <ChoiceField
+        label="The wire"
+        value={wire.fulcrumMm === null ? 'upright' : 'tilts'}
+        choices={[
+          { value: 'tilts', text: 'tilts about a fulcrum' },
+          { value: 'upright', text: 'keeps upright' },
+        ]}
+        onChoose={(how) => setWire({ fulcrumMm: how === 'tilts' ? wire.deckMm : null })}
+      />
+      {wire.fulcrumMm === null ? null : (
+        <>
+          <LengthField label="Fulcrum" value={wire.fulcrumMm} keep={keep((fulcrumMm) => setWire({ fulcrumMm }))} origin="below the bar" />
+          <LengthField label="Arm" value={wire.armMm} keep={keep((armMm) => setWire({ armMm }))} origin="below the fulcrum" />
+        </>
+      )}
+      <LengthField label="Travel" value={wire.travelMm} keep={keep((travelMm) => setWire({ travelMm }))} origin="of the machine" />
+      <LengthField
+        label="Machine"
+        value={motor.alongMm}
+        keep={keep((alongMm) => change({ motor: { ...motor, alongMm } }))}
+        origin="along the track"
+      />
+      <LengthField
+        label="and"
+        value={motor.acrossMm}
+        keep={keep((acrossMm) => change({ motor: { ...motor, acrossMm } }))}
+        origin="across it"
+      />
+      <LengthField label="Roadbed" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} origin="its top" />
+      <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
+    </div>
+  )
+}
+
+function Table({ table: { title, notes, columns, rows } }: { readonly table: BuildTable }): ReactNode {
+  return (
+    <section className="setout-part">
+      <h3>{title}</h3>
+      {notes.map((note) => (
+        <p key={note} className="small soft">
+          {note}
+        </p>
+      ))}
+      <table className="build-rows">
+        <thead>
+          <tr>
+            {columns.map(({ head, align }, i) => (
+              // Heads may be alike, as the two edges of a card.
+              // oxlint-disable-next-line react/no-array-index-key
+              <th scope="col" key={i} className={align === 'right' ? 'is-number' : undefined}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((cells, i) => (
+            // Rows keep their order, and cells their columns.
+            // oxlint-disable-next-line react/no-array-index-key
+            <tr key={i}>
+              {cells.map((cell, c) => (
+                // oxlint-disable-next-line react/no-array-index-key
+                <td key={c} className={columns[c]?.align === 'right' ? 'is-number' : undefined}>
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
