@@ -1,6 +1,7 @@
 import { fairRounds, traverseSolve } from '../core/alignment/index.ts'
 import type {
   CorridorNear,
+  CorridorParting,
   FairBind,
   FairBound,
   FairCorner,
@@ -29,6 +30,8 @@ export type TrackFairAnswer =
       readonly bound: FairBound | null
       /** Where the line was nearer to something than asked; it has come no nearer. */
       readonly near: readonly CorridorNear[]
+      /** Where no line between the two ends can keep the margin; null: nowhere. */
+      readonly parting: CorridorParting | null
       readonly rounds: number
       readonly ended: FairSolution['ended']
     }
@@ -55,6 +58,7 @@ export function* trackFairRounds(
     binds,
     bound,
     near: asked.near,
+    parting: asked.parting,
     rounds,
     ended,
   }

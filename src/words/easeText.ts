@@ -1,4 +1,4 @@
-import type { FairBind, FairProblem } from '../core/alignment/index.ts'
+import type { CorridorParting, FairBind, FairProblem } from '../core/alignment/index.ts'
 import type { FairPlanProblem } from '../core/pipeline/index.ts'
 import { tableNames } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/types.ts'
@@ -38,6 +38,8 @@ export function easeProblemText(problem: FairPlanProblem | FairProblem, plan: Pl
       return 'A curve of several radii would be lost; give its corner one radius first.'
     case 'corridorEmpty':
       return `The benchwork is nowhere as wide as twice the margin of ${lengthText(problem.marginMm, prefs)}. A smaller margin would do.`
+    case 'corridorParted':
+      return partingText(problem.parting, prefs)
     case 'noCurve':
       return 'Nothing turns here: a straight cannot be eased. Choose a track with a curve.'
     case 'outside':
@@ -47,4 +49,12 @@ export function easeProblemText(problem: FairPlanProblem | FairProblem, plan: Pl
     case 'solverFailed':
       return `The easing came to no answer (${problem.says}). The line stays as it is.`
   }
+}
+
+/** Where the benchwork less its margins is in pieces, and the margin that would do. */
+export function partingText({ fromMm, toMm, askedMm, mostMm }: CorridorParting, prefs: MeasurePrefs): string {
+  const where = `Between stations ${lengthText(fromMm, prefs, 'room')} and ${lengthText(toMm, prefs, 'room')}`
+  if (mostMm === null)
+    return `${where} the benchwork is in two pieces, and the line begins on one and ends on the other. Draw what joins them.`
+  return `${where} the benchwork is too narrow for a margin of ${lengthText(askedMm, prefs)} on both sides; ${lengthText(mostMm, prefs)} would do.`
 }

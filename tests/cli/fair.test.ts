@@ -80,6 +80,43 @@ describe('waybench fair', () => {
     expect(strict.err).toContain('too near to the edge of the benchwork')
   })
 
+  it('says where the table is too narrow for the margin, and which would do', async () => {
+    const bridge = [
+      [0, 0],
+      [1000, 0],
+      [1000, 440],
+      [1600, 440],
+      [1600, 0],
+      [2600, 0],
+      [2600, 1000],
+      [1600, 1000],
+      [1600, 560],
+      [1000, 560],
+      [1000, 1000],
+      [0, 1000],
+    ]
+    const over = planWith({
+      benchworks: [aBenchwork({ outline: bridge.map(([x = 0, y = 0]) => ({ x, y })) })],
+      tracks: [
+        aTrack({
+          start: { kind: 'free', x: 200, y: 800 },
+          corners: [aCorner({ id: 'a', x: 700, y: 500, radius: 300, easementIn: 0, easementOut: 0 })],
+          end: { kind: 'free', x: 2400, y: 500 },
+        }),
+      ],
+    })
+    writeFileSync(file('bridge.json'), planWrite(over))
+    const typed = ['fair', file('bridge.json'), '--track', 'main', '--margin', '80mm', '--rounds', '2']
+    const strict = await waybench(...typed, '--strict')
+    expect(strict).toMatchObject({ code: 2, out: '' })
+    expect(strict.err).toMatch(
+      /the benchwork is too narrow for a margin of 80\.00 mm .* on both sides; (59\.\d|60\.0)0 mm .* would do\. Give it by --margin\./,
+    )
+    const asGiven = await waybenchJson(...typed)
+    expect(asGiven['parting']).toMatchObject({ askedMm: 80 })
+    expect((await waybench(...typed)).out).toContain('too narrow for a margin')
+  })
+
   const wrong: readonly (readonly [typed: readonly string[], says: string])[] = [
     [['--track', 'spur'], 'a straight cannot be eased'],
     [['--track', 'nowhere'], 'no such track'],
@@ -133,8 +170,8 @@ describe('waybench fit', () => {
 
   const wrong: readonly (readonly [text: string, says: string])[] = [
     ['x,y\n1,2\n3,4', 'at least 3'],
-    ['x,y\n1,2\n3\n5,6', 'line 3'],
-    ['x,y\n1,2\nred,green\n5,6', 'line 3'],
+    ['x,y\n1,2\n3\n5,6', 'Line 3'],
+    ['x,y\n1,2\nred,green\n5,6', 'Line 3'],
     ['', 'at least 3'],
   ]
   for (const [text, says] of wrong) {

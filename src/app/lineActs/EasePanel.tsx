@@ -14,7 +14,7 @@ import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { bindText, easeProblemText } from '../../words/easeText.ts'
+import { bindText, easeProblemText, partingText } from '../../words/easeText.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Rounds at most: a few seconds for a line of a dozen PIs. */
@@ -139,6 +139,7 @@ function Outcome(props: { readonly answer: TrackFairAnswer; readonly asked: Plan
           />
         )}
       </Fields>
+      {answer.parting === null ? null : <p className="soft small">{partingText(answer.parting, prefs)}</p>}
       {ended === 'settled' ? null : <p className="soft small">Ended before it settled; easing it again may find more.</p>}
       {binds.length === 0 ? null : (
         <section className="record-list">

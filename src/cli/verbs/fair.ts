@@ -1,11 +1,11 @@
-import type { CorridorNear, FairBind, FairMeasure, FairProblem } from '../../core/alignment/index.ts'
+import type { CorridorNear, CorridorParting, FairBind, FairMeasure, FairProblem } from '../../core/alignment/index.ts'
 import { editApply, patchApply } from '../../core/edit/index.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { FairPlanProblem } from '../../core/pipeline/index.ts'
 import type { Plan, Track } from '../../core/plan/types.ts'
 import { trackFairRounds, type TrackFairAnswer } from '../../engine/fair.ts'
 import { planWrite } from '../../formats/planjson.ts'
-import { bindText, chainText, easeProblemText } from '../../words/easeText.ts'
+import { bindText, chainText, easeProblemText, partingText } from '../../words/easeText.ts'
 import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
@@ -85,6 +85,7 @@ function answerJson(answer: Eased, eased: Plan, file: string | null): object {
       stationToMm: bind.toMm,
       by: bind.kind === 'chain' ? bind.label : bind.kind,
     })),
+    parting: partingJson(answer.parting),
     near: near.map(({ label, askedMm, hasMm, stationMm }) => ({ by: label, askedMm, hasMm, stationMm })),
     corners: (eased.tracks[answer.track]?.corners ?? []).map(({ id, x, y, radius, easementIn, easementOut }) => ({
       id,
@@ -98,6 +99,12 @@ function answerJson(answer: Eased, eased: Plan, file: string | null): object {
     ended: answer.ended,
     file,
   }
+}
+
+function partingJson(parting: CorridorParting | null): object | null {
+  if (parting === null) return null
+  const { at, fromMm, toMm, askedMm, mostMm } = parting
+  return { stationFromMm: fromMm, stationToMm: toMm, xMm: at.x, yMm: at.y, askedMm, mostMm }
 }
 
 function measureJson({ minRadiusMm, curvatureVariation, lengthMm, corners }: FairMeasure): object {
@@ -125,6 +132,7 @@ function answerText(answer: Eased, track: Track, plan: Plan, file: string | null
     ended,
     ...bindLines(answer.binds, plan),
     ...nearLines(answer.near, plan),
+    ...(answer.parting === null ? [] : [partingText(answer.parting, inBoth)]),
     file === null ? 'Nothing is written; give --out for the eased plan.' : `The eased plan is in ${file}.`,
   ].join('\n')
 }
@@ -152,5 +160,5 @@ function nearLines(near: readonly CorridorNear[], plan: Plan): readonly string[]
 /** What the options could change about it. */
 function hint({ kind }: FairPlanProblem | FairProblem): string {
   if (kind === 'outside') return ' Or leave out --strict.'
-  return kind === 'corridorEmpty' ? ' Give it by --margin.' : ''
+  return kind === 'corridorEmpty' || kind === 'corridorParted' ? ' Give it by --margin.' : ''
 }

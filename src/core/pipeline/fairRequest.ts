@@ -1,6 +1,6 @@
 import { EndType, JoinType, inflatePathsD } from 'clipper2-ts'
-import { chainCut, corridorAsGiven } from '../alignment/index.ts'
-import type { CorridorChain, CorridorNear, FairCorner, FairRequest, HeldStretch } from '../alignment/index.ts'
+import { chainCut, corridorAsGiven, corridorParting } from '../alignment/index.ts'
+import type { CorridorChain, CorridorNear, CorridorParting, FairCorner, FairRequest, HeldStretch } from '../alignment/index.ts'
 import type { Alignment, AlignmentProblem, Traverse } from '../alignment/types.ts'
 import { benchArea } from '../checks/index.ts'
 import { pathFlatten, pathMove, pathPoseAt, pathStart, pointDistance, pointDot, poseAhead } from '../geom/index.ts'
@@ -26,9 +26,11 @@ export type FairPlanProblem =
   | { readonly kind: 'compoundCurve'; readonly corner: Id }
   /** The benchwork is nowhere as wide as twice the margin. */
   | { readonly kind: 'corridorEmpty'; readonly marginMm: number }
+  /** The margin leaves the two ends of the line in different pieces of benchwork; told where the line may not be nearer than asked. */
+  | { readonly kind: 'corridorParted'; readonly parting: CorridorParting }
 
 export type FairPlanRequest =
-  | { readonly ok: true; readonly request: FairRequest; readonly near: readonly CorridorNear[] }
+  | { readonly ok: true; readonly request: FairRequest; readonly near: readonly CorridorNear[]; readonly parting: CorridorParting | null }
   | { readonly ok: false; readonly problem: FairPlanProblem }
 
 /** Edges of the room are cut into pieces of at most this, mm, for a line that is too near in one place must not be let go in others. */
@@ -74,6 +76,8 @@ export function fairRequest({ plan, network }: Derived, trackId: Id, options: Fa
   const rings = area.rings.map((ring) => ring.map(({ x, y }) => ({ x, y })))
   if (rings.length > 0 && inflatePathsD(rings, -marginMm, JoinType.Miter, EndType.Polygon).length === 0)
     return { ok: false, problem: { kind: 'corridorEmpty', marginMm } }
+  const parting = rings.length === 0 || alignment.isClosed ? null : corridorParting(rings, alignment.path, marginMm)
+  if (parting !== null && options.nearness === 'refuse') return { ok: false, problem: { kind: 'corridorParted', parting } }
 
   const asked = { chains: [...roomChains({ plan, network }, rings, marginMm), ...trackChains({ plan, network }, own, options)] }
   const { corridor, near } = options.nearness === 'asGiven' ? corridorAsGiven(asked, alignment.path) : { corridor: asked, near: [] }
@@ -83,6 +87,7 @@ export function fairRequest({ plan, network }: Derived, trackId: Id, options: Fa
   return {
     ok: true,
     near: near.filter(({ label }) => !partings.has(label)),
+    parting,
     request: {
       start,
       corners,
