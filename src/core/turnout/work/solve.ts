@@ -83,11 +83,15 @@ function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLeng
     const shareBehind = next ? Math.min(1, roomBehind / (behind + next.before)) : Math.min(1, roomBehind / behind)
     const fromMm = meeting.stationMm - before * shareBefore
     const toMm = meeting.stationMm + behind * shareBehind
-    // Nobody lays a stub of rail before a frog or behind it: the frog's own rail takes it over.
+    // Nobody lays a stub of rail before a frog or behind it: the frog's own rail takes it over. A frog ends where a point begins.
     return {
       meeting,
-      fromMm: !last && !line.pointAtStart && fromMm < stubMm ? 0 : fromMm,
-      toMm: !next && !line.pointAtEnd && line.path.lengthMm - toMm < stubMm ? line.path.lengthMm : toMm,
+      fromMm: line.pointAtStart ? Math.max(line.pointAtStart.lengthMm, fromMm) : !last && fromMm < stubMm ? 0 : fromMm,
+      toMm: line.pointAtEnd
+        ? Math.min(line.path.lengthMm - line.pointAtEnd.lengthMm, toMm)
+        : !next && line.path.lengthMm - toMm < stubMm
+          ? line.path.lengthMm
+          : toMm,
     }
   })
 }

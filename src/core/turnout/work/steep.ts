@@ -18,11 +18,17 @@ const checkReachGauges = 0.5
 /** A piece of check rail shorter than this many heads is filed away with the flangeway. */
 const leastHeads = 2
 
-/** The two rails that a steep crossing leaves of a line: whole on one side of the other line, cut a flangeway short on the other. */
+/**
+ * The two rails that a steep crossing leaves of a line: whole on one side of the other line, cut a flangeway short on the other. An end is
+ * cut square to its own rail, so the corner of its head that would reach over sets it back, head / tan F.
+ */
 export function steepRails(meeting: Meeting, fromMm: number, toMm: number, measures: WorkMeasures): TurnoutRail[] {
   const { line, stationMm, angleRad, interrupted } = meeting
   const { knuckle } = frogDistances(Math.abs(angleRad), measures)
-  const [behindTo, aheadFrom] = interrupted === 'behind' ? [stationMm - knuckle, stationMm] : [stationMm, stationMm + knuckle]
+  const corner = measures.railHeadMm / Math.tan(Math.abs(angleRad))
+  const isOverAhead = sideSign(line.side) === Math.sign(angleRad)
+  const [behind, ahead] = isOverAhead ? [stationMm, stationMm + corner] : [stationMm - corner, stationMm]
+  const [behindTo, aheadFrom] = interrupted === 'behind' ? [behind - knuckle, ahead] : [behind, ahead + knuckle]
   const rail = (from: number, to: number): TurnoutRail[] =>
     to > from ? [railOf(measures, 'closure', line, pathSlice(line.path, from, to), line.side)] : []
   return [...rail(fromMm, behindTo), ...rail(aheadFrom, toMm)]
