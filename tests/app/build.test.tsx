@@ -33,7 +33,7 @@ describe('building a turnout', () => {
   it('opens from its particulars with the tables of the bench, and closes', async () => {
     renderOnDesk(<TurnoutParticulars id="turnout-1" />)
     await hand.click(screen.getByRole('button', { name: 'Build it' }))
-    expect(await screen.findByRole('dialog', { name: /^Build / })).toBeVisible()
+    expect(await screen.findByRole('dialog', { name: /^Build / }, { timeout: 10_000 })).toBeVisible()
     for (const title of [
       /^Rails to cut/,
       /^Closure rail at its quarters/,
@@ -55,9 +55,10 @@ describe('building a turnout', () => {
     await type('Throw wire', '1/16 in')
     // Twice the wire, where it tilts at the underside.
     expect(cells(/^Throw/, 1)[2]).toBe('0.125')
+    expect(screen.getByLabelText('Fulcrum depth')).toBeVisible()
     await hand.selectOptions(screen.getByLabelText('The wire'), 'keeps upright')
     expect(cells(/^Throw/, 1)[2]).toBe(cells(/^Throw/, 1)[1])
-    expect(screen.queryByLabelText('Fulcrum')).toBeNull()
+    expect(screen.queryByLabelText('Fulcrum depth')).toBeNull()
   })
 
   it('a mechanism that moves too little is told', async () => {

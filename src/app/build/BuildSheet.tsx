@@ -12,6 +12,7 @@ import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
+import '../setout/setout.css'
 import './build.css'
 
 /** Rails to cut, bends, filing, offsets, ties and wires of a turnout. They follow the plan while they are open. */
@@ -122,7 +123,7 @@ function Practice({
         onChoose={(every) => change({ spikeEvery: Number(every) })}
       />
       <LengthField label="Throw wire" value={wire.wireMm} keep={keep((wireMm) => setWire({ wireMm }))} />
-      <LengthField label="Deck" value={wire.deckMm} keep={keep((deckMm) => setWire({ deckMm }))} origin="bar to underside" />
+      <LengthField label="Bar to underside" value={wire.deckMm} keep={keep((deckMm) => setWire({ deckMm }))} />
       <ChoiceField
         label="The wire"
         value={wire.fulcrumMm === null ? 'upright' : 'tilts'}
@@ -134,24 +135,14 @@ function Practice({
       />
       {wire.fulcrumMm === null ? null : (
         <>
-          <LengthField label="Fulcrum" value={wire.fulcrumMm} keep={keep((fulcrumMm) => setWire({ fulcrumMm }))} origin="below the bar" />
-          <LengthField label="Arm" value={wire.armMm} keep={keep((armMm) => setWire({ armMm }))} origin="below the fulcrum" />
+          <LengthField label="Fulcrum depth" value={wire.fulcrumMm} keep={keep((fulcrumMm) => setWire({ fulcrumMm }))} />
+          <LengthField label="Arm below it" value={wire.armMm} keep={keep((armMm) => setWire({ armMm }))} />
         </>
       )}
-      <LengthField label="Travel" value={wire.travelMm} keep={keep((travelMm) => setWire({ travelMm }))} origin="of the machine" />
-      <LengthField
-        label="Machine"
-        value={motor.alongMm}
-        keep={keep((alongMm) => change({ motor: { ...motor, alongMm } }))}
-        origin="along the track"
-      />
-      <LengthField
-        label="and"
-        value={motor.acrossMm}
-        keep={keep((acrossMm) => change({ motor: { ...motor, acrossMm } }))}
-        origin="across it"
-      />
-      <LengthField label="Roadbed" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} origin="its top" />
+      <LengthField label="Travel" value={wire.travelMm} keep={keep((travelMm) => setWire({ travelMm }))} />
+      <LengthField label="Machine along" value={motor.alongMm} keep={keep((alongMm) => change({ motor: { ...motor, alongMm } }))} />
+      <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => change({ motor: { ...motor, acrossMm } }))} />
+      <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} />
       <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
     </div>
   )
