@@ -1,10 +1,11 @@
-import type { Cure, CurvesInARow, Finding, MakerLength, OutlineProblem } from '../core/checks/types.ts'
+import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, OutlineProblem } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
-import { angleText, frogText, lengthText, numberText } from './measure.ts'
+import { angleText, fineText, frogText, lengthText, numberText } from './measure.ts'
+import { checkDimensionName, routeName } from './checkDimensionText.ts'
 import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName, upperFirst } from './names.ts'
-import { alignmentProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
+import { alignmentProblemText, crossingProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 /** A finding as a person reads it: what, then measured against limit. */
 export interface FindingWords {
@@ -57,6 +58,10 @@ function ruleTitle(finding: Finding): string {
       return 'Frog under class number'
     case 'turnout-place':
       return 'Turnout out of place'
+    case 'crossing-build':
+      return 'Crossing asks for attention'
+    case 'check-dimensions':
+      return 'Check dimension out of standard'
     case 'benchwork-outline':
       return 'Benchwork outline is not a plain ring'
     case 'helix-height':
@@ -92,6 +97,8 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'alignment':
     case 'easement-fit':
     case 'turnout-place':
+    case 'check-dimensions':
+    case 'crossing-build':
       return measured === null || limit === null ? 'The particulars say more.' : `${measured} here, ${limit} asked.`
   }
 }
@@ -113,15 +120,41 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return outlineProblemText(problem)
     case 'turnoutsOverlap':
       return `${upperFirst(overlapOther(finding, plan))} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+    case 'turnoutOverCrossing':
+      return `It reaches ${lengthText(problem.overlapMm, prefs)} into ${recordName(plan, 'crossings', problem.crossing)}.`
+    case 'easementEndUnder':
+      return `An easement ends under it, at station ${lengthText(problem.stationMm, prefs, 'room')}: harder to lay true than on a straight, in a curve or within the easement.`
+    case 'crossingUnbuilt':
+      return crossingProblemText(problem.problem, prefs)
+    case 'elbowUnguarded':
+      return `Crossing No. ${numberText(problem.number, 2)}: its elbow frogs hold no wheel over ${lengthText(finding.measured ?? 0, prefs)}, and the rest of them guides one over ${lengthText(finding.limit ?? 0, prefs)} only. Movable elbow frogs or a steeper crossing would do.`
+    case 'crossingsOverlap':
+      return `It and ${overlapOther(finding, plan)} want the same ${lengthText(problem.overlapMm, prefs)} of track.`
+    case 'checkDimension':
+      return checkDimensionText(problem, finding, plan, prefs)
     case 'curvesInARow':
       return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':
-      return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}. Crossings cannot be built here yet.`
+      return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}, where no crossing can be built: it lies on a turnout's route, or on one and the same track.`
     case 'makerStays':
       return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
     default:
       return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
   }
+}
+
+/** A check dimension with what its standard asks; one that cannot be measured lacks a rail. */
+function checkDimensionText(
+  { dimension, route }: CheckDimensionFault,
+  { measured, limit, source }: Finding,
+  plan: Plan,
+  prefs: MeasurePrefs,
+): string {
+  const name = `${upperFirst(checkDimensionName(dimension))} on the ${routeName(route)} route`
+  if (measured === null) return `${name} cannot be measured: the rail that should be there is cut away or missing.`
+  const asks = sourceText(source, plan)
+  if (limit === null) return `${name} is ${fineText(measured, prefs)}.`
+  return `${name} is ${fineText(measured, prefs)}; ${asks} asks ${measured > limit ? 'at most' : 'at least'} ${fineText(limit, prefs)}.`
 }
 
 /** Two curves too near to each other: what lies between, what the longest car asks, and what would do. */

@@ -19,6 +19,7 @@ export function tableWord(table: TableName): string {
 
 /** A record by the name its builder gave it, else by what it is. */
 export function recordName(plan: Plan, table: TableName, id: Id): string {
+  if (table === 'crossings') return crossingName(plan, id)
   const record = plan[table][id]
   if (record === undefined) return `a ${tableWord(table)} that is gone`
   return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name
@@ -47,4 +48,13 @@ export function endName(end: 'start' | 'end'): string {
 /** A name or phrase as a sentence begins with it. */
 export function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** A crossing at which nothing was chosen is named by its tracks; its key begins with their ids. */
+function crossingName(plan: Plan, id: Id): string {
+  const record = plan.crossings[id]
+  if (record !== undefined && record.name.trim() !== '') return record.name
+  const [track, other] = record === undefined ? id.split(':') : [record.track, record.other]
+  if (track === undefined || other === undefined) return 'a crossing that is gone'
+  return `the crossing of ${recordName(plan, 'tracks', track)} and ${recordName(plan, 'tracks', other)}`
 }

@@ -2,6 +2,7 @@ import type { AlignmentProblem } from '../core/alignment/types.ts'
 import type { EditProblem } from '../core/edit/types.ts'
 import type { PlacementProblem } from '../core/network/types.ts'
 import type { Plan, Track } from '../core/plan/types.ts'
+import type { CrossingProblem } from '../core/turnout/crossing/types.ts'
 import type { RequestValue, TurnoutProblem } from '../core/turnout/types.ts'
 import { angleText, fineGrainMm, fineText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -130,6 +131,46 @@ function boundsText({ where, least, most, because }: Extract<TurnoutProblem, { k
 function roundedBy(value: number, grain: number, way: (grains: number) => number): number {
   const grains = value / grain
   return grain * (Math.abs(grains - Math.round(grains)) < 1e-6 ? Math.round(grains) : way(grains))
+}
+
+/** Why no crossing can be built where two tracks meet, and what would do. */
+export function crossingProblemText(problem: CrossingProblem, prefs: MeasurePrefs): string {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  switch (problem.kind) {
+    case 'angleTooSmall':
+      return `The tracks meet at ${angleText(problem.angleRad)}; a diamond needs at least ${angleText(problem.leastRad)}.`
+    case 'trackTooShort':
+      return `The ${problem.track} track ends inside the crossing: ${length(problem.shortByMm)} are missing.`
+    case 'meetAgain':
+      return 'The tracks meet a second time inside the crossing; bend them less, or bring them apart.'
+    case 'notApart':
+      return `The tracks run too much alike: ${length(problem.overMm)} from their crossing they are still not a gauge apart.`
+    case 'noSlip':
+      return `The slip on the ${problem.side} has no room: ${slipText(problem.why, length(problem.shortByMm))}. A flatter crossing would do.`
+    case 'slipFoulsElbow':
+      return `The slip on the ${problem.side} passes ${fineText(problem.spreadMm, prefs)} from the elbow frog; it needs ${fineText(problem.needMm, prefs)}. A flatter crossing would do.`
+    case 'badValue': {
+      const { least, most } = problem
+      const bounds =
+        least === null
+          ? `less than ${numberText(most ?? 0, 3)}`
+          : most === null
+            ? `at least ${numberText(least, 3)}`
+            : `between ${numberText(least, 3)} and ${numberText(most, 3)}`
+      return `A value of ${numberText(problem.value, 3)} cannot be built; it should be ${bounds}.`
+    }
+  }
+}
+
+function slipText(why: Extract<CrossingProblem, { kind: 'noSlip' }>['why'], shortBy: string): string {
+  switch (why) {
+    case 'heel':
+      return `in the middle its rail has opened ${shortBy} too little`
+    case 'elbow':
+      return `its points would reach ${shortBy} into the elbow frog`
+    case 'curve':
+      return 'no single curve leads from one track to the other'
+  }
 }
 
 /** Why a turnout has no place on its track. */

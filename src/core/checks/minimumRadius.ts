@@ -2,7 +2,7 @@ import type { CornerPlace } from '../alignment/types.ts'
 import { pathPoseAt, poseToPlan } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { LineClass } from '../plan/types.ts'
+import type { LineClass, TurnoutLeg } from '../plan/types.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
 import type { Finding } from './types.ts'
@@ -59,15 +59,19 @@ function sharpestMiddle({ solution, scMm, csMm, joins }: CornerPlace): number {
 }
 
 /**
- * A turnout whose diverging route is sharper than the class of the track that leaves there allows; before a track hangs on it,
+ * Diverging routes of a turnout that are sharper than the class of the track that leaves there allows; before a track hangs on it,
  * the class of its host. A warning: frog number and radius go together, and the frog has a rule of its own.
  */
-export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, routeClass: LineClass): readonly Finding[] {
-  if (!result.ok || result.geometry.divergingRadiusMm >= routeClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
-  const at = poseToPlan(result.pose, result.geometry.frogPoint)
+export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, leg: TurnoutLeg, routeClass: LineClass): readonly Finding[] {
+  if (!result.ok) return []
+  const { legs, divergences, frogPoint } = result.geometry
+  const route = legs.find((one) => one.leg === leg)?.route
+  const divergence = divergences.find((one) => one.route === route)
+  if (divergence === undefined || divergence.radiusMm >= routeClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
+  const at = poseToPlan(result.pose, frogPoint)
   return [
     {
-      id: `minimum-radius:${turnout.id}`,
+      id: leg === 'diverging' ? `minimum-radius:${turnout.id}` : `minimum-radius:${turnout.id}:${leg}`,
       rule: 'minimum-radius',
       severity: 'warning',
       stage: 'turnouts',
@@ -79,7 +83,7 @@ export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, rout
       stationToMm: turnout.stationMm,
       x: at.x,
       y: at.y,
-      measured: result.geometry.divergingRadiusMm,
+      measured: divergence.radiusMm,
       limit: routeClass.minRadiusMm,
       unit: 'mm',
       source: `class:${routeClass.id}`,

@@ -122,6 +122,7 @@ export function runPartings(run: Run, other: Run): readonly Span[] {
 /** Where the walk from an end begins: behind the diverging route when the other is its host, else at the end itself; null: no junction. */
 function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: number): number | null {
   if (turnout !== null) {
+    // Routes of one turnout part from its points, as that of a wye does from its host, which ends there.
     if (other.table !== 'tracks' || other.record !== turnout.host) return endMm
     return endMm === 0 ? turnout.routeMm : endMm - turnout.routeMm
   }

@@ -1,7 +1,7 @@
 import { pathBox, pathMove, pathPoseAt, pathReverse } from '../geom/index.ts'
 import type { Box, Path, PathElement } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { Id, LineClass, Railway, Vehicle } from '../plan/types.ts'
+import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
 import { swing } from '../vehicles/index.ts'
 
 /** A turnout at an end of a run: on which track it sits and how long its diverging route is. */
@@ -86,10 +86,16 @@ function runOf(
   return { ...parts, car: carUsable(parts.car), box: pathBox(parts.path, 0), mostCurvature, level: null }
 }
 
-/** The diverging route of a placed turnout in the plan, from PS to the leg. */
-function divergingPath({ result }: NetworkTurnout): Path | null {
-  return result.ok ? pathMove(result.geometry.divergingRoute, result.pose) : null
+/** The route of a placed turnout in the plan that leads to a leg, from PS; null: it has no such leg. */
+function routePath({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
+  if (!result.ok) return null
+  const { legs, routes } = result.geometry
+  const name = legs.find((one) => one.leg === leg)?.route
+  const route = routes.find((one) => one.name === name)
+  return route === undefined ? null : pathMove(route.centre, result.pose)
 }
+
+const legOf = (end: Track['start'] | Track['end']): TurnoutLeg => (end.kind === 'leg' ? end.leg : 'diverging')
 
 /** The run of a solved track; null as long as the track is not solved. The turnouts are those on whose legs it starts and ends. */
 export function trackRun(
@@ -100,8 +106,8 @@ export function trackRun(
 ): Run | null {
   const { track, alignment, lineClass, railway } = networkTrack
   if (!alignment.ok) return null
-  const lead = start === null ? null : divergingPath(start)
-  const tail = end === null ? null : divergingPath(end)
+  const lead = start === null ? null : routePath(start, legOf(track.start))
+  const tail = end === null ? null : routePath(end, legOf(track.end))
   const leadMm = lead?.lengthMm ?? 0
   const { lengthMm } = alignment.path
   const path = pathsJoined([...(lead === null ? [] : [lead]), alignment.path, ...(tail === null ? [] : [pathReverse(tail)])])
@@ -119,10 +125,10 @@ export function trackRun(
   })
 }
 
-/** The run of a turnout's diverging route where no track hangs on its leg; null as long as the turnout is not placed. */
-export function turnoutRun(networkTurnout: NetworkTurnout, railway: Railway, car: Vehicle | null): Run | null {
+/** The run of a turnout's route to a leg on which no track hangs; null as long as the turnout is not placed, or has no such leg. */
+export function turnoutRun(networkTurnout: NetworkTurnout, leg: TurnoutLeg, railway: Railway, car: Vehicle | null): Run | null {
   const { turnout, lineClass } = networkTurnout
-  const path = divergingPath(networkTurnout)
+  const path = routePath(networkTurnout, leg)
   if (path === null || lineClass === null) return null
   return runOf({
     table: 'turnouts',

@@ -1,18 +1,21 @@
 import Flatbush from 'flatbush'
 import type { Pose } from '../geom/types.ts'
-import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { legPose } from '../network/index.ts'
 import { makerHosts, recordFind } from '../plan/index.ts'
-import type { Id, LineClass, Maker, Plan, Vehicle } from '../plan/types.ts'
+import type { Id, LineClass, Maker, Plan, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
+import { checkDimensions } from './checkDimensions.ts'
 import { brokenBacks, reverseCurves } from './curvesInARow.ts'
+import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
 import { helixHeight } from './helixHeight.ts'
 import { keptFor, keptForPairs, keptOn } from './kept.ts'
-import { helixRun, runBeside } from './levels.ts'
+import { helixRun, isOverpass, runBeside } from './levels.ts'
 import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
 import { minimumFrog } from './minimumFrog.ts'
@@ -20,8 +23,10 @@ import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts
 import { trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
-import { turnoutFault, turnoutOverlaps } from './turnoutFaults.ts'
+import { turnoutFault, turnoutOverEasementEnd, turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import type { Finding } from './types.ts'
+
+const noCrossings: readonly NetworkCrossing[] = []
 
 /** What the checks look at: a plan and the network derived from it. */
 export interface ChecksInput {
@@ -41,21 +46,30 @@ export interface ChecksInput {
  */
 export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
   const radiusOfTrack = keptFor(minimumRadiusOfTrack)
-  const radiusOfTurnout = keptFor(minimumRadiusOfTurnout)
+  const radiusOfDiverging = keptFor(minimumRadiusOfTurnout)
+  const radiusOfOther = keptFor(minimumRadiusOfTurnout)
   const reversesOf = keptFor(reverseCurves)
   const brokenOf = keptFor(brokenBacks)
   const faultsOfTrack = keptFor(alignmentFaults)
   const fitOfTrack = keptFor(easementFit)
   const areaOf = keptFor(benchArea)
   const runOfTrack = keptFor(trackRun)
-  const runOfTurnout = keptFor(turnoutRun)
+  const runOfDiverging = keptFor(turnoutRun)
+  const runOfOther = keptFor(turnoutRun)
   const edgeOf = keptFor(benchworkEdge)
   const mostOf = keptFor(runDemandMost)
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
   const frogOf = keptFor(minimumFrog)
   const placeOf = keptFor(turnoutFault)
-  const overlapsOf = keptFor((turnouts: readonly NetworkTurnout[], host: NetworkTrack) => turnoutOverlaps(host, turnouts))
+  const dimensionsOf = keptFor(checkDimensions)
+  const overlapsOf = keptFor((turnouts: readonly NetworkTurnout[], host: NetworkTrack, crossings: readonly NetworkCrossing[]) => [
+    ...turnoutOverlaps(host, turnouts),
+    ...turnoutsOverCrossings(turnouts, crossings, host),
+  ])
+  const easementOf = keptFor(turnoutOverEasementEnd)
+  const crossingOf = keptFor(crossingFault)
+  const crossingOverlapsOf = keptFor(crossingOverlaps)
   const outlineOf = keptFor(benchworkOutline)
   const helixOf = keptFor(helixRun)
   const besideOf = keptForPairs(runBeside)
@@ -80,30 +94,48 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     })
     const runs = trackRuns.map(({ run }) => levelled(run, helices, besideOf))
     for (const turnout of turnouts) {
-      if (guests.get(turnout.turnout.id)?.alignment.ok === true || turnout.lineClass === null) continue
-      const run = runOfTurnout(turnout, plan.railway, carOf(turnout.lineClass, plan))
-      if (run !== null) runs.push(run)
+      if (turnout.lineClass === null) continue
+      for (const [leg, runOf] of [
+        ['diverging', runOfDiverging],
+        ['other', runOfOther],
+      ] as const) {
+        if (guests.get(legKey(turnout.turnout.id, leg))?.alignment.ok === true) continue
+        const run = runOf(turnout, leg, plan.railway, carOf(turnout.lineClass, plan))
+        if (run !== null) runs.push(run)
+      }
     }
+    const onLevel = (list: readonly NetworkCrossing[]): readonly NetworkCrossing[] =>
+      helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, runs))
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
     return [
       ...tracks.flatMap((track) => radiusOfTrack(track, ...legPoses(track, network))),
       ...turnouts.flatMap((turnout) => {
-        const routeClass = guests.get(turnout.turnout.id)?.lineClass ?? turnout.lineClass
-        return routeClass === null ? [] : radiusOfTurnout(turnout, routeClass)
+        const classOf = (leg: TurnoutLeg): LineClass | null => guests.get(legKey(turnout.turnout.id, leg))?.lineClass ?? turnout.lineClass
+        const [diverging, other] = [classOf('diverging'), classOf('other')]
+        return [
+          ...(diverging === null ? [] : radiusOfDiverging(turnout, 'diverging', diverging)),
+          ...(other === null ? [] : radiusOfOther(turnout, 'other', other)),
+        ]
       }),
       ...trackRuns.flatMap(({ run, track }) => reversesOf(run, track, ...legPoses(track, network))),
       ...trackRuns.flatMap(({ run, track }) => brokenOf(run, track)),
       ...tracks.flatMap((track) => faultsOfTrack(track)),
       ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
-      ...nearPairs(runs, mostOf).flatMap(([run, other]) => (run === other ? selfOf(run) : pairOf(run, other))),
+      ...nearPairs(runs, mostOf).flatMap(([run, other]) =>
+        run === other ? selfOf(run) : pairOf(run, other).filter((finding) => !isOfCrossing(finding, network)),
+      ),
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
+      ...turnouts.flatMap((turnout) => dimensionsOf(turnout, plan.railway)),
       ...[...network.turnoutsOn].flatMap(([id, list]) => {
         const host = network.tracks.get(id)
-        return host === undefined ? [] : overlapsOf(list, host)
+        return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)
       }),
+      ...turnouts.flatMap((turnout) => easementOf(turnout, hostOf(turnout))),
+      ...onLevel([...network.crossings.values()]).flatMap((crossing) => crossingOf(crossing)),
+      ...[...network.crossingsOn].flatMap(([id, list]) => crossingOverlapsOf(onLevel(list), id)),
       ...Object.values(plan.benchworks).flatMap((benchwork) => outlineOf(benchwork)),
       ...helices.flatMap(({ maker, helix }) =>
         heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
@@ -139,12 +171,14 @@ function makerStandsOn(plan: Plan, network: Network, { lineClass, numbers, made 
   ]
 }
 
-/** The track that hangs on each turnout's leg. */
-function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<Id, NetworkTrack> {
-  const guests = new Map<Id, NetworkTrack>()
+const legKey = (turnout: Id, leg: TurnoutLeg): string => `${turnout}:${leg}`
+
+/** The track that hangs on each leg of each turnout. */
+function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<string, NetworkTrack> {
+  const guests = new Map<string, NetworkTrack>()
   for (const networkTrack of tracks) {
     const { start, end } = networkTrack.track
-    for (const at of [start, end]) if (at.kind === 'leg') guests.set(at.turnout, networkTrack)
+    for (const at of [start, end]) if (at.kind === 'leg') guests.set(legKey(at.turnout, at.leg), networkTrack)
   }
   return guests
 }
@@ -156,9 +190,10 @@ function legTurnouts({ track }: NetworkTrack, network: Network): readonly [Netwo
 }
 
 function legPoses(track: NetworkTrack, network: Network): readonly [Pose | null, Pose | null] {
-  const pose = (turnout: NetworkTurnout | null): Pose | null => (turnout?.result.ok === true ? turnout.result.leg : null)
+  const pose = (turnout: NetworkTurnout | null, end: Track['start'] | Track['end']): Pose | null =>
+    turnout !== null && end.kind === 'leg' ? legPose(turnout.result, end.leg) : null
   const [start, end] = legTurnouts(track, network)
-  return [pose(start), pose(end)]
+  return [pose(start, track.track.start), pose(end, track.track.end)]
 }
 
 function carOf({ clearanceCar }: LineClass, plan: Plan): Vehicle | null {

@@ -1,8 +1,8 @@
 import { pathPoseAt, pathStart } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import { turnoutSet, turnoutStretch } from '../network/index.ts'
+import { crossingTaken, turnoutSet, turnoutStretch } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
-import type { NetworkTrack, NetworkTurnout, PlacementProblem } from '../network/types.ts'
+import type { NetworkCrossing, NetworkTrack, NetworkTurnout, PlacementProblem } from '../network/types.ts'
 import type { Turnout } from '../plan/types.ts'
 import type { Cure, Finding } from './types.ts'
 
@@ -137,4 +137,72 @@ function stretchOf({ turnout, result }: NetworkTurnout): Stretch {
 function overlapOf(a: Stretch, b: Stretch, roundMm: number | null): number {
   const shifts = roundMm === null ? [0] : [-roundMm, 0, roundMm]
   return Math.max(...shifts.map((shiftMm) => Math.min(a.toMm, b.toMm + shiftMm) - Math.max(a.fromMm, b.fromMm + shiftMm)))
+}
+
+/** Placed turnouts that want what a crossing takes of their track. */
+export function turnoutsOverCrossings(
+  turnouts: readonly NetworkTurnout[],
+  crossings: readonly NetworkCrossing[],
+  { alignment, track }: NetworkTrack,
+): readonly Finding[] {
+  if (!alignment.ok) return []
+  const roundMm = alignment.isClosed ? alignment.path.lengthMm : null
+  return turnouts.flatMap((one) =>
+    crossings.flatMap((crossing): Finding[] => {
+      const theirs = crossingTaken(crossing, track.id)
+      if (!one.result.ok || theirs === null) return []
+      const taken = stretchOf(one)
+      const overlapMm = overlapOf(taken, theirs, roundMm)
+      if (overlapMm <= OVERLAP_ROUNDING_MM) return []
+      return [
+        {
+          ...commonOf(one.turnout.id, one.result.pose),
+          id: `turnout-place:${one.turnout.id}:${crossing.id}`,
+          otherRecord: null,
+          stationFromMm: taken.fromMm,
+          stationToMm: taken.toMm,
+          measured: null,
+          limit: null,
+          problem: { kind: 'turnoutOverCrossing', crossing: crossing.id, overlapMm },
+          cure: null,
+        },
+      ]
+    }),
+  )
+}
+
+/**
+ * A placed turnout under whose points, closure or frog an easement of the host begins or ends: it can be built and is harder to lay true.
+ * A warning; the cure moves the turnout off it, whichever way is nearer and free.
+ */
+export function turnoutOverEasementEnd({ turnout, result }: NetworkTurnout, host: NetworkTrack | null): readonly Finding[] {
+  if (!result.ok || host === null || !host.alignment.ok || result.geometry.request.host === null) return []
+  const { corners, path, isClosed } = host.alignment
+  const taken = turnoutStretch(turnout, 0, turnout.kind.kind === 'wye' ? 0 : result.geometry.overallMm)
+  const ends = corners.flatMap(({ tsMm, scMm, csMm, stMm }) => [...(scMm > tsMm ? [tsMm, scMm] : []), ...(stMm > csMm ? [csMm, stMm] : [])])
+  const laps = isClosed ? [0, path.lengthMm, -path.lengthMm] : [0]
+  const stationMm = ends
+    .flatMap((end) => laps.map((lapMm) => end + lapMm))
+    .find((end) => end > taken.fromMm + OVERLAP_ROUNDING_MM && end < taken.toMm - OVERLAP_ROUNDING_MM)
+  if (stationMm === undefined) return []
+  const ways = [stationMm - taken.fromMm, stationMm - taken.toMm].toSorted((a, b) => Math.abs(a) - Math.abs(b))
+  const cures = ways.map((wayMm) => {
+    const steps = wayMm / CURE_STEP_MM
+    const movedMm = onStep(turnout.stationMm + (wayMm > 0 ? Math.ceil(steps) : Math.floor(steps)) * CURE_STEP_MM)
+    return moveCure(turnout, host, movedMm)
+  })
+  return [
+    {
+      ...commonOf(turnout.id, result.pose),
+      id: `turnout-place:${turnout.id}:easement`,
+      severity: 'warning',
+      otherRecord: null,
+      stationFromMm: taken.fromMm,
+      stationToMm: taken.toMm,
+      measured: null,
+      limit: null,
+      problem: { kind: 'easementEndUnder', stationMm },
+      cure: cures.find((cure) => cure !== null) ?? null,
+    },
+  ]
 }

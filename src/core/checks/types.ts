@@ -1,6 +1,9 @@
 import type { AlignmentProblem } from '../alignment/types.ts'
 import type { MakerProblem } from '../makers/types.ts'
 import type { PlacementProblem } from '../network/types.ts'
+import type { CrossingProblem } from '../turnout/crossing/types.ts'
+import type { CheckDimensionKind } from '../turnout/dimensions/types.ts'
+import type { RouteName } from '../turnout/types.ts'
 import type { Id, MakerNumbers, TableName } from '../plan/types.ts'
 
 export type RuleName =
@@ -13,6 +16,8 @@ export type RuleName =
   | 'track-clearance'
   | 'minimum-frog'
   | 'turnout-place'
+  | 'check-dimensions'
+  | 'crossing-build'
   | 'benchwork-outline'
   | 'helix-height'
   | 'maker-follow'
@@ -70,6 +75,32 @@ export interface TurnoutOverlap {
   readonly overlapMm: number
 }
 
+/** A turnout and a crossing want the same stretch of track. */
+export interface TurnoutOverCrossing {
+  readonly kind: 'turnoutOverCrossing'
+  readonly crossing: string
+  readonly overlapMm: number
+}
+
+/** An easement of the host begins or ends under the points, closure or frog. */
+export interface EasementEndUnder {
+  readonly kind: 'easementEndUnder'
+  readonly stationMm: number
+}
+
+/** What is the matter with a crossing. number: its frog number. */
+export type CrossingFault =
+  | { readonly kind: 'crossingUnbuilt'; readonly problem: CrossingProblem }
+  | { readonly kind: 'elbowUnguarded'; readonly number: number }
+  | { readonly kind: 'crossingsOverlap'; readonly overlapMm: number }
+
+/** A dimension that guides wheels through a turnout is outside its standard. */
+export interface CheckDimensionFault {
+  readonly kind: 'checkDimension'
+  readonly dimension: CheckDimensionKind
+  readonly route: RouteName
+}
+
 /** What lies between two curves in a row. hands: of the curve before and the one behind, 1 left, -1 right. */
 export interface CurvesInARow {
   readonly kind: 'curvesInARow'
@@ -113,6 +144,18 @@ export interface Finding {
   readonly unit: 'mm' | 'rad' | 'number'
   /** Key of the source of the limit, e.g. 'class:main', 'NMRA-S-3.2'. */
   readonly source: string
-  readonly problem: AlignmentProblem | PlacementProblem | OutlineProblem | TurnoutOverlap | CurvesInARow | LevelCrossing | MakerStays | null
+  readonly problem:
+    | AlignmentProblem
+    | PlacementProblem
+    | OutlineProblem
+    | TurnoutOverlap
+    | TurnoutOverCrossing
+    | EasementEndUnder
+    | CrossingFault
+    | CheckDimensionFault
+    | CurvesInARow
+    | LevelCrossing
+    | MakerStays
+    | null
   readonly cure: Cure | null
 }

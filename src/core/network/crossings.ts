@@ -56,7 +56,12 @@ interface CrossingEntry {
   readonly value: NetworkCrossing
 }
 
-export type CrossingsOf = (tracks: ReadonlyMap<Id, NetworkTrack>, records: Table<Crossing>) => ReadonlyMap<string, NetworkCrossing>
+/** climbing: tracks of which it is known that they pass over others. */
+export type CrossingsOf = (
+  tracks: ReadonlyMap<Id, NetworkTrack>,
+  records: Table<Crossing>,
+  climbing: ReadonlySet<Id>,
+) => ReadonlyMap<string, NetworkCrossing>
 
 /**
  * A function from tracks to their crossings that remembers where lines met and what was solved there: only pairs with a line that
@@ -82,9 +87,9 @@ export function crossingsCreateDeriver(): CrossingsOf {
     return meetings
   }
 
-  return (tracks, records) => {
+  return (tracks, records, climbing) => {
     const solved = [...tracks.values()].flatMap((track) =>
-      track.alignment.ok ? [{ track, alignment: track.alignment, box: boxOf(track.alignment) }] : [],
+      track.alignment.ok && !climbing.has(track.track.id) ? [{ track, alignment: track.alignment, box: boxOf(track.alignment) }] : [],
     )
     const pairs = solved.flatMap((one, i) =>
       solved.slice(i + 1).flatMap((other): Pair[] => {

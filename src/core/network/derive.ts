@@ -143,6 +143,11 @@ function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Rail
   return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
 }
 
+/** Tracks that climb over others and cross none of them on the level: those of a helix. */
+function climbingTracks(plan: Plan): ReadonlySet<Id> {
+  return new Set(Object.values(plan.makers).flatMap(({ numbers, made }) => (numbers.kind === 'helix' ? made.tracks : [])))
+}
+
 /** Maps of the network in the plan's own order; lists and maps that did not change stay the same object. */
 function networkGather(
   plan: Plan,
@@ -169,7 +174,7 @@ function networkGather(
     if (turnout) turnoutValues.set(id, turnout)
   }
   const keptTracks = mapKept(before?.tracks, trackValues)
-  const crossings = mapKept(before?.crossings, crossingsOf(keptTracks, plan.crossings))
+  const crossings = mapKept(before?.crossings, crossingsOf(keptTracks, plan.crossings, climbingTracks(plan)))
   return {
     plan,
     vehicles: plan.vehicles,

@@ -169,6 +169,7 @@ describe('checking step by step', () => {
         'benchwork-edge',
         'benchwork-outline',
         'broken-back',
+        'crossing-build',
         'easement-fit',
         'minimum-frog',
         'minimum-radius',

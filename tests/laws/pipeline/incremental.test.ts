@@ -162,7 +162,7 @@ describe('deriving step by step', () => {
       fc.property(fc.array(step, { minLength: 3, maxLength: 10 }), (steps) => {
         expect(lawHolds(pipelineCreate().derive, steps)).toBeNull()
       }),
-      { seed, numRuns: 120 },
+      { seed, numRuns: 40 },
     )
   })
 

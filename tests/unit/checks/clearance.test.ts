@@ -164,14 +164,16 @@ describe('track-clearance at turnouts', () => {
 })
 
 describe('track-clearance where tracks cross or come back', () => {
-  test('a crossing at one level is one warning with its place and angle', () => {
+  test('where a crossing can be built tracks are as near as they like', () => {
     const across = aTrack({ id: 'track-2', start: { kind: 'free', x: 900, y: -300 }, end: { kind: 'free', x: 1100, y: 300 } })
-    const finding = onlyFinding(planWith({ tracks: [aTrack(), across] }), 'track-clearance')
-    expect(finding).toMatchObject({ severity: 'warning', measured: 0, record: 'track-1', otherRecord: 'track-2' })
-    if (finding.problem?.kind !== 'levelCrossing') throw new Error('expected a level crossing')
-    expect(finding.problem.angleRad).toBeCloseTo(Math.atan2(600, 200), 9)
-    expect(finding.x).toBeCloseTo(1000, 6)
-    expect(finding.y).toBeCloseTo(0, 6)
+    expect(planFindings(planWith({ tracks: [aTrack(), across] }))).toEqual([])
+  })
+
+  test('a track across the route of a turnout is one warning with its place and angle', () => {
+    const across = aTrack({ id: 'track-2', start: { kind: 'free', x: 640, y: 3 }, end: { kind: 'free', x: 660, y: 400 } })
+    const findings = planFindings(planWith({ tracks: [aTrack(), across], turnouts: [aTurnout()] }))
+    const crossing = findings.find(({ problem }) => problem?.kind === 'levelCrossing')
+    expect(crossing).toMatchObject({ severity: 'warning', measured: 0 })
   })
 
   test('tracks that lie on each other are too near all along, and cross nowhere', () => {
@@ -194,9 +196,9 @@ describe('track-clearance where tracks cross or come back', () => {
       expect(onlyFinding(planWith({ tracks: [aTrack(), flat] }), 'track-clearance')).toMatchObject({ severity: 'error', problem: null })
     }
     for (const steep of across(60)) {
-      const { problem } = onlyFinding(planWith({ tracks: [aTrack(), steep] }), 'track-clearance')
-      if (problem?.kind !== 'levelCrossing') throw new Error('expected a level crossing')
-      expect(problem.angleRad).toBeCloseTo(Math.atan(0.06), 9)
+      const { problem } = onlyFinding(planWith({ tracks: [aTrack(), steep] }), 'crossing-build')
+      if (problem?.kind !== 'elbowUnguarded') throw new Error('expected a crossing')
+      expect(2 * Math.atan(1 / (2 * problem.number))).toBeCloseTo(Math.atan(0.06), 8)
     }
   })
 

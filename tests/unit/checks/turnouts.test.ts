@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { editApply, patchApply } from '../../../src/core/edit/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { onlyFinding, planFindings } from '../../support/checks.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
@@ -52,20 +53,20 @@ describe('turnout-place', () => {
     expect(planFindings(moved(plan, 'turnout-1', finding.cure.stationMm))).toEqual([])
   })
 
-  test('one that its host bends under is moved on to the straight', () => {
+  test('one on a curve stands; over the end of an easement it is told and moved off it', () => {
     const track = aTrack({
-      corners: [aCorner({ x: 2000, y: 0, radius: 900, easementIn: 0, easementOut: 0 })],
-      end: { kind: 'free', x: 2000, y: 2000 },
+      corners: [aCorner({ x: 2000, y: 0, radius: 1400, easementIn: 300, easementOut: 300 })],
+      end: { kind: 'free', x: 2000, y: 3000 },
     })
-    const plan = planWith({ tracks: [track], turnouts: [aTurnout({ stationMm: 1000 })] })
-    const { toMm } = extentOf(plan, 'turnout-1')
-    const finding = onlyFinding(plan, 'turnout-place')
-    // The tangent before the curve ends at 2000 - 900.
-    expect(finding.problem).toMatchObject({ kind: 'hostNotStraight', straightFromMm: 0 })
-    expect(finding.measured).toBeCloseTo(1100, 6)
+    const at = (stationMm: number): Plan => planWith({ tracks: [track], turnouts: [aTurnout({ stationMm, hand: 'right' })] })
+    const line = networkCreateDeriver()(at(300)).tracks.get('track-1')?.alignment
+    if (line?.ok !== true) throw new Error('line not solved')
+    const { tsMm = 0, scMm = 0 } = line.corners[0] ?? {}
+    expect(planFindings(at(scMm + 1))).toEqual([])
+    const finding = onlyFinding(at(tsMm - 40), 'turnout-place')
+    expect(finding).toMatchObject({ severity: 'warning', problem: { kind: 'easementEndUnder', stationMm: tsMm } })
     if (finding.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
-    expect(finding.cure.stationMm).toBeGreaterThan(1100 - toMm - 0.2)
-    expect(planFindings(moved(plan, 'turnout-1', finding.cure.stationMm))).toEqual([])
+    expect(planFindings(at(finding.cure.stationMm))).toEqual([])
   })
 
   test('one that cannot be built says why', () => {

@@ -63,9 +63,16 @@ describe('a place where two tracks cross', () => {
 
   it('of two the nearer one is meant', () => {
     const there = aCorner({ x: 1000, y: 700, radius: 'class', easementIn: 0, easementOut: 0 })
-    const bent = aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: -700 }, corners: [there], end: { kind: 'free', x: 2000, y: -700 } })
+    const bent = aTrack({
+      id: 'track-2',
+      start: { kind: 'free', x: 0, y: -700 },
+      corners: [there],
+      end: { kind: 'free', x: 2000, y: -700 },
+    })
     const of = (stationMm: number): readonly string[] => [
-      ...networkOf(planWith({ tracks: [aTrack(), bent], crossings: [aCrossing({ stationMm, otherStationMm: stationMm })] })).crossings.keys(),
+      ...networkOf(
+        planWith({ tracks: [aTrack(), bent], crossings: [aCrossing({ stationMm, otherStationMm: stationMm })] }),
+      ).crossings.keys(),
     ]
     expect(of(100)).toEqual(['crossing-1', 'track-1:track-2:2'])
     expect(of(1900)).toEqual(['track-1:track-2:1', 'crossing-1'])

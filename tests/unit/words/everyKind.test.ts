@@ -18,6 +18,7 @@ import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
 import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
 import type { PlanNote, ReferenceProblem } from '../../../src/core/plan/index.ts'
+import type { CrossingProblem } from '../../../src/core/turnout/crossing/types.ts'
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
 import type { EntryProblem } from '../../../src/core/units/index.ts'
 import type { SwingProblem } from '../../../src/core/vehicles/index.ts'
@@ -31,7 +32,13 @@ import { makerProblemText } from '../../../src/words/makerText.ts'
 import type { MeasurePrefs } from '../../../src/words/measure.ts'
 import { operationProblemText } from '../../../src/words/operationText.ts'
 import { parallelProblemText, parallelRemarkText } from '../../../src/words/parallelText.ts'
-import { alignmentProblemText, editProblemText, placementProblemText, turnoutProblemText } from '../../../src/words/problemText.ts'
+import {
+  alignmentProblemText,
+  crossingProblemText,
+  editProblemText,
+  placementProblemText,
+  turnoutProblemText,
+} from '../../../src/words/problemText.ts'
 import { centreReachText, setoutNoteText, setoutProblemText } from '../../../src/words/setoutText.ts'
 import { swingProblemText } from '../../../src/words/swingText.ts'
 import { traceProblemText } from '../../../src/words/traceText.ts'
@@ -89,6 +96,18 @@ const turnouts: EachKind<TurnoutProblem> = {
   noClosureSpread: { kind: 'noClosureSpread', shortByMm: 1 },
   switchAngleTooLarge: { kind: 'switchAngleTooLarge', switchAngleRad: 0.2, frogAngleRad: 0.1, minPointLengthMm: 40 },
   pointsLongerThanLead: { kind: 'pointsLongerThanLead', pointLengthMm: 90, roomMm: 60 },
+  hostTooSharp: [
+    { kind: 'hostTooSharp', hostRadiusMm: 300, leastRadiusMm: 420, frog: 8, frogThatDoes: 5 },
+    { kind: 'hostTooSharp', hostRadiusMm: 30, leastRadiusMm: null, frog: 8, frogThatDoes: null },
+  ],
+  hostTooShort: { kind: 'hostTooShort', end: 'ahead', shortByMm: 20 },
+  hostNotStraight: { kind: 'hostNotStraight', fromMm: -30 },
+  shareOutOfRange: { kind: 'shareOutOfRange', share: 0.9, min: 0.2, max: 0.8 },
+  noRoomForSecond: [
+    { kind: 'noRoomForSecond', what: 'points', secondAfterMm: 10, leastMm: 30, mostMm: null },
+    { kind: 'noRoomForSecond', what: 'frogs', secondAfterMm: 10, leastMm: 30, mostMm: 50 },
+    { kind: 'noRoomForSecond', what: 'frogs', secondAfterMm: 10, leastMm: null, mostMm: null },
+  ],
 }
 const turnoutProblem: TurnoutProblem = { kind: 'noClosureSpread', shortByMm: 1 }
 
@@ -96,12 +115,29 @@ const placements: EachKind<PlacementProblem> = {
   hostMissing: { kind: 'hostMissing' },
   hostUnsolved: { kind: 'hostUnsolved' },
   runsOff: { kind: 'runsOff', end: 'start', overMm: 12 },
-  hostNotStraight: [
-    { kind: 'hostNotStraight', straightFromMm: 0, straightToMm: 200 },
-    { kind: 'hostNotStraight', straightFromMm: 0, straightToMm: 0 },
-  ],
+  wyeOffEnd: { kind: 'wyeOffEnd', end: 'end', endMm: 2000, offMm: 40 },
+  wyeEndTaken: { kind: 'wyeEndTaken', end: 'start' },
   geometry: { kind: 'geometry', problem: turnoutProblem },
 }
+
+const crossings: EachKind<CrossingProblem> = {
+  angleTooSmall: { kind: 'angleTooSmall', angleRad: 0.04, leastRad: 0.05 },
+  trackTooShort: { kind: 'trackTooShort', track: 'first', shortByMm: 20 },
+  notApart: { kind: 'notApart', overMm: 900 },
+  meetAgain: { kind: 'meetAgain', atMm: 300 },
+  noSlip: [
+    { kind: 'noSlip', side: 'left', why: 'heel', shortByMm: 2 },
+    { kind: 'noSlip', side: 'left', why: 'elbow', shortByMm: 2 },
+    { kind: 'noSlip', side: 'right', why: 'curve', shortByMm: 0 },
+  ],
+  slipFoulsElbow: { kind: 'slipFoulsElbow', side: 'right', spreadMm: 1, needMm: 2 },
+  badValue: [
+    { kind: 'badValue', where: 'gaugeMm', value: -1, least: 0, most: null },
+    { kind: 'badValue', where: 'flangewayMm', value: 9, least: null, most: 4 },
+    { kind: 'badValue', where: 'ratio', value: 9e9, least: 1, most: 4 },
+  ],
+}
+const crossingProblem: CrossingProblem = { kind: 'meetAgain', atMm: 300 }
 
 const outlines: EachKind<OutlineProblem> = {
   outlineTooFewPoints: { kind: 'outlineTooFewPoints', ring: -1, have: 2, need: 3 },
@@ -161,6 +197,10 @@ const eases: EachKind<FairProblem | FairPlanProblem> = {
     { kind: 'compoundCurve', corner: 'c1' },
   ],
   corridorEmpty: { kind: 'corridorEmpty', marginMm: 900 },
+  corridorParted: [
+    { kind: 'corridorParted', parting: { at, fromMm: 100, toMm: 300, askedMm: 50, mostMm: 30 } },
+    { kind: 'corridorParted', parting: { at, fromMm: 100, toMm: 300, askedMm: 50, mostMm: null } },
+  ],
   noCurve: { kind: 'noCurve' },
   outside: { kind: 'outside', at, stationMm: 100, byMm: 5, label: 'benchworks' },
   notFinite: { kind: 'notFinite', where: 'chain 3' },
@@ -266,7 +306,11 @@ const makers: EachKind<MakerProblem> = {
     { kind: 'station', where: 'stationMm', track: 'spur', stationMm: 5, nearestMm: [], needMm: 300, haveMm: 200 },
     { kind: 'station', where: 'fromMm', track: 'spur', stationMm: 5, nearestMm: [90, 400], needMm: 300, haveMm: 400 },
   ],
-  notParallel: { kind: 'notParallel', track: 'bend', otherTrack: 'spur', angleRad: 0.1 },
+  notParallel: [
+    { kind: 'notParallel', track: 'bend', otherTrack: 'spur', angleRad: 0.2, mostRad: 0.165 },
+    { kind: 'notParallel', track: 'bend', otherTrack: 'spur', angleRad: 0.1, mostRad: 0 },
+  ],
+  crossoverTooSharp: { kind: 'crossoverTooSharp', angleRad: 0.14, radiusMm: 720, leastRadiusMm: 810, mostAngleRad: 0.12 },
   centresTooSmall: { kind: 'centresTooSmall', where: 'measured', centresMm: 40, leastMm: 48 },
   beside: listOf(parallels).map((problem) => ({ kind: 'beside', track: 'bend', problem })),
   ladderTooTight: { kind: 'ladderTooTight', pitchMm: 300, leastPitchMm: 340, centresMm: 50, leastCentresMm: 56 },
@@ -281,6 +325,10 @@ const makers: EachKind<MakerProblem> = {
   endNotFree: { kind: 'endNotFree', track: 'spur', end: 'start' },
   endsApart: { kind: 'endsApart', angleRad: 0.4 },
   noLoop: { kind: 'noLoop', radiusMm: 500 },
+  acrossTooSmall: { kind: 'acrossTooSmall', acrossMm: 300, leastMm: 1700 },
+  riseTooLow: { kind: 'riseTooLow', riseMm: 15, leastMm: 99 },
+  climbTooLow: { kind: 'climbTooLow', climbMm: 40, leastMm: 99 },
+  tooManyTurns: { kind: 'tooManyTurns', turns: 41.2, mostTurns: 30, mostClimbMm: 3000 },
   easementsTooLong: { kind: 'easementsTooLong', radiusMm: 500, shortByMm: 30 },
   line: { kind: 'line', part: 'tail', problem: lineProblem },
   place: { kind: 'place', part: '', problem: { kind: 'hostMissing' } },
@@ -380,8 +428,22 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   'easement-fit': { problem: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 } },
   'benchwork-edge': { measured: -4 },
   'track-clearance': { otherRecord: 'spur' },
+  'check-dimensions': { table: 'turnouts', record: 't1', corner: null, measured: 14.9, limit: 15.4, source: 'NMRA-S-3.2-2010' },
   'minimum-frog': { table: 'turnouts', record: 't1', corner: null, measured: 4, limit: 6, unit: 'number' },
+  'crossing-build': {
+    table: 'crossings',
+    record: 'bend:spur:1',
+    corner: null,
+    problem: { kind: 'crossingUnbuilt', problem: crossingProblem },
+  },
   'turnout-place': { table: 'turnouts', record: 't1', corner: null, problem: { kind: 'hostMissing' } },
+  'helix-height': { table: 'makers', record: 'm1', corner: null, measured: 58, limit: 77, source: 'NMRA-S-7' },
+  'maker-follow': {
+    table: 'makers',
+    record: 'm1',
+    corner: null,
+    problem: { kind: 'makerStays', problem: { kind: 'noLoop', radiusMm: 500 } },
+  },
   'benchwork-outline': { table: 'benchworks', record: 'gone', corner: null, problem: { kind: 'outlineNoArea', ring: -1 } },
 }
 const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
@@ -389,12 +451,22 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
   ...placements,
   ...outlines,
   turnoutsOverlap: { kind: 'turnoutsOverlap', overlapMm: 40 },
+  turnoutOverCrossing: { kind: 'turnoutOverCrossing', crossing: 'bend:spur:1', overlapMm: 40 },
+  easementEndUnder: { kind: 'easementEndUnder', stationMm: 400 },
+  crossingUnbuilt: { kind: 'crossingUnbuilt', problem: crossingProblem },
+  elbowUnguarded: { kind: 'elbowUnguarded', number: 8 },
+  crossingsOverlap: { kind: 'crossingsOverlap', overlapMm: 4 },
+  checkDimension: [
+    { kind: 'checkDimension', dimension: 'check-gauge', route: 'curved' },
+    { kind: 'checkDimension', dimension: 'open-point', route: 'slip-left' },
+  ],
   curvesInARow: [
     { kind: 'curvesInARow', hands: [1, -1], straightMm: 40, easementsMm: [0, 0], turnout: null },
     { kind: 'curvesInARow', hands: [1, -1], straightMm: 0, easementsMm: [100, 0], turnout: 't1' },
     { kind: 'curvesInARow', hands: [1, 1], straightMm: 0, easementsMm: [100, 90], turnout: null },
   ],
   levelCrossing: { kind: 'levelCrossing', angleRad: 0.4 },
+  makerStays: listOf(makers).map((problem) => ({ kind: 'makerStays', problem })),
 }
 const cures: EachKind<Cure> = {
   setRadius: { kind: 'setRadius', track: 'bend', corner: 'c1', radiusMm: 700 },
@@ -404,6 +476,13 @@ const cures: EachKind<Cure> = {
   ],
   setFrog: { kind: 'setFrog', turnout: 't1', frog: 8 },
   moveTurnout: { kind: 'moveTurnout', turnout: 't1', stationMm: 400 },
+  setNumbers: {
+    kind: 'setNumbers',
+    maker: 'm1',
+    numbers: { kind: 'turnback', track: 'bend', end: 'end', otherTrack: 'spur', otherEnd: 'start' },
+    name: 'stationMm',
+    lengthMm: 400,
+  },
 }
 
 /** A sentence: begins large, ends with a stop, and has nothing of the machine in it: no key, no code, no half-made value. */
@@ -418,6 +497,7 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   AlignmentProblem: listOf<AlignmentProblem>(alignments).map((p) => [p.kind, (prefs) => alignmentProblemText(p, track, plan, prefs)]),
   TurnoutProblem: listOf<TurnoutProblem>(turnouts).map((p) => [p.kind, (prefs) => turnoutProblemText(p, prefs)]),
   PlacementProblem: listOf<PlacementProblem>(placements).map((p) => [p.kind, (prefs) => placementProblemText(p, prefs)]),
+  CrossingProblem: listOf<CrossingProblem>(crossings).map((p) => [p.kind, (prefs) => crossingProblemText(p, prefs)]),
   EditProblem: listOf<EditProblem>(edits).map((p) => [p.kind, () => editProblemText(p, plan)]),
   PlanFileProblem: listOf<PlanFileProblem>(files).map((p) => [p.kind, () => planFileProblemText(p)]),
   PlanNote: listOf<PlanNote>(notes).map((p) => [p.kind, () => planNoteText(p)]),
