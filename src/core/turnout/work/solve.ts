@@ -38,6 +38,7 @@ export function specialWork(request: WorkRequest): SpecialWork {
   const guards: TurnoutRail[] = []
   const gaps: TurnoutGap[] = []
   const unguarded = new Map<WorkFrog, number>()
+  const isAlone = meetings.length === 2
   const stretches = new Map(lines.map((line) => [line, frogStretches(line, meetings, request)]))
   for (const [line, frogs] of stretches) {
     rails.push(...lineRails(line, frogs, stretches, request))
@@ -47,7 +48,8 @@ export function specialWork(request: WorkRequest): SpecialWork {
     for (const { meeting } of frogs) {
       if (isSteep(meeting)) continue
       for (const guard of meetingGuards(meeting, request)) {
-        const clear = railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
+        // Beside the only frog there is nothing else that a guard could stand in the way of.
+        const clear = isAlone ? { rail: guard.rail, lostMm: 0 } : railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
         if (clear.rail) guards.push(clear.rail)
         if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
       }
