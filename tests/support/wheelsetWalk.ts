@@ -67,7 +67,7 @@ interface Strip {
 export interface WalkPlan {
   readonly route: WorkRoute
   readonly rails: readonly TurnoutRail[]
-  /** How far points that are not of this route stand open at their tips. */
+  /** How far points that lead off this route stand open at their tips. */
   readonly throwMm: number
 }
 
@@ -114,6 +114,7 @@ export function wheelsetWalk(ground: WalkGround, wheels: Wheelset): Walk {
   const open: (readonly Interval[])[] = []
   for (let i = first; i <= last; i++) open.push(openings(ground, i, reach, flange, wheels.backToBackMm))
 
+  if (open.length === 0) throw new Error('no track to roll on')
   const faults: WalkFault[] = []
   let deepestMm = 0
   for (const direction of ['facing', 'trailing'] as const) {
@@ -227,7 +228,7 @@ function headWidthAt({ headTaper, headWidthMm, startHeadMm, endHeadMm, gaugeLine
 
 function stripOf(places: readonly Place[], stepMm: number, rail: TurnoutRail, route: WorkRoute, throwMm: number): Strip {
   const { gaugeLine, headSide } = rail
-  const opens = rail.role.startsWith('point') && !liesOn(places, gaugeLine, route.gaugeMm) ? throwMm : 0
+  const opens = rail.role.startsWith('point') && isInTheWay(places, gaugeLine, route.gaugeMm) ? throwMm : 0
   const place = placer(places)
   const corners = railStations(rail, stepMm).map((along) => {
     const { x, y, headingRad } = pathPoseAt(gaugeLine, along)
@@ -240,13 +241,17 @@ function stripOf(places: readonly Place[], stepMm: number, rail: TurnoutRail, ro
   return { face: corners.map(({ face }) => face), far: corners.map(({ far }) => far) }
 }
 
-/** Whether a rail's face is one that this route's own wheels run along: half a gauge off in its middle and at its heel. */
-function liesOn(places: readonly Place[], path: Path, gaugeMm: number): boolean {
+/**
+ * Whether a point lies against a rail of this route and leads away from it, so that it has to stand open: half a gauge off at its tip, and not at
+ * its heel. Points of another switch stay as they are.
+ */
+function isInTheWay(places: readonly Place[], path: Path, gaugeMm: number): boolean {
   const place = placer(places)
-  return [0.5, 1].every((share) => {
+  const [tip, heel] = [0, 1].map((share) => {
     const { x, y } = pathPoseAt(path, share * path.lengthMm)
-    return Math.abs(Math.abs(place(x, y).o) - gaugeMm / 2) < 0.01 * gaugeMm
+    return Math.abs(Math.abs(place(x, y).o) - gaugeMm / 2)
   })
+  return (tip ?? Infinity) < 0.02 * gaugeMm && (heel ?? 0) > 0.02 * gaugeMm
 }
 
 /** Station and offset of points that follow on each other along the line; each search starts where the last one ended. */
@@ -326,12 +331,14 @@ function merged(intervals: readonly Interval[], slack: number): Interval[] {
   return out
 }
 
-/** First and last step at which there is a rail on both sides under the whole length of a flange. */
+/** First and last step at which the whole length of a flange has a head of the route's own beside it on both sides. */
 function walkedStretch({ places, lanes, gaugeMm }: WalkGround, reach: number): readonly [number, number] {
   const hasHead = (i: number, side: number): boolean =>
     lanes.some(({ from, low, high }) => {
       const [a, b] = [low[i - from], high[i - from]]
-      return a !== undefined && b !== undefined && side * a > 0 && side * b > 0 && Math.min(side * a, side * b) < gaugeMm
+      if (a === undefined || b === undefined) return false
+      const face = Math.min(side * a, side * b)
+      return face > 0.45 * gaugeMm && face < 0.62 * gaugeMm
     })
   const railed = places.map((_, i) => hasHead(i, 1) && hasHead(i, -1))
   return [railed.indexOf(true) + reach, railed.lastIndexOf(true) - reach]

@@ -428,7 +428,15 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   'easement-fit': { problem: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 } },
   'benchwork-edge': { measured: -4 },
   'track-clearance': { otherRecord: 'spur' },
-  'check-dimensions': { table: 'turnouts', record: 't1', corner: null, measured: 14.9, limit: 15.4, source: 'NMRA-S-3.2-2010' },
+  'check-dimensions': {
+    table: 'turnouts',
+    record: 't1',
+    corner: null,
+    measured: 14.9,
+    limit: 15.4,
+    source: 'NMRA-S-3.2-2010',
+    problem: { kind: 'checkDimension', dimension: 'check-gauge', route: 'straight' },
+  },
   'minimum-frog': { table: 'turnouts', record: 't1', corner: null, measured: 4, limit: 6, unit: 'number' },
   'crossing-build': {
     table: 'crossings',
