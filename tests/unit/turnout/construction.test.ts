@@ -9,7 +9,7 @@ import {
   turnoutMirror,
   zoneClearance,
 } from '../../../src/core/turnout/index.ts'
-import type { RailStick, TieChoice, TurnoutGeometry } from '../../../src/core/turnout/index.ts'
+import type { RailStick, TieChoice, TurnoutGeometry, TurnoutRequest } from '../../../src/core/turnout/index.ts'
 import { crossed, crossingRequest } from '../../support/crossings.ts'
 import { ho6, inch, requestOfScale, solved } from '../../support/turnouts.ts'
 
@@ -285,5 +285,44 @@ describe('the throw', () => {
     expect(zoneClearance(zone, { x: x - 30 + 40, y }, { x: x + 500, y }, 20)).toBeCloseTo(Math.hypot(40, 30) - 10, 6)
     // An end that points at the room.
     expect(zoneClearance(zone, { x: 0, y }, { x: 0, y: y + 900 }, 20)).toBeCloseTo(20, 6)
+  })
+})
+
+const kinds: readonly TurnoutRequest['kind'][] = [
+  { kind: 'wye', share: 0.5 },
+  { kind: 'wye', share: 0.3 },
+  { kind: 'three-way', secondFrog: 6, secondAfterMm: 0 },
+  { kind: 'three-way', secondFrog: 6, secondAfterMm: 60 },
+  { kind: 'stub' },
+  { kind: 'gauntlet', apartMm: 6 },
+  { kind: 'dual-gauge', narrowGaugeMm: 10.5, common: 'left' },
+]
+
+describe.each(kinds.map((kind) => [kind.kind, kind] as const))('construction of a %s', (_, kind) => {
+  const cases = (['left', 'right'] as const).flatMap((hand) =>
+    (['square', 'fanned'] as const).map((lay) => solved({ ...ho6, kind, hand, ties: { ...boards, lay } })),
+  )
+
+  it('every rail is in one section, every frog cut free, every jumper within a section', () => {
+    for (const geometry of cases) {
+      const { electrics } = constructionOf(geometry)
+      expect(electrics.sections.flatMap(({ rails }) => rails).toSorted((a, b) => a - b)).toEqual(geometry.rails.map((_, i) => i))
+      expect(electrics.sections.filter(({ frog }) => frog !== null)).toHaveLength(geometry.frogs.length)
+      for (const [frog] of geometry.frogs.entries()) expect(electrics.gaps.some((gap) => gap.frog === frog)).toBe(true)
+      const sectionOf = (rail: number): number => electrics.sections.findIndex(({ rails }) => rails.includes(rail))
+      for (const { from, to } of electrics.bonds) expect(sectionOf(from.rail)).toBe(sectionOf(to.rail))
+    }
+  })
+
+  it('gaps lie clear of ties; a throw for every pair of head blocks; sticks add up', () => {
+    for (const geometry of cases) {
+      const { sticks, slots, nests } = constructionOf(geometry)
+      for (const { at } of geometry.gaps) expect(Math.min(...geometry.ties.map((tie) => tieDistance(tie, at)))).toBeGreaterThan(0)
+      expect(slots).toHaveLength(geometry.ties.filter(({ isHeadBlock }) => isHeadBlock).length / 2)
+      for (const { pieces, lengthMm } of sticks) expect(pieces.reduce((sum, piece) => sum + piece.lengthMm, 0)).toBeCloseTo(lengthMm, 6)
+      // The moved rails of a stub have no stock rail to lie against.
+      const planed = geometry.rails.filter(({ role, headTaper }) => role.startsWith('point') && headTaper !== undefined)
+      expect(nests).toHaveLength(planed.length)
+    }
   })
 })

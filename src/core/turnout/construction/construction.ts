@@ -1,3 +1,4 @@
+import type { Pose } from '../../geom/types.ts'
 import { hostPose } from '../ties/across.ts'
 import type { TurnoutGeometry } from '../types.ts'
 import { boardTies } from './boards.ts'
@@ -57,9 +58,7 @@ function workWiring(work: BuiltWork, rails: readonly RailFacts[], practice: Benc
 }
 
 function turnoutBuilt(geometry: TurnoutGeometry): BuiltWork {
-  const { request, routes, frogs, rails, ties, gaps, divergences, throwHole, throwMm } = geometry
-  // Where the bar crosses the host the host heads as it does at that distance from PS, to the second order.
-  const { headingRad } = hostPose(request.host, throwHole.at.x)
+  const { request, routes, frogs, rails, ties, gaps, divergences, throwMm } = geometry
   return {
     routes,
     frogs,
@@ -69,6 +68,15 @@ function turnoutBuilt(geometry: TurnoutGeometry): BuiltWork {
     measures: request,
     board: request.ties?.board ?? null,
     diverging: divergences,
-    throws: [{ bar: { ...throwHole.at, headingRad }, throwMm }],
+    throws: throwBars(geometry).map((bar) => ({ bar, throwMm })),
   }
+}
+
+/** A throw bar lies in the middle of the bay between each pair of head blocks; a lapped three-way has two. */
+function throwBars({ request, ties }: TurnoutGeometry): readonly Pose[] {
+  const heads = ties.filter(({ isHeadBlock }) => isHeadBlock)
+  return heads.flatMap(({ stationMm }, i) => {
+    const next = heads[i + 1]
+    return i % 2 === 0 && next !== undefined ? [hostPose(request.host, (stationMm + next.stationMm) / 2)] : []
+  })
 }

@@ -31,18 +31,20 @@ export function pointNests(
     if (stock === null) return []
     const tip = pathNearest(stock.rail.gaugeLine, at).stationMm
     const drawn = sticks[stock.index]?.bends.find(({ atMm }) => Math.abs(tip - atMm) <= setGauges * measures.gaugeMm)
+    // The moved rails of a stub lie against nothing.
     const planing = sticks[point.index]?.filings.find(({ kind }) => kind === 'point')
-    const depthMm = planing?.tipMm ?? measures.pointThicknessMm
+    if (planing === undefined) return []
+    const depthMm = planing.tipMm
     const footClearMm = footClear(point.rail.gaugeLine, stock.rail.gaugeLine, measures.railFootMm)
     const nest = { point: point.index, stock: stock.index, at: { x: at.x, y: at.y }, footClearMm }
     if (drawn) return [{ ...nest, by: { kind: 'set', alongMm: drawn.atMm, turnRad: drawn.turnRad, isDrawn: true } }]
-    if (practice.nest === 'set' && planing) {
+    if (practice.nest === 'set') {
       const turnRad = planing.angleRad
       const ahead = depthMm / Math.tan(turnRad)
       // Out, away from the point: to the side of the stock rail's own head.
       return [{ ...nest, by: { kind: 'set', alongMm: tip - ahead, turnRad: stock.rail.headSide * turnRad, isDrawn: false } }]
     }
-    return [{ ...nest, by: { kind: 'undercut', depthMm, lengthMm: planing?.lengthMm ?? 0 } }]
+    return [{ ...nest, by: { kind: 'undercut', depthMm, lengthMm: planing.lengthMm } }]
   })
 }
 

@@ -28,7 +28,8 @@ const leastAngleRad = 0.01
  * Outcome:    none for a route that does not come out of the host's roadbed.
  */
 export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roadbedMm' | 'shoulderMm'>): readonly RoadbedCard[] {
-  const host = work.routes.find(({ name }) => name === 'straight')
+  // Of a wye, whose host has no track there, one leg is laid whole and the other against it.
+  const host = work.routes.find(({ name }) => name === 'straight') ?? work.routes[0]
   const last = work.ties.at(-1)
   if (host === undefined || last === undefined) return []
   const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
