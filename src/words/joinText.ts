@@ -4,7 +4,7 @@ import type { JoinLine, JoinPlanProblem } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { findingText } from './findingText.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { frogText, lengthText } from './measure.ts'
+import { angleText, frogText, lengthText } from './measure.ts'
 import { recordName } from './names.ts'
 import { turnoutProblemText } from './problemText.ts'
 
@@ -38,6 +38,11 @@ export function joinLineText(
 
 /** What stands against a line in the room that it would run through. */
 export function joinFindingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const { problem, table, otherRecord } = finding
+  if (problem?.kind === 'levelCrossing') {
+    const other = otherRecord === null ? 'a track' : recordName(plan, table, otherRecord)
+    return `It crosses ${other} on the level at ${angleText(problem.angleRad)}: a crossing would be needed there.`
+  }
   const { title, body } = findingText(finding, plan, prefs)
   return `${title}: ${body}`
 }
