@@ -1,7 +1,8 @@
-import { pathFromElements, pathMove, pathPoseAt, pointRotate } from '../../src/core/geom/index.ts'
+import { pathFromElements, pathMove, pathNearest, pathOffset, pathPoseAt, pointDistance, pointRotate } from '../../src/core/geom/index.ts'
 import type { CurveElement } from '../../src/core/geom/index.ts'
 import { gaugeByKey, lineClassesForGauge, railwayForGauge } from '../../src/core/standards/index.ts'
-import { turnoutRequest, turnoutSolve } from '../../src/core/turnout/index.ts'
+import { frogDistances, turnoutRequest, turnoutSolve } from '../../src/core/turnout/index.ts'
+import type { TurnoutKind as PlanKind } from '../../src/core/plan/types.ts'
 import type { HostLine, TurnoutGeometry, TurnoutRail, TurnoutRailRole, TurnoutRequest } from '../../src/core/turnout/index.ts'
 
 export const inch = 25.4
@@ -33,7 +34,13 @@ export const ho6: TurnoutRequest = {
 }
 
 /** The standard turnout of a scale: everything as a new plan's main line gives it. */
-export function requestOfScale(key: string, frog: number, points: 'straight' | 'curved', hand: 'left' | 'right' = 'left'): TurnoutRequest {
+export function requestOfScale(
+  key: string,
+  frog: number,
+  points: 'straight' | 'curved',
+  hand: 'left' | 'right' = 'left',
+  kind: PlanKind = { kind: 'plain' },
+): TurnoutRequest {
   const row = gaugeByKey(key)
   const main = row && lineClassesForGauge(row)[0]
   if (!row || !main) throw new Error(`no scale ${key}`)
@@ -45,7 +52,7 @@ export function requestOfScale(key: string, frog: number, points: 'straight' | '
     toeLengthMm: 'standard',
     heelLengthMm: 'standard',
   } as const
-  return turnoutRequest({ ...railwayForGauge(row), title: '' }, main, { frog, hand, build })
+  return turnoutRequest({ ...railwayForGauge(row), title: '' }, main, { frog, hand, build, kind })
 }
 
 /** The solved turnout; a refused request fails the test with its problem. */
@@ -73,4 +80,30 @@ export function hostOf(elements: readonly CurveElement[], psMm: number): HostLin
 /** A host of one curvature, long enough for any turnout. */
 export function hostOfCurvature(k: number): HostLine {
   return hostOf([{ lengthMm: 6000, k0: k, k1: k }], 1000)
+}
+
+/** A wing bends at the knuckle with tangents of one head; where lines are curved the knuckle lies a little farther on. */
+const bendHeads = 1.5
+
+/** A face lies on its line to this, mm: offsets of bent hosts are good to 1e-7. */
+const faceToleranceMm = 1e-6
+
+/** The places of a route's gauge lines, behind its points, where no rail's face lies and no frog is near: there must be none. */
+export function routesBare({ request, routes, rails, frogs, divergences }: TurnoutGeometry): string[] {
+  const heel = request.kind.kind === 'gauntlet' ? 0 : request.pointLengthMm + request.railHeadMm
+  const faces = rails.filter(({ role }) => !role.startsWith('guard') && !role.startsWith('check'))
+  return routes.flatMap(({ name, centre, gaugeMm }) =>
+    [1, -1].flatMap((side) => {
+      const line = pathOffset(centre, (side * gaugeMm) / 2)
+      return Array.from({ length: 80 }, (_, i) => heel + ((line.lengthMm - heel) * i) / 79).flatMap((station) => {
+        const at = pathPoseAt(line, station)
+        const isInFrog = frogs.some((frog) => {
+          const { knuckle, halfInch } = frogDistances(frog.angleRad, request)
+          return pointDistance(frog.at, at) < Math.max(knuckle, halfInch) + bendHeads * request.railHeadMm
+        })
+        const isOnRail = faces.some((rail) => pathNearest(rail.gaugeLine, at).distanceMm < faceToleranceMm)
+        return isInFrog || isOnRail ? [] : [`${name} ${side} at ${station.toFixed(2)} of ${divergences.length}`]
+      })
+    }),
+  )
 }

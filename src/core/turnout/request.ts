@@ -34,7 +34,8 @@ function curvedPointUniform(gaugeMm: number, thicknessMm: number, spreadMm: numb
  * A turnout with every 'standard' value resolved from gauge, frog number and practice.
  *
  * point length:  11, 16 1/2, 22 or 30 ft full size, up to No. 6, 10, 14 and above; curved ones longer where the wide
- *                flangeways of a small scale would make them sharper than the closure.
+ *                flangeways of a small scale would make them sharper than the closure. The moved rails of a stub turnout: as long as
+ *                the closure's curve takes to stand off by the throw.
  * thickness:     1/4 in full size, and no thinner than an edge can be filed.
  * heel spread:   6 1/4 in full size, and never less than a flangeway and a rail head: model flangeways are wide.
  * toe:           long enough that two heads and a flangeway fit between the gauge lines there.
@@ -46,7 +47,7 @@ function curvedPointUniform(gaugeMm: number, thicknessMm: number, spreadMm: numb
 export function turnoutRequest(
   railway: Railway,
   lineClass: Pick<LineClass, 'tieSpacingMm'>,
-  turnout: Pick<Turnout, 'hand' | 'frog' | 'build'>,
+  turnout: Pick<Turnout, 'hand' | 'frog' | 'build'> & Partial<Pick<Turnout, 'kind'>>,
 ): TurnoutRequest {
   const { build, frog } = turnout
   const { ratio, flangewayMm, railHeadMm, railFootMm } = railway
@@ -57,17 +58,14 @@ export function turnoutRequest(
   const heelSpreadMm =
     build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm
   const prototypeMm = (pointFeet(frog) * inchesPerFoot * mmPerInch) / ratio
-  const uniformMm = curvedPointUniform(
-    railway.gaugeMm,
-    pointThicknessMm,
-    heelSpreadMm - pointThicknessMm,
-    toeLengthMm * Math.sin(frogAngleRad),
-    frogAngleRad,
-  )
-  const standardMm = build.points === 'curved' && uniformMm > prototypeMm ? uniformMm : prototypeMm
+  const kind = turnout.kind ?? { kind: 'plain' }
+  const isStub = kind.kind === 'stub'
+  const tipMm = isStub ? 0 : pointThicknessMm
+  const uniformMm = curvedPointUniform(railway.gaugeMm, tipMm, heelSpreadMm - tipMm, toeLengthMm * Math.sin(frogAngleRad), frogAngleRad)
+  const standardMm = isStub || (build.points === 'curved' && uniformMm > prototypeMm) ? uniformMm : prototypeMm
   const pointLengthMm = build.pointLengthMm === 'standard' ? standardMm : build.pointLengthMm
   return {
-    kind: { kind: 'plain' },
+    kind,
     host: null,
     gaugeMm: railway.gaugeMm,
     ratio,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { pathNearest, pathOffsetPoint, pathPoseAt } from '../../../src/core/geom/index.ts'
-import type { Path, Point, Pose } from '../../../src/core/geom/index.ts'
+import type { Path, Pose } from '../../../src/core/geom/index.ts'
 import { frogAngle, turnoutSolve } from '../../../src/core/turnout/index.ts'
 import type { HostLine, TurnoutGeometry, TurnoutProblem, TurnoutRequest } from '../../../src/core/turnout/index.ts'
 import { ho6, hostOf, hostOfCurvature, railOf, requestOfScale, solved } from '../../support/turnouts.ts'
@@ -46,13 +46,12 @@ function worst(path: Path, other: Path, distanceMm: number, at: readonly number[
 const cases = scales.flatMap((scale) => (['straight', 'curved'] as const).map((points) => ({ scale, points })))
 
 describe.each(cases)('on hosts that bend: $scale, $points points, No. 4 to 20', ({ scale, points }) => {
-  const built = frogs.flatMap((frog, i) => {
+  type Case = { readonly at: string; readonly turnout: TurnoutGeometry | null; readonly problem: TurnoutProblem | null }
+  const built = frogs.flatMap((frog, i): readonly Case[] => {
     const request = requestOfScale(scale, frog, points, i % 2 === 0 ? 'left' : 'right')
-    return hostsOf(request.gaugeMm).flatMap(({ name, host }) => {
+    return hostsOf(request.gaugeMm).map(({ name, host }) => {
       const result = turnoutSolve({ ...request, host })
-      return result.ok
-        ? [{ at: `No. ${frog}, ${name}`, turnout: result.turnout }]
-        : [{ at: `No. ${frog}, ${name}`, problem: result.problem }]
+      return { at: `No. ${frog}, ${name}`, turnout: result.ok ? result.turnout : null, problem: result.ok ? null : result.problem }
     })
   })
   const turnouts = built.flatMap(({ at, turnout }) => (turnout ? [{ at, turnout }] : []))
@@ -181,15 +180,24 @@ describe('a host without curvature is a straight one', () => {
 })
 
 /** What a turnout measures, and points along everything that it draws: elements may be cut otherwise. */
-function figures({ rails, routes, legs, request: _, ...turnout }: TurnoutGeometry): unknown {
-  const { divergingRoute: _route, ...rest } = turnout
+function figures(turnout: TurnoutGeometry): unknown {
+  const { rails, routes, legs, frogs, divergences, ties, gaps, throwHole, extent, leadMm, overallMm, foulingMm, frogPoint } = turnout
   const drawn = [
     ...rails.map(({ role, gaugeLine }) => ({ role, path: gaugeLine })),
     ...routes.map(({ name, centre }) => ({ role: name, path: centre })),
   ]
   return {
-    rest: { ...rest, frogs: rest.frogs.map(({ lines: _lines, ...frog }) => frog) },
+    measures: { leadMm, overallMm, foulingMm, frogPoint, extent, throwHole, divergences },
+    closures: [turnout.closureRadiusMm, turnout.closureStraightMm, turnout.closureCurvedMm, turnout.switchAngleRad],
+    frogs: frogs.map(({ at, angleRad, actualPoint, lines }) => ({
+      at,
+      angleRad,
+      actualPoint,
+      names: lines.map(({ route, side }) => route + side),
+    })),
     tapers: rails.map(({ headTaper }) => headTaper),
+    ties,
+    gaps,
     legs,
     drawn: drawn.map(({ role, path }) => ({
       role,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { pathCurvatureAt, pathFromElements, pathNearest, pathOffset, pathPoseAt, pointDistance } from '../../../src/core/geom/index.ts'
-import { frogDistances, turnoutMirror, turnoutSolve } from '../../../src/core/turnout/index.ts'
-import type { SharedKind, TurnoutGeometry } from '../../../src/core/turnout/index.ts'
-import { ho6, solved } from '../../support/turnouts.ts'
+import { pathCurvatureAt, pathFromElements, pathPoseAt, pointDistance } from '../../../src/core/geom/index.ts'
+import { turnoutMirror, turnoutSolve } from '../../../src/core/turnout/index.ts'
+import type { SharedKind } from '../../../src/core/turnout/index.ts'
+import { ho6, routesBare, solved } from '../../support/turnouts.ts'
 
 /** Gauge is kept to this, mm; offsets of bent hosts are good to 1e-7. */
 const toleranceMm = 1e-6
@@ -15,31 +15,11 @@ const kinds: readonly SharedKind[] = [{ kind: 'gauntlet' }, ...duals]
 const nameOf = (kind: SharedKind): string =>
   kind.kind === 'gauntlet' ? 'gauntlet' : `dual gauge, ${kind.common} rail shared, ${kind.diverging} diverging`
 
-/** The places of a route's gauge lines, behind its points, where no rail's face lies and no frog is near: there must be none. */
-function bare({ request, routes, rails, frogs, divergences }: TurnoutGeometry): string[] {
-  const heel = request.kind.kind === 'gauntlet' ? 0 : request.pointLengthMm
-  const faces = rails.filter(({ role }) => !role.startsWith('guard') && !role.startsWith('check'))
-  return routes.flatMap(({ name, centre, gaugeMm }) =>
-    [1, -1].flatMap((side) => {
-      const line = pathOffset(centre, (side * gaugeMm) / 2)
-      return Array.from({ length: 80 }, (_, i) => heel + ((line.lengthMm - heel) * i) / 79).flatMap((station) => {
-        const at = pathPoseAt(line, station)
-        const isInFrog = frogs.some((frog) => {
-          const { knuckle, halfInch } = frogDistances(frog.angleRad, request)
-          return pointDistance(frog.at, at) < Math.max(knuckle, halfInch) + request.railHeadMm
-        })
-        const isOnRail = faces.some((rail) => pathNearest(rail.gaugeLine, at).distanceMm < toleranceMm)
-        return isInFrog || isOnRail ? [] : [`${name} ${side} at ${station.toFixed(2)} of ${divergences.length}`]
-      })
-    }),
-  )
-}
-
 describe.each(kinds)('%#', (kind) => {
   const turnout = solved({ ...ho6, kind })
 
   it(`${nameOf(kind)}: every route has both its rails at its gauge`, () => {
-    expect(bare(turnout)).toEqual([])
+    expect(routesBare(turnout)).toEqual([])
   })
 
   it(`${nameOf(kind)}: on a host that hardly bends it is the same`, () => {

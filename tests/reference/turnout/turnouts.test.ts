@@ -167,6 +167,45 @@ describe('turnouts without points: the closure alone', () => {
   })
 })
 
+describe('stub turnouts', () => {
+  it.each(referenceRows('turnouts', { idPrefix: 'stub-' }))('$id: the whole turnout, its frog taken back to no toe, $source', (row) => {
+    const [rail, thrown, f] = [referenceInput(row, 'switch_rail'), referenceInput(row, 'throw'), referenceInput(row, 'frog_angle')]
+    const gaugeMm = referenceInput(row, 'gauge')
+    const withToe = (toeLengthMm: number) =>
+      solved({
+        ...ho6,
+        kind: { kind: 'stub' },
+        ratio: 1,
+        frog: 1 / (2 * Math.tan(f / 2)),
+        gaugeMm,
+        checkGaugeMm: gaugeMm - 1.875 * inch,
+        flangewayMm: 1.875 * inch,
+        railHeadMm: 2.5 * inch,
+        railFootMm: 4 * inch,
+        pointLengthMm: rail,
+        heelSpreadMm: thrown,
+        toeLengthMm,
+        heelLengthMm: 10 * foot,
+        tieLengthMm: 8 * foot,
+        tieWidthMm: 8 * inch,
+        tieSpacingMm: 24 * inch,
+        foulingMm: 13 * foot,
+      })
+    // The book's frog has no straight ahead of its point; radius and lead change evenly with the toe, so two of them tell that of none.
+    const [near, far] = [withToe(4 * foot), withToe(8 * foot)]
+    const atNone = (of: (turnout: typeof near) => number): number => 2 * of(near) - of(far)
+    expectMeets(row, 'switch_angle', near.switchAngleRad)
+    expectMeets(
+      row,
+      'radius_outer_rail',
+      atNone(({ closureGaugeLineRadiusMm }) => closureGaugeLineRadiusMm),
+    )
+    const heel = railOf(near, 'closure-curved').gaugeLine.elements[0]?.start ?? { x: 0, y: 0 }
+    const frogX = atNone(({ frogPoint }) => frogPoint.x)
+    expectMeets(row, 'toe_to_frog_point', Math.hypot(frogX - heel.x, near.frogPoint.y - heel.y))
+  })
+})
+
 it('guard rails open at the angle of the standard', () => {
   const [row] = referenceRows('turnouts', { idPrefix: 'nem124' })
   if (!row) throw new Error('no row')

@@ -70,7 +70,7 @@ function solveAt(request: TurnoutRequest, secondFrog: number, secondAfterMm: num
   const [firstRad, secondRad] = [request.frog, secondFrog].map((frog) => frogAngle(frog, request.frogDefinition))
   const host = hostForRequest(request, Math.min(firstRad ?? 0, secondRad ?? 0))
   if (!host) return { ok: false, problem: { kind: 'tooSharp' } }
-  const lap = Math.min(Math.max(0, secondAfterMm), host.centre.lengthMm - host.psMm)
+  const lap = secondAfterMm >= 0 ? Math.min(secondAfterMm, host.centre.lengthMm - host.psMm) : 0
   const { toeMm, heelMm } = frogLengthsAt(request, firstRad ?? 0, secondRad ?? 0)
   const behind = request.host && { path: request.host.path, psMm: request.host.psMm + lap }
   const secondRequest: TurnoutRequest = { ...request, frog: secondFrog, toeLengthMm: toeMm, heelLengthMm: heelMm, host: hostMirror(behind) }

@@ -54,7 +54,8 @@ interface WyeSide {
  *   y = y1 + R1 (cos S1 - cos F1) + u sin F1 = -y2 - R2 (cos S2 - cos F2) - u sin F2,   F1 + F2 = F, S1 + S2 = S
  *
  * with (x1, y1), (x2, -y2) the heels: linear in both radii. The point of the larger share stands t and h off its stock rail at tip
- * and heel; in an equal wye both do.
+ * and heel, in an equal wye both do: the stock rail taken to go on at the heel as it is in the points, which is a few
+ * ten-thousandths of a millimetre in HO.
  *
  * Domain:    share 0.1 to 0.9; the host straight as far as the stock rails are bent ahead of PS.
  * Exactness: up to rounding; spreads to 1e-12 mm. Source: derived.
