@@ -294,8 +294,9 @@ const kinds: readonly TurnoutRequest['kind'][] = [
   { kind: 'three-way', secondFrog: 6, secondAfterMm: 0 },
   { kind: 'three-way', secondFrog: 6, secondAfterMm: 60 },
   { kind: 'stub' },
-  { kind: 'gauntlet', apartMm: 6 },
-  { kind: 'dual-gauge', narrowGaugeMm: 10.5, common: 'left' },
+  { kind: 'gauntlet' },
+  { kind: 'dual-gauge', narrowGaugeMm: 10.5, common: 'left', diverging: 'both' },
+  { kind: 'dual-gauge', narrowGaugeMm: 10.5, common: 'right', diverging: 'narrow' },
 ]
 
 describe.each(kinds.map((kind) => [kind.kind, kind] as const))('construction of a %s', (_, kind) => {
