@@ -13,6 +13,7 @@ import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
 import { placementProblemText } from '../../words/problemText.ts'
+import { CheckDimensions } from './CheckDimensions.tsx'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
 
 export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
@@ -34,6 +35,7 @@ export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
       <TurnoutActs turnout={turnout} />
       <BuildFields turnout={turnout} plan={plan} />
       {geometry === null ? null : <TurnoutFacts geometry={geometry} />}
+      {geometry === null ? null : <CheckDimensions geometry={geometry} railway={plan.railway} />}
       <div className="acts is-column">
         <RemoveAct table="turnouts" id={id} />
       </div>

@@ -1,0 +1,48 @@
+import { checkDimensions, checkStandard } from '../core/turnout/index.ts'
+import type { CheckDimension, CheckStandard, TurnoutGeometry } from '../core/turnout/index.ts'
+import { checkDimensionName, routeName } from '../words/checkDimensionText.ts'
+import { columns, lengthBoth } from './answer.ts'
+
+export interface TurnoutChecks {
+  readonly rows: readonly CheckDimension[]
+  readonly standard: CheckStandard
+}
+
+/** The check dimensions of a turnout against the standard of a scale. */
+export function turnoutChecks(turnout: TurnoutGeometry, scaleKey: string): TurnoutChecks {
+  const standard = checkStandard({ ...turnout.request, scaleKey })
+  return { rows: checkDimensions({ ...turnout, measures: turnout.request }, standard), standard }
+}
+
+export function checksJson({ rows, standard }: TurnoutChecks): object {
+  return {
+    checkDimensions: rows.map(({ kind, route, frog, valueMm, leastMm, mostMm, isWithin, stationMm, at }) => ({
+      kind,
+      route,
+      frog,
+      valueMm,
+      leastMm,
+      mostMm,
+      isWithin,
+      stationMm,
+      xMm: at.x,
+      yMm: at.y,
+      source: standard.source,
+    })),
+  }
+}
+
+export function checksText({ rows, standard }: TurnoutChecks): string {
+  const limit = (mm: number | null): string => (mm === null ? '' : lengthBoth(mm))
+  return columns([
+    [`Check dimensions (${standard.source})`, 'route', 'at its worst', 'at least', 'at most', ''],
+    ...rows.map(({ kind, route, valueMm, leastMm, mostMm, isWithin }) => [
+      checkDimensionName(kind),
+      routeName(route),
+      valueMm === null ? 'no rail' : lengthBoth(valueMm),
+      limit(leastMm),
+      limit(mostMm),
+      isWithin ? '' : 'outside',
+    ]),
+  ])
+}
