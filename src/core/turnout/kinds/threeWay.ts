@@ -1,7 +1,7 @@
 import { pathIntersections, pathMirror, pathMove, pathNearest, pathPoseAt, pathSlice, poseCompose, poseMirror } from '../../geom/index.ts'
 import type { Path, Pose } from '../../geom/types.ts'
-import { frogAngle, frogLengthsAt } from '../frog.ts'
-import { frogLengthsLeast, frogRange } from '../requestCheck.ts'
+import { frogAngle, frogDistances, frogLengthsAt } from '../frog.ts'
+import { coverBehindFlangeways, frogLengthsLeast, frogRange } from '../requestCheck.ts'
 import { throwOf } from '../throw.ts'
 import type { TurnoutProblem, TurnoutRequest } from '../types.ts'
 import { branchSolve, divergenceOf } from './branch.ts'
@@ -14,6 +14,8 @@ import type { LinesResult } from './types.ts'
 
 const meetingToleranceMm = 1e-9
 const lapSteps = 40
+/** Between a rail and the line beyond the wing that guards it: the wing's flangeway, half of it again where it flares, and the other rail's. */
+const wingFlangeways = 2.5
 
 /** The second diverging route, to the right, in the frame of the first's PS. */
 interface Second {
@@ -35,7 +37,7 @@ type Solved =
  *
  * Outcome:  the lines; or what has no room, points or frogs, and between which laps it has. Points: the second tips lie where the first
  *           blades have their heel and their rails leave room for an open blade. Frogs: between two on one rail there is the
- *           shortest heel of the one and the shortest toe of the other.
+ *           shortest heel of the one and the shortest toe of the other, and the wings leave the through route its flangeway.
  */
 export function threeWayLines(request: TurnoutRequest, secondFrog: number, secondAfterMm: number): LinesResult {
   if (!(secondFrog >= frogRange.min && secondFrog <= frogRange.max)) {
@@ -44,9 +46,10 @@ export function threeWayLines(request: TurnoutRequest, secondFrog: number, secon
   const solved = solveAt(request, secondFrog, secondAfterMm)
   if (!solved.ok) return solved
   const { host, first } = solved
-  const leastMm = lapLeast(request, host, first)
   const isDouble = secondAfterMm === 0
-  if (!(secondAfterMm >= 0) || (!isDouble && secondAfterMm < leastMm)) {
+  if (isDouble && frogsFit(request, solved)) return linesLaid(request, solved, 0)
+  const leastMm = lapLeast(request, host, first)
+  if (!isDouble && !(secondAfterMm >= leastMm)) {
     return {
       ok: false,
       problem: { kind: 'noRoomForSecond', what: 'points', secondAfterMm, leastMm, mostMm: lapMost(request, secondFrog, leastMm, first) },
@@ -128,17 +131,26 @@ function lapMost(request: TurnoutRequest, secondFrog: number, leastMm: number, f
   return does
 }
 
-/** Whether all three frogs are there, and the two on each of the diverging routes' outer rails leave each other room. */
-function frogsFit(request: TurnoutRequest, { first, second }: Extract<Solved, { ok: true }>): boolean {
+/**
+ * Whether all three frogs are there and leave each other room: on the outer rail of each diverging route the heel of the first and
+ * the toe of the second; and beside the first's flared wing a flangeway for the wheels of the through route.
+ */
+function frogsFit(request: TurnoutRequest, { host, first, second }: Extract<Solved, { ok: true }>): boolean {
+  const { flangewayMm, railHeadMm } = request
   const left = second.place(second.branch.outer)
   const crotch = pathIntersections(first.outer, left, meetingToleranceMm).at(-1)
   if (!crotch) return false
-  const { heelMm } = frogLengthsLeast(Math.abs(crotch.angleRad), request)
-  const fits = (crotchMm: number, line: Path, branch: Branch, behindMm: number): boolean =>
-    crotchMm + heelMm + frogLengthsLeast(branch.frogAngleRad, request).toeMm <= line.lengthMm - behindMm
+  const angleRad = Math.abs(crotch.angleRad)
+  const { heelMm } = frogLengthsLeast(angleRad, request)
+  const wingMm = frogDistances(angleRad, request).halfInch + coverBehindFlangeways * flangewayMm
+  const fits = (crotchMm: number, line: Path, through: Path, branch: Branch, behindMm: number): boolean => {
+    const toeMm = line.lengthMm - behindMm - frogLengthsLeast(branch.frogAngleRad, request).toeMm
+    const aside = pathNearest(through, pathPoseAt(line, Math.min(line.lengthMm, crotchMm + wingMm))).distanceMm
+    return crotchMm + heelMm <= toeMm && aside >= wingFlangeways * flangewayMm + railHeadMm
+  }
   return (
-    fits(crotch.stationA, first.outer, first, request.heelLengthMm) &&
-    fits(crotch.stationB, left, second.branch, second.request.heelLengthMm)
+    fits(crotch.stationA, first.outer, host.left, first, request.heelLengthMm) &&
+    fits(crotch.stationB, left, host.right, second.branch, second.request.heelLengthMm)
   )
 }
 
