@@ -46,6 +46,11 @@ export function angleText(rad: number): string {
   return angleFormat(Math.abs(rad))
 }
 
+/** A grade in hundredths of a per cent: what a level of some feet can be set to. */
+export function gradeText(grade: number): string {
+  return `${numberText(100 * grade, 2)} %`
+}
+
 /** A deflection with the side it turns to. */
 export function turnText(rad: number): string {
   return `${angleText(rad)} ${rad >= 0 ? 'left' : 'right'}`
