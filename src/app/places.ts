@@ -1,4 +1,3 @@
-import { pathPoseAt } from '../core/geom/index.ts'
 import type { Box, Path, Point } from '../core/geom/types.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
@@ -39,8 +38,8 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
     case 'makers':
       return boxOfPoints((plan.makers[id]?.made.tracks ?? []).flatMap((track) => trackPoints(stores, track)))
     case 'crossings': {
-      const place = stores.derived.getState().derived.network.tracks.get(plan.crossings[id]?.track ?? '')?.alignment
-      const box = place?.ok === true ? boxOfPoints([pathPoseAt(place.path, plan.crossings[id]?.stationMm ?? 0)]) : null
+      const crossing = stores.derived.getState().derived.network.crossings.get(id)
+      const box = crossing === undefined ? null : boxOfPoints([crossing.pose])
       return box === null ? null : boxGrow(box, 150)
     }
     case 'turnouts': {

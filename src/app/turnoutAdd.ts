@@ -1,5 +1,8 @@
+import { poseAhead } from '../core/geom/index.ts'
+import type { Point, Pose } from '../core/geom/types.ts'
+import { legPose } from '../core/network/index.ts'
 import { plainKind, planNextId } from '../core/plan/index.ts'
-import type { Id, Track, TurnoutBuild } from '../core/plan/types.ts'
+import type { Id, Track, TurnoutBuild, TurnoutLeg } from '../core/plan/types.ts'
 import { nextName } from '../tools/index.ts'
 import type { Stores } from './context.ts'
 import { longestStraight } from './places.ts'
@@ -47,18 +50,18 @@ export function turnoutAddOn(stores: Stores, track: Track): void {
 /** First length of a track that starts at a leg, mm: enough to see and to take hold of. */
 const firstLengthMm = 300
 
-/** Starts a track from the diverging leg and puts its end into the builder's hand. */
-export function trackStartFromLeg(stores: Stores, turnoutId: Id): void {
+/** Starts a track from a leg and puts its end into the builder's hand. */
+export function trackStartFromLeg(stores: Stores, turnoutId: Id, leg: TurnoutLeg): void {
   const session = stores.session.getState()
   const { plan } = stores.plan.getState()
   const turnout = plan.turnouts[turnoutId]
   const placed = stores.derived.getState().derived.network.turnouts.get(turnoutId)
   const host = turnout === undefined ? undefined : plan.tracks[turnout.track]
-  if (turnout === undefined || host === undefined || placed?.result.ok !== true) {
+  const pose = placed === undefined ? null : legPose(placed.result, leg)
+  if (turnout === undefined || host === undefined || pose === null) {
     session.setNotice('This turnout has no place yet, so no track can start from it.')
     return
   }
-  const { leg } = placed.result
   const id = planNextId(plan, 'tracks')
   const done = planEdit(stores, {
     kind: 'track.add',
@@ -66,9 +69,9 @@ export function trackStartFromLeg(stores: Stores, turnoutId: Id): void {
       id,
       name: `Track from ${turnout.name}`,
       lineClass: host.lineClass,
-      start: { kind: 'leg', turnout: turnoutId, leg: 'diverging' },
+      start: { kind: 'leg', turnout: turnoutId, leg },
       corners: [],
-      end: { kind: 'free', x: leg.x + firstLengthMm * Math.cos(leg.headingRad), y: leg.y + firstLengthMm * Math.sin(leg.headingRad) },
+      end: { kind: 'free', ...endOf(pose) },
     },
   })
   if (done.problem !== null) return
@@ -76,8 +79,13 @@ export function trackStartFromLeg(stores: Stores, turnoutId: Id): void {
   session.select({ kind: 'trackEnd', track: id, end: 'end' })
 }
 
+const endOf = (pose: Pose): Point => {
+  const { x, y } = poseAhead(pose, firstLengthMm)
+  return { x, y }
+}
+
 /** The track that starts or ends at a turnout's leg; null: none. */
-export function trackAtLeg(tracks: { readonly [id: Id]: Track }, turnoutId: Id): Track | null {
-  const holds = (end: Track['start'] | Track['end']): boolean => end.kind === 'leg' && end.turnout === turnoutId
+export function trackAtLeg(tracks: { readonly [id: Id]: Track }, turnoutId: Id, leg: TurnoutLeg): Track | null {
+  const holds = (end: Track['start'] | Track['end']): boolean => end.kind === 'leg' && end.turnout === turnoutId && end.leg === leg
   return Object.values(tracks).find((track) => holds(track.start) || holds(track.end)) ?? null
 }

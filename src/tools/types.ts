@@ -3,7 +3,7 @@ import type { EditProblem, PlanCommand } from '../core/edit/types.ts'
 import type { Point, Pose } from '../core/geom/types.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
-import type { Facing, Hand, Id, Plan, TurnoutLeg } from '../core/plan/types.ts'
+import type { Facing, Hand, Id, Plan, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 import type { EntryProblem } from '../core/units/index.ts'
 import type { Prefs, Selection, ToolName } from '../store/types.ts'
 
@@ -38,6 +38,7 @@ export type ToolEvent =
 export type ToolOption =
   | { readonly kind: 'hand'; readonly hand: Hand }
   | { readonly kind: 'facing'; readonly facing: Facing }
+  | { readonly kind: 'kind'; readonly of: TurnoutKind['kind'] }
   | { readonly kind: 'frog'; readonly frog: number }
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
 
@@ -89,6 +90,8 @@ export type Pick =
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end'; readonly at: Point }
   | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number; readonly at: Point }
   | { readonly kind: 'turnout'; readonly turnout: Id; readonly at: Point }
+  /** By the name that the network gives it. */
+  | { readonly kind: 'crossing'; readonly crossing: string; readonly at: Point }
   | { readonly kind: 'track'; readonly track: Id; readonly stationMm: number; readonly headingRad: number; readonly at: Point }
   /** A side of the polygon of PIs: side i runs to corner i (or to the end). */
   | { readonly kind: 'trackSide'; readonly track: Id; readonly side: number; readonly at: Point }
@@ -158,7 +161,13 @@ export type ToolOffer =
   /** Places pointed at since the tool was taken up. */
   | { readonly kind: 'survey'; readonly points: number }
   /** frog null: as the class of the track has it. */
-  | { readonly kind: 'turnout'; readonly hand: Hand; readonly facing: Facing; readonly frog: number | null }
+  | {
+      readonly kind: 'turnout'
+      readonly of: TurnoutKind['kind']
+      readonly hand: Hand
+      readonly facing: Facing
+      readonly frog: number | null
+    }
 
 /** What a field at the pointer would take now: null when typing means nothing. */
 export type EntryKind = 'point' | 'frog' | null

@@ -6,6 +6,7 @@ import { useDerived, usePlan, useSession } from '../context.ts'
 import { MakerGhost, MakerMarks } from '../makers/MakerMarks.tsx'
 import { BenchworkMarks } from './BenchworkMarks.tsx'
 import { useView } from './canvasContext.ts'
+import { CrossingMarks } from './CrossingMarks.tsx'
 import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
 import { Sketch } from './Sketch.tsx'
@@ -67,6 +68,8 @@ function SelectionMarks(): ReactNode {
           return <SelectedTrack id={selection.id} corner={null} end={null} />
         case 'turnouts':
           return <SelectedTurnout id={selection.id} />
+        case 'crossings':
+          return <SelectedCrossing id={selection.id} />
         case 'benchworks':
           return <SelectedBenchwork id={selection.id} ring={null} index={null} />
         case 'walls':
@@ -100,6 +103,12 @@ function SelectedTurnout({ id }: { readonly id: string }): ReactNode {
   const networkTurnout = useDerived((state) => state.derived.network.turnouts.get(id))
   const view = useView()
   return networkTurnout === undefined ? null : <TurnoutMarks networkTurnout={networkTurnout} view={view} />
+}
+
+function SelectedCrossing({ id }: { readonly id: string }): ReactNode {
+  const crossing = useDerived((state) => state.derived.network.crossings.get(id))
+  const view = useView()
+  return crossing === undefined ? null : <CrossingMarks crossing={crossing} view={view} />
 }
 
 function SelectedBenchwork({

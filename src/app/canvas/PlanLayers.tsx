@@ -6,7 +6,7 @@ import { useView } from './canvasContext.ts'
 import { detailAt, type Detail } from './detail.ts'
 import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
 import { pathTransform, pathUnitMm } from './svgPath.ts'
-import { TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
+import { CrossingRails, CrossingTies, TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
 
 /** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
 export const PlanPicture = memo(function PlanPicture(): ReactNode {
@@ -35,6 +35,7 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
   const benchworks = usePlan(useShallow((state) => Object.keys(state.plan.benchworks)))
   const tracks = useDerived(useShallow((state) => [...state.derived.network.tracks.keys()]))
   const turnouts = useDerived(useShallow((state) => [...state.derived.network.turnouts.keys()]))
+  const crossings = useDerived(useShallow((state) => [...state.derived.network.crossings.keys()]))
   return (
     <>
       <g className="room">
@@ -57,6 +58,9 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         {turnouts.map((id) => (
           <TurnoutTies key={id} id={id} />
         ))}
+        {crossings.map((id) => (
+          <CrossingTies key={id} id={id} />
+        ))}
       </g>
       <g className="rail-layer">
         {tracks.map((id) => (
@@ -64,6 +68,9 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         ))}
         {turnouts.map((id) => (
           <TurnoutRails key={id} id={id} />
+        ))}
+        {crossings.map((id) => (
+          <CrossingRails key={id} id={id} />
         ))}
       </g>
     </>

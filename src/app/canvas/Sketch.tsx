@@ -11,7 +11,7 @@ import { lengthText } from '../../words/measure.ts'
 import { useCanvas, useToolView, useView } from './canvasContext.ts'
 import { snapWords } from './hintWords.ts'
 import { Label } from './markParts.tsx'
-import { centrelineText, pathTransform, polylineText, turnoutRailsText, turnoutRoutesText, turnoutTiesText } from './svgPath.ts'
+import { centrelineText, pathTransform, polylineText, workRailsText, turnoutRoutesText, workTiesText } from './svgPath.ts'
 import { LegArrow } from './TurnoutMarks.tsx'
 import { screenOfPlan, type View } from './viewport.ts'
 
@@ -113,8 +113,8 @@ function Ghost({ turnout, view }: { readonly turnout: NetworkTurnout; readonly v
         <path className="misplaced" d={turnoutRoutesText(turnout)} />
       ) : (
         <>
-          <path className="ties" d={turnoutTiesText(laid)} />
-          <path className="head" d={turnoutRailsText(laid)} />
+          <path className="ties" d={workTiesText(laid)} />
+          <path className="head" d={workRailsText(laid)} />
           <path className="draft-line" d={turnoutRoutesText(turnout)} />
         </>
       )}

@@ -4,6 +4,8 @@ import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
 import type { ToolOffer } from '../../tools/index.ts'
 import { useDerived, usePlan, useSession } from '../context.ts'
+import { upperFirst } from '../../words/names.ts'
+import { turnoutKindChoices } from '../../words/turnoutText.ts'
 import { useCanvas, useToolView } from './canvasContext.ts'
 
 /** The choices of the tool in hand, along the upper edge; without a keyboard also its ends. */
@@ -80,6 +82,7 @@ function SurveyStrip({ points }: { readonly points: number }): ReactNode {
   )
 }
 
+const kinds = turnoutKindChoices.map(({ value, text }) => [value, upperFirst(text)] as const)
 const hands: readonly (readonly [Hand, string])[] = [
   ['left', 'Left'],
   ['right', 'Right'],
@@ -93,6 +96,12 @@ function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 't
   const { host } = useCanvas()
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Turnout">
+      <Choice
+        label="Kind, key K"
+        options={kinds}
+        value={offer.of}
+        onChoose={(of) => host.send({ kind: 'option', change: { kind: 'kind', of } })}
+      />
       <Choice
         label="Hand, key H"
         options={hands}

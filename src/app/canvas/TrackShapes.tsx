@@ -5,14 +5,17 @@ import { useDerived } from '../context.ts'
 import { renders } from './renders.ts'
 import {
   centrelineText,
+  crossingSlipsText,
+  crossingThrowsText,
   polylineText,
   trackRailsText,
   trackTiesText,
   turnoutDivergingText,
-  turnoutGapsText,
-  turnoutRailsText,
+  workGapsText,
+  workRailsText,
   turnoutRoutesText,
-  turnoutTiesText,
+  turnoutThrowText,
+  workTiesText,
 } from './svgPath.ts'
 
 /*
@@ -55,7 +58,7 @@ export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }):
 export const TurnoutTies = memo(function TurnoutTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
   renders.count++
-  return laid === undefined ? null : <path className="ties" d={turnoutTiesText(laid)} />
+  return laid === undefined ? null : <path className="ties" d={workTiesText(laid)} />
 })
 
 export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id }): ReactNode {
@@ -66,13 +69,37 @@ export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id
   if (laid === undefined || !networkTurnout.result.ok) {
     return <path className="misplaced" d={turnoutRoutesText(networkTurnout)} />
   }
-  const heads = turnoutRailsText(laid)
+  const heads = workRailsText(laid)
   return (
     <g className="turnout" data-weight={networkTurnout.lineClass === null ? 'usual' : lineWeight(networkTurnout.lineClass)}>
       <path className="line" d={turnoutDivergingText(networkTurnout)} />
       <path className="foot" d={heads} />
       <path className="head" d={heads} />
-      <path className="gap" d={turnoutGapsText(laid)} />
+      <path className="gap" d={workGapsText(laid)} />
+      <path className="throw" d={turnoutThrowText(networkTurnout)} />
+    </g>
+  )
+})
+
+export const CrossingTies = memo(function CrossingTies({ id }: { readonly id: Id }): ReactNode {
+  const laid = useDerived((state) => state.derived.trackwork.crossings.get(id))
+  renders.count++
+  return laid === undefined ? null : <path className="ties" d={workTiesText(laid)} />
+})
+
+export const CrossingRails = memo(function CrossingRails({ id }: { readonly id: Id }): ReactNode {
+  const crossing = useDerived((state) => state.derived.network.crossings.get(id))
+  const laid = useDerived((state) => state.derived.trackwork.crossings.get(id))
+  renders.count++
+  if (crossing === undefined || laid === undefined) return null
+  const heads = workRailsText(laid)
+  return (
+    <g className="turnout" data-weight="usual">
+      <path className="line" d={crossingSlipsText(crossing)} />
+      <path className="foot" d={heads} />
+      <path className="head" d={heads} />
+      <path className="gap" d={workGapsText(laid)} />
+      <path className="throw" d={crossingThrowsText(crossing)} />
     </g>
   )
 })

@@ -20,7 +20,7 @@ export function TurnoutMarks({ networkTurnout, view }: { readonly networkTurnout
     <g className="turnout-marks">
       <path className="chosen-line" transform={pathTransform(view)} d={turnoutRoutesText(networkTurnout)} />
       <path className="centre-cross" d={`M${frog.left - 4} ${frog.top}h8M${frog.left} ${frog.top - 4}v8`} />
-      {result.ok ? <LegArrow pose={result.leg} view={view} /> : null}
+      {result.ok ? result.legs.map(({ leg, pose }) => <LegArrow key={leg} pose={pose} view={view} />) : null}
       <PointsTick pose={result.pose} view={view} />
       <Label at={{ left: word.left, top: word.top + 4 }} anchor="middle" tone="hand">
         {`${frogText(turnout.frog)} ${turnout.hand === 'left' ? 'L' : 'R'}`}

@@ -1,9 +1,9 @@
 import type { CubicPath } from '../../core/geom/index.ts'
-import { pathMove, pathNearest, pathPoseAt, pathToCubics, poseOffset } from '../../core/geom/index.ts'
-import type { Path, Point } from '../../core/geom/types.ts'
-import type { NetworkTurnout } from '../../core/network/types.ts'
+import { pathMove, pathNearest, pathPoseAt, pathToCubics, poseOffset, poseToPlan } from '../../core/geom/index.ts'
+import type { Path, Point, Pose } from '../../core/geom/types.ts'
+import type { NetworkCrossing, NetworkTurnout } from '../../core/network/types.ts'
 import { railToCubics } from '../../core/track/index.ts'
-import type { PlainTrack, Rail, Tie, TurnoutTrack } from '../../core/track/types.ts'
+import type { PlainTrack, Rail, Tie, WorkTrack } from '../../core/track/types.ts'
 import { planTransform, type View } from './viewport.ts'
 
 /*
@@ -78,7 +78,7 @@ const tiesText = once((ties: readonly Tie[]) => {
 export function trackTiesText(track: PlainTrack): string {
   return tiesText(track.ties)
 }
-export function turnoutTiesText(turnout: TurnoutTrack): string {
+export function workTiesText(turnout: WorkTrack): string {
   return tiesText(turnout.ties)
 }
 
@@ -91,8 +91,8 @@ export const trackRailsText = once((track: PlainTrack) =>
     .join(''),
 )
 
-/** Heads of a turnout's rails as outlines: points and frog are filed to a taper, which no stroke can show. */
-export const turnoutRailsText = once((turnout: TurnoutTrack) => turnout.rails.map(headOutlineText).join(''))
+/** Heads of the rails of a turnout or crossing as outlines: points and frogs are filed to a taper, which no stroke can show. */
+export const workRailsText = once((work: WorkTrack) => work.rails.map(headOutlineText).join(''))
 
 function headOutlineText(rail: Rail): string {
   const near = railToCubics(rail, 'gauge', toleranceMm)
@@ -115,16 +115,47 @@ export const turnoutRoutesText = once(({ result }: NetworkTurnout) => {
   return geometry.routes.map(({ centre }) => pathText(pathMove(centre, pose))).join('')
 })
 
-/** The diverging route alone: the straight one is the host's own line. */
-export const turnoutDivergingText = once(({ result }: NetworkTurnout) =>
-  result.pose === null || result.geometry === null ? '' : pathText(pathMove(result.geometry.divergingRoute, result.pose)),
+/** The routes that leave the host: the straight one is the host's own line. */
+export const turnoutDivergingText = once(({ result }: NetworkTurnout) => {
+  const { pose, geometry } = result
+  if (pose === null || geometry === null) return ''
+  return geometry.routes.map(({ name, centre }) => (name === 'straight' ? '' : pathText(pathMove(centre, pose)))).join('')
+})
+
+/** The slips of a crossing: its other routes are the lines of its tracks. */
+export const crossingSlipsText = once(({ pose, result }: NetworkCrossing) =>
+  result.ok
+    ? result.crossing.routes
+        .map(({ name, centre }) => (name === 'slip-left' || name === 'slip-right' ? pathText(pathMove(centre, pose)) : ''))
+        .join('')
+    : '',
+)
+
+/** All routes of a crossing, for marking it. */
+export const crossingRoutesText = once(({ pose, result }: NetworkCrossing) =>
+  result.ok ? result.crossing.routes.map(({ centre }) => pathText(pathMove(centre, pose))).join('') : '',
+)
+
+/** Bars that throw points: across the track as broad as a tie, with the slot of their wire in the middle. */
+function throwText(pose: Pose, { at, slotLengthMm }: ThrowHole, reachMm: number): string {
+  const bar = (half: number): string =>
+    polylineText([poseToPlan(pose, { x: at.x, y: at.y - half }), poseToPlan(pose, { x: at.x, y: at.y + half })], false)
+  return bar(Math.max(reachMm, slotLengthMm / 2))
+}
+type ThrowHole = { readonly at: Point; readonly slotLengthMm: number }
+
+export const turnoutThrowText = once(({ result }: NetworkTurnout) =>
+  result.ok ? throwText(result.pose, result.geometry.throwHole, result.geometry.request.gaugeMm / 2) : '',
+)
+export const crossingThrowsText = once(({ pose, result }: NetworkCrossing) =>
+  result.ok ? result.crossing.throwHoles.map((hole) => throwText(pose, hole, result.crossing.request.gaugeMm / 2)).join('') : '',
 )
 
 /** A stroke across the head at every gap. */
-export const turnoutGapsText = once((turnout: TurnoutTrack) =>
-  turnout.gaps
+export const workGapsText = once((work: WorkTrack) =>
+  work.gaps
     .map(({ at, rail: role }) => {
-      const rail = turnout.rails.find((one) => one.role === role)
+      const rail = work.rails.find((one) => one.role === role)
       if (rail === undefined) return ''
       const { path } = rail.gaugeLine
       const pose = pathPoseAt(path, pathNearest(path, at).stationMm)

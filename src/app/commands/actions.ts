@@ -161,7 +161,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       words: 'Start a track from this leg',
       needs: needs.turnout,
       isPossible: turnoutId !== null,
-      run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId)),
+      run: () => (turnoutId === null ? undefined : trackStartFromLeg(stores, turnoutId, 'diverging')),
     },
     {
       id: 'fit',

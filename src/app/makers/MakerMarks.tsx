@@ -5,7 +5,7 @@ import { recordFind } from '../../core/plan/index.ts'
 import type { Id, Maker } from '../../core/plan/types.ts'
 import { turnoutTrackLay } from '../../core/track/index.ts'
 import { useView } from '../canvas/canvasContext.ts'
-import { centrelineText, pathTransform, turnoutRailsText, turnoutRoutesText, turnoutTiesText } from '../canvas/svgPath.ts'
+import { centrelineText, pathTransform, workRailsText, turnoutRoutesText, workTiesText } from '../canvas/svgPath.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { useMakerPreview } from './makerPreview.ts'
@@ -60,8 +60,8 @@ function TurnoutLines({ turnout, isGhost }: { readonly turnout: NetworkTurnout; 
     <>
       {laid === null ? null : (
         <>
-          <path className="ties" d={turnoutTiesText(laid)} />
-          <path className="head" d={turnoutRailsText(laid)} />
+          <path className="ties" d={workTiesText(laid)} />
+          <path className="head" d={workRailsText(laid)} />
         </>
       )}
       <path className="draft-line" d={turnoutRoutesText(turnout)} />

@@ -1,6 +1,9 @@
+import { Fragment } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { Id, Plan, Turnout, TurnoutBuild } from '../../core/plan/types.ts'
+import { turnoutRoom } from '../../core/network/index.ts'
+import type { Stretch } from '../../core/network/index.ts'
+import type { Id, Plan, Turnout, TurnoutBuild, TurnoutKind, TurnoutLeg } from '../../core/plan/types.ts'
 import { turnoutRequest } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
 import { BuildAct } from '../build/BuildAct.tsx'
@@ -14,14 +17,21 @@ import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
 import { placementProblemText } from '../../words/problemText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
+import { legWord } from '../../words/turnoutText.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { TurnoutKindFields } from './TurnoutKindFields.tsx'
+import { WhatFits } from './WhatFits.tsx'
+
+const hasTwoLegs = ({ kind }: TurnoutKind): boolean => kind === 'wye' || kind === 'three-way'
 
 export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
   const turnout = usePlan((state) => state.plan.turnouts[id])
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
-  const placed = useDerived((state) => state.derived.network.turnouts.get(id))
+  const network = useDerived((state) => state.derived.network)
+  const placed = network.turnouts.get(id)
   if (turnout === undefined) return <p className="lead">This turnout is no longer there.</p>
+  const room = placed === undefined ? null : turnoutRoom(network, placed)
   const host = plan.tracks[turnout.track]
   const geometry = placed === undefined ? null : placed.result.geometry
   const hasFinding = placed?.result.ok === false
@@ -33,8 +43,11 @@ export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
       {hasFinding ? <p className="problems">{placementProblemText(placed.result.problem, prefs)}</p> : null}
       <PlaceFields turnout={turnout} plan={plan} />
       <TurnoutActs turnout={turnout} />
+      <div className="acts is-column">
+        <WhatFits id={id} />
+      </div>
       <BuildFields turnout={turnout} plan={plan} />
-      {geometry === null ? null : <TurnoutFacts geometry={geometry} />}
+      {geometry === null ? null : <TurnoutFacts geometry={geometry} room={room} />}
       {geometry === null ? null : <CheckDimensions geometry={geometry} railway={plan.railway} />}
       <div className="acts is-column">
         <RemoveAct table="turnouts" id={id} />
@@ -52,6 +65,7 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
   return (
     <Fields>
       <NameField label="Name" value={turnout.name} keep={keep((name) => set({ name }))} />
+      <TurnoutKindFields turnout={turnout} />
       <FrogField
         label="Frog"
         value={turnout.frog}
@@ -147,7 +161,7 @@ function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
   )
 }
 
-function TurnoutFacts({ geometry }: { readonly geometry: TurnoutGeometry }): ReactNode {
+function TurnoutFacts({ geometry, room }: { readonly geometry: TurnoutGeometry; readonly room: Stretch | null }): ReactNode {
   const prefs = usePrefs((state) => state)
   const length = (mm: number): string => lengthText(mm, prefs)
   return (
@@ -156,10 +170,24 @@ function TurnoutFacts({ geometry }: { readonly geometry: TurnoutGeometry }): Rea
       <FactRow label="Switch angle" value={angleText(geometry.switchAngleRad)} />
       <FactRow label="Lead" value={length(geometry.leadMm)} origin="points to frog" />
       <FactRow label="Closure" value={`R ${length(geometry.closureRadiusMm)}`} origin="centreline" />
-      <FactRow label="Sharpest" value={`R ${length(geometry.divergingRadiusMm)}`} origin="diverging route" />
+      {geometry.divergences.map(({ route, radiusMm }) => (
+        <FactRow
+          key={route}
+          label="Sharpest"
+          value={`R ${length(radiusMm)}`}
+          origin={geometry.divergences.length === 1 ? 'diverging route' : route === 'curved' ? 'to its hand' : 'to the other hand'}
+        />
+      ))}
       <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="before frog" />
       <FactRow label="Throw" value={fineText(geometry.throwMm, prefs)} />
       <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to heel" />
+      {room === null ? null : (
+        <FactRow
+          label="Has room"
+          value={`${lengthText(room.fromMm, prefs, 'room')} to ${lengthText(room.toMm, prefs, 'room')}`}
+          origin="stations of its points"
+        />
+      )}
       <FactRow label="Fouling" value={length(geometry.foulingMm)} origin="past the frog" />
       <FactRow label="Ties" value={String(geometry.ties.length)} origin={`${geometry.gaps.length} gaps`} />
     </Fields>
@@ -169,21 +197,30 @@ function TurnoutFacts({ geometry }: { readonly geometry: TurnoutGeometry }): Rea
 function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
-  const leaving = usePlan((state) => trackAtLeg(state.plan.tracks, turnout.id))
+  const tracks = usePlan((state) => state.plan.tracks)
+  const legs: readonly TurnoutLeg[] = hasTwoLegs(turnout.kind) ? ['diverging', 'other'] : ['diverging']
   return (
     <div className="acts is-column">
-      {leaving === null ? (
-        <>
-          <Act isMain onClick={() => trackStartFromLeg(stores, turnout.id)}>
-            Start a track from its leg
+      {legs.map((leg) => {
+        const leaving = trackAtLeg(tracks, turnout.id, leg)
+        const word = legs.length === 1 ? 'leg' : legWord(leg, turnout.hand)
+        return leaving === null ? (
+          <Fragment key={leg}>
+            <Act isMain={leg === 'diverging'} onClick={() => trackStartFromLeg(stores, turnout.id, leg)}>
+              Start a track from its {word}
+            </Act>
+            {leg === 'diverging' ? (
+              <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'leg', turnout: turnout.id } } })}>
+                Join its {word} to…
+              </Act>
+            ) : null}
+          </Fragment>
+        ) : (
+          <Act key={leg} onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
+            Go to the track {leaving.name}
           </Act>
-          <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'leg', turnout: turnout.id } } })}>Join its leg to…</Act>
-        </>
-      ) : (
-        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
-          Go to the track {leaving.name}
-        </Act>
-      )}
+        )
+      })}
       <Act
         onClick={() => {
           setDesk({ sheetSubject: { kind: 'turnout', id: turnout.id } })

@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react'
-import { usePlan } from '../context.ts'
+import { useDerived, usePlan } from '../context.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
+import { kindPrefix } from '../../words/turnoutText.ts'
+import { recordName, upperFirst } from '../../words/names.ts'
 import { frogText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
@@ -21,7 +23,7 @@ export function TurnoutsStage(): ReactNode {
       <div className="acts is-column">
         {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
         <ToolHint tool="turnout">
-          Point at a track and click. H changes the hand, F the way it faces; type a number for another frog.
+          Point at a track and click. H changes the hand, F the way it faces, K the kind; type a number for another frog.
         </ToolHint>
       </div>
       <MakerActs kinds={['crossover', 'spur', 'yard', 'wye']} />
@@ -31,9 +33,27 @@ export function TurnoutsStage(): ReactNode {
         records={Object.values(turnouts).map((turnout) => ({
           id: turnout.id,
           name: turnout.name,
-          note: `${frogText(turnout.frog)} ${turnout.hand}`,
+          note: `${kindPrefix(turnout.kind)}${frogText(turnout.frog)} ${turnout.hand}`,
         }))}
       />
+      <CrossingList />
     </>
+  )
+}
+
+/** Places where tracks cross on the level: found, not placed. */
+function CrossingList(): ReactNode {
+  const crossings = useDerived((state) => state.derived.network.crossings)
+  const plan = usePlan((state) => state.committed)
+  return (
+    <RecordList
+      table="crossings"
+      title="Crossings"
+      records={[...crossings.values()].map(({ id, result }) => ({
+        id,
+        name: upperFirst(recordName(plan, 'crossings', id)),
+        note: result.ok ? frogText(result.crossing.number) : 'cannot be built',
+      }))}
+    />
   )
 }

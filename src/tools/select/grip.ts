@@ -3,7 +3,7 @@ import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Benchwork, Id, Obstacle, Track, Wall } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
-import { benchworkRing, legPlaces, trackCorner, trackHandles } from '../shared/handles.ts'
+import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
 import type { Pick, ToolContext } from '../types.ts'
 
 /** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
@@ -59,6 +59,8 @@ export function selectionOf(pick: Pick): Selection {
       return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index }
     case 'turnout':
       return { kind: 'record', table: 'turnouts', id: pick.turnout }
+    case 'crossing':
+      return { kind: 'record', table: 'crossings', id: pick.crossing }
     case 'track':
     case 'trackSide':
       return { kind: 'record', table: 'tracks', id: pick.track }
@@ -89,6 +91,7 @@ export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
       return selection.kind === 'record' && selection.table === 'walls' && selection.id === pick.wall
     case 'obstacle':
       return selection.kind === 'record' && selection.table === 'obstacles' && selection.id === pick.obstacle
+    case 'crossing':
     case 'trackSide':
     case 'ringSide':
       return false
@@ -131,6 +134,7 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
     }
     case 'turnout':
       return turnoutGrip(pick.turnout, at, context)
+    case 'crossing':
     case 'trackSide':
     case 'ringSide':
       return null
@@ -149,8 +153,8 @@ function cornerGrip(trackId: Id, cornerId: Id, context: ToolContext): Grip | nul
   if (at === undefined) return null
   const before = handles.corners[index - 1] ?? (isLoop ? handles.corners.at(-1) : handles.start) ?? null
   const after = handles.corners[index + 1] ?? (isLoop ? handles.corners[0] : handles.end) ?? null
-  const bound = index === 0 && track.start.kind === 'leg' ? legPose(track.start.turnout, context) : null
-  const boundEnd = index === count - 1 && track.end.kind === 'leg' ? legPose(track.end.turnout, context) : null
+  const bound = index === 0 && track.start.kind === 'leg' ? legPoseIn(context.derived, track.start.turnout, track.start.leg) : null
+  const boundEnd = index === count - 1 && track.end.kind === 'leg' ? legPoseIn(context.derived, track.end.turnout, track.end.leg) : null
   return { kind: 'corner', track: trackId, corner: cornerId, at: { x: at.x, y: at.y }, before, after, bound: bound ?? boundEnd }
 }
 
@@ -164,12 +168,8 @@ function endGrip(trackId: Id, end: 'start' | 'end', context: ToolContext): Grip 
   const other = end === 'start' ? handles.end : handles.start
   // Without PIs the end of a line from a leg lies on that leg's tangent.
   const far = end === 'start' ? networkTrack.track.end : networkTrack.track.start
-  const bound = corner === undefined && far.kind === 'leg' ? legPose(far.turnout, context) : null
+  const bound = corner === undefined && far.kind === 'leg' ? legPoseIn(context.derived, far.turnout, far.leg) : null
   return { kind: 'trackEnd', track: trackId, end, at: { x: at.x, y: at.y }, neighbour: corner ?? other, bound }
-}
-
-function legPose(turnout: Id, { derived }: ToolContext): Pose | null {
-  return legPlaces(derived).find((leg) => leg.turnout === turnout)?.pose ?? null
 }
 
 function turnoutGrip(id: Id, at: Point, context: ToolContext): Grip | null {

@@ -1,10 +1,11 @@
 import { editRemoveCommand } from '../../core/edit/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { pathPoseAt } from '../../core/geom/index.ts'
-import type { Point } from '../../core/geom/types.ts'
+import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
+import type { Id, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
-import { legPlaces } from '../shared/handles.ts'
+import { legPoseIn } from '../shared/handles.ts'
 import type { Hint, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
 import { gripMove, trackIsTied, wholeMove } from './move.ts'
@@ -59,8 +60,8 @@ function removeEffects(context: ToolContext): readonly ToolEffect[] {
       return [apply(command), select({ kind: 'record', table: 'benchworks', id })]
     }
     case 'record': {
-      const poseOf = (turnout: string): ReturnType<Parameters<typeof editRemoveCommand>[3]> =>
-        legPlaces(context.derived).find((leg) => leg.turnout === turnout)?.pose ?? null
+      const poseOf = (turnout: Id, leg: TurnoutLeg): Pose | null => legPoseIn(context.derived, turnout, leg)
+      if (selection.table === 'crossings' && recordFind(plan, 'crossings', selection.id) === null) return []
       return [apply(editRemoveCommand(plan, selection.table, selection.id, poseOf)), select({ kind: 'none' })]
     }
   }

@@ -2,7 +2,7 @@ import type { Point, Pose } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Derived } from '../../core/pipeline/types.ts'
 import { legHolders, recordFind } from '../../core/plan/index.ts'
-import type { Benchwork, Id, Plan, Track } from '../../core/plan/types.ts'
+import type { Benchwork, Id, Plan, Track, TurnoutLeg } from '../../core/plan/types.ts'
 
 /** Where the parts of a track that one can take hold of are, as the line uses them (PIs projected on a leg's tangent). */
 export interface TrackHandles {
@@ -50,7 +50,7 @@ function chainSides(points: readonly Point[]): readonly (readonly [Point, Point]
 /** A leg of a turnout in its place, and the track that has it. */
 export interface LegPlace {
   readonly turnout: Id
-  readonly leg: 'diverging'
+  readonly leg: TurnoutLeg
   readonly pose: Pose
   readonly takenBy: Id | null
 }
@@ -64,10 +64,18 @@ export function legPlaces(derived: Derived): readonly LegPlace[] {
   const holders = legHolders(derived.plan)
   const places: LegPlace[] = []
   for (const [id, { result }] of derived.network.turnouts) {
-    if (result.ok) places.push({ turnout: id, leg: 'diverging', pose: result.leg, takenBy: holders.get(id)?.[0]?.track ?? null })
+    if (!result.ok) continue
+    for (const { leg, pose } of result.legs) {
+      places.push({ turnout: id, leg, pose, takenBy: holders.get(id)?.find((holder) => holder.leg === leg)?.track ?? null })
+    }
   }
   legsByNetwork.set(derived.network, places)
   return places
+}
+
+/** Pose of a leg in its place; null: it has none. */
+export function legPoseIn(derived: Derived, turnout: Id, leg: TurnoutLeg): Pose | null {
+  return legPlaces(derived).find((one) => one.turnout === turnout && one.leg === leg)?.pose ?? null
 }
 
 /** A ring of benchwork by number: -1 the outline, 0.. a hole. */

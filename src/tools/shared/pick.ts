@@ -23,10 +23,16 @@ export function pickToleranceMm(context: ToolContext): number {
 
 /**
  * What lies under the pointer, the most likely meant first: what can be taken hold of of the selected thing, then turnouts,
- * tracks, and at last the surfaces that they lie on.
+ * crossings, tracks, and at last the surfaces that they lie on.
  */
 export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
-  return [...handlePicks(context, at), ...turnoutPicks(context, at), ...trackPicks(context, at), ...surfacePicks(context, at)]
+  return [
+    ...handlePicks(context, at),
+    ...turnoutPicks(context, at),
+    ...crossingPicks(context, at),
+    ...trackPicks(context, at),
+    ...surfacePicks(context, at),
+  ]
 }
 
 /** Handles show, and can be taken, only of what is selected: PIs and ends of a track, corners and sides of benchwork. */
@@ -87,6 +93,19 @@ function turnoutPicks(context: ToolContext, at: Point): readonly Pick[] {
       near.push({ pick: { kind: 'turnout', turnout: id, at: pose }, distance })
   }
   return near.sort((a, b) => a.distance - b.distance).map(({ pick }) => pick)
+}
+
+/** A crossing is meant near its middle, where its tracks are a gauge or less apart. */
+function crossingPicks(context: ToolContext, at: Point): readonly Pick[] {
+  const reach = Math.max(pickToleranceMm(context), context.plan.railway.gaugeMm)
+  return [...context.derived.network.crossings.values()]
+    .map(({ id, pose }) => ({
+      pick: { kind: 'crossing' as const, crossing: id, at: { x: pose.x, y: pose.y } },
+      distance: pointDistance(pose, at),
+    }))
+    .filter(({ distance }) => distance <= reach)
+    .sort((a, b) => a.distance - b.distance)
+    .map(({ pick }) => pick)
 }
 
 function nearOnPath(path: Path, point: Point): number {

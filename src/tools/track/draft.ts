@@ -1,19 +1,24 @@
 import { angleBetween, pointLerp, poseToLocal, poseToPlan } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
-import type { Corner, Id, LineClass, Track, TrackEnd, TrackStart } from '../../core/plan/types.ts'
+import type { Corner, Id, LineClass, Track, TrackEnd, TrackStart, TurnoutLeg } from '../../core/plan/types.ts'
 import { selectedTrack } from '../shared/pick.ts'
 import { nextName } from '../shared/names.ts'
 import type { ToolContext } from '../types.ts'
 
-/** Where a line being laid began: at a free point, or at a turnout's leg with the pose that it has. */
-export type DraftStart = { readonly kind: 'free'; readonly at: Point } | { readonly kind: 'leg'; readonly turnout: Id; readonly pose: Pose }
+/** A turnout's leg with the pose that it has. */
+export interface DraftLeg {
+  readonly kind: 'leg'
+  readonly turnout: Id
+  readonly leg: TurnoutLeg
+  readonly pose: Pose
+}
+
+/** Where a line being laid began. */
+export type DraftStart = { readonly kind: 'free'; readonly at: Point } | DraftLeg
 
 /** How a line being laid would end. */
-export type DraftEnd =
-  | { readonly kind: 'free'; readonly at: Point }
-  | { readonly kind: 'leg'; readonly turnout: Id; readonly pose: Pose }
-  | { readonly kind: 'closed' }
+export type DraftEnd = { readonly kind: 'free'; readonly at: Point } | DraftLeg | { readonly kind: 'closed' }
 
 /** A start that turns less than this when the loop closes lies on a side and is no corner of it. */
 const straightRad = (1 * Math.PI) / 180
@@ -36,7 +41,7 @@ function draftLoop(first: Point, points: readonly Point[], lineClass: Id, name: 
 }
 
 function trackStart(start: DraftStart): TrackStart {
-  return start.kind === 'leg' ? { kind: 'leg', turnout: start.turnout, leg: 'diverging' } : { kind: 'free', x: start.at.x, y: start.at.y }
+  return start.kind === 'leg' ? { kind: 'leg', turnout: start.turnout, leg: start.leg } : { kind: 'free', x: start.at.x, y: start.at.y }
 }
 
 function trackEnd(end: DraftEnd): TrackEnd {
@@ -44,7 +49,7 @@ function trackEnd(end: DraftEnd): TrackEnd {
     case 'free':
       return { kind: 'free', x: end.at.x, y: end.at.y }
     case 'leg':
-      return { kind: 'leg', turnout: end.turnout, leg: 'diverging' }
+      return { kind: 'leg', turnout: end.turnout, leg: end.leg }
     case 'closed':
       return { kind: 'closed' }
   }

@@ -4,7 +4,7 @@ import type { Point } from '../../core/geom/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
-import { legPlaces } from '../shared/handles.ts'
+import { legPlaces, legPoseIn } from '../shared/handles.ts'
 import type { Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
 import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftStart } from './draft.ts'
 
@@ -110,19 +110,19 @@ function clicked(state: TrackToolState, context: ToolContext): Step<TrackToolSta
   const { pointer, snap } = state
   if (pointer === null) return stay(state)
   if (state.kind === 'idle') {
-    const start: DraftStart = snap?.leg ? { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose } : { kind: 'free', at: pointer }
+    const start: DraftStart = snap?.leg ? { kind: 'leg', ...snap.leg } : { kind: 'free', at: pointer }
     return { state: { ...state, kind: 'laying', start, points: [], snap: null }, effects: [noHint] }
   }
   if (snap?.kind === 'firstPoint') return finished(state, state.points, { kind: 'closed' }, context)
-  if (snap?.leg && !isOwnStart(state, snap.leg.turnout)) {
-    return finished(state, state.points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }, context)
+  if (snap?.leg && !isOwnStart(state, snap.leg)) {
+    return finished(state, state.points, { kind: 'leg', ...snap.leg }, context)
   }
   if (isSamePlace(context, pointer, laidPoints(state).at(-1))) return stay(state)
   return withPoint(state, pointer, context)
 }
 
-function isOwnStart({ start }: Laying, turnout: Id): boolean {
-  return start.kind === 'leg' && start.turnout === turnout
+function isOwnStart({ start }: Laying, leg: NonNullable<Snap['leg']>): boolean {
+  return start.kind === 'leg' && start.turnout === leg.turnout && start.leg === leg.leg
 }
 
 function withPoint(state: TrackToolState, point: Point, context: ToolContext): Step<TrackToolState> {
@@ -179,15 +179,14 @@ function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
   const last = points.at(-1)
   const [corners, end] = ((): readonly [readonly Point[], DraftEnd | null] => {
     if (snap?.kind === 'firstPoint') return [points, { kind: 'closed' }]
-    if (snap?.leg && !isOwnStart(state, snap.leg.turnout)) return [points, { kind: 'leg', turnout: snap.leg.turnout, pose: snap.leg.pose }]
+    if (snap?.leg && !isOwnStart(state, snap.leg)) return [points, { kind: 'leg', ...snap.leg }]
     if (pointer !== null && !isSamePlace(context, pointer, last)) return [points, { kind: 'free', at: pointer }]
     return last === undefined ? [points, null] : [points.slice(0, -1), { kind: 'free', at: last }]
   })()
   if (end === null) return null
   const track = { ...draftTrack(state.start, corners, end, lineClass.id, ''), id: 'draft' }
-  const legs = legPlaces(context.derived)
   return {
     kind: 'alignment',
-    alignment: trackAlignment(track, lineClass, (turnout) => legs.find((leg) => leg.turnout === turnout)?.pose ?? null),
+    alignment: trackAlignment(track, lineClass, (turnout, leg) => legPoseIn(context.derived, turnout, leg)),
   }
 }

@@ -1,8 +1,8 @@
-import { turnoutSet } from '../../core/network/index.ts'
+import { kindUsual, turnoutSet } from '../../core/network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import type { Point } from '../../core/geom/types.ts'
-import { plainKind, recordFind } from '../../core/plan/index.ts'
-import type { Facing, Hand, Id, Turnout } from '../../core/plan/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Facing, Hand, Id, Turnout, TurnoutKind } from '../../core/plan/types.ts'
 import { frogNumberParse } from '../../core/units/index.ts'
 import { nextName } from '../shared/names.ts'
 import { trackPicks } from '../shared/pick.ts'
@@ -12,6 +12,7 @@ import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEv
 /* Sets turnouts on tracks: the turnout rides along the track under the pointer, a click leaves it there. */
 
 interface TurnoutToolState {
+  readonly of: TurnoutKind['kind']
   readonly hand: Hand
   readonly facing: Facing
   /** Null: what the class of the track under the pointer usually has. */
@@ -24,7 +25,7 @@ interface TurnoutToolState {
 const frogLeast = 4
 const frogMost = 20
 
-const initial: TurnoutToolState = { hand: 'left', facing: 'rising', frog: null, over: null, isDown: false }
+const initial: TurnoutToolState = { of: 'plain', hand: 'left', facing: 'rising', frog: null, over: null, isDown: false }
 const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const turnoutTool: Tool<TurnoutToolState> = {
@@ -36,7 +37,7 @@ export const turnoutTool: Tool<TurnoutToolState> = {
     return ghost === null ? [] : [{ kind: 'turnout', turnout: ghost }]
   },
   entry: () => 'frog',
-  offer: ({ hand, facing, frog }) => ({ kind: 'turnout', hand, facing, frog }),
+  offer: ({ of, hand, facing, frog }) => ({ kind: 'turnout', of, hand, facing, frog }),
   cursor: (state) => (state.over === null ? 'default' : 'draw'),
   takesDrag: (state) => state.over !== null,
 }
@@ -78,10 +79,14 @@ function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolCon
   }
 }
 
+const kindsInTurn: readonly TurnoutKind['kind'][] = ['plain', 'wye', 'three-way', 'stub']
+
 function keyed(state: TurnoutToolState, key: string): TurnoutToolState {
   switch (key.toLowerCase()) {
     case 'h':
       return { ...state, hand: state.hand === 'left' ? 'right' : 'left' }
+    case 'k':
+      return { ...state, of: kindsInTurn[(kindsInTurn.indexOf(state.of) + 1) % kindsInTurn.length] ?? 'plain' }
     case 'f':
       return { ...state, facing: state.facing === 'rising' ? 'falling' : 'rising' }
     default:
@@ -91,6 +96,8 @@ function keyed(state: TurnoutToolState, key: string): TurnoutToolState {
 
 function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutToolState> {
   switch (change.kind) {
+    case 'kind':
+      return { state: { ...state, of: change.of }, effects: [] }
     case 'hand':
       return { state: { ...state, hand: change.hand }, effects: [] }
     case 'facing':
@@ -114,6 +121,10 @@ function hovered(state: TurnoutToolState, at: Point, modifiers: Modifiers, conte
   const whole = step === null ? pick.stationMm : wholeOf(pick.stationMm, step)
   const stationMm = Math.min(Math.max(whole, 0), host.alignment.path.lengthMm)
   const wanted = { track: pick.track, stationMm }
+  // A wye has its place at the end that it faces.
+  if (state.of === 'wye' && !modifiers.alt) {
+    return { ...state, over: { track: pick.track, stationMm: state.facing === 'rising' ? host.alignment.path.lengthMm : 0 } }
+  }
   const held = modifiers.alt ? null : heldOnTrack({ ...state, over: wanted }, host, context)
   return { ...state, over: held === null ? wanted : { track: pick.track, stationMm: held } }
 }
@@ -150,7 +161,7 @@ function turnoutRecord(
 ): Omit<Turnout, 'id'> {
   return {
     name: nextName('Turnout', Object.values(plan.turnouts)),
-    kind: plainKind,
+    kind: kindUsual(state.of, host, state.frog ?? host.lineClass.usualFrog),
     track: over.track,
     stationMm: over.stationMm,
     facing: state.facing,

@@ -1,0 +1,90 @@
+import type { Turnout } from '../plan/types.ts'
+import type { TurnoutGeometry } from '../turnout/types.ts'
+import { crossingTaken } from './crossings.ts'
+import { turnoutStretch } from './placement.ts'
+import type { Stretch } from './placement.ts'
+import { turnoutSet } from './turnoutSet.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
+
+/** A frog number at a place: the turnout there, or why there is none. */
+export interface FrogThere {
+  readonly frog: number
+  readonly result: NetworkTurnout['result']
+  /** To a parallel track; null: none was asked for, the host bends there, or the turnout has no place. */
+  readonly parallel: ParallelFromLeg | null
+}
+
+/** From the points to where a parallel track runs beside the host, and the radius of the curve that leads into it. */
+export interface ParallelFromLeg {
+  readonly radiusMm: number
+  readonly lengthMm: number
+}
+
+/** Numbers that hand-layers build, coarse to fine. Common practice, no source. */
+const usualFrogs: readonly number[] = [4, 5, 6, 7, 8, 9, 10, 12]
+
+/**
+ * What fits where a turnout stands: every usual frog number with the turnout that it gives there, and with what a parallel track at
+ * given centres would take from it.
+ *
+ * Units:   mm. A parallel begins with the radius asked, or with the largest that there is room for.
+ * Outcome: a row for each number, those that do not fit with their problem. Never throws.
+ */
+export function frogsThere(
+  turnout: Turnout,
+  host: NetworkTrack,
+  parallel: { readonly centresMm: number; readonly radiusMm: number } | null,
+): readonly FrogThere[] {
+  const frogs = usualFrogs.includes(turnout.frog) ? usualFrogs : [...usualFrogs, turnout.frog].toSorted((a, b) => a - b)
+  return frogs.map((frog) => {
+    const result = turnoutSet({ ...turnout, frog }, host)
+    return {
+      frog,
+      result,
+      parallel: result.ok && parallel !== null ? parallelFrom(result.geometry, parallel.centresMm, parallel.radiusMm) : null,
+    }
+  })
+}
+
+/**
+ * The way from a leg into a track parallel to a straight host: straight on at the frog angle, then one curve.
+ *   y + s sin F + R (1 - cos F) = centres, length x + s cos F + R sin F.
+ */
+function parallelFrom({ request, leg }: TurnoutGeometry, centresMm: number, wishMm: number): ParallelFromLeg | null {
+  const angleRad = Math.abs(leg.headingRad)
+  const leftMm = centresMm - Math.abs(leg.y)
+  if (request.host !== null || leftMm <= 0 || angleRad === 0) return null
+  const radiusMm = Math.min(wishMm, leftMm / (1 - Math.cos(angleRad)))
+  const straightMm = (leftMm - radiusMm * (1 - Math.cos(angleRad))) / Math.sin(angleRad)
+  return { radiusMm, lengthMm: leg.x + straightMm * Math.cos(angleRad) + radiusMm * Math.sin(angleRad) }
+}
+
+/**
+ * Stations between which the points of a placed turnout may stand as its track is now: to the track's ends, and to what its neighbours
+ * take. On bends the turnout itself changes a little as it moves, so that the ends there are near ones.
+ *
+ * Outcome: null when it is not placed, or there is no end and no neighbour.
+ */
+export function turnoutRoom(network: Network, { turnout, result }: NetworkTurnout): Stretch | null {
+  const host = network.tracks.get(turnout.track)
+  if (!result.ok || host?.alignment.ok !== true || turnout.kind.kind === 'wye') return null
+  const { path, isClosed } = host.alignment
+  const { fromMm, toMm } = result.geometry.extent
+  const own = turnoutStretch(turnout, fromMm, toMm)
+  const laps = isClosed ? [-path.lengthMm, 0, path.lengthMm] : [0]
+  const taken = [
+    ...(network.turnoutsOn.get(turnout.track) ?? []).flatMap((one) =>
+      one.turnout.id !== turnout.id && one.result.ok
+        ? [turnoutStretch(one.turnout, one.result.geometry.extent.fromMm, one.result.geometry.extent.toMm)]
+        : [],
+    ),
+    ...(network.crossingsOn.get(turnout.track) ?? []).flatMap((crossing) => crossingTaken(crossing, turnout.track) ?? []),
+  ].flatMap((stretch) => laps.map((lapMm) => ({ fromMm: stretch.fromMm + lapMm, toMm: stretch.toMm + lapMm })))
+  const before = taken.map((stretch) => stretch.toMm).filter((mm) => mm <= own.fromMm)
+  const behind = taken.map((stretch) => stretch.fromMm).filter((mm) => mm >= own.toMm)
+  if (isClosed && before.length === 0 && behind.length === 0) return null
+  const least = Math.max(isClosed ? -Infinity : 0, ...before)
+  const most = Math.min(isClosed ? Infinity : path.lengthMm, ...behind)
+  const { stationMm } = turnout
+  return { fromMm: least + stationMm - own.fromMm, toMm: most - (own.toMm - stationMm) }
+}

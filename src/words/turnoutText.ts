@@ -1,0 +1,28 @@
+import type { SlipChoice, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
+
+/** Kinds of turnouts, each in a word. */
+export const turnoutKindChoices: readonly { readonly value: TurnoutKind['kind']; readonly text: string }[] = [
+  { value: 'plain', text: 'plain' },
+  { value: 'wye', text: 'wye' },
+  { value: 'three-way', text: 'three-way' },
+  { value: 'stub', text: 'stub' },
+]
+
+/** Slips of a crossing, seen along its first track. */
+export const slipChoices: readonly { readonly value: SlipChoice; readonly text: string }[] = [
+  { value: 'none', text: 'none' },
+  { value: 'single-left', text: 'left' },
+  { value: 'single-right', text: 'right' },
+  { value: 'double', text: 'both' },
+]
+
+/** A leg as it is called where a turnout has more than one. */
+export function legWord(leg: TurnoutLeg, hand: 'left' | 'right'): string {
+  const side = leg === 'diverging' ? hand : hand === 'left' ? 'right' : 'left'
+  return `${side} leg`
+}
+
+/** A turnout's kind where it is not the plain one, with a blank behind. */
+export function kindPrefix({ kind }: TurnoutKind): string {
+  return kind === 'plain' ? '' : `${kind} `
+}
