@@ -74,6 +74,18 @@ describe('building a turnout', () => {
     expect(within(tableOf(/^Where points lie/)).queryByText(/undercut/)).toBeNull()
   })
 
+  it('takes a choice of ties into the plan, and the tables follow', async () => {
+    const desk = build()
+    await hand.selectOptions(screen.getByLabelText('Laid'), 'fanned between both routes')
+    await hand.selectOptions(screen.getByLabelText('PC board'), 'there and every 5th')
+    expect(desk.stores.plan.getState().committed.turnouts['turnout-1']?.build.ties).toEqual({
+      lay: 'fanned',
+      spacing: 'even',
+      board: { every: 5, at: ['tips', 'heel', 'toe', 'frog', 'gaps'] },
+    })
+    expect(screen.getByText(/^PC-board ties, with gaps to saw in the foil: 1 \(1\)/)).toBeVisible()
+  })
+
   it('is printed through the sheets, by the same practice', async () => {
     const desk = build()
     await hand.selectOptions(screen.getByLabelText('Stock rail'), 'set ahead of the point')

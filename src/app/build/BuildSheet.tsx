@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
 import { buildTables, turnoutParts } from '../../core/deliver/index.ts'
 import type { BuildTable } from '../../core/deliver/index.ts'
-import type { Id } from '../../core/plan/types.ts'
+import type { Id, Turnout } from '../../core/plan/types.ts'
 import { benchUsual, constructionOf } from '../../core/turnout/index.ts'
 import type { BenchPractice, ThrowWire, TurnoutGeometry } from '../../core/turnout/types.ts'
 import { Sheet } from '../commands/Sheet.tsx'
@@ -12,16 +12,18 @@ import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
+import { Fields } from '../particulars/parts.tsx'
 import '../setout/setout.css'
+import { TieFields } from './TieFields.tsx'
 import './build.css'
 
 /** Rails to cut, bends, filing, offsets, ties and wires of a turnout. They follow the plan while they are open. */
 export default function BuildSheet({ turnout: id, onShut }: { readonly turnout: Id; readonly onShut: () => void }): ReactNode {
-  const name = usePlan((state) => state.committed.turnouts[id]?.name)
+  const turnout = usePlan((state) => state.committed.turnouts[id])
   const result = useDerived((state) => state.derived.network.turnouts.get(id)?.result)
   return (
     <Sheet onShut={onShut} look="setout">
-      {name === undefined || result === undefined || !result.ok ? (
+      {turnout === undefined || result === undefined || !result.ok ? (
         <>
           <Heading slot="title">Build it</Heading>
           <p>This turnout could not be computed: its particulars say what hinders it.</p>
@@ -32,19 +34,15 @@ export default function BuildSheet({ turnout: id, onShut }: { readonly turnout: 
           </div>
         </>
       ) : (
-        <Build id={id} name={name} geometry={result.geometry} onShut={onShut} />
+        <Build turnout={turnout} geometry={result.geometry} onShut={onShut} />
       )}
     </Sheet>
   )
 }
 
-function Build(props: {
-  readonly id: Id
-  readonly name: string
-  readonly geometry: TurnoutGeometry
-  readonly onShut: () => void
-}): ReactNode {
-  const { id, name, geometry, onShut } = props
+function Build(props: { readonly turnout: Turnout; readonly geometry: TurnoutGeometry; readonly onShut: () => void }): ReactNode {
+  const { turnout, geometry, onShut } = props
+  const { id, name } = turnout
   const units = usePrefs((prefs) => prefs.units)
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
@@ -63,6 +61,7 @@ function Build(props: {
       </header>
       <div className="setout-columns">
         <div className="setout-asks">
+          <TieFields turnout={turnout} />
           <Practice practice={practice} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
           <div className="acts">
             <button type="button" className="act is-main" onClick={print}>
@@ -106,7 +105,7 @@ function Practice({
   const { throwWire: wire, motor } = practice
   const setWire = (part: Partial<ThrowWire>): void => change({ throwWire: { ...wire, ...part } })
   return (
-    <div className="fields">
+    <Fields title="Your practice">
       <ChoiceField
         label="Stock rail"
         value={practice.nest}
@@ -144,7 +143,7 @@ function Practice({
       <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => change({ motor: { ...motor, acrossMm } }))} />
       <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} />
       <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
-    </div>
+    </Fields>
   )
 }
 

@@ -180,6 +180,24 @@ const trackEntries = {
 const standardText = "or 'standard'"
 const partLength = v.union([part, v.literal('standard')], `a length above 0 mm, ${standardText}`)
 const pointThickness = v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`)
+const nthText = 'a whole number of 1 to 1000, or null'
+const nth = v.pipe(v.number(nthText), v.integer(nthText), v.minValue(1, nthText), v.maxValue(1000, nthText))
+const tiesSchema = v.looseObject(
+  {
+    lay: v.picklist(['square', 'fanned'], "'square' or 'fanned'"),
+    spacing: v.picklist(['even', 'close'], "'even' or 'close'"),
+    board: v.nullable(
+      v.looseObject(
+        {
+          every: v.nullable(nth),
+          at: v.array(v.picklist(['tips', 'heel', 'toe', 'frog', 'gaps'], "'tips', 'heel', 'toe', 'frog' or 'gaps'"), 'a list of places'),
+        },
+        'a pattern of PC-board ties',
+      ),
+    ),
+  },
+  'a choice of ties',
+)
 const buildSchema = v.looseObject(
   {
     points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),
@@ -188,6 +206,7 @@ const buildSchema = v.looseObject(
     heelSpreadMm: partLength,
     toeLengthMm: partLength,
     heelLengthMm: partLength,
+    ties: v.exactOptional(tiesSchema),
   },
   'the build of a turnout',
 )

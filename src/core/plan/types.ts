@@ -149,6 +149,27 @@ export interface TurnoutBuild {
   readonly heelSpreadMm: number | 'standard'
   readonly toeLengthMm: number | 'standard'
   readonly heelLengthMm: number | 'standard'
+  /** Absent: square to the host, evenly, all of wood. */
+  readonly ties?: TieChoice
+}
+
+/** square: every tie square to the host, bent or not. fanned: square to the bisector of the outermost routes there. */
+export type TieLay = 'square' | 'fanned'
+
+/** Where a turnout has PC-board ties: every nth, and at chosen places. */
+export interface BoardPattern {
+  /** Counted from the first tie; null: none by count. */
+  readonly every: number | null
+  readonly at: readonly BoardPlace[]
+}
+
+export type BoardPlace = 'tips' | 'heel' | 'toe' | 'frog' | 'gaps'
+
+/** How the ties of a turnout are laid. close: nearer to each other under points and frogs. */
+export interface TieChoice {
+  readonly lay: TieLay
+  readonly spacing: 'even' | 'close'
+  readonly board: BoardPattern | null
 }
 
 /**

@@ -90,5 +90,6 @@ export function turnoutRequest(
     tieWidthMm: railway.tieWidthMm,
     tieSpacingMm: lineClass.tieSpacingMm,
     foulingMm: railway.foulingMm,
+    ...(build.ties === undefined ? {} : { ties: build.ties }),
   }
 }

@@ -1,24 +1,8 @@
 import type { Point } from '../../geom/types.ts'
+import type { TieLay } from '../../plan/types.ts'
 import type { HostLine, WorkRoute } from '../types.ts'
 
-/** square: every tie square to the host, bent or not. fanned: square to the bisector of the outermost routes there. */
-export type TieLay = 'square' | 'fanned'
-
-/** Where a turnout has PC-board ties: every nth, and at chosen places. */
-export interface BoardPattern {
-  /** Counted from the first tie; null: none by count. */
-  readonly every: number | null
-  readonly at: readonly BoardPlace[]
-}
-
-export type BoardPlace = 'tips' | 'heel' | 'toe' | 'frog' | 'gaps'
-
-/** How the ties of a turnout or crossing are laid. close: nearer to each other under points and frogs. */
-export interface TieChoice {
-  readonly lay: TieLay
-  readonly spacing: 'even' | 'close'
-  readonly board: BoardPattern | null
-}
+export type { BoardPattern, BoardPlace, TieChoice, TieLay } from '../../plan/types.ts'
 
 /** Points of which the throw is carried by a pair of long ties: their tip, the way to their heel, and the side of the stand. */
 export interface HeadBlocks {
