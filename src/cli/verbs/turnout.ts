@@ -3,6 +3,7 @@ import { constructionOf, crossingConstructionOf, crossingSolve, turnoutSolve } f
 import type { Answer } from '../answer.ts'
 import type { Args } from '../args.ts'
 import { BadInput } from '../badInput.ts'
+import { scaleChosen } from '../scale.ts'
 import { crossingAsked } from '../turnout/crossingAsked.ts'
 import { crossingJson, crossingText } from '../turnout/crossingTold.ts'
 import { measuresAsked } from '../turnout/measures.ts'
@@ -11,6 +12,7 @@ import { pictureFiles } from '../turnout/pictureFile.ts'
 import { turnoutAsked } from '../turnout/turnoutAsked.ts'
 import { turnoutJson, turnoutText } from '../turnout/turnoutTold.ts'
 import { benchPractice, boardChoice, constructionJson, constructionText } from '../turnoutBench.ts'
+import { checksJson, checksText, turnoutChecks } from '../turnoutChecks.ts'
 import { crossingProblemWords, turnoutProblemWords } from '../turnoutWords.ts'
 
 export function turnoutRun(args: Args): Answer {
@@ -24,9 +26,12 @@ function turnoutAnswer(args: Args, kind: TurnoutKindName): Answer {
   if (!solved.ok) throw new BadInput(turnoutProblemWords(solved.problem))
   const { turnout } = solved
   const made = constructionOf(turnout, benchPractice(args, turnout.request))
+  const checks = turnoutChecks(turnout, scaleChosen(args).row.key)
   return {
-    json: { ...turnoutJson(kind, turnout, measures.notes), ...constructionJson(turnout, made) },
-    text: [turnoutText(turnout, measures.notes), '', constructionText(args, turnoutParts(turnout), made)].join('\n'),
+    json: { ...turnoutJson(kind, turnout, measures.notes), ...constructionJson(turnout, made), ...checksJson(checks) },
+    text: [turnoutText(turnout, measures.notes), '', checksText(checks), '', constructionText(args, turnoutParts(turnout), made)].join(
+      '\n',
+    ),
     exitCode: 0,
     files: pictureFiles(args, turnout, `${kind} No. ${turnout.request.frog}`),
   }
