@@ -26,11 +26,3 @@ export function chainStart(elements: readonly CurveElement[], end: Pose): Pose {
   for (const element of elements.toReversed()) pose = elementEnd(elementReverse(element), pose)
   return poseReverse(pose)
 }
-
-/** The same lines and arcs moved square to themselves, mm, positive to the left. The offset must not reach a centre. */
-export function elementsOffset(elements: readonly CurveElement[], offsetMm: number): CurveElement[] {
-  return elements.map(({ lengthMm, k0, k1 }) => {
-    const stretch = 1 - offsetMm * k0
-    return { lengthMm: lengthMm * stretch, k0: k0 / stretch, k1: k1 / stretch }
-  })
-}
