@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { create } from '@cantoo/fontkit'
 import type { Font } from '@cantoo/fontkit'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { screenCharacters, screenFaceOfTtf } from '../../vite/screenFace.ts'
+import { faceRanges } from '../../src/app/theme/faceRanges.ts'
+import { partCharacters, screenFaceOfTtf } from '../../vite/screenFace.ts'
 
 const root = join(import.meta.dirname, '../..')
 const ttf = readFileSync(
@@ -20,7 +21,7 @@ function face(bytes: Buffer): Font {
 describe('a face packed for the screen', () => {
   let packed: Buffer
   beforeAll(async () => {
-    packed = await screenFaceOfTtf(ttf)
+    packed = await screenFaceOfTtf(ttf, 'usual')
   })
 
   // W3C WOFF File Format 2.0, section 4: the signature begins the file, the length stands at byte 8.
@@ -29,8 +30,8 @@ describe('a face packed for the screen', () => {
     expect(packed.readUInt32BE(8)).toBe(packed.length)
   })
 
-  it('is less than a quarter of the face', () => {
-    expect(packed.length).toBeLessThan(ttf.length / 4)
+  it('is less than a seventh of the face', () => {
+    expect(packed.length).toBeLessThan(ttf.length / 7)
   })
 
   it('keeps the glyphs of lengths with their widths', () => {
@@ -48,7 +49,7 @@ describe('a face packed for the screen', () => {
 it('every character that the app writes itself is among those kept', () => {
   const folder = join(root, 'src')
   const sources = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((path) => /^(app|tools|words)\W.*\.tsx?$/.test(path))
-  const kept = new Set(screenCharacters)
+  const kept = new Set(partCharacters('usual'))
   const odd = sources.flatMap((path) =>
     [...readFileSync(join(folder, path), 'utf8')]
       .filter((character) => character > '~' && !kept.has(character))
@@ -56,4 +57,10 @@ it('every character that the app writes itself is among those kept', () => {
   )
   expect(sources.length).toBeGreaterThan(50)
   expect(odd).toEqual([])
+})
+
+it('no character is in both parts', () => {
+  const all = [...partCharacters('usual'), ...partCharacters('more')]
+  expect(new Set(all).size).toBe(all.length)
+  expect(faceRanges.more.length).toBeGreaterThan(0)
 })
