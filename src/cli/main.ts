@@ -14,7 +14,8 @@ import { lineRun, lineSpec } from './verbs/line.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
 import { swingRun, swingSpec } from './verbs/swing.ts'
-import { turnoutRun, turnoutSpec } from './verbs/turnout.ts'
+import { turnoutSpec } from './turnout/options.ts'
+import { turnoutRun } from './verbs/turnout.ts'
 
 interface Verb {
   readonly spec: VerbSpec
@@ -76,15 +77,16 @@ async function run(typed: readonly string[], outside: Outside): Promise<0 | 1> {
     return 0
   }
   const answer = await verb.run(args)
-  for (const file of answer.files) writeFile(outside, file.path, file.bytes)
+  for (const file of answer.files) writeFile(outside, args, file.path, file.bytes)
   outside.print(args.values.has('json') ? JSON.stringify(answer.json) : answer.text)
   return answer.exitCode
 }
 
-function writeFile(outside: Outside, path: string, bytes: Uint8Array): void {
+function writeFile(outside: Outside, args: Args, path: string, bytes: Uint8Array): void {
   try {
     outside.write(path, bytes)
   } catch (error) {
-    throw new BadInput(`--out ${path}: the file cannot be written (${error instanceof Error ? error.message : String(error)}).`)
+    const option = args.values.get('svg') === path ? 'svg' : 'out'
+    throw new BadInput(`--${option} ${path}: the file cannot be written (${error instanceof Error ? error.message : String(error)}).`)
   }
 }

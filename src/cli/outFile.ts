@@ -4,14 +4,15 @@ import type { Args } from './args.ts'
 import { BadInput } from './badInput.ts'
 
 /**
- * The file of --out. It may stand there already and is written over, as everywhere on a command line; but never the file
- * that was read. Throws BadInput.
+ * The file of --out, or of another option that names one. It may stand there already and is written over, as everywhere on a
+ * command line; but never the file that was read. Throws BadInput.
  */
-export function outPath(args: Args): string {
-  const path = args.values.get('out') ?? ''
-  if (path.trim() === '') throw new BadInput('--out: a file name is needed, such as --out sheets.pdf.')
+export function outPath(args: Args, option: 'out' | 'svg' = 'out'): string {
+  const path = args.values.get(option) ?? ''
+  if (path.trim() === '')
+    throw new BadInput(`--${option}: a file name is needed, such as --${option} ${args.verb.options[option]?.value ?? 'file'}.`)
   if (args.operand !== null && placeOf(path) === placeOf(args.operand)) {
-    throw new BadInput(`--out ${path}: that is the ${args.verb.operand === 'PLAN' ? 'plan' : 'file'} itself; give another name.`)
+    throw new BadInput(`--${option} ${path}: that is the ${args.verb.operand === 'PLAN' ? 'plan' : 'file'} itself; give another name.`)
   }
   return path
 }

@@ -1,5 +1,5 @@
-import { buildTables, turnoutParts } from '../core/deliver/index.ts'
-import { benchUsual, constructionOf, zoneCorners } from '../core/turnout/index.ts'
+import { buildTables } from '../core/deliver/index.ts'
+import { benchUsual, zoneCorners } from '../core/turnout/index.ts'
 import type { BenchPractice, BoardPattern, BoardPlace, TieChoice, TurnoutConstruction, TurnoutGeometry } from '../core/turnout/index.ts'
 import { columns } from './answer.ts'
 import type { Args, VerbSpec } from './args.ts'
@@ -28,12 +28,17 @@ const boardPlaces = ['tips', 'heel', 'toe', 'frog', 'gaps'] as const satisfies r
 
 /** The choice of ties; square, even and of wood when nothing is given. */
 export function tieChoice(args: Args): TieChoice {
-  const board = args.values.get('board')
   return {
     lay: wordOption(args, 'ties', ['square', 'fanned']) ?? 'square',
     spacing: wordOption(args, 'tie-layout', ['even', 'close']) ?? 'even',
-    board: board === undefined ? null : boardPattern(board),
+    board: boardChoice(args),
   }
+}
+
+/** Which ties are of PC board; null: none. */
+export function boardChoice(args: Args): BoardPattern | null {
+  const typed = args.values.get('board')
+  return typed === undefined ? null : boardPattern(typed)
 }
 
 function boardPattern(typed: string): BoardPattern {
@@ -53,8 +58,8 @@ function boardPattern(typed: string): BoardPattern {
 }
 
 /** The builder's practice: usual values, and those given. */
-export function benchPractice(args: Args, geometry: TurnoutGeometry): BenchPractice {
-  const usual = benchUsual(geometry.request)
+export function benchPractice(args: Args, request: Parameters<typeof benchUsual>[0]): BenchPractice {
+  const usual = benchUsual(request)
   const spikeEvery = numberOption(args, 'spike-every') ?? usual.spikeEvery
   if (!(Number.isInteger(spikeEvery) && spikeEvery >= 1))
     throw new BadInput(`--spike-every ${spikeEvery}: it must be a whole number of 1 or more.`)
@@ -79,9 +84,9 @@ export function benchPractice(args: Args, geometry: TurnoutGeometry): BenchPract
 const pointJson = ({ x, y }: { readonly x: number; readonly y: number }): object => ({ xMm: x, yMm: y })
 
 /** What the bench needs of a turnout, with names instead of indices. */
-export function constructionJson(geometry: TurnoutGeometry, made: TurnoutConstruction): object {
+export function constructionJson({ rails }: Pick<TurnoutGeometry, 'rails'>, made: TurnoutConstruction): object {
   const { sticks, ordinates, nests, spikes, boardTies, roadbed, electrics, slots, zones } = made
-  const role = (rail: number): string | null => geometry.rails[rail]?.role ?? null
+  const role = (rail: number): string | null => rails[rail]?.role ?? null
   const section = (index: number): string | null => electrics.sections[index]?.name ?? null
   return {
     cutList: sticks.map(({ role: name, part, route, side, lengthMm, pieces, bends, filings }) => ({
@@ -148,16 +153,11 @@ export function constructionJson(geometry: TurnoutGeometry, made: TurnoutConstru
 }
 
 /** The cut list, and with --bench all tables, in thousandths of an inch. */
-export function constructionText(args: Args, geometry: TurnoutGeometry, made: TurnoutConstruction): string {
-  return buildTables(turnoutParts(geometry), made, 'imperial')
+export function constructionText(args: Args, parts: Parameters<typeof buildTables>[0], made: TurnoutConstruction): string {
+  return buildTables(parts, made, 'imperial')
     .filter(({ key }) => key === 'cuts' || args.values.has('bench'))
     .map(({ title, notes, columns: heads, rows }) =>
       [title, ...notes.map((note) => `  ${note}`), columns([heads.map(({ head }) => head), ...rows])].join('\n'),
     )
     .join('\n\n')
-}
-
-/** All of it for the given choices. */
-export function turnoutConstruction(args: Args, geometry: TurnoutGeometry): TurnoutConstruction {
-  return constructionOf(geometry, benchPractice(args, geometry))
 }

@@ -1,5 +1,5 @@
-import type { RequestValue, TurnoutProblem } from '../core/turnout/types.ts'
-import { turnoutProblemText } from '../words/problemText.ts'
+import type { CrossingProblem, CrossingValue, RequestValue, TurnoutProblem } from '../core/turnout/index.ts'
+import { crossingProblemText, turnoutProblemText } from '../words/problemText.ts'
 import { inBoth } from './answer.ts'
 
 /** The option behind each value of a request. */
@@ -47,7 +47,45 @@ function optionsOf(problem: TurnoutProblem): string {
     case 'hostNotStraight':
       return '--host-radius'
     case 'shareOutOfRange':
+      return '--share'
     case 'noRoomForSecond':
-      return '--kind'
+      return '--second-after, --second-frog'
+  }
+}
+
+/** The option behind each value of a crossing's request. */
+const crossingOptionOf: Readonly<Record<CrossingValue, string>> = {
+  gaugeMm: '--gauge',
+  ratio: '--scale',
+  pointThicknessMm: '--point-thickness',
+  heelSpreadMm: '--heel-spread',
+  flangewayMm: '--flangeway',
+  checkGaugeMm: '--check-gauge',
+  railHeadMm: '--rail-code (its head)',
+  railFootMm: '--rail-code (its foot)',
+  tieLengthMm: '--standard-tie',
+  tieWidthMm: '--scale (the tie width)',
+  tieSpacingMm: '--tie-spacing',
+  wheelDiameterMm: '--scale (the wheels)',
+  flangeDepthMm: '--flangeway (the flanges)',
+}
+
+/** Why a crossing cannot be built, with the option that would change it. */
+export function crossingProblemWords(problem: CrossingProblem): string {
+  return `${crossingOptionsOf(problem)}: ${crossingProblemText(problem, inBoth)}`
+}
+
+function crossingOptionsOf(problem: CrossingProblem): string {
+  switch (problem.kind) {
+    case 'badValue':
+      return crossingOptionOf[problem.where]
+    case 'angleTooSmall':
+    case 'noSlip':
+    case 'slipFoulsElbow':
+      return '--angle, --frog'
+    case 'trackTooShort':
+    case 'notApart':
+    case 'meetAgain':
+      return '--host-radius, --second-radius'
   }
 }

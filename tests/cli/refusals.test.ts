@@ -14,7 +14,7 @@ import { lineSpec } from '../../src/cli/verbs/line.ts'
 import { setoutSpec } from '../../src/cli/verbs/setout.ts'
 import { sheetsSpec } from '../../src/cli/verbs/sheets.ts'
 import { swingSpec } from '../../src/cli/verbs/swing.ts'
-import { turnoutSpec } from '../../src/cli/verbs/turnout.ts'
+import { turnoutSpec } from '../../src/cli/turnout/options.ts'
 import { planWrite } from '../../src/formats/planjson.ts'
 import { aBenchwork, aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { waybench, words } from '../support/waybench.ts'
@@ -102,7 +102,7 @@ describe('whatever stands in an option', () => {
       const base = filled(words(typed))
       expect((await waybench(...base)).code).not.toBe(2)
       for (const [name, option] of Object.entries(spec.options)) {
-        if (option.value === undefined || name === 'out' || name === 'figure') continue
+        if (option.value === undefined || name === 'out' || name === 'svg' || name === 'figure') continue
         const at = base.indexOf(`--${name}`)
         const others = at < 0 ? base : base.toSpliced(at, 2)
         for (const value of odd) {

@@ -175,7 +175,6 @@ describe('waybench turnout: bad input', () => {
       ['--scale', 'HO', '--frog', '6', '--flangeway', '0.4in'],
       ['10.16 mm', 'less than 4.13 mm', 'a quarter of the gauge'],
     ],
-    [['--scale', 'HO', '--frog', '6', '--host-radius', '36in'], ['--host-radius']],
   ]
   for (const [typed, says] of wrong) {
     it(`${typed.join(' ')} is refused in words`, async () => {
