@@ -3,6 +3,7 @@ import type { NetworkTurnout } from '../network/types.ts'
 import type { Railway } from '../plan/types.ts'
 import { checkDimensions as dimensionsOf, checkStandard } from '../turnout/index.ts'
 import type { CheckDimension } from '../turnout/dimensions/types.ts'
+import type { TurnoutGeometry } from '../turnout/types.ts'
 import type { Finding } from './types.ts'
 
 /**
@@ -13,8 +14,7 @@ export function checkDimensions({ turnout, result }: NetworkTurnout, railway: Ra
   if (!result.ok) return []
   const { geometry, pose } = result
   const standard = checkStandard(railway)
-  const failing = dimensionsOf({ ...geometry, measures: geometry.request }, standard).filter(({ isWithin }) => !isWithin)
-  return failing.map((dimension, index) => {
+  return failingOf(geometry, railway).map((dimension, index) => {
     const { x, y } = poseToPlan(pose, dimension.at)
     return {
       id: `check-dimensions:${turnout.id}:${dimension.route}:${dimension.kind}:${index}`,
@@ -37,6 +37,17 @@ export function checkDimensions({ turnout, result }: NetworkTurnout, railway: Ra
       cure: null,
     }
   })
+}
+
+/** Measuring along every rail takes its time, and a turnout that is only moved is the same geometry. Not part of any result. */
+const known = new WeakMap<TurnoutGeometry, { readonly railway: Railway; readonly failing: readonly CheckDimension[] }>()
+
+function failingOf(geometry: TurnoutGeometry, railway: Railway): readonly CheckDimension[] {
+  const before = known.get(geometry)
+  if (before?.railway === railway) return before.failing
+  const failing = dimensionsOf({ ...geometry, measures: geometry.request }, checkStandard(railway)).filter(({ isWithin }) => !isWithin)
+  known.set(geometry, { railway, failing })
+  return failing
 }
 
 function limitBroken({ valueMm, leastMm, mostMm }: CheckDimension): number | null {
