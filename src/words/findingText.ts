@@ -29,6 +29,16 @@ function titleText(finding: Finding): string {
       return 'Tracks cross on the level'
     case 'turnoutsOverlap':
       return 'Turnouts overlap'
+    case 'turnoutOverCrossing':
+      return 'Turnout and crossing overlap'
+    case 'crossingsOverlap':
+      return 'Crossings overlap'
+    case 'easementEndUnder':
+      return 'Easement ends under a turnout'
+    case 'crossingUnbuilt':
+      return 'Crossing cannot be built'
+    case 'elbowUnguarded':
+      return 'Elbow frogs unguarded'
     case 'holeOutside':
       return 'Hole past the outline'
     case 'outlineCrosses':

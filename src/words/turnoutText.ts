@@ -1,3 +1,4 @@
+import { angleText, frogText } from './measure.ts'
 import type { SlipChoice, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 
 /** Kinds of turnouts, each in a word. */
@@ -25,4 +26,12 @@ export function legWord(leg: TurnoutLeg, hand: 'left' | 'right'): string {
 /** A turnout's kind where it is not the plain one, with a blank behind. */
 export function kindPrefix({ kind }: TurnoutKind): string {
   return kind === 'plain' ? '' : `${kind} `
+}
+
+/** Steeper crossings are called by their angle. */
+const leastCrossingNumber = 3
+
+/** A flat crossing goes by its frog number, to a tenth, a steep one by its angle. */
+export function crossingSizeText(number: number, angleRad: number): string {
+  return number >= leastCrossingNumber ? frogText(Math.round(number * 10) / 10) : angleText(angleRad)
 }

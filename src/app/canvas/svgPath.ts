@@ -95,9 +95,10 @@ export const trackRailsText = once((track: PlainTrack) =>
 export const workRailsText = once((work: WorkTrack) => work.rails.map(headOutlineText).join(''))
 
 function headOutlineText(rail: Rail): string {
-  const near = railToCubics(rail, 'gauge', toleranceMm)
-  const far = railToCubics(rail, 'head-far', toleranceMm)
-  return `${cubicsText(near)}L${point(lastPoint(far))}${segmentsText(reversed(far))}Z`
+  const edges = (['gauge', 'head-far'] as const).map((edge) => railToCubics(rail, edge, toleranceMm))
+  // All the same way round: where heads meet in a frog, one on the other stays filled.
+  const [there, back] = rail.headSide === 1 ? edges : edges.toReversed()
+  return there === undefined || back === undefined ? '' : `${cubicsText(there)}L${point(lastPoint(back))}${segmentsText(reversed(back))}Z`
 }
 
 function lastPoint({ start, segments }: CubicPath): Point {
@@ -155,12 +156,19 @@ export const crossingThrowsText = once(({ pose, result }: NetworkCrossing) =>
 export const workGapsText = once((work: WorkTrack) =>
   work.gaps
     .map(({ at, rail: role }) => {
-      const rail = work.rails.find((one) => one.role === role)
+      // Several rails of a frog have one role: the gap is in the one it lies on.
+      const [rail] = work.rails
+        .filter((one) => one.role === role)
+        .map((one) => ({ one, near: pathNearest(one.gaugeLine.path, at) }))
+        .toSorted((a, b) => a.near.distanceMm - b.near.distanceMm)
       if (rail === undefined) return ''
-      const { path } = rail.gaugeLine
-      const pose = pathPoseAt(path, pathNearest(path, at).stationMm)
-      const beyond = rail.headWidthMm * 0.8
-      return polylineText([poseOffset(pose, -rail.headSide * beyond), poseOffset(pose, rail.headSide * (rail.headWidthMm + beyond))], false)
+      const { path } = rail.one.gaugeLine
+      const pose = pathPoseAt(path, rail.near.stationMm)
+      const beyond = rail.one.headWidthMm * 0.8
+      return polylineText(
+        [poseOffset(pose, -rail.one.headSide * beyond), poseOffset(pose, rail.one.headSide * (rail.one.headWidthMm + beyond))],
+        false,
+      )
     })
     .join(''),
 )

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { useDerived, usePlan } from '../context.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
-import { kindPrefix } from '../../words/turnoutText.ts'
+import { crossingSizeText, kindPrefix } from '../../words/turnoutText.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
 import { frogText } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
@@ -52,7 +52,7 @@ function CrossingList(): ReactNode {
       records={[...crossings.values()].map(({ id, result }) => ({
         id,
         name: upperFirst(recordName(plan, 'crossings', id)),
-        note: result.ok ? frogText(result.crossing.number) : 'cannot be built',
+        note: result.ok ? crossingSizeText(result.crossing.number, result.crossing.angleRad) : 'cannot be built',
       }))}
     />
   )

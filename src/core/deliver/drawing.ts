@@ -7,6 +7,7 @@ import { buildMarks, buildTexts, wiredTurnout } from './build/items.ts'
 import { chainOfRing } from './chain.ts'
 import { edgeAlong } from './edge.ts'
 import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
+import { gapItems } from './gapItems.ts'
 import type { PlanItem } from './planItem.ts'
 import { railItems, tieItem } from './railItems.ts'
 import { curveMarks, curveTexts, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
@@ -52,7 +53,7 @@ export function planDrawing(
     drawTies(plain.ties)
     drawRails(plain.rails)
   }
-  for (const work of derived.trackwork.turnouts.values()) {
+  for (const work of [...derived.trackwork.turnouts.values(), ...derived.trackwork.crossings.values()]) {
     drawTies(work.ties)
     drawRails(work.rails)
   }
@@ -71,6 +72,7 @@ export function planDrawing(
   // Strokes stand where they must; then the texts that have fewest places to choose from, and stations last.
   const marks = [
     ...turnouts.flatMap((turnout) => turnoutMarks(turnout, space)),
+    ...[...derived.trackwork.crossings.values()].flatMap(gapItems),
     ...wired.flatMap((turnout) => buildMarks(turnout, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space))),
   ]
