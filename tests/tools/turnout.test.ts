@@ -40,21 +40,30 @@ describe('setting turnouts', () => {
     expect(hand.network().turnouts.get(turnout.id)?.result.ok).toBe(true)
   })
 
-  it('does not go on a curve, and says so', () => {
-    const bent = planWith({
+  const arcOf = (radius: number) =>
+    planWith({
       tracks: [
         aTrack({
-          corners: [aCorner({ x: 1200, y: 0, radius: 900, easementIn: 0, easementOut: 0 })],
+          corners: [aCorner({ x: 1200, y: 0, radius, easementIn: 0, easementOut: 0 })],
           end: { kind: 'free', x: 1200, y: 1200 },
         }),
       ],
     })
-    const hand = toolHarness(bent, 'turnout')
-    const alignment = hand.network().tracks.get('track-1')?.alignment
-    if (alignment?.ok !== true) throw new Error('not solved')
-    // The middle of a 90 degree arc of 900 mm that begins 300 mm along.
-    const x = 300 + 900 * Math.sin(Math.PI / 4)
-    const y = 900 * (1 - Math.cos(Math.PI / 4))
+  /** The middle of a 90 degree arc that ends tangent at x 1200. */
+  const middleOf = (radius: number) => ({ x: 1200 - radius + radius * Math.sin(Math.PI / 4), y: radius * (1 - Math.cos(Math.PI / 4)) })
+
+  it('goes on a curve, and bends with it', () => {
+    const hand = toolHarness(arcOf(900), 'turnout')
+    const { x, y } = middleOf(900)
+    hand.click(x, y).expectUndoCount(1)
+    const [placed] = hand.network().turnouts.values()
+    expect(placed?.result.ok).toBe(true)
+    expect(placed?.result.geometry?.request.host).not.toBeNull()
+  })
+
+  it('does not go on a curve too sharp for its frog, and says so', () => {
+    const hand = toolHarness(arcOf(130), 'turnout')
+    const { x, y } = middleOf(130)
     hand.click(x, y).expectHint('turnoutDoesNotFit').expectUndoCount(0).expectTool('turnout')
   })
 
