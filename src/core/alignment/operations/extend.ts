@@ -1,7 +1,7 @@
 import { pathStart, poseAhead } from '../../geom/index.ts'
 import type { PlanCommand } from '../../edit/types.ts'
 import type { TrackEndName } from '../../plan/types.ts'
-import { freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { crossingsMoved, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
 /**
@@ -26,5 +26,6 @@ export function trackExtend({ plan, track, alignment }: TrackInPlan, end: TrackE
     (turnout): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change: { stationMm: turnout.stationMm + distanceMm } }),
   )
   const start = freeAt(poseAhead(pathStart(alignment.path), -distanceMm))
-  return group('Extend track', [{ kind: 'track.setStart', id, start }, ...turnouts])
+  const crossings = crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: stationMm + distanceMm }))
+  return group('Extend track', [{ kind: 'track.setStart', id, start }, ...turnouts, ...crossings])
 }

@@ -3,7 +3,7 @@ import type { Pose } from '../../geom/types.ts'
 import type { PlanCommand } from '../../edit/types.ts'
 import type { Corner, TrackEnd, TrackEndName } from '../../plan/types.ts'
 import { trackTraverse } from '../track.ts'
-import { cornerReversed, cornersRenamed, cornersReplace, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { cornerReversed, cornersRenamed, cornersReplace, crossingsMoved, group, makerOn, refused, turnoutsOn } from './parts.ts'
 import { facingReversed } from './reverse.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
@@ -78,6 +78,10 @@ function mergeOf(first: MergeEnd, second: MergeEnd): TrackOperationResult {
       },
     }),
   )
+  const crossings = [
+    ...(first.end === 'end' ? [] : crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: stationMm + takenMm }))),
+    ...crossingsMoved(plan, taken.id, (stationMm) => ({ track: id, stationMm: pastMm + (isTurned ? takenMm - stationMm : stationMm) })),
+  ]
   const shifted =
     first.end === 'end'
       ? []
@@ -87,6 +91,7 @@ function mergeOf(first: MergeEnd, second: MergeEnd): TrackOperationResult {
   return group('Merge tracks', [
     ...shifted,
     ...moved,
+    ...crossings,
     // The second track goes before the first one takes the leg that it may hang on.
     { kind: 'remove', table: 'tracks', id: taken.id },
     ...farEndSet(first, farEnd),

@@ -20,6 +20,27 @@ export const freeAt = ({ x, y }: Point): FreeEnd => ({ kind: 'free', x, y })
 export const turnoutsOn = (plan: Plan, track: Id): readonly Turnout[] =>
   Object.values(plan.turnouts).filter((turnout) => turnout.track === track)
 
+/**
+ * What was chosen where a track crosses others goes along with the track's stations: `to` says where a station lies afterwards, and on which
+ * track.
+ */
+export function crossingsMoved(
+  plan: Plan,
+  track: Id,
+  to: (stationMm: number) => { readonly track: Id; readonly stationMm: number },
+): readonly PlanCommand[] {
+  return Object.values(plan.crossings).flatMap((crossing): PlanCommand[] => {
+    const first = crossing.track === track ? to(crossing.stationMm) : null
+    const second = crossing.other === track ? to(crossing.otherStationMm) : null
+    if (first === null && second === null) return []
+    const change = {
+      ...(first === null ? {} : { track: first.track, stationMm: first.stationMm }),
+      ...(second === null ? {} : { other: second.track, otherStationMm: second.stationMm }),
+    }
+    return [{ kind: 'crossing.set', id: crossing.id, change }]
+  })
+}
+
 /** The maker whose numbers are counted along a track. */
 export function makerOn(plan: Plan, track: Id): Id | null {
   const found = Object.values(plan.makers).find(

@@ -1,6 +1,6 @@
 import type { PlanCommand } from '../../edit/types.ts'
 import type { Facing, Track, TrackEnd, TrackStart } from '../../plan/types.ts'
-import { cornerReversed, cornersReplace, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { cornerReversed, cornersReplace, crossingsMoved, group, makerOn, refused, turnoutsOn } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
 /** What faced rising stations faces falling ones. */
@@ -42,5 +42,6 @@ export function trackReverse({ plan, track, alignment }: TrackInPlan): TrackOper
           { kind: 'track.setEnd', id, end },
           { kind: 'track.setStart', id, start },
         ]
-  return group('Reverse track', [...ends, ...cornersReplace(track, corners), ...turnouts])
+  const crossings = crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: lengthMm - stationMm }))
+  return group('Reverse track', [...ends, ...cornersReplace(track, corners), ...turnouts, ...crossings])
 }

@@ -2,7 +2,7 @@ import type { PlanCommand } from '../../edit/types.ts'
 import { planNextId } from '../../plan/index.ts'
 import type { Turnout } from '../../plan/types.ts'
 import { trackCut } from './cut.ts'
-import { cornersRenamed, cornersReplace, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { cornersRenamed, cornersReplace, crossingsMoved, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
 import type { TakenStretch, TrackInPlan, TrackOperationResult } from './types.ts'
 
 /** A turnout moved along, or to another track. */
@@ -38,6 +38,7 @@ export function trackSplit(on: TrackInPlan, stationMm: number, taken: readonly T
       { kind: 'track.setStart', id, start: freeAt(at) },
       ...cornersReplace(track, cornersRenamed([...behind, ...before])),
       ...turnouts.map((turnout) => turnoutMove(turnout, { stationMm: (turnout.stationMm - stationMm + lengthMm) % lengthMm })),
+      ...crossingsMoved(plan, id, (at) => ({ track: id, stationMm: (at - stationMm + lengthMm) % lengthMm })),
     ])
   }
   const newId = planNextId(plan, 'tracks')
@@ -48,6 +49,7 @@ export function trackSplit(on: TrackInPlan, stationMm: number, taken: readonly T
     ...turnouts
       .filter((turnout) => turnout.stationMm > stationMm)
       .map((turnout) => turnoutMove(turnout, { track: newId, stationMm: turnout.stationMm - stationMm })),
+    ...crossingsMoved(plan, id, (at) => (at > stationMm ? { track: newId, stationMm: at - stationMm } : { track: id, stationMm: at })),
   ])
 }
 
@@ -77,6 +79,7 @@ export function trackTrim(on: TrackInPlan, stationMm: number, keep: TrimKeep, ta
     { kind: 'track.setStart', id, start: freeAt(at) },
     ...cornersReplace(track, behind),
     ...turnouts.map((turnout) => turnoutMove(turnout, { stationMm: turnout.stationMm - stationMm })),
+    ...crossingsMoved(plan, id, (at) => ({ track: id, stationMm: at - stationMm })),
   ])
 }
 
@@ -102,5 +105,6 @@ export function trackOrigin(on: TrackInPlan, stationMm: number): TrackOperationR
     ...turnoutsOn(plan, track.id).map((turnout) =>
       turnoutMove(turnout, { stationMm: (turnout.stationMm - stationMm + lengthMm) % lengthMm }),
     ),
+    ...crossingsMoved(plan, track.id, (at) => ({ track: track.id, stationMm: (at - stationMm + lengthMm) % lengthMm })),
   ])
 }
