@@ -4,6 +4,8 @@ import { browserLaunch } from '../scripts/browser.mjs'
 import type { BenchRow, BenchTable } from './report.ts'
 
 const limitKb = 300
+/** What comes at rest, after the first picture, has come by then. */
+const settleMs = 2000
 
 /** What a first visit brings over the wire until the demo railway stands: every answer, gzipped, fonts and demo plan too. */
 export async function benchFirstLoad(): Promise<BenchTable> {
@@ -20,6 +22,11 @@ export async function benchFirstLoad(): Promise<BenchTable> {
     await page.goto(server.resolvedUrls?.local[0] ?? '')
     await page.locator('g.plan .rail-layer path').first().waitFor({ state: 'attached' })
     await page.waitForLoadState('networkidle')
+    // Faces are asked for when text is first drawn with them.
+    await page.evaluate(async () => {
+      await document.fonts.ready
+    })
+    await page.waitForTimeout(settleMs)
     const loaded = (await Promise.all(answers)).sort((a, b) => b.kb - a.kb)
     const total = loaded.reduce((sum, { kb }) => sum + kb, 0)
     const rows: BenchRow[] = loaded.map(({ name, kb }) => ({ what: name, figure: `${kb.toFixed(1)} kB`, note: '' }))

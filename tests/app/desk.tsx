@@ -11,9 +11,13 @@ import { DeskContext, deskStoreCreate } from '../../src/app/desk.ts'
 import type { DeskState } from '../../src/app/desk.ts'
 import { EngineContext } from '../../src/app/engine.ts'
 import { KeeperContext } from '../../src/app/keeper.ts'
+import { selectedLoad } from '../../src/app/particulars/selectedLate.ts'
 import { storesCreate } from '../../src/app/stores.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import type { KeepStatus } from '../../src/store/types.ts'
+
+// In the app these come when something is first selected; here they are there from the start.
+await selectedLoad()
 
 const inch = 25.4
 

@@ -1,0 +1,43 @@
+import { lazy } from 'react'
+import type { ComponentType, ReactNode } from 'react'
+import type { Id, TableName } from '../../core/plan/types.ts'
+import type { Selection } from '../../store/types.ts'
+import { CornerParticulars } from './CornerParticulars.tsx'
+import { CrossingParticulars } from './CrossingParticulars.tsx'
+import { LineClassParticulars } from './LineClassParticulars.tsx'
+import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
+import { TrackEndParticulars } from './TrackEndParticulars.tsx'
+import { TrackParticulars } from './TrackParticulars.tsx'
+import { TurnoutParticulars } from './TurnoutParticulars.tsx'
+import { VehicleParticulars } from './VehicleParticulars.tsx'
+
+// Makers come when the first one is asked for.
+const MakerParticulars = lazy(() => import('../makers/MakerParticulars.tsx'))
+
+const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> } = {
+  lineClasses: LineClassParticulars,
+  vehicles: VehicleParticulars,
+  walls: WallParticulars,
+  obstacles: ObstacleParticulars,
+  benchworks: BenchworkParticulars,
+  tracks: TrackParticulars,
+  turnouts: TurnoutParticulars,
+  crossings: CrossingParticulars,
+  makers: MakerParticulars,
+}
+
+/** The numbers of what is selected. */
+export function SelectedParticulars({ selection }: { readonly selection: Exclude<Selection, { kind: 'none' }> }): ReactNode {
+  switch (selection.kind) {
+    case 'record': {
+      const OfRecord = ofRecord[selection.table]
+      return <OfRecord key={selection.id} id={selection.id} />
+    }
+    case 'corner':
+      return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />
+    case 'trackEnd':
+      return <TrackEndParticulars key={`${selection.track} ${selection.end}`} trackId={selection.track} end={selection.end} />
+    case 'ringPoint':
+      return <BenchworkParticulars key={selection.benchwork} id={selection.benchwork} />
+  }
+}
