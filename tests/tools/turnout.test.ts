@@ -67,6 +67,31 @@ describe('setting turnouts', () => {
     hand.click(x, y).expectHint('turnoutDoesNotFit').expectUndoCount(0).expectTool('turnout')
   })
 
+  it('of another kind, by its key or from the strip', () => {
+    const hand = toolHarness(straight, 'turnout')
+    hand.key('k').key('k').click(1500, 4).expectUndoCount(1)
+    const { kind } = only(hand.plan().turnouts)
+    if (kind.kind !== 'three-way') throw new Error(kind.kind)
+    expect(kind.secondFrog).toBe(straight.lineClasses['main']?.usualFrog)
+    const [placed] = hand.network().turnouts.values()
+    expect(placed?.result.ok === true && placed.result.legs.map(({ leg }) => leg).toSorted()).toEqual(['diverging', 'other'])
+  })
+
+  it('a wye stands at the end that it faces, wherever on its track it is pointed at', () => {
+    for (const [facing, stationMm] of [
+      ['rising', 3000],
+      ['falling', 0],
+    ] as const) {
+      const hand = toolHarness(straight, 'turnout')
+      hand.send({ kind: 'option', change: { kind: 'kind', of: 'wye' } })
+      hand.send({ kind: 'option', change: { kind: 'facing', facing } })
+      hand.click(1500, 4).expectUndoCount(1)
+      expect(only(hand.plan().turnouts)).toMatchObject({ stationMm, kind: { kind: 'wye' } })
+      const [placed] = hand.network().turnouts.values()
+      expect(placed?.result.ok).toBe(true)
+    }
+  })
+
   it('needs a track beneath it', () => {
     toolHarness(straight, 'turnout').click(1500, 400).expectHint('noTrackHere').expectUndoCount(0)
   })
