@@ -14,6 +14,11 @@ const frogNumbers = (of: Readonly<Record<string, unknown>>): readonly string[] =
 const routeNames = (of: Readonly<Record<string, unknown>>): readonly string[] =>
   (of['routes'] as readonly { readonly route: string }[]).map(({ route }) => route)
 
+interface Point {
+  readonly xMm: number
+  readonly yMm: number
+}
+
 /** Every kind as it is typed, with the routes and frogs that it must have. */
 const kinds: readonly (readonly [typed: string, kind: string, routes: readonly string[], frogs: number])[] = [
   ['--frog 6', 'straight', ['straight', 'curved'], 1],
@@ -102,6 +107,13 @@ describe('waybench turnout: what the kinds come to', () => {
     expect(byNumber['isGuided']).toBe(true)
     expect((await answer('--kind diamond --frog 8'))['isGuided']).toBe(false)
     expect(numberOf(await answer('--kind diamond --frog 8 --elbow movable'), 'unguardedMm')).toBe(0)
+  })
+
+  it('a square crossing has its few ties askew, none square to either track', async () => {
+    const ties = (await answer('--kind diamond --angle 90deg'))['ties'] as readonly { readonly from: Point; readonly to: Point }[]
+    expect(ties.length).toBeGreaterThan(3)
+    expect(ties.length).toBeLessThan(20)
+    for (const { from, to } of ties) expect(Math.abs(to.yMm - from.yMm)).toBeCloseTo(Math.abs(to.xMm - from.xMm), 6)
   })
 
   it('hands and sides are mirrors of each other', async () => {

@@ -1,10 +1,11 @@
-import { pathFromElements, pathMove, pathPoseAt } from '../../core/geom/index.ts'
-import type { CurveElement, Path } from '../../core/geom/types.ts'
-import type { HostLine } from '../../core/turnout/types.ts'
+import { pathMove } from '../../core/geom/index.ts'
+import type { Path } from '../../core/geom/types.ts'
+import { hostOfElements } from '../../core/turnout/index.ts'
+import type { HostLine } from '../../core/turnout/index.ts'
 import type { Args } from '../args.ts'
 import { lengthOption, wordOption } from '../values.ts'
 
-/** Which way the host bends: to the side of the diverging route (its inside), or away from it. */
+/** Which way the host bends: to the side of the diverging route (its inside), or away from it. Null: it is straight. */
 function hostCurvature(args: Args, toward: 'left' | 'right'): number | null {
   const radiusMm = lengthOption(args, 'host-radius')
   if (radiusMm === null) return null
@@ -12,34 +13,21 @@ function hostCurvature(args: Args, toward: 'left' | 'right'): number | null {
   return (isInside === (toward === 'left') ? 1 : -1) / radiusMm
 }
 
-/** The host that the options tell of, straight to `reachMm` and beyond: null. `toward`: the side to which the other route leaves. */
+/** The host that the options tell of, `reachMm` long both ways; null: straight. `toward`: the side to which the other route leaves. */
 export function hostAsked(args: Args, toward: 'left' | 'right', reachMm: number): HostLine | null {
   const k = hostCurvature(args, toward)
   if (k === null) return null
   const easementMm = lengthOption(args, 'host-easement', { least: 'zero or more' }) ?? 0
-  const station = lengthOption(args, 'host-station', { least: 'zero or more' }) ?? 0
-  if (easementMm === 0) return hostOf([{ lengthMm: 2 * reachMm, k0: k, k1: k }], reachMm)
-  return hostOf(
+  if (easementMm === 0) return hostOfElements([{ lengthMm: 2 * reachMm, k0: k, k1: k }], reachMm)
+  const stationMm = lengthOption(args, 'host-station', { least: 'zero or more' }) ?? 0
+  return hostOfElements(
     [
       { lengthMm: reachMm, k0: 0, k1: 0 },
       { lengthMm: easementMm, k0: 0, k1: k },
-      { lengthMm: reachMm + station, k0: k, k1: k },
+      { lengthMm: reachMm + stationMm, k0: k, k1: k },
     ],
-    reachMm + station,
+    reachMm + stationMm,
   )
-}
-
-/** A line of these elements with the place at `atMm` in the origin, heading along +x. */
-function hostOf(elements: readonly CurveElement[], atMm: number): HostLine {
-  return { path: pathThrough(elements, atMm, 0), psMm: atMm }
-}
-
-/** A path of these elements that passes the origin at this heading, `atMm` behind its start. */
-function pathThrough(elements: readonly CurveElement[], atMm: number, headingRad: number): Path {
-  const path = pathFromElements({ x: 0, y: 0, headingRad: 0 }, elements)
-  const turned = pathMove(path, { x: 0, y: 0, headingRad: headingRad - pathPoseAt(path, atMm).headingRad })
-  const { x, y } = pathPoseAt(turned, atMm)
-  return pathMove(turned, { x: -x, y: -y, headingRad: 0 })
 }
 
 /** The second track of a crossing, through the origin at `headingRad`. */
@@ -47,5 +35,6 @@ export function secondAsked(args: Args, headingRad: number, reachMm: number): Pa
   const radiusMm = lengthOption(args, 'second-radius')
   const bends = wordOption(args, 'second-bends', ['left', 'right']) ?? 'left'
   const k = radiusMm === null ? 0 : (bends === 'left' ? 1 : -1) / radiusMm
-  return pathThrough([{ lengthMm: 2 * reachMm, k0: k, k1: k }], reachMm, headingRad)
+  const { path } = hostOfElements([{ lengthMm: 2 * reachMm, k0: k, k1: k }], reachMm)
+  return pathMove(path, { x: 0, y: 0, headingRad })
 }

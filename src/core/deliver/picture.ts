@@ -1,6 +1,7 @@
 import { boxGrow, boxOfPoints, pathMove } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
 import { tieCorners, workInPlan } from '../track/index.ts'
+import type { Rail, Tie } from '../track/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { edgeAlong } from './edge.ts'
 import { gapItems } from './gapItems.ts'
@@ -21,6 +22,15 @@ export interface PictureSubject extends Pick<TurnoutGeometry, 'rails' | 'ties' |
   readonly routes: readonly { readonly centre: Path }[]
 }
 
+/** What a picture of tracks as they lie in the plan is drawn from. */
+export interface TrackPictureSubject extends Pick<TurnoutGeometry, 'gaps'> {
+  readonly rails: readonly Rail[]
+  readonly ties: readonly Tie[]
+  /** Centrelines of the routes. */
+  readonly centres: readonly Path[]
+  readonly frogs: readonly Pose[]
+}
+
 /**
  * A turnout or crossing as one full-size page that is as large as it needs: ties, rails with foot, head and gauge line, centrelines of
  * the routes, theoretical frog points, gaps. No words; titles are for whoever shows it.
@@ -29,15 +39,21 @@ export interface PictureSubject extends Pick<TurnoutGeometry, 'rails' | 'ties' |
  * Outcome:    a sheet without title block and join. Never throws.
  */
 export function workPicture(subject: PictureSubject, title: string): Sheet {
-  const { rails, ties, gaps } = workInPlan(subject, atOrigin)
+  const centres = subject.routes.map(({ centre }) => pathMove(centre, atOrigin))
+  const frogs = subject.frogs.map(({ at: { x, y }, headingRad }) => ({ x, y, headingRad }))
+  return trackPicture({ ...workInPlan(subject, atOrigin), centres, frogs }, title)
+}
+
+/** The same of several pieces of special work with the track between them; the page's y is the plan's, moved. */
+export function trackPicture({ rails, ties, gaps, centres, frogs }: TrackPictureSubject, title: string): Sheet {
   const items: PlanItem[] = [
     ...ties.flatMap((tie) => tieItem(tie) ?? []),
     ...rails.flatMap(railItems),
-    ...subject.routes.flatMap(({ centre }): readonly PlanItem[] => {
-      const chain = edgeAlong(pathMove(centre, atOrigin), 0, centre.lengthMm, 0)
+    ...centres.flatMap((centre): readonly PlanItem[] => {
+      const chain = edgeAlong(centre, 0, centre.lengthMm, 0)
       return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
     }),
-    ...subject.frogs.flatMap(({ at, headingRad }) => crossAt(at, headingRad)),
+    ...frogs.flatMap((frog) => crossAt(frog, frog.headingRad)),
     ...gapItems({ gaps, rails }),
   ]
   const laid = laidItems(items, 0)

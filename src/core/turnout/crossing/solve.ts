@@ -99,6 +99,7 @@ function crossingLay(
     tieSpacingMm: request.tieSpacingMm,
     // Neither track comes before the other: ties stand square to the line that halves their angle.
     lay: 'fanned',
+    fanRad: pathPoseAt(request.second.path, request.second.atMm).headingRad / 2,
     heads: told.flatMap(({ side, psFirstMm, psSecondMm }) =>
       [psFirstMm, psSecondMm].map((stationMm) => ({ stationMm, ahead: stationMm < 0 ? 1 : -1, side: side === 'left' ? 1 : -1 }) as const),
     ),

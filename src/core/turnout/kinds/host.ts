@@ -118,6 +118,11 @@ export function hostMirror(line: HostLine | null): HostLine | null {
   return line && { path: pathMirror(line.path), psMm: line.psMm }
 }
 
+/** A host of these elements as seen from a turnout whose PS lies `psMm` along it. */
+export function hostOfElements(elements: readonly CurveElement[], psMm: number): HostLine {
+  return { path: pathFromPs(elements, psMm), psMm }
+}
+
 /** The host with all its curvature times a factor. */
 export function hostEased({ path, psMm }: HostLine, factor: number): HostLine {
   const elements = path.elements.map(({ lengthMm, k0, k1 }) => ({ lengthMm, k0: k0 * factor, k1: k1 * factor }))

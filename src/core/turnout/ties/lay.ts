@@ -123,7 +123,7 @@ function spreadAt(request: TieRequest, stationMm: number): { readonly pose: Pose
     ...(request.hasHostTrack ? [{ offsetMm: 0, headingRad: host.headingRad, stationMm }] : []),
     ...request.routes.flatMap(({ centre }) => pathAcross(centre, pose) ?? []),
   ]
-  let pose = host
+  let pose = request.lay === 'fanned' ? { ...host, headingRad: host.headingRad + (request.fanRad ?? 0) } : host
   if (request.lay === 'fanned') {
     for (let round = 0; round < bisectRounds; round++) {
       const all = found(pose).toSorted((a, b) => a.offsetMm - b.offsetMm)

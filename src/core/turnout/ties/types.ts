@@ -22,6 +22,8 @@ export interface TieRequest {
   readonly tieWidthMm: number
   readonly tieSpacingMm: number
   readonly lay: TieLay
+  /** Fanned: about how far the bisector turns from the host, where another track crosses so steeply that no tie square to the host meets it. */
+  readonly fanRad?: number
   readonly heads: readonly HeadBlocks[]
   /** Stretches of the host with ties nearer to each other. */
   readonly close: readonly { readonly fromMm: number; readonly toMm: number }[]
