@@ -8,7 +8,7 @@ import type { WalkFault, WalkPlan } from '../../support/wheelsetWalk.ts'
 
 type Work = Pick<WalkPlan, 'rails' | 'throwMm'> & { readonly routes: readonly WalkPlan['route'][] }
 
-function faultsOf(scale: 'HO' | 'N', { rails, routes, throwMm }: Work): readonly WalkFault[] {
+function faultsOf(scale: 'HO' | 'N' | 'S' | 'O', { rails, routes, throwMm }: Work): readonly WalkFault[] {
   return routes.flatMap((route) => {
     const ground = walkGround({ route, rails, throwMm })
     return wheelsets[scale].flatMap((wheels) => wheelsetWalk(ground, wheels).faults)
@@ -77,5 +77,40 @@ describe('wheelsets in HO', () => {
     const crossing = diamond(number)
     const isGuided = crossing.unguardedMm <= crossing.guidedMm
     expect(faultsOf('HO', { ...crossing, throwMm: 0 }).length === 0).toBe(isGuided)
+  })
+})
+
+describe.each(['HO', 'N', 'S', 'O'] as const)('wheelsets in %s', (scale) => {
+  it('through three-way turnouts with their switches lapped, all ways', () => {
+    let walked = 0
+    for (const [frog, secondFrog] of [
+      [6, 6],
+      [8, 8],
+      [8, 6],
+      [10, 8],
+    ] as const) {
+      const base = requestOfScale(scale, frog, 'straight')
+      const at = (secondAfterMm: number) => turnoutSolve({ ...base, kind: { kind: 'three-way', secondFrog, secondAfterMm } })
+      const refused = at(base.gaugeMm / 4)
+      if (refused.ok || refused.problem.kind !== 'noRoomForSecond') throw new Error('expected the laps that have room')
+      const { leastMm, mostMm } = refused.problem
+      if (leastMm === null || mostMm === null) continue
+      for (const lap of [leastMm + 0.001, (leastMm + mostMm) / 2, mostMm - 0.001]) {
+        const solved = at(lap)
+        walked++
+        expect(solved.ok && faultsOf(scale, solved.turnout), `No. ${frog} and ${secondFrog}, ${lap}`).toEqual([])
+      }
+    }
+    // In N flangeways are so wide for the gauge that none of these has a lap with room.
+    expect(walked > 0).toBe(scale !== 'N')
+  })
+
+  it('through stub turnouts set for the through route', () => {
+    for (const points of ['straight', 'curved'] as const) {
+      const solved = turnoutSolve(requestOfScale(scale, 6, points, 'left', { kind: 'stub' }))
+      if (!solved.ok) throw new Error(solved.problem.kind)
+      const { routes, ...work } = solved.turnout
+      expect(faultsOf(scale, { ...work, routes: routes.filter(({ name }) => name === 'straight') })).toEqual([])
+    }
   })
 })

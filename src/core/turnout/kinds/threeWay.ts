@@ -1,9 +1,11 @@
 import { pathIntersections, pathMirror, pathMove, pathNearest, pathPoseAt, pathSlice, poseCompose, poseMirror } from '../../geom/index.ts'
+import type { PathMeeting } from '../../geom/index.ts'
 import type { Path, Pose } from '../../geom/types.ts'
 import { frogAngle, frogDistances, frogLengthsAt } from '../frog.ts'
 import { coverBehindFlangeways, frogLengthsLeast, frogRange } from '../requestCheck.ts'
 import { throwOf } from '../throw.ts'
-import type { TurnoutProblem, TurnoutRequest } from '../types.ts'
+import type { GaugeLine, TurnoutProblem, TurnoutRail, TurnoutRequest } from '../types.ts'
+import { railClear } from '../work/clear.ts'
 import { branchSolve, divergenceOf } from './branch.ts'
 import type { Branch } from './branch.ts'
 import { hostForRequest, hostMirror, hostPoseAt, hostRail } from './host.ts'
@@ -14,8 +16,11 @@ import type { LinesResult } from './types.ts'
 
 const meetingToleranceMm = 1e-9
 const lapSteps = 40
-/** Between a rail and the line beyond the wing that guards it: the wing's flangeway, half of it again where it flares, and the other rail's. */
-const wingFlangeways = 2.5
+/**
+ * Beside a rail of the through route a wing of the frog between the others keeps so many flangeways away: it is not flared towards
+ * those wheels, and they play by more than a flangeway where nothing guides them in.
+ */
+const asideFlangeways = 1.5
 
 /** The second diverging route, to the right, in the frame of the first's PS. */
 interface Second {
@@ -131,14 +136,40 @@ function lapMost(request: TurnoutRequest, secondFrog: number, leastMm: number, f
   return does
 }
 
+/** Where the outer rails of the two diverging routes cross. */
+function crotchOf(first: Branch, second: Second): PathMeeting | undefined {
+  return pathIntersections(first.outer, second.place(second.branch.outer), meetingToleranceMm).at(-1)
+}
+
+/** The wings of the frog between the diverging routes, cut short where they would come too near to a rail of the through route. */
+function wingsClear(
+  request: TurnoutRequest,
+  rails: readonly TurnoutRail[],
+  crotch: PathMeeting | undefined,
+  through: readonly GaugeLine[],
+): readonly TurnoutRail[] {
+  if (!crotch) return rails
+  const near = (rail: TurnoutRail): number => pathNearest(rail.gaugeLine, crotch.at).distanceMm
+  const own = (['wing-curved', 'wing-other'] as const).map(
+    (role) => rails.filter((rail) => rail.role === role).toSorted((a, b) => near(a) - near(b))[0],
+  )
+  const flangewayMm = asideFlangeways * request.flangewayMm
+  const wide = { ...request, flangewayMm, checkGaugeMm: request.gaugeMm - flangewayMm }
+  return rails.map((rail) => {
+    if (!own.includes(rail)) return rail
+    const abreastMm = pathNearest(rail.gaugeLine, crotch.at).stationMm
+    return railClear(rail, abreastMm, through, wide, request.gaugeMm).rail ?? rail
+  })
+}
+
 /**
  * Whether all three frogs are there and leave each other room: on the outer rail of each diverging route the heel of the first and
- * the toe of the second; and beside the first's flared wing a flangeway for the wheels of the through route.
+ * the toe of the second; and beside the first's wing, as far as it must reach, a flangeway for the wheels of the through route.
  */
 function frogsFit(request: TurnoutRequest, { host, first, second }: Extract<Solved, { ok: true }>): boolean {
   const { flangewayMm, railHeadMm } = request
   const left = second.place(second.branch.outer)
-  const crotch = pathIntersections(first.outer, left, meetingToleranceMm).at(-1)
+  const crotch = crotchOf(first, second)
   if (!crotch) return false
   const angleRad = Math.abs(crotch.angleRad)
   const { heelMm } = frogLengthsLeast(angleRad, request)
@@ -146,7 +177,7 @@ function frogsFit(request: TurnoutRequest, { host, first, second }: Extract<Solv
   const fits = (crotchMm: number, line: Path, through: Path, branch: Branch, behindMm: number): boolean => {
     const toeMm = line.lengthMm - behindMm - frogLengthsLeast(branch.frogAngleRad, request).toeMm
     const aside = pathNearest(through, pathPoseAt(line, Math.min(line.lengthMm, crotchMm + wingMm))).distanceMm
-    return crotchMm + heelMm <= toeMm && aside >= wingFlangeways * flangewayMm + railHeadMm
+    return crotchMm + heelMm <= toeMm && aside >= (1 + asideFlangeways) * flangewayMm + railHeadMm
   }
   return (
     fits(crotch.stationA, first.outer, host.left, first, request.heelLengthMm) &&
@@ -163,6 +194,14 @@ function linesLaid(request: TurnoutRequest, { host, first, second }: Extract<Sol
   )
   const point = (route: 'straight' | 'curved' | 'other', side: 'left' | 'right') =>
     ({ lengthMm: pointLengthMm, against: { route, side } }) as const
+  const throughLeft: GaugeLine = {
+    ...gaugeLine('straight', 'left', hostRail(host, 'left', 0, overallMm)),
+    pointAtStart: point('curved', 'left'),
+  }
+  const throughRight: GaugeLine = {
+    ...gaugeLine('straight', 'right', hostRail(host, 'right', lapMm, overallMm)),
+    pointAtStart: point('other', 'right'),
+  }
   const through = pathSlice(host.centre, host.psMm, host.psMm + overallMm)
   return {
     ok: true,
@@ -177,8 +216,8 @@ function linesLaid(request: TurnoutRequest, { host, first, second }: Extract<Sol
       lines: [
         gaugeLine('other', 'right', secondStock),
         gaugeLine('curved', 'left', stockRailFrom(host, { path: first.stock, frontMm: first.frontMm }, frontMm)),
-        { ...gaugeLine('straight', 'left', hostRail(host, 'left', 0, overallMm)), pointAtStart: point('curved', 'left') },
-        { ...gaugeLine('straight', 'right', hostRail(host, 'right', lapMm, overallMm)), pointAtStart: point('other', 'right') },
+        throughLeft,
+        throughRight,
         // The first blade: against the second switch's stock rail, or nested in the through blade that starts beside it.
         { ...gaugeLine('curved', 'right', first.outer), pointAtStart: lapMm === 0 ? point('straight', 'right') : point('other', 'right') },
         { ...gaugeLine('other', 'left', second.place(second.branch.outer)), pointAtStart: point('straight', 'left') },
@@ -192,6 +231,7 @@ function linesLaid(request: TurnoutRequest, { host, first, second }: Extract<Sol
       hasHostTrack: true,
       frontMm,
       overallMm,
+      finish: (rails) => wingsClear(request, rails, crotchOf(first, second), [throughLeft, throughRight]),
       heads: [
         { stationMm: 0, ahead: 1, side: 1 },
         { stationMm: lapMm, ahead: 1, side: -1 },
