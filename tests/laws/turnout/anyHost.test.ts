@@ -45,7 +45,7 @@ const base: fc.Arbitrary<TurnoutRequest> = fc.oneof(
       heelSpreadMm: number(0.5, 6),
       entryAngleRad: fc.oneof(fc.constant(0), number(0, 0.1)),
     })
-    .map((change) => ({ ...ho6, points: 'curved', ...change })),
+    .map((change): TurnoutRequest => ({ ...ho6, points: 'curved', ...change })),
 )
 
 function notFinite(value: unknown, at = ''): string[] {
