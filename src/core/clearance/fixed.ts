@@ -1,0 +1,106 @@
+import { ringContains, ringNearest, segmentIntersection } from '../geom/index.ts'
+import type { Point } from '../geom/types.ts'
+import type { Plan, Wall } from '../plan/types.ts'
+import { bandPlace, strideOn } from './swept.ts'
+import type { FixedGap, FixedShape, SweptTrack } from './types.ts'
+
+/**
+ * Walls and obstacles of a plan as shapes, each for itself, and its benchwork as one.
+ *
+ * benchRings: what all benchwork covers together, inside by the even-odd rule; none: there is no benchwork.
+ */
+export function fixedShapes(plan: Plan, benchRings: readonly (readonly Point[])[]): readonly FixedShape[] {
+  return [
+    ...(benchRings.length === 0 ? [] : [{ kind: 'benchworks', record: null, rings: benchRings, isRoom: true } as const]),
+    ...Object.values(plan.walls).map((wall) => ({ kind: 'walls', record: wall.id, rings: wallRings(wall), isRoom: false }) as const),
+    ...Object.values(plan.obstacles).map(
+      ({ id, outline }) => ({ kind: 'obstacles', record: id, rings: [outline], isRoom: false }) as const,
+    ),
+  ]
+}
+
+/** Each length of a wall as a ring of its own, its thickness to the right; at corners they touch or overlap, which does no harm. */
+function wallRings({ points, thicknessMm, isClosed }: Wall): readonly (readonly Point[])[] {
+  const lengths = isClosed ? points.length : points.length - 1
+  return Array.from({ length: Math.max(0, lengths) }, (_, i) => {
+    const [a, b] = [points[i], points[(i + 1) % points.length]]
+    if (!a || !b) return []
+    const lengthMm = Math.hypot(b.x - a.x, b.y - a.y)
+    if (lengthMm === 0) return []
+    const [dx, dy] = [((b.y - a.y) / lengthMm) * thicknessMm, (-(b.x - a.x) / lengthMm) * thicknessMm]
+    return [a, b, { x: b.x + dx, y: b.y + dy }, { x: a.x + dx, y: a.y + dy }]
+  }).filter((ring) => ring.length > 0)
+}
+
+/**
+ * How near a swept band comes to something that stands still; for benchwork, to its edge from within.
+ *
+ * Exactness: the band's edges as chords of their step. Where the band is cut into: how far, square to the line.
+ * Outcome:   null for a shape without edges or a band without reach.
+ */
+export function fixedGap(swept: SweptTrack, shape: FixedShape): FixedGap | null {
+  let best: FixedGap | null = null
+  const take = (gapMm: number, runMm: number, { x, y }: Point): void => {
+    if (best === null || gapMm < best.gapMm)
+      best = { kind: shape.kind, record: shape.record, gapMm, stationMm: runMm - swept.line.startMm, x, y }
+  }
+  edgesAgainstShape(swept, shape, take)
+  for (const corner of shape.rings.flat()) {
+    const { gapMm, nearest } = bandPlace(swept, corner)
+    take(gapMm, nearest.stationMm, corner)
+  }
+  return swept.band.reaches.some(({ leftMm, rightMm }) => leftMm + rightMm > 0) ? best : null
+}
+
+type Take = (gapMm: number, runMm: number, at: Point) => void
+
+function edgesAgainstShape({ band, edges }: SweptTrack, { rings, isRoom }: FixedShape, take: Take): void {
+  const { reaches } = band
+  let least = Infinity
+  for (let index = 0; index < reaches.length; ) {
+    const [left, right, reach] = [edges.left[index], edges.right[index], reaches[index]]
+    if (!left || !right || !reach) return
+    const gaps = [left, right].map((point) => ({ point, gapMm: signedDistance(rings, isRoom, point) }))
+    const cut = ribCut(rings, left, right)
+    if (cut !== null) gaps.push(cut)
+    let here = Infinity
+    for (const { point, gapMm } of gaps) {
+      here = Math.min(here, gapMm)
+      if (reach.leftMm + reach.rightMm > 0) take(gapMm, reach.stationMm, point)
+    }
+    least = Math.min(least, here)
+    index = strideOn(reaches, index, here - Math.max(0, least))
+  }
+}
+
+/** Distance to the nearest edge, negative on the wrong side of it. Rings of a solid may overlap: in any of them is within. */
+function signedDistance(rings: readonly (readonly Point[])[], isRoom: boolean, point: Point): number {
+  let least = Infinity
+  let deepest = 0
+  let within = 0
+  for (const ring of rings) {
+    const distanceMm = ringNearest(ring, point)?.distanceMm ?? Infinity
+    least = Math.min(least, distanceMm)
+    if (!ringContains(ring, point)) continue
+    within += 1
+    deepest = Math.max(deepest, distanceMm)
+  }
+  if (isRoom) return within % 2 === 1 ? least : -least
+  return within > 0 ? -deepest : least
+}
+
+/** How far an edge that cuts across a band stands in it: to the nearer side. */
+function ribCut(rings: readonly (readonly Point[])[], left: Point, right: Point): { readonly point: Point; readonly gapMm: number } | null {
+  const widthMm = Math.hypot(left.x - right.x, left.y - right.y)
+  let deepest: { readonly point: Point; readonly gapMm: number } | null = null
+  for (const ring of rings) {
+    for (const [i, a] of ring.entries()) {
+      const b = ring[(i + 1) % ring.length]
+      const meeting = b && segmentIntersection(left, right, a, b)
+      if (!meeting) continue
+      const gapMm = -Math.min(meeting.t, 1 - meeting.t) * widthMm
+      if (deepest === null || gapMm < deepest.gapMm) deepest = { point: meeting.at, gapMm }
+    }
+  }
+  return deepest
+}

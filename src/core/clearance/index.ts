@@ -1,0 +1,7 @@
+export { trackGap } from './between.ts'
+export type { TrackGapOptions } from './between.ts'
+export { fixedGap, fixedShapes } from './fixed.ts'
+export { trackLine } from './line.ts'
+export { bandPlace, sweptTrack } from './swept.ts'
+export type { BandPlace } from './swept.ts'
+export type * from './types.ts'

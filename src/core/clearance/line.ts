@@ -1,0 +1,100 @@
+import { pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
+import type { Path, PathElement, Pose } from '../geom/types.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { Id, Track } from '../plan/types.ts'
+import type { TrackLine } from './types.ts'
+
+/** Ends of two tracks this near and this much in line are one line that goes on under another name. */
+const contactMm = 1
+const contactSine = 0.02
+
+/** What lies before the start of a track, ending there: the route of its turnout, and what cars come from. */
+interface Approach {
+  readonly route: Path | null
+  readonly before: Path | null
+}
+
+/**
+ * The line over which cars run on a track: behind a leg the diverging route and the host ahead of the points, behind an end that touches
+ * another track's end that track, each as far as asked or as it goes.
+ *
+ * Outcome: null for a track that is not there or not solved. A loop is its own line.
+ */
+export function trackLine(network: Network, track: Id, runOnMm: number): TrackLine | null {
+  const solved = network.tracks.get(track)
+  if (!solved?.alignment.ok) return null
+  const { path, isClosed } = solved.alignment
+  if (isClosed) return { track, path, isClosed, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm }
+  const start = approach(network, solved, 'start', runOnMm)
+  const end = approach(network, solved, 'end', runOnMm)
+  const beforeMm = start.before?.lengthMm ?? 0
+  const startMm = beforeMm + (start.route?.lengthMm ?? 0)
+  const endMm = startMm + path.lengthMm
+  const toMm = endMm + (end.route?.lengthMm ?? 0)
+  const turned = (one: Path | null): Path | null => (one === null ? null : pathReverse(one))
+  const parts = [start.before, start.route, path, turned(end.route), turned(end.before)]
+  return { track, path: pathsJoined(parts.filter((part) => part !== null)), isClosed, span: { fromMm: beforeMm, toMm }, startMm, endMm }
+}
+
+function approach(network: Network, { track, alignment }: NetworkTrack, end: 'start' | 'end', runOnMm: number): Approach {
+  const none = { route: null, before: null }
+  if (!alignment.ok) return none
+  const { path } = alignment
+  const trackEnd: Track['start'] | Track['end'] = track[end]
+  if (trackEnd.kind === 'leg') {
+    const turnout = network.turnouts.get(trackEnd.turnout)
+    const route = turnout === undefined ? null : routeTo(turnout, trackEnd.leg)
+    return turnout === undefined || route === null ? none : { route, before: aheadOfPoints(network, turnout, runOnMm) }
+  }
+  const outwards = end === 'start' ? turnedRound(pathPoseAt(path, 0)) : pathPoseAt(path, path.lengthMm)
+  return { route: null, before: touching(network, track.id, outwards, runOnMm) }
+}
+
+function routeTo({ result }: NetworkTurnout, leg: 'diverging' | 'other'): Path | null {
+  if (!result.ok) return null
+  const { legs, routes } = result.geometry
+  const name = legs.find((one) => one.leg === leg)?.route
+  const route = routes.find((one) => one.name === name)
+  return route === undefined ? null : pathMove(route.centre, result.pose)
+}
+
+/** The host up to the points of a turnout, run towards them. */
+function aheadOfPoints(network: Network, { turnout, result }: NetworkTurnout, runOnMm: number): Path | null {
+  const host = network.tracks.get(turnout.track)
+  if (!result.ok || !host?.alignment.ok) return null
+  const { path } = host.alignment
+  const { stationMm, facing } = turnout
+  return facing === 'rising'
+    ? pathSlice(path, Math.max(0, stationMm - runOnMm), stationMm)
+    : pathReverse(pathSlice(path, stationMm, Math.min(path.lengthMm, stationMm + runOnMm)))
+}
+
+/** The stretch of another track that goes on from an end whose pose looks outwards, run towards that end; null: none does. */
+function touching(network: Network, track: Id, outwards: Pose, runOnMm: number): Path | null {
+  for (const other of network.tracks.values()) {
+    if (other.track.id === track || !other.alignment.ok || other.alignment.isClosed) continue
+    const { path } = other.alignment
+    const overMm = Math.min(runOnMm, path.lengthMm)
+    if (isContact(outwards, pathPoseAt(path, 0))) return pathReverse(pathSlice(path, 0, overMm))
+    if (isContact(outwards, turnedRound(pathPoseAt(path, path.lengthMm)))) return pathSlice(path, path.lengthMm - overMm, path.lengthMm)
+  }
+  return null
+}
+
+const turnedRound = ({ x, y, headingRad }: Pose): Pose => ({ x, y, headingRad: headingRad + Math.PI })
+
+function isContact(a: Pose, b: Pose): boolean {
+  const turn = a.headingRad - b.headingRad
+  return Math.hypot(a.x - b.x, a.y - b.y) < contactMm && Math.cos(turn) > 0 && Math.abs(Math.sin(turn)) < contactSine
+}
+
+/** Paths laid end to end; each ends where the next one starts. */
+function pathsJoined(paths: readonly Path[]): Path {
+  const elements: PathElement[] = []
+  let startMm = 0
+  for (const path of paths) {
+    for (const element of path.elements) elements.push({ ...element, startStationMm: startMm + element.startStationMm })
+    startMm += path.lengthMm
+  }
+  return { elements, lengthMm: startMm, end: paths.at(-1)?.end ?? { x: 0, y: 0, headingRad: 0 } }
+}

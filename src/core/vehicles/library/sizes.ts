@@ -1,0 +1,37 @@
+import { MM_PER_FOOT, MM_PER_INCH, RAD_PER_DEG } from '../../units/index.ts'
+import type { CarFrame, DriverFrame, VehicleRow } from './types.ts'
+
+/** Feet and inches at full size. */
+export const feet = (whole: number, inches = 0): number => whole * MM_PER_FOOT + inches * MM_PER_INCH
+
+type Told = Omit<VehicleRow, 'source' | 'clause' | 'status' | 'couplerSwingRad' | 'wheels'> & {
+  readonly wheels?: string
+  readonly swingDeg: number
+}
+
+/** A row of typical sizes that nobody has looked up. */
+export function fromMemory({ swingDeg, wheels, ...row }: Told): VehicleRow {
+  return {
+    ...row,
+    wheels: wheels ?? null,
+    couplerSwingRad: swingDeg * RAD_PER_DEG,
+    source: 'COMMON-PRACTICE',
+    clause: 'typical sizes',
+    status: 'from-memory',
+  }
+}
+
+export const car = (
+  lengthMm: number,
+  widthMm: number,
+  truckCentresMm: number,
+  truckWheelbaseMm: number,
+  taper: CarFrame['taper'] = null,
+): CarFrame => ({ kind: 'car', lengthMm, widthMm, truckCentresMm, truckWheelbaseMm, taper })
+
+/** A frame on drivers from pairs of a place ahead of the last driver and the width there. */
+export const drivers = (wheelbaseMm: number, ...widths: readonly (readonly [aheadMm: number, widthMm: number])[]): DriverFrame => ({
+  kind: 'drivers',
+  wheelbaseMm,
+  widths: widths.map(([aheadMm, widthMm]) => ({ aheadMm, widthMm })),
+})
