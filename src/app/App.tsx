@@ -16,6 +16,7 @@ import { StageColumn } from './stages/StageColumn.tsx'
 
 // What is not needed to see the plan comes when it is first asked for.
 const Finder = lazy(() => import('./commands/Finder.tsx'))
+const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -121,7 +122,7 @@ function Drawers(): ReactNode {
 function Dialogs(): ReactNode {
   const dialog = useDesk((desk) => desk.dialog)
   if (dialog === null) return null
-  return <Suspense fallback={null}>{dialog === 'finder' ? <Finder /> : <NewRoom />}</Suspense>
+  return <Suspense fallback={null}>{dialog === 'finder' ? <Finder /> : dialog === 'gallery' ? <GallerySheet /> : <NewRoom />}</Suspense>
 }
 
 function useTheme(): void {

@@ -14,7 +14,7 @@ export default function WordMenus({ opened }: { readonly opened: MenuWord }): Re
   return (
     <I18nProvider locale="en-US">
       <WordMenu word="File" isFirst={opened === 'File'} actionsOf={() => planActions(stores, desk)} />
-      <WordMenu word="View" isFirst={opened === 'View'} actionsOf={() => lookActions(stores)} />
+      <WordMenu word="View" isFirst={opened === 'View'} actionsOf={() => lookActions(stores, desk)} />
     </I18nProvider>
   )
 }

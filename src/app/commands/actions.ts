@@ -65,7 +65,7 @@ export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly 
     ...stepActions(stores),
     ...doActions(stores, desk),
     ...goActions(stores, desk),
-    ...lookActions(stores),
+    ...lookActions(stores, desk),
   ]
 }
 
@@ -268,7 +268,7 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   ]
 }
 
-export function lookActions(stores: Stores): readonly Action[] {
+export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { units, fraction, theme, setPrefs } = stores.prefs.getState()
   const set = (id: string, words: string, isNow: boolean, change: Partial<Prefs>): Action => ({
     id,
@@ -295,6 +295,14 @@ export function lookActions(stores: Stores): readonly Action[] {
     set('theme-system', 'Light or dark as the system', theme === 'system', { theme: 'system' }),
     set('theme-light', 'Light', theme === 'light', { theme: 'light' }),
     set('theme-dark', 'Dark', theme === 'dark', { theme: 'dark' }),
+    {
+      id: 'gallery',
+      group: 'Look',
+      words: 'Gallery of turnouts and crossings',
+      also: 'every kind: wye, three-way, stub, diamond, slip, crossover, scissors, ladder, gauntlet, dual gauge',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'gallery' }),
+    },
   ]
 }
 

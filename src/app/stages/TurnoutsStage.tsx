@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { useDerived, usePlan } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
 import { crossingSizeText, kindPrefix } from '../../words/turnoutText.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
@@ -10,6 +11,7 @@ import { ToolHint, ToolWord } from './ToolWord.tsx'
 export function TurnoutsStage(): ReactNode {
   const turnouts = usePlan((state) => state.committed.turnouts)
   const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
+  const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(turnouts).length === 0
   return (
     <>
@@ -26,6 +28,11 @@ export function TurnoutsStage(): ReactNode {
           Point at a track and click. H changes the hand, F the way it faces, K the kind; type a number for another frog.
         </ToolHint>
       </div>
+      <p>
+        <button type="button" className="word" onClick={() => setDesk({ dialog: 'gallery' })}>
+          Gallery of turnouts and crossings
+        </button>
+      </p>
       <MakerActs kinds={['crossover', 'spur', 'yard', 'wye']} />
       <RecordList
         table="turnouts"
