@@ -16,9 +16,9 @@ export function cureCorner({ corners }: Track, cure: CornerCure): Corner | undef
 
 /** Poses of the legs that a track starts and ends at, as the alignment asks for them. */
 export function legPosesOf({ start, end }: Track, startLeg: Pose | null, endLeg: Pose | null): LegPoseOf {
-  return (turnout) => {
-    if (start.kind === 'leg' && start.turnout === turnout) return startLeg
-    return end.kind === 'leg' && end.turnout === turnout ? endLeg : null
+  return (turnout, leg) => {
+    if (start.kind === 'leg' && start.turnout === turnout && start.leg === leg) return startLeg
+    return end.kind === 'leg' && end.turnout === turnout && end.leg === leg ? endLeg : null
   }
 }
 

@@ -5,8 +5,9 @@ import type { Alignment, AlignmentProblem, Traverse } from '../alignment/types.t
 import { benchArea } from '../checks/index.ts'
 import { pathFlatten, pathMove, pathPoseAt, pathStart, pointDistance, pointDot, poseAhead } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
+import { legPose } from '../network/index.ts'
 import type { NetworkTrack } from '../network/types.ts'
-import type { Corner, Id, LineClass, Track } from '../plan/types.ts'
+import type { Corner, Id, LegEnd, LineClass, Track } from '../plan/types.ts'
 import type { Derived } from './types.ts'
 
 /** What a builder may say about an easing; null: as the railway and the line classes have it. */
@@ -120,7 +121,7 @@ function cornerToEase(
 
 function trackStart(track: Track, alignment: Solved, network: Derived['network']): Traverse['start'] {
   if (track.start.kind === 'free') return { kind: 'free', at: { x: track.start.x, y: track.start.y } }
-  return { kind: 'leg', turnout: track.start.turnout, pose: legPose(track.start.turnout, network) ?? pathStart(alignment.path) }
+  return { kind: 'leg', turnout: track.start.turnout, pose: legPoseIn(network, track.start) ?? pathStart(alignment.path) }
 }
 
 function trackEnd(track: Track, alignment: Solved, network: Derived['network']): Traverse['end'] {
@@ -129,12 +130,12 @@ function trackEnd(track: Track, alignment: Solved, network: Derived['network']):
     const { x, y } = alignment.path.end
     return { kind: 'free', at: { x, y } }
   }
-  return { kind: 'leg', turnout: track.end.turnout, pose: legPose(track.end.turnout, network) ?? alignment.path.end }
+  return { kind: 'leg', turnout: track.end.turnout, pose: legPoseIn(network, track.end) ?? alignment.path.end }
 }
 
-function legPose(turnout: Id, network: Derived['network']): Pose | null {
+function legPoseIn(network: Derived['network'], { turnout, leg }: LegEnd): Pose | null {
   const result = network.turnouts.get(turnout)?.result
-  return result?.ok === true ? result.leg : null
+  return result === undefined ? null : legPose(result, leg)
 }
 
 const closed = (ring: readonly Point[]): readonly Point[] => [...ring, ...ring.slice(0, 1)]
@@ -163,7 +164,10 @@ function trackChains({ network }: Room, own: NetworkTrack, { centresMm }: FairOp
     ...[...network.turnouts.values()].flatMap(({ turnout, lineClass, result }) => {
       const isOwn = turnout.track === own.track.id || legTurnouts(own.track).includes(turnout.id)
       if (isOwn || lineClass === null || !result.ok) return []
-      return [chain(pathMove(result.geometry.divergingRoute, result.pose), lineClass, `turnouts:${turnout.id}`)]
+      const { pose, geometry } = result
+      return geometry.routes.flatMap(({ name, centre }) =>
+        name === 'straight' ? [] : [chain(pathMove(centre, pose), lineClass, `turnouts:${turnout.id}`)],
+      )
     }),
   ]
 }

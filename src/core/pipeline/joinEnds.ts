@@ -4,7 +4,7 @@ import type { Network } from '../network/types.ts'
 import { legHolders } from '../plan/index.ts'
 import type { Id, LineClass, TrackEndName } from '../plan/types.ts'
 
-/** An end that a line can be joined to: the open leg of a turnout, or the free end of a track. */
+/** An end that a line can be joined to: the open diverging leg of a turnout, or the free end of a track. */
 export type JoinEnd =
   | { readonly kind: 'leg'; readonly turnout: Id }
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: TrackEndName }
@@ -24,7 +24,7 @@ export function openEnds(network: Network): readonly PosedEnd[] {
   const { plan } = network
   const held = legHolders(plan)
   const legs = [...network.turnouts.values()].flatMap(({ turnout, lineClass, result }): PosedEnd[] =>
-    !result.ok || lineClass === null || held.has(turnout.id)
+    !result.ok || lineClass === null || held.get(turnout.id)?.some(({ leg }) => leg === 'diverging')
       ? []
       : [{ end: { kind: 'leg', turnout: turnout.id }, pose: result.leg, lineClass }],
   )
