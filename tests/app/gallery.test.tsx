@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen, within } from '@testing-library/react'
+import { act, cleanup, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import GallerySheet from '../../src/app/gallery/GallerySheet.tsx'
@@ -36,10 +36,11 @@ describe('the gallery of turnouts and crossings', () => {
   it('draws all of them, each with its words and numbers', async () => {
     renderOnDesk(<GallerySheet />, planEmpty())
     for (const key of galleryKeys) {
-      const picture = await screen.findByRole('img', { name: `${galleryWords[key].name}, drawn from above` }, slow)
-      expect(picture.querySelector('path')).not.toBeNull()
+      // By selector: asking for roles in pages of drawing takes many seconds.
+      const picture = `[role="img"][aria-label="${galleryWords[key].name}, drawn from above"] svg path`
+      await waitFor(() => expect(document.querySelector(picture), key).not.toBeNull(), slow)
     }
-    const square = screen.getByRole('heading', { name: 'Square crossing' }).closest('figure')
+    const square = screen.getByText('Square crossing').closest('figure')
     if (square === null) throw new Error('no square crossing')
     expect(within(square).getByText(/^90/)).toBeVisible()
     expect(within(square).getByText('Unguarded')).toBeVisible()
