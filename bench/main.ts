@@ -7,12 +7,14 @@ import { benchFair } from './fair.ts'
 import { benchFirstLoad } from './firstLoad.ts'
 import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
+import { benchSweep } from './sweep.ts'
 import { tableMarkdown, type BenchTable } from './report.ts'
 
 const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['clothoid', benchClothoid],
   ['pipeline', benchPipeline],
   ['checks', benchChecks],
+  ['sweep', benchSweep],
   ['join', benchJoin],
   ['fair', benchFair],
   ['canvas', benchCanvas],

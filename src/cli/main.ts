@@ -4,6 +4,7 @@ import { BadInput } from './badInput.ts'
 import { helpAll, helpVerb } from './help.ts'
 import { nearestHint } from './nearest.ts'
 import { checkRun, checkSpec } from './verbs/check.ts'
+import { clearanceRun, clearanceSpec } from './verbs/clearance.ts'
 import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
@@ -28,6 +29,7 @@ const verbs: readonly Verb[] = [
   { spec: crossoverSpec, run: crossoverRun },
   { spec: ladderSpec, run: ladderRun },
   { spec: swingSpec, run: swingRun },
+  { spec: clearanceSpec, run: clearanceRun },
   { spec: lineSpec, run: lineRun },
   { spec: joinSpec, run: joinRun },
   { spec: setoutSpec, run: setoutRun },

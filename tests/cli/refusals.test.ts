@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import type { VerbSpec } from '../../src/cli/args.ts'
 import { checkSpec } from '../../src/cli/verbs/check.ts'
+import { clearanceSpec } from '../../src/cli/verbs/clearance.ts'
 import { crossoverSpec } from '../../src/cli/verbs/crossover.ts'
 import { curveSpec } from '../../src/cli/verbs/curve.ts'
 import { fairSpec } from '../../src/cli/verbs/fair.ts'
@@ -56,6 +57,7 @@ writeFileSync(file('broken.json'), planWrite(plan).replace('"lineClass": "main"'
 /** Each verb as it is typed rightly; PLAN, POINTS and OUT stand for files. */
 const right: readonly (readonly [spec: VerbSpec, typed: string])[] = [
   [checkSpec, 'check PLAN'],
+  [clearanceSpec, 'clearance PLAN --vehicle boxcar-40 --track quay'],
   [crossoverSpec, 'crossover --frog 6 --centres 2in'],
   [curveSpec, 'curve --delta 60deg --radius 30in'],
   [fairSpec, 'fair PLAN --track bend --rounds 1'],

@@ -1,6 +1,7 @@
-import { ringContains, ringNearest, segmentIntersection } from '../geom/index.ts'
+import { pointDistance, pointLerp, ringContains, ringNearest, segmentIntersection } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 import type { Plan, Wall } from '../plan/types.ts'
+import type { BandEdges } from '../vehicles/index.ts'
 import { bandPlace, strideOn } from './swept.ts'
 import type { FixedGap, FixedShape, SweptTrack } from './types.ts'
 
@@ -61,8 +62,8 @@ function edgesAgainstShape({ band, edges }: SweptTrack, { rings, isRoom }: Fixed
     const [left, right, reach] = [edges.left[index], edges.right[index], reaches[index]]
     if (!left || !right || !reach) return
     const gaps = [left, right].map((point) => ({ point, gapMm: signedDistance(rings, isRoom, point) }))
-    const cut = ribCut(rings, left, right)
-    if (cut !== null) gaps.push(cut)
+    const cuts = [ribCut(rings, left, right), middleCut(rings, edges, index)]
+    gaps.push(...cuts.filter((cut) => cut !== null))
     let here = Infinity
     for (const { point, gapMm } of gaps) {
       here = Math.min(here, gapMm)
@@ -89,18 +90,39 @@ function signedDistance(rings: readonly (readonly Point[])[], isRoom: boolean, p
   return within > 0 ? -deepest : least
 }
 
-/** How far an edge that cuts across a band stands in it: to the nearer side. */
-function ribCut(rings: readonly (readonly Point[])[], left: Point, right: Point): { readonly point: Point; readonly gapMm: number } | null {
-  const widthMm = Math.hypot(left.x - right.x, left.y - right.y)
-  let deepest: { readonly point: Point; readonly gapMm: number } | null = null
-  for (const ring of rings) {
-    for (const [i, a] of ring.entries()) {
-      const b = ring[(i + 1) % ring.length]
-      const meeting = b && segmentIntersection(left, right, a, b)
-      if (!meeting) continue
-      const gapMm = -Math.min(meeting.t, 1 - meeting.t) * widthMm
-      if (deepest === null || gapMm < deepest.gapMm) deepest = { point: meeting.at, gapMm }
-    }
+interface Cut {
+  readonly point: Point
+  readonly gapMm: number
+}
+
+/** How far an edge that cuts across a band at a station stands in it: to the nearer side. */
+function ribCut(rings: FixedShape['rings'], left: Point, right: Point): Cut | null {
+  const widthMm = pointDistance(left, right)
+  let deepest: Cut | null = null
+  for (const { at, t } of meetings(rings, left, right)) {
+    const gapMm = -Math.min(t, 1 - t) * widthMm
+    if (deepest === null || gapMm < deepest.gapMm) deepest = { point: at, gapMm }
   }
   return deepest
+}
+
+/** What runs right across a band between this station and the next cuts its middle: half of the width has to give way. */
+function middleCut(rings: FixedShape['rings'], { left, right }: BandEdges, index: number): Cut | null {
+  const [a, b, c, d] = [left[index], right[index], left[index + 1], right[index + 1]]
+  if (!a || !b || !c || !d) return null
+  const [first] = meetings(rings, pointLerp(a, b, 0.5), pointLerp(c, d, 0.5))
+  return first === undefined
+    ? null
+    : { point: first.at, gapMm: -(pointDistance(a, b) + (pointDistance(c, d) - pointDistance(a, b)) * first.t) / 2 }
+}
+
+/** Where a segment meets the edges of rings, and how far along it (0 to 1). */
+function meetings(rings: FixedShape['rings'], from: Point, to: Point): readonly { readonly at: Point; readonly t: number }[] {
+  return rings.flatMap((ring) =>
+    ring.flatMap((a, i) => {
+      const b = ring[(i + 1) % ring.length]
+      const meeting = b && segmentIntersection(from, to, a, b)
+      return meeting ? [meeting] : []
+    }),
+  )
 }
