@@ -55,13 +55,13 @@ const corners = ({ ribs }: RigidBody, pose: Pose): readonly Point[] =>
     })),
   )
 
-/** How far bodies set down every half millimetre cut a station's normal: from below, and without any search. */
-function bruteReach(path: Path, bodies: readonly RigidBody[], stationMm: number): { left: number; right: number } {
+/** How far bodies set down at places a step apart cut a station's normal: from below, and without any search. */
+function bruteReach(path: Path, bodies: readonly RigidBody[], stationMm: number, stepMm: number): { left: number; right: number } {
   const line = pathPoseAt(path, stationMm)
   const [cos, sin] = [Math.cos(line.headingRad), Math.sin(line.headingRad)]
   const best = { left: 0, right: 0 }
   for (const body of bodies) {
-    for (let front = stationMm - 450; front < stationMm + 450; front += 0.5) {
+    for (let front = stationMm - 450; front < stationMm + 450; front += stepMm) {
       const pose = bodyStance(path, body, front)
       if (!pose) continue
       const seen = corners(body, pose).map(({ x, y }) => ({
@@ -125,7 +125,7 @@ describe('the reach along a line', () => {
     const swept = sweepAlong(path, bodies, { stepMm: 20, isClosed: false })
     for (const stationMm of [460, 560, 740, 1240, 1380, 1460]) {
       const reach = reachAt(swept, stationMm)
-      const brute = bruteReach(path, bodies, stationMm)
+      const brute = bruteReach(path, bodies, stationMm, 0.5)
       // Half a step of brute force along, times the slope of a side, up to a quarter: 0.06 mm from below; and 0.01 mm of the sweep.
       for (const [fast, slow] of [
         [reach?.leftMm, brute.left],
@@ -133,6 +133,25 @@ describe('the reach along a line', () => {
       ] as const) {
         expect((fast ?? 0) - slow, `${key} ${stationMm}`).toBeGreaterThan(-0.01)
         expect((fast ?? 0) - slow, `${key} ${stationMm}`).toBeLessThan(0.07)
+      }
+    }
+  })
+
+  it('where a curve begins without an easement is what brute force finds', () => {
+    const path = pathFromElements(origin, [
+      { lengthMm: 600, k0: 0, k1: 0 },
+      { lengthMm: 600, k0: 1 / 600, k1: 1 / 600 },
+      { lengthMm: 600, k0: -1 / 600, k1: -1 / 600 },
+    ])
+    const body = bodyOfCar(long)
+    const swept = sweepAlong(path, [body], { stepMm: 20, isClosed: false })
+    for (const stationMm of [500, 580, 660, 1140, 1260]) {
+      const reach = reachAt(swept, stationMm)
+      const brute = bruteReach(path, [body], stationMm, 0.08)
+      for (const more of [(reach?.leftMm ?? 0) - brute.left, (reach?.rightMm ?? 0) - brute.right]) {
+        // Half a step along, times a quarter, is 0.01 mm from below; and 0.01 mm of the sweep.
+        expect(more, `${stationMm}`).toBeGreaterThan(-0.01)
+        expect(more, `${stationMm}`).toBeLessThan(0.02)
       }
     }
   })

@@ -25,8 +25,8 @@ interface Stand {
  * How far bodies reach to both sides of a line, wherever they stand on it.
  *
  * At a station the line's normal is cut with the outline of the body, for the body at any place: the farthest cut to the left and to
- * the right is the reach. The place is sought on a grid and then by golden section; at a corner the cut ends at once, which
- * that takes as well. Where curvature does not change for a body's length both ways, one such search serves all stations.
+ * the right is the reach. The place is sought on a grid of exact stances and then by golden section, between them on a cubic; at a corner
+ * the cut ends at once, which that takes as well. Where curvature does not change for a body's length both ways, one such search serves all stations.
  *
  * Units:      mm.
  * Domain:     curves wider than the body is long. Where no place of the body covers a station its reach is 0.
