@@ -7,6 +7,7 @@ import { benchFair } from './fair.ts'
 import { benchFirstLoad } from './firstLoad.ts'
 import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
+import { benchSetout } from './setout.ts'
 import { benchSweep } from './sweep.ts'
 import { tableMarkdown, type BenchTable } from './report.ts'
 
@@ -14,6 +15,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['clothoid', benchClothoid],
   ['pipeline', benchPipeline],
   ['checks', benchChecks],
+  ['setout', benchSetout],
   ['sweep', benchSweep],
   ['join', benchJoin],
   ['fair', benchFair],

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { RailwayParticulars } from './RailwayParticulars.tsx'
-import { selectedPart } from './selectedLate.ts'
+import { SelectedLate } from './selectedLate.ts'
 
 // What is done to a line comes when it is first asked for.
 const LineActPanel = lazy(() => import('../lineActs/LineActPanel.tsx'))
@@ -33,10 +33,9 @@ function OfSelection(): ReactNode {
     )
   }
   if (selection.kind === 'none') return <RailwayParticulars />
-  const Selected = selectedPart()
   return (
     <Suspense fallback={null}>
-      <Selected selection={selection} />
+      <SelectedLate selection={selection} />
     </Suspense>
   )
 }

@@ -1,20 +1,20 @@
-import { lazy } from 'react'
-import type { ComponentProps, ComponentType } from 'react'
+import { createElement, lazy } from 'react'
+import type { ComponentProps, ComponentType, ReactNode } from 'react'
 import type { SelectedParticulars } from './SelectedParticulars.tsx'
 
-type Part = ComponentType<ComponentProps<typeof SelectedParticulars>>
+type Props = ComponentProps<typeof SelectedParticulars>
 
-let loaded: Part | null = null
+let loaded: ComponentType<Props> | null = null
 
 /** Brings the particulars of what can be selected; they are no part of the first load. */
-export async function selectedLoad(): Promise<Part> {
+export async function selectedLoad(): Promise<ComponentType<Props>> {
   loaded ??= (await import('./SelectedParticulars.tsx')).SelectedParticulars
   return loaded
 }
 
-const late: Part = lazy(async () => ({ default: await selectedLoad() }))
+const late = lazy(async () => ({ default: await selectedLoad() }))
 
-/** The component itself once it is there, so that nothing blinks; until then one that waits for it. */
-export function selectedPart(): Part {
-  return loaded ?? late
+/** Drawn at once when they are there, so that nothing blinks; else when they have come: to stand in a Suspense. */
+export function SelectedLate(props: Props): ReactNode {
+  return createElement(loaded ?? late, props)
 }

@@ -322,37 +322,3 @@ describe('figures', () => {
     }
   })
 })
-
-describe('speed', () => {
-  test('a table of 30 m of line every 100 mm, by any method, takes less than 50 ms of work once warm', () => {
-    const element = (k: number): readonly CurveElement[] => [
-      straight(400),
-      { lengthMm: 300, k0: 0, k1: k },
-      { lengthMm: 800, k0: k, k1: k },
-      { lengthMm: 300, k0: k, k1: 0 },
-    ]
-    const elements = Array.from({ length: 17 }, (_, i) => element(i % 2 === 0 ? 1 / 800 : -1 / 800)).flat()
-    const plain = line(elements)
-    expect(plain.path.lengthMm).toBeGreaterThan(30_000)
-    const subject: SetoutSubject = { ...plain, room: roomRound(plain.path) }
-    const methods: readonly SetoutBy[] = [
-      { kind: 'edge', edge: null },
-      { kind: 'deflection', instrument: 'curves' },
-      { kind: 'trammel' },
-      { kind: 'tie-in' },
-      { kind: 'stick', chordMm: 304.8 },
-      { kind: 'lath', pinnedMm: 150 },
-    ]
-    for (const by of methods) {
-      // The best of several: other work on the machine only takes time away.
-      const best = Math.min(
-        ...Array.from({ length: 8 }, () => {
-          const start = performance.now()
-          tableOf(subject, ask(by))
-          return performance.now() - start
-        }),
-      )
-      expect(best, by.kind).toBeLessThan(50)
-    }
-  })
-})
