@@ -3,8 +3,10 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { checksCreateRunner } from '../../../src/core/checks/index.ts'
 import type { Finding } from '../../../src/core/checks/index.ts'
+import { makersFollow } from '../../../src/core/makers/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Derived } from '../../../src/core/pipeline/index.ts'
+import type { TurnoutGeometry } from '../../../src/core/turnout/index.ts'
 import { planRead } from '../../../src/formats/planjson.ts'
 
 const inch = 25.4
@@ -46,6 +48,26 @@ describe('the demo railway in HO', () => {
       expect(Math.abs((finding?.measured ?? Number.NaN) - fault.measured)).toBeLessThan(fault.within)
       expect(Math.abs((finding?.limit ?? Number.NaN) - fault.limit)).toBeLessThan(fault.within)
     })
+  })
+
+  it('has special work of every kind that a harbour asks for', () => {
+    const { turnouts, crossings } = derived.network
+    const geometryOf = (name: string): TurnoutGeometry => {
+      const found = [...turnouts.values()].find(({ turnout }) => turnout.name === name)
+      if (found?.result.ok !== true) throw new Error(`no ${name}`)
+      return found.result.geometry
+    }
+    expect(geometryOf('Quay wye').legs.map(({ leg }) => leg)).toEqual(['diverging', 'other'])
+    // The ice house's turnout lies in a curve of 16 in and leaves to its outside; the host is all the curve there is.
+    const iceHouse = geometryOf('Ice house')
+    expect(iceHouse.request.frog).toBe(6)
+    expect(iceHouse.request.host?.path.elements.some(({ k0 }) => Math.abs(k0 - 1 / (16 * inch)) < 1e-9)).toBe(true)
+    expect([...crossings.values()].map(({ record, result }) => [record?.name, record?.slip, result.ok])).toEqual([
+      ['Ice house crossing', 'none', true],
+    ])
+    expect(Object.values(derived.plan.makers).map(({ numbers }) => numbers.kind)).toEqual(['yard'])
+    // The maker's own numbers still give what stands in the file.
+    expect(makersFollow(derived.plan, derived.network)).toEqual([])
   })
 
   it('finds the crowded bend between the main and the siding on the north-east corner', () => {
