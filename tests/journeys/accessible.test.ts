@@ -34,12 +34,24 @@ describe.each(['light', 'dark'] as const)('the desk, %s', (colorScheme) => {
     expect(await breaches(desk.page)).toEqual([])
     await context.close()
   })
+
+  it('the gallery of turnouts and crossings too, with pictures in it', async () => {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
+    const { page } = await deskOpen(browser, inject('appAddress'), context)
+    await page.getByRole('button', { name: 'View' }).click()
+    await page.getByRole('menuitem', { name: 'Gallery of turnouts and crossings' }).click()
+    await page.locator('.gallery-paper svg').nth(3).waitFor()
+    expect(await breaches(page)).toEqual([])
+    await context.close()
+  })
 })
 
 describe('the check of accessibility', () => {
   it('sees a button without a name and text too pale to read', async () => {
     const page = await browser.newPage()
-    await page.setContent('<html lang="en"><title>x</title><main><button></button><p style="color:#ccc;background:#fff">pale</p></main></html>')
+    await page.setContent(
+      '<html lang="en"><title>x</title><main><button></button><p style="color:#ccc;background:#fff">pale</p></main></html>',
+    )
     const found = await breaches(page)
     expect(found.some((line) => line.startsWith('button-name'))).toBe(true)
     expect(found.some((line) => line.startsWith('color-contrast'))).toBe(true)
