@@ -27,7 +27,21 @@ export default defineConfig(async () => {
         },
         {
           plugins: [react()],
-          optimizeDeps: { include: ['react', 'react-dom/client', 'comlink', 'highs', 'idb', 'zustand', '@cantoo/pdf-lib', '@cantoo/fontkit', 'clipper2-ts', 'flatbush', 'valibot'] },
+          optimizeDeps: {
+            include: [
+              'react',
+              'react-dom/client',
+              'comlink',
+              'highs',
+              'idb',
+              'zustand',
+              '@cantoo/pdf-lib',
+              '@cantoo/fontkit',
+              'clipper2-ts',
+              'flatbush',
+              'valibot',
+            ],
+          },
           test: {
             name: 'browser',
             include: ['tests/browser/**/*.test.{ts,tsx}'],

@@ -4,7 +4,8 @@ import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { dirname, join, posix, relative, resolve, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
-const importPattern = /(?:^|[\s;])(?:import|export)\s+(?:type\s+)?(?:[^'"();]*?\sfrom\s+)?['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|new URL\(\s*['"]([^'"]+)['"]\s*,\s*import\.meta\.url/g
+const importPattern =
+  /(?:^|[\s;])(?:import|export)\s+(?:type\s+)?(?:[^'"();]*?\sfrom\s+)?['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|new URL\(\s*['"]([^'"]+)['"]\s*,\s*import\.meta\.url/g
 
 function filesBelow(folder) {
   return readdirSync(folder).flatMap((name) => {
@@ -39,17 +40,21 @@ export function layerBreaches(root) {
     for (const match of readFileSync(absolute, 'utf8').matchAll(importPattern)) {
       const wanted = (match[1] ?? match[2] ?? match[3]).split('?')[0]
       if (wanted.startsWith('.')) {
-        const target = relative(root, resolve(dirname(absolute), wanted)).split(sep).join('/')
+        const target = relative(root, resolve(dirname(absolute), wanted))
+          .split(sep)
+          .join('/')
         const layer = longestPrefix(target, layers)
         const allowed = layer === own || table.layers[own].some((folder) => inside(target, folder))
         if (target.startsWith('src/') && !allowed) breaches.push({ file, imports: wanted, why: `${own} may not import ${layer ?? target}` })
-        if (!target.startsWith('src/') && !target.startsWith('public/') && !target.endsWith('.css')) breaches.push({ file, imports: wanted, why: 'leaves src' })
+        if (!target.startsWith('src/') && !target.startsWith('public/') && !target.endsWith('.css'))
+          breaches.push({ file, imports: wanted, why: 'leaves src' })
       } else if (wanted.startsWith('node:')) {
         if (!table.node.some((place) => inside(file, place))) breaches.push({ file, imports: wanted, why: `${own} must run in a browser` })
       } else {
         const room = longestPrefix(own, Object.keys(table.packages))
         const name = wanted.startsWith('@') ? posix.join(...wanted.split('/').slice(0, 2)) : wanted.split('/')[0]
-        if (!(table.packages[room] ?? []).includes(name)) breaches.push({ file, imports: wanted, why: `package ${name} is not allowed in ${room}` })
+        if (!(table.packages[room] ?? []).includes(name))
+          breaches.push({ file, imports: wanted, why: `package ${name} is not allowed in ${room}` })
       }
     }
   }

@@ -1,2 +1,4 @@
 import { expect, it } from 'vitest'
-it('runs in a browser', () => { expect(navigator.userAgent).toContain('Chrome') })
+it('runs in a browser', () => {
+  expect(navigator.userAgent).toContain('Chrome')
+})

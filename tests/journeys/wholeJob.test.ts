@@ -35,7 +35,13 @@ it('goes from an empty room to a sheet of paper', async () => {
   await page.keyboard.press('Enter')
   await page.getByRole('button', { name: 'Whole' }).click()
   await desk.button('Cut a hole')
-  for (const [x, y] of [[1000, 400], [1400, 400], [1400, 700], [1000, 700]] as const) await desk.clickAt(x, y)
+  for (const [x, y] of [
+    [1000, 400],
+    [1400, 400],
+    [1400, 700],
+    [1000, 700],
+  ] as const)
+    await desk.clickAt(x, y)
   await page.keyboard.press('Enter')
   const drawn = await desk.savedPlan()
   const bench = Object.values(drawn.benchworks)[0]

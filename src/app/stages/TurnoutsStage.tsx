@@ -27,12 +27,10 @@ export function TurnoutsStage(): ReactNode {
         <ToolHint tool="turnout">
           Point at a track and click. H changes the hand, F the way it faces, K the kind; type a number for another frog.
         </ToolHint>
-      </div>
-      <p>
         <button type="button" className="word" onClick={() => setDesk({ dialog: 'gallery' })}>
           Gallery of turnouts and crossings
         </button>
-      </p>
+      </div>
       <MakerActs kinds={['crossover', 'spur', 'yard', 'wye']} />
       <RecordList
         table="turnouts"

@@ -173,7 +173,8 @@ describe('deriving step by step', () => {
         const { tracks, turnouts } = networkCreateDeriver()(plan)
         for (const { alignment } of tracks.values())
           for (const kind of alignment.ok ? ['solved'] : alignment.problems.map((problem) => problem.kind)) seen.add(kind)
-        for (const { result } of turnouts.values()) seen.add(!result.ok ? result.problem.kind : result.geometry.request.host === null ? 'set' : 'bent')
+        for (const { result } of turnouts.values())
+          seen.add(!result.ok ? result.problem.kind : result.geometry.request.host === null ? 'set' : 'bent')
       }
     }
     for (const kind of ['solved', 'set', 'bent', 'runsOff', 'hostUnsolved', 'legUnsolved', 'easementsTooLong', 'circular'])

@@ -68,7 +68,11 @@ describe('deflections along an easement', () => {
     const subject = pathSubject([easementTo(referenceInput(row, 'transition_length'), referenceInput(row, 'radius'))])
     // The page measures along the curve; the chord of the first point is shorter by less than a part in 40 000.
     const step = referenceInput(row, 'distance')
-    expectMeets(row, 'deflection', valueAt(groupsOf(subject, { kind: 'deflection', instrument: 'curves' }, step)[0], 0, 'deflection') / MINUTE)
+    expectMeets(
+      row,
+      'deflection',
+      valueAt(groupsOf(subject, { kind: 'deflection', instrument: 'curves' }, step)[0], 0, 'deflection') / MINUTE,
+    )
   })
 
   test.each(referenceRows('spiral', { idPrefix: 'searles-' }))('$id, over equal chords of a compound curve', (row) => {
@@ -80,7 +84,8 @@ describe('deflections along an easement', () => {
       const radiusMm = chordMm / (2 * Math.sin(turn / 2))
       return arc(radiusMm * turn, radiusMm)
     })
-    const deflection = valueAt(groupsOf(pathSubject(arcs), { kind: 'deflection', instrument: 'start' }, chordMm)[0], n - 1, 'deflection') / MINUTE
+    const deflection =
+      valueAt(groupsOf(pathSubject(arcs), { kind: 'deflection', instrument: 'start' }, chordMm)[0], n - 1, 'deflection') / MINUTE
     expectMeets(row, 'deflection', deflection)
     expectMeets(row, 'deflection_exact', deflection)
   })
