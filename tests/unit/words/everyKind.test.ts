@@ -14,6 +14,7 @@ import type { AlignmentProblem } from '../../../src/core/alignment/types.ts'
 import type { Cure, Finding, OutlineProblem, RuleName } from '../../../src/core/checks/types.ts'
 import type { CentreReach, SetoutNote, SetoutProblem } from '../../../src/core/deliver/index.ts'
 import type { EditProblem } from '../../../src/core/edit/types.ts'
+import type { GalleryProblem } from '../../../src/core/gallery/index.ts'
 import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
 import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
@@ -28,6 +29,7 @@ import { entryProblemText } from '../../../src/words/entryText.ts'
 import { planFileProblemText, planNoteText } from '../../../src/words/fileText.ts'
 import { findingPlace, findingText } from '../../../src/words/findingText.ts'
 import { joinProblemText, joinStopText } from '../../../src/words/joinText.ts'
+import { galleryProblemText } from '../../../src/words/galleryText.ts'
 import { makerProblemText } from '../../../src/words/makerText.ts'
 import type { MeasurePrefs } from '../../../src/words/measure.ts'
 import { operationProblemText } from '../../../src/words/operationText.ts'
@@ -519,6 +521,11 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   ParallelProblem: listOf<ParallelProblem>(parallels).map((p) => [p.kind, (prefs) => parallelProblemText(p, prefs)]),
   ParallelRemark: listOf<ParallelRemark>(remarks).map((p) => [p.kind, (prefs) => parallelRemarkText(p, prefs)]),
   MakerProblem: listOf<MakerProblem>(makers).map((p) => [p.kind, (prefs) => makerProblemText(p, plan, prefs)]),
+  GalleryProblem: [
+    ...listOf<TurnoutProblem>(turnouts).map((problem): GalleryProblem => ({ kind: 'turnout', problem })),
+    ...listOf<CrossingProblem>(crossings).map((problem): GalleryProblem => ({ kind: 'crossing', problem })),
+    ...listOf<MakerProblem>(makers).map((problem): GalleryProblem => ({ kind: 'maker', problem })),
+  ].map((p) => [`${p.kind} ${p.problem.kind}`, (prefs) => galleryProblemText(p, plan, prefs)]),
   SetoutProblem: listOf<SetoutProblem>(setouts).map((p) => [p.kind, () => setoutProblemText(p, rule)]),
   SetoutNote: listOf<SetoutNote>(setoutNotes).map((p) => [p.kind, () => setoutNoteText(p, rule)]),
   CentreReach: listOf<CentreReach>(reaches).flatMap((p) => [
