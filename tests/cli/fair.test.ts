@@ -151,6 +151,15 @@ describe('waybench fit', () => {
     expect(numberOf(answer, 'worstMm')).toBeLessThan(1e-6)
   })
 
+  it('tells the best so far when the time is over, and refuses a time that is none', async () => {
+    writeFileSync(file('points.csv'), csv('x,y', 1))
+    const answer = await waybenchJson('fit', file('points.csv'), '--tolerance', '0.001mm', '--budget', '0.001')
+    expect(answer['ended']).toBe('stopped')
+    expect(numberOf(answer, 'worstMm')).toBeGreaterThan(0)
+    const { code, err } = await waybench('fit', file('points.csv'), '--tolerance', '1mm', '--budget', '0')
+    expect([code, err]).toEqual([2, expect.stringMatching(/--budget 0: seconds, more than none/)])
+  })
+
   it('reads inches from the head, units in the cells, remarks, semicolons and blank lines', async () => {
     writeFileSync(file('inch.csv'), csv('x_in, y_in', 25.4))
     writeFileSync(file('cells.csv'), ['# measured on the bench', '', ...points.map(({ x, y }) => `${x}mm; ${y}mm`)].join('\r\n'))

@@ -1,11 +1,12 @@
-import { traceSolve } from '../../core/alignment/index.ts'
-import type { TraceSolution } from '../../core/alignment/index.ts'
+import { traceRounds } from '../../core/alignment/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { TraceAnswer, TraceOptions, TraceSolution } from '../../core/alignment/index.ts'
 import { traceProblemText } from '../../words/traceText.ts'
 import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { pointsFromFile } from '../pointsFile.ts'
-import { lengthRequired } from '../values.ts'
+import { lengthRequired, numberOption } from '../values.ts'
 
 export const fitSpec: VerbSpec = {
   name: 'fit',
@@ -13,19 +14,33 @@ export const fitSpec: VerbSpec = {
   operand: 'POINTS.csv',
   options: {
     tolerance: { value: '1mm', about: 'how far a point may lie off the line', isRequired: true },
+    budget: { value: '60', about: 'seconds after which the best line so far is told; 60 when left out' },
     closed: { about: 'the points go round: the last is followed by the first' },
   },
   example: 'waybench fit points.csv --tolerance 1mm',
+}
+
+const usualBudgetSeconds = 60
+
+/** Fits until the line settles or the time is over; then what there is. */
+function traceWithin(points: readonly Point[], options: TraceOptions, seconds: number): TraceAnswer {
+  const until = performance.now() + 1000 * seconds
+  const rounds = traceRounds(points, options)
+  let next = rounds.next('goOn')
+  while (next.done !== true) next = rounds.next(performance.now() < until ? 'goOn' : 'stop')
+  return next.value
 }
 
 export function fitRun(args: Args): Answer {
   const toleranceMm = lengthRequired(args, 'tolerance')
   const path = args.operand ?? ''
   const points = pointsFromFile(path)
-  const answer = traceSolve(points, { toleranceMm, isClosed: args.values.has('closed') })
+  const seconds = numberOption(args, 'budget') ?? usualBudgetSeconds
+  if (!(seconds > 0)) throw new BadInput(`--budget ${args.values.get('budget')}: seconds, more than none, such as 60.`)
+  const answer = traceWithin(points, { toleranceMm, isClosed: args.values.has('closed') }, seconds)
   if (!answer.ok) throw new BadInput(`${path}: ${traceProblemText(answer.problem, inBoth)}`)
   const { trace } = answer
-  const { traverse, residuals, outliers, rmsMm, worstMm, isWithin, rounds } = trace
+  const { traverse, residuals, outliers, rmsMm, worstMm, isWithin, rounds, ended } = trace
   const free = (end: typeof traverse.start | typeof traverse.end): object | null =>
     end.kind === 'free' ? { xMm: end.at.x, yMm: end.at.y } : null
   return {
@@ -49,6 +64,7 @@ export function fitRun(args: Args): Answer {
       outliers,
       residuals,
       rounds,
+      ended,
     },
     text: fitText(trace, toleranceMm),
     exitCode: 0,
@@ -56,7 +72,7 @@ export function fitRun(args: Args): Answer {
   }
 }
 
-function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path }: TraceSolution, toleranceMm: number): string {
+function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path, ended }: TraceSolution, toleranceMm: number): string {
   const rows = traverse.corners.map(({ id, x, y, radiusMm, easementInMm, easementOutMm }) => [
     id,
     x.toFixed(2),
@@ -74,6 +90,7 @@ function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path
     '',
     `Off the line: ${rmsMm.toFixed(3)} mm root mean square, ${worstMm.toFixed(3)} mm at most.`,
     isWithin ? `All within ${lengthBoth(toleranceMm)}.` : `That is NOT within ${lengthBoth(toleranceMm)}.`,
+    ...(ended === 'stopped' ? ['The time was over before the line settled: a longer --budget may bring it nearer.'] : []),
     ...(strays.length === 0 ? [] : [`Left out as gross errors: ${strays.join('; ')}.`]),
   ].join('\n')
 }
