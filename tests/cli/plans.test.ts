@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join, relative } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { planWrite } from '../../src/formats/planjson.ts'
-import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
+import { aBend, aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { numberOf, waybench, waybenchJson, waybenchSpawn } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
@@ -12,13 +12,7 @@ const file = (name: string): string => join(folder, name)
 /** A main that turns 60 degrees with easements of 150 mm and radius 1000 mm, and a straight with a turnout. */
 const plan = planWith({
   tracks: [
-    aTrack({
-      id: 'bend',
-      name: 'Bend',
-      start: { kind: 'free', x: 0, y: 0 },
-      corners: [aCorner({ id: 'c1', x: 2000, y: 0, radius: 1000, easementIn: 150, easementOut: 150 })],
-      end: { kind: 'free', x: 2000 + 2000 * Math.cos(Math.PI / 3), y: 2000 * Math.sin(Math.PI / 3) },
-    }),
+    aBend(),
     aTrack({ id: 'straight', name: 'Quay', start: { kind: 'free', x: 0, y: -500 }, end: { kind: 'free', x: 2000, y: -500 } }),
   ],
   turnouts: [aTurnout({ id: 't1', name: 'Icehouse', track: 'straight', stationMm: 600 })],

@@ -17,7 +17,7 @@ import { sheetsSpec } from '../../src/cli/verbs/sheets.ts'
 import { swingSpec } from '../../src/cli/verbs/swing.ts'
 import { turnoutSpec } from '../../src/cli/turnout/options.ts'
 import { planWrite } from '../../src/formats/planjson.ts'
-import { aBenchwork, aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
+import { aBenchwork, aBend, aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { waybench, words } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
@@ -35,16 +35,7 @@ const plan = planWith({
       ],
     }),
   ],
-  tracks: [
-    aTrack({
-      id: 'bend',
-      name: 'Bend',
-      start: { kind: 'free', x: 0, y: 0 },
-      corners: [aCorner({ id: 'c1', x: 2000, y: 0, radius: 1000, easementIn: 150, easementOut: 150 })],
-      end: { kind: 'free', x: 2000 + 2000 * Math.cos(Math.PI / 3), y: 2000 * Math.sin(Math.PI / 3) },
-    }),
-    aTrack({ id: 'quay', name: 'Quay', start: { kind: 'free', x: 0, y: -500 }, end: { kind: 'free', x: 2000, y: -500 } }),
-  ],
+  tracks: [aBend(), aTrack({ id: 'quay', name: 'Quay', start: { kind: 'free', x: 0, y: -500 }, end: { kind: 'free', x: 2000, y: -500 } })],
   turnouts: [aTurnout({ id: 't1', name: 'Icehouse', track: 'quay', stationMm: 600 })],
 })
 writeFileSync(file('plan.json'), planWrite(plan))

@@ -97,3 +97,15 @@ export function aBenchwork(change: Partial<Benchwork> = {}): Benchwork {
     ...change,
   }
 }
+
+/** A track of id 'bend' that turns 60 degrees with easements of 150 mm and a radius of 1000 mm. */
+export function aBend(change: Partial<Track> = {}): Track {
+  return aTrack({
+    id: 'bend',
+    name: 'Bend',
+    start: { kind: 'free', x: 0, y: 0 },
+    corners: [aCorner({ id: 'c1', x: 2000, y: 0, radius: 1000, easementIn: 150, easementOut: 150 })],
+    end: { kind: 'free', x: 2000 + 2000 * Math.cos(Math.PI / 3), y: 2000 * Math.sin(Math.PI / 3) },
+    ...change,
+  })
+}

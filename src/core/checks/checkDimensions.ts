@@ -14,7 +14,7 @@ export function checkDimensions({ turnout, result }: NetworkTurnout, railway: Ra
   if (!result.ok) return []
   const { geometry, pose } = result
   const standard = checkStandard(railway)
-  return failingOf(geometry, railway).map((dimension, index) => {
+  return failingOf(geometry, railway, standard).map((dimension, index) => {
     const { x, y } = poseToPlan(pose, dimension.at)
     return {
       id: `check-dimensions:${turnout.id}:${dimension.route}:${dimension.kind}:${index}`,
@@ -42,10 +42,10 @@ export function checkDimensions({ turnout, result }: NetworkTurnout, railway: Ra
 /** Measuring along every rail takes its time, and a turnout that is only moved is the same geometry. Not part of any result. */
 const known = new WeakMap<TurnoutGeometry, { readonly railway: Railway; readonly failing: readonly CheckDimension[] }>()
 
-function failingOf(geometry: TurnoutGeometry, railway: Railway): readonly CheckDimension[] {
+function failingOf(geometry: TurnoutGeometry, railway: Railway, standard: ReturnType<typeof checkStandard>): readonly CheckDimension[] {
   const before = known.get(geometry)
   if (before?.railway === railway) return before.failing
-  const failing = dimensionsOf({ ...geometry, measures: geometry.request }, checkStandard(railway)).filter(({ isWithin }) => !isWithin)
+  const failing = dimensionsOf({ ...geometry, measures: geometry.request }, standard).filter(({ isWithin }) => !isWithin)
   known.set(geometry, { railway, failing })
   return failing
 }

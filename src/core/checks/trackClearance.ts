@@ -7,6 +7,7 @@ import { ON_LINE_MM, nearnessFree, nearnessOnLevel, runPartings } from './nearne
 import type { Nearness } from './nearness.ts'
 import type { Run, Span } from './run.ts'
 import type { Finding } from './types.ts'
+import { leastCrossingRad } from '../turnout/index.ts'
 
 /** Step along a run where another is near, mm: distances of neighbouring tracks change smoothly, and ends are searched anyway. */
 const STEP_MM = 8
@@ -124,9 +125,6 @@ interface Crossing {
 /** Step at which a change of side is looked for, mm. Between two steps the other's station moves little unless the nearest place jumps. */
 const SIDE_STEP_MM = 4
 
-/** Lines that meet flatter than a No. 20 frog are too near each other and no crossing, rad. Common practice, no source. */
-const CROSSING_LEAST_RAD = 1 / 20
-
 /**
  * Places within a breach where the run goes over to the other side. Lines that lie on each other do not cross at every rounding, and a
  * line that ends on another does not cross it.
@@ -146,7 +144,7 @@ function crossingsWithin(run: Run, other: Run, breach: Breach, near: (stationMm:
     const isNear = Math.min(here.distanceMm, before.distanceMm) <= SIDE_STEP_MM
     if (!hasJumped && isNear && sideOf(here) * sideOf(before) < 0) {
       const crossing = crossingBetween(run, other, beforeMm, stationMm, near)
-      if (crossing !== null && crossing.angleRad >= CROSSING_LEAST_RAD) crossings.push(crossing)
+      if (crossing !== null && crossing.angleRad >= leastCrossingRad) crossings.push(crossing)
     }
     beforeMm = stationMm
     before = here

@@ -2,8 +2,7 @@ import type { Point } from '../geom/types.ts'
 import { barsHeight, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
 import { titleTexts, type TitleText } from './titleTexts.ts'
 import type { DrawItem, LineRole, SheetOptions, TextItem } from './types.ts'
-
-const MM_PER_INCH = 25.4
+import { MM_PER_INCH } from '../units/index.ts'
 
 /** Frame, scale bars in both axes, check squares and title: all that stands outside of the window. Page mm. */
 export function titleBlock(frame: PageFrame, options: SheetOptions, text: TitleText): readonly DrawItem[] {

@@ -3,8 +3,7 @@ import type { Crossing, Railway } from '../plan/types.ts'
 import type { CrossingRequest, CrossingTrack } from '../turnout/crossing/types.ts'
 import { turnoutRequest } from '../turnout/index.ts'
 import { standardBuild } from './turnoutPlaces.ts'
-
-const mmPerInch = 25.4
+import { MM_PER_INCH } from '../units/index.ts'
 
 /** The usual wheel of a freight car, inches full size. Common practice, no source. */
 const wheelInches = 33
@@ -52,7 +51,7 @@ export function crossingRequest(
     tieLengthMm: railway.tieLengthMm,
     tieWidthMm: railway.tieWidthMm,
     tieSpacingMm,
-    wheelDiameterMm: (wheelInches * mmPerInch) / railway.ratio,
+    wheelDiameterMm: (wheelInches * MM_PER_INCH) / railway.ratio,
     flangeDepthMm: flangeByFlangeway * railway.flangewayMm,
   }
 }

@@ -2,15 +2,12 @@ import { angleWrap, boxesOverlap, pathBox, pathIntersections, pathPoseAt } from 
 import type { Box, Pose } from '../geom/types.ts'
 import type { Crossing, Id, Railway, Table } from '../plan/types.ts'
 import type { CrossingResult } from '../turnout/crossing/types.ts'
-import { crossingSolve } from '../turnout/index.ts'
+import { crossingSolve, leastCrossingRad } from '../turnout/index.ts'
 import { crossingRequest } from './crossingRequest.ts'
 import { localLine, localLineEquals, localPath } from './localLine.ts'
 import type { LocalLine, SolvedAlignment } from './localLine.ts'
 import type { Stretch } from './placement.ts'
 import type { NetworkCrossing, NetworkTrack } from './types.ts'
-
-/** Lines that meet flatter than this lie beside each other: no diamond was ever built so long. About No. 20. */
-const leastAngleRad = 0.05
 
 /** Centrelines nearer than this meet. */
 const meetingToleranceMm = 1e-6
@@ -117,7 +114,7 @@ function meetingsFind(a: SolvedAlignment, b: SolvedAlignment): readonly Meeting[
     }))
     .filter(
       ({ stationMm, otherStationMm, turnRad }) =>
-        crossingAngle(turnRad) >= leastAngleRad && isWithin(a, stationMm) && isWithin(b, otherStationMm),
+        crossingAngle(turnRad) >= leastCrossingRad && isWithin(a, stationMm) && isWithin(b, otherStationMm),
     )
 }
 

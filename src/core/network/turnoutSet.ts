@@ -28,7 +28,7 @@ export interface SolvedTurnout {
  * another: what is still right of it is taken over.
  */
 export function turnoutSolveOn(turnout: Turnout, host: NetworkTrack, before: SolvedTurnout | null): SolvedTurnout {
-  const request = { ...turnoutRequest(host.railway, host.lineClass, turnout), kind: turnout.kind }
+  const request = turnoutRequest(host.railway, host.lineClass, turnout)
   const straight = before ? before.straight : straightSolve(host.railway, request)
   const line = host.alignment.ok ? bentLine(turnout, host.alignment, straight, request.gaugeMm) : null
   if (line === null) return { straight, line, result: straight }

@@ -1,8 +1,8 @@
 import type { FrogDefinition } from '../plan/types.ts'
+import { MM_PER_INCH } from '../units/index.ts'
 
 /** Prototype width of the actual frog point, an inch fraction that gave the half-inch point its name. */
 const pointWidthInches = 0.5
-const mmPerInch = 25.4
 
 /**
  * Frog angle F of a frog number N, rad.
@@ -37,9 +37,29 @@ export function frogDistances(
   return {
     knuckle: request.flangewayMm / Math.sin(frogAngleRad),
     throat: frogSpreadDistance(request.flangewayMm, frogAngleRad),
-    halfInch: frogSpreadDistance((pointWidthInches * mmPerInch) / request.ratio, frogAngleRad),
+    halfInch: frogSpreadDistance((pointWidthInches * MM_PER_INCH) / request.ratio, frogAngleRad),
     fullHeads: request.railHeadMm / Math.tan(frogAngleRad / 2),
   }
+}
+
+/** Heel of the frog by its toe: the model rows print 1.6 to 1.7 times [NMRA-RP-12 12.7]. */
+const heelByToe = 1.6
+
+/** Toe of a frog as usual: there two heads and a flangeway fit between the gauge lines. */
+export function frogToeUsual(
+  { flangewayMm, railHeadMm }: { readonly flangewayMm: number; readonly railHeadMm: number },
+  frogAngleRad: number,
+): number {
+  return frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad)
+}
+
+/** Heel of a frog as usual for its toe: longer by the rule, and long enough that the feet of both rails clear, a head and a foot apart. */
+export function frogHeelUsual(
+  { railHeadMm, railFootMm }: { readonly railHeadMm: number; readonly railFootMm: number },
+  frogAngleRad: number,
+  toeLengthMm: number,
+): number {
+  return Math.max(heelByToe * toeLengthMm, frogSpreadDistance(railHeadMm + railFootMm, frogAngleRad))
 }
 
 /**

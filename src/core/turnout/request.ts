@@ -1,8 +1,8 @@
 import type { LineClass, Railway, Turnout } from '../plan/types.ts'
-import { frogAngle, frogSpreadDistance } from './frog.ts'
+import { frogAngle, frogHeelUsual, frogToeUsual } from './frog.ts'
 import type { TurnoutRequest } from './types.ts'
+import { MM_PER_INCH } from '../units/index.ts'
 
-const mmPerInch = 25.4
 const inchesPerFoot = 12
 
 /** Heel spread and point thickness of straight split switches, inches full size [TI-850-02]. */
@@ -11,9 +11,6 @@ const thicknessInches = 0.25
 
 /** No edge is filed thinner at the bench, whatever the scale: five thousandths of an inch. Common practice, no source. */
 const filedEdgeMm = 0.127
-
-/** Heel of the frog by its toe: the model rows print 1.6 to 1.7 times [NMRA-RP-12 12.7]. */
-const heelByToe = 1.6
 
 /** Prototype length of the points of a frog number, feet. Common practice, no source; the lengths are those of [AREA-TURNOUTS]. */
 function pointFeet(frog: number): number {
@@ -52,12 +49,12 @@ export function turnoutRequest(
   const { build, frog } = turnout
   const { ratio, flangewayMm, railHeadMm, railFootMm } = railway
   const frogAngleRad = frogAngle(frog, railway.frogDefinition)
-  const toeLengthMm = build.toeLengthMm === 'standard' ? frogSpreadDistance(flangewayMm + 2 * railHeadMm, frogAngleRad) : build.toeLengthMm
+  const toeLengthMm = build.toeLengthMm === 'standard' ? frogToeUsual(railway, frogAngleRad) : build.toeLengthMm
   const pointThicknessMm =
-    build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * mmPerInch) / ratio, filedEdgeMm) : build.pointThicknessMm
+    build.pointThicknessMm === 'standard' ? Math.max((thicknessInches * MM_PER_INCH) / ratio, filedEdgeMm) : build.pointThicknessMm
   const heelSpreadMm =
-    build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * mmPerInch) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm
-  const prototypeMm = (pointFeet(frog) * inchesPerFoot * mmPerInch) / ratio
+    build.heelSpreadMm === 'standard' ? Math.max((heelSpreadInches * MM_PER_INCH) / ratio, flangewayMm + railHeadMm) : build.heelSpreadMm
+  const prototypeMm = (pointFeet(frog) * inchesPerFoot * MM_PER_INCH) / ratio
   const kind = turnout.kind ?? { kind: 'plain' }
   const isStub = kind.kind === 'stub'
   const tipMm = isStub ? 0 : pointThicknessMm
@@ -78,10 +75,7 @@ export function turnoutRequest(
     heelSpreadMm,
     entryAngleRad: 0,
     toeLengthMm,
-    heelLengthMm:
-      build.heelLengthMm === 'standard'
-        ? Math.max(heelByToe * toeLengthMm, frogSpreadDistance(railHeadMm + railFootMm, frogAngleRad))
-        : build.heelLengthMm,
+    heelLengthMm: build.heelLengthMm === 'standard' ? frogHeelUsual(railway, frogAngleRad, toeLengthMm) : build.heelLengthMm,
     flangewayMm,
     checkGaugeMm: railway.checkGaugeMm,
     railHeadMm,

@@ -1,6 +1,6 @@
 import type { WorkMeasures } from './types.ts'
+import { MM_PER_INCH } from '../units/index.ts'
 
-const mmPerInch = 25.4
 /**
  * Throw at the tip: 4 3/4 in full size, and on models with their wide flangeways at least this many of them.
  * [NMRA-S-3.1] leaves between gauge and points spread 4.75 to 4.77 in full size, [NMRA-S-3.2-2010] 1.31 flangeways in HO and 1.25 in O.
@@ -36,7 +36,7 @@ export function throwOf(moved: PointsMoved): number {
   const { ratio, flangewayMm, railHeadMm, pointThicknessMm, heelSpreadMm } = moved
   const rise = heelSpreadMm - pointThicknessMm
   const byAngle = moved.points === 'straight' ? rise : (moved.entryAngleRad ?? 0) * (moved.pointLengthMm ?? 0)
-  let most = Math.max((throwInches * mmPerInch) / ratio, throwFlangeways * flangewayMm)
+  let most = Math.max((throwInches * MM_PER_INCH) / ratio, throwFlangeways * flangewayMm)
   for (let i = 0; i < places; i++) {
     const u = i / places
     const closedMm = pointThicknessMm + byAngle * u + (rise - byAngle) * u ** 2
@@ -44,4 +44,12 @@ export function throwOf(moved: PointsMoved): number {
     most = Math.max(most, (narrowestFlangeway * flangewayMm - behindMm) / (1 - u))
   }
   return most
+}
+
+/** Hole under a throw bar for a wire as thick as a rail head: as long as the throw and a head more on both sides, no wider than the bay. */
+export function throwSlot(
+  throwMm: number,
+  { railHeadMm, tieSpacingMm, tieWidthMm }: { readonly railHeadMm: number; readonly tieSpacingMm: number; readonly tieWidthMm: number },
+): { readonly slotLengthMm: number; readonly slotWidthMm: number } {
+  return { slotLengthMm: throwMm + 2 * railHeadMm, slotWidthMm: Math.min(2 * railHeadMm, tieSpacingMm - tieWidthMm) }
 }

@@ -1,13 +1,12 @@
 import type { RailPart, RailStick, RouteName, TurnoutRailRole } from '../../turnout/index.ts'
 import type { SheetOptions } from '../types.ts'
+import { MM_PER_INCH } from '../../units/index.ts'
 
 type Units = SheetOptions['units']
 
-const mmPerInch = 25.4
-
 /** A size at the bench as a caliper shows it: thousandths of an inch, or hundredths of a millimetre; no unit, that stands in the head. */
 export function caliperWords(mm: number, units: Units): string {
-  return units === 'imperial' ? (mm / mmPerInch).toFixed(3) : mm.toFixed(2)
+  return units === 'imperial' ? (mm / MM_PER_INCH).toFixed(3) : mm.toFixed(2)
 }
 
 /** The unit of caliperWords. */

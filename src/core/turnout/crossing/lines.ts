@@ -1,16 +1,14 @@
 import { angleWrap, pathIntersections, pathNearest, pathOffset, pathPoseAt, pathSlice } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
-import { frogSpreadDistance } from '../frog.ts'
+import { frogHeelUsual, frogToeUsual } from '../frog.ts'
+import { meetingToleranceMm } from '../work/meetings.ts'
 import type { FrogLengths, GaugeLine } from '../work/types.ts'
 import type { CrossingProblem, CrossingRequest, CrossingTrack } from './types.ts'
 
-/** Below this a diamond is longer than any that was built: about No. 20. */
-const leastAngleRad = 0.05
+/** Lines that meet flatter than about a No. 20 frog are no crossing: no diamond was ever built so long. rad. Common practice, no source. */
+export const leastCrossingRad = 0.05
 /** How many times as far as straight tracks would ask a track is looked at on either side: on curves the frogs lie farther off. */
 const reaches = [1.4, 2.5, 5]
-const meetingToleranceMm = 1e-9
-/** The heel of a frog by its toe: as in turnouts [NMRA-RP-12 12.7]. */
-const heelByToe = 1.6
 
 /** One track within the crossing: its centreline from the outer frog's heel to the other's, and its gauge lines. */
 export interface TrackLines {
@@ -34,11 +32,10 @@ export type DiamondResult =
   | { readonly ok: true; readonly diamond: DiamondLines }
   | { readonly ok: false; readonly problem: CrossingProblem }
 
-/** Toe and heel of a frog from its angle: room for two heads and a flangeway at the toe, for the feet at the heel. */
+/** Toe and heel of a frog of a crossing: as usual for its angle. */
 export function frogLengths(request: Pick<CrossingRequest, 'flangewayMm' | 'railHeadMm' | 'railFootMm'>, angleRad: number): FrogLengths {
-  const { flangewayMm, railHeadMm, railFootMm } = request
-  const toeMm = frogSpreadDistance(flangewayMm + 2 * railHeadMm, angleRad)
-  return { toeMm, heelMm: Math.max(heelByToe * toeMm, frogSpreadDistance(railHeadMm + railFootMm, angleRad)) }
+  const toeMm = frogToeUsual(request, angleRad)
+  return { toeMm, heelMm: frogHeelUsual(request, angleRad, toeMm) }
 }
 
 /**
@@ -53,7 +50,7 @@ export function diamondLines(request: CrossingRequest): DiamondResult {
   const { first, second, gaugeMm } = request
   const turnRad = angleWrap(pathPoseAt(second.path, second.atMm).headingRad - pathPoseAt(first.path, first.atMm).headingRad)
   const angleRad = Math.abs(turnRad)
-  if (angleRad < leastAngleRad) return fail({ kind: 'angleTooSmall', angleRad, leastRad: leastAngleRad })
+  if (angleRad < leastCrossingRad) return fail({ kind: 'angleTooSmall', angleRad, leastRad: leastCrossingRad })
   const { heelMm } = frogLengths(request, angleRad)
   const straightMm = gaugeMm / 2 / Math.tan(angleRad / 2) + heelMm
   const turn = turnRad > 0 ? 1 : -1

@@ -18,10 +18,10 @@ import type { GaugeLine, RouteName, Side } from '../work/types.ts'
 import { frogLengths } from './lines.ts'
 import type { DiamondLines, TrackLines } from './lines.ts'
 import type { CrossingProblem, CrossingRequest } from './types.ts'
+import { meetingToleranceMm } from '../work/meetings.ts'
 
 /** The stock rail is set out by a point's thickness over this many rail heads ahead of the tip. Common practice, no source. */
 const setHeads = 6
-const meetingToleranceMm = 1e-9
 const stationToleranceMm = 1e-10
 const ordinateSteps = 4
 /** A slip sharper than two gauges of radius is none: its inner rail would have next to no radius. */

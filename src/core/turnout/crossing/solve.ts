@@ -1,6 +1,6 @@
 import { pathNearest, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
-import { throwOf } from '../throw.ts'
+import { throwOf, throwSlot } from '../throw.ts'
 import { gapsBetweenTies, gapsFixed } from '../ties/gapBays.ts'
 import { tiesLay } from '../ties/lay.ts'
 import { specialWork } from '../work/solve.ts'
@@ -124,8 +124,7 @@ function crossingLay(
     throwHoles: slips.flatMap(({ centre }) =>
       [pathStart(centre), centre.end].map(({ x, y }) => ({
         at: { x, y },
-        slotLengthMm: throwMm + 2 * request.railHeadMm,
-        slotWidthMm: Math.min(2 * request.railHeadMm, request.tieSpacingMm - request.tieWidthMm),
+        ...throwSlot(throwMm, request),
       })),
     ),
     unguardedMm,

@@ -21,10 +21,9 @@ import type { Host } from './host.ts'
 import { stockRail } from './stock.ts'
 import { gaugeLine } from './types.ts'
 import type { LinesResult } from './types.ts'
+import { meetingToleranceMm } from '../work/meetings.ts'
 
 type DualKind = Extract<SharedKind, { kind: 'dual-gauge' }>
-
-const meetingToleranceMm = 1e-9
 
 /**
  * A left-hand turnout where a smaller gauge shares a rail with the host's: three rails into it, and as many out on each side as the

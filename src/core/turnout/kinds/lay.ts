@@ -1,7 +1,7 @@
 import { pathCurvatureAt, pathFromElements, pathNearest, pathPoseAt, pathStart, rootBrent } from '../../geom/index.ts'
 import type { CurveElement, Path } from '../../geom/types.ts'
 import { frogDistances, frogLengthsAt } from '../frog.ts'
-import { throwOf } from '../throw.ts'
+import { throwOf, throwSlot } from '../throw.ts'
 import { pathAcross } from '../ties/across.ts'
 import { gapsBetweenTies } from '../ties/gapBays.ts'
 import { throwBarStation } from '../ties/lay.ts'
@@ -20,7 +20,7 @@ const mostApartGauges = 20
 /** Rails, ties and all that is measured from the lines of a left-hand turnout. */
 export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
   const { request, host, routes, main, overallMm, frontMm, heads } = found
-  const { tieSpacingMm, railHeadMm } = request
+  const { tieSpacingMm } = request
   const { frogAngleRad, points } = main
   const work = specialWork({
     lines: found.lines,
@@ -75,12 +75,8 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     rails,
     ties,
     gaps: gapsBetweenTies(work.gaps, rails, ties),
-    // The throw bar lies between the two head blocks; its wire is taken as thick as a rail head.
-    throwHole: {
-      at: pointOf(hostPoseAt(host, throwStation)),
-      slotLengthMm: throwMm + 2 * railHeadMm,
-      slotWidthMm: Math.min(2 * railHeadMm, tieSpacingMm - request.tieWidthMm),
-    },
+    // The throw bar lies between the two head blocks.
+    throwHole: { at: pointOf(hostPoseAt(host, throwStation)), ...throwSlot(throwMm, request) },
     divergingRoute,
     leg: divergingRoute.end,
     frogPoint: main.frogPoint,

@@ -13,8 +13,8 @@ import type { Host } from './host.ts'
 import { stockRailFrom } from './stock.ts'
 import { gaugeLine } from './types.ts'
 import type { LinesResult } from './types.ts'
+import { meetingToleranceMm } from '../work/meetings.ts'
 
-const meetingToleranceMm = 1e-9
 const lapSteps = 40
 /**
  * Beside a rail of the through route a wing of the frog between the others keeps so many flangeways away: it is not flared towards

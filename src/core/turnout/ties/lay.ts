@@ -4,8 +4,8 @@ import type { TurnoutTie } from '../types.ts'
 import { hostPose, pathAcross } from './across.ts'
 import type { Across } from './across.ts'
 import type { HeadBlocks, TieRequest } from './types.ts'
+import { MM_PER_INCH } from '../../units/index.ts'
 
-const mmPerInch = 25.4
 /** Turnout ties come in steps of 6 in full size. Common practice, no source. */
 const stepInches = 6
 /** The two ties that carry the throw reach this much farther than a standard tie: 15 ft beside 8 ft 6 in. [AREA-TURNOUTS] */
@@ -143,10 +143,10 @@ function spreadAt(request: TieRequest, stationMm: number): { readonly pose: Pose
 
 function tieAt(request: TieRequest, stationMm: number, head: HeadBlocks | undefined): TurnoutTie {
   const { tieLengthMm, tieWidthMm, ratio } = request
-  const step = (stepInches * mmPerInch) / ratio
+  const step = (stepInches * MM_PER_INCH) / ratio
   const { pose, spread } = spreadAt(request, stationMm)
   const separation = spread.highMm - spread.lowMm
-  const extra = head === undefined ? separation : Math.max(separation, (headBlockExtraInches * mmPerInch) / ratio)
+  const extra = head === undefined ? separation : Math.max(separation, (headBlockExtraInches * MM_PER_INCH) / ratio)
   const lengthMm = Math.ceil((tieLengthMm + extra) / step - stepSlack) * step
   const over = lengthMm - tieLengthMm - separation
   const low = spread.lowMm - tieLengthMm / 2 - over * shareBelow(request, spread, head)

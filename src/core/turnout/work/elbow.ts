@@ -7,10 +7,10 @@ import type { Meeting } from './meetings.ts'
 import { railOf } from './railOf.ts'
 import { pathElementsOf, sideSign } from './side.ts'
 import type { WorkMeasures } from './types.ts'
+import { meetingToleranceMm } from './meetings.ts'
 
 /** A check rail in an elbow reaches this many knuckle lengths from the corner each way. Common practice, no source. */
 const checkReach = 1.5
-const meetingToleranceMm = 1e-9
 
 /**
  * The bent rail of an elbow: along the line that comes up to the crossing and on along the one that leaves it, with a bend

@@ -4,7 +4,7 @@ import { frogDistances } from '../frog.ts'
 import type { GaugeLine, WorkFrog, WorkMeasures } from './types.ts'
 
 /** Lines pass this near or they do not meet. */
-const meetingToleranceMm = 1e-9
+export const meetingToleranceMm = 1e-9
 /** Lines that meet flatter than this do not cross, they run together: a No. 100 frog. */
 const leastAngleRad = 0.01
 

@@ -18,10 +18,10 @@ import type { Meeting } from './meetings.ts'
 import { railOf } from './railOf.ts'
 import { pathElementsOf, sideSign } from './side.ts'
 import type { WorkMeasures } from './types.ts'
+import { meetingToleranceMm } from './meetings.ts'
 
 /** Ahead of the throat the guarded part begins this many flangeways early. Common practice, no source. */
 const coverAheadFlangeways = 2
-const meetingToleranceMm = 1e-9
 
 /*
  * The rails of a vee, each from a line whose half behind the crossing is interrupted (wing, guard) or runs on from it (point rail).
