@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { planWrite } from '../../src/formats/planjson.ts'
-import { aBenchwork, aBend, aTrack, planWith } from '../support/plans.ts'
+import { aBenchwork, aCorner, aTrack, planWith } from '../support/plans.ts'
 import { numberOf, waybench, waybenchJson } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-setout-'))
@@ -45,7 +45,13 @@ const plan = planWith({
     }),
   ],
   tracks: [
-    aBend(),
+    aTrack({
+      id: 'bend',
+      name: 'Bend',
+      start: { kind: 'free', x: 0, y: 0 },
+      corners: [aCorner({ id: 'c1', x: 2000, y: 0, radius: 1000, easementIn: 150, easementOut: 150 })],
+      end: { kind: 'free', x: 3000, y: 1000 * Math.tan(Math.PI / 3) },
+    }),
     aTrack({ id: 'straight', name: 'Quay', start: { kind: 'free', x: 0, y: 500 }, end: { kind: 'free', x: 2000, y: 500 } }),
   ],
 })
