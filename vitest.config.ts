@@ -23,7 +23,13 @@ export default defineConfig(async () => {
         },
         {
           plugins: [react()],
-          test: { name: 'app', environment: 'jsdom', include: ['tests/app/**/*.test.{ts,tsx}'], ...patient },
+          test: {
+            name: 'app',
+            environment: 'jsdom',
+            include: ['tests/app/**/*.test.{ts,tsx}'],
+            setupFiles: ['tests/app/setup.ts'],
+            ...patient,
+          },
         },
         {
           plugins: [react()],

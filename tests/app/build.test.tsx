@@ -33,7 +33,7 @@ describe('building a turnout', () => {
   it('opens from its particulars with the tables of the bench, and closes', async () => {
     renderOnDesk(<TurnoutParticulars id="turnout-1" />)
     await hand.click(screen.getByRole('button', { name: 'Build it' }))
-    expect(await screen.findByRole('dialog', { name: /^Build / }, { timeout: 10_000 })).toBeVisible()
+    expect(await screen.findByRole('dialog', { name: /^Build / })).toBeVisible()
     for (const title of [
       /^Rails to cut/,
       /^Closure rail at its quarters/,

@@ -16,8 +16,10 @@ import { storesCreate } from '../../src/app/stores.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import type { KeepStatus } from '../../src/store/types.ts'
 
-// In the app these come when something is first selected; here they are there from the start.
+// In the app these come when something is first selected or done; here they are there from the start.
 await selectedLoad()
+await import('../../src/app/lineActs/LineActPanel.tsx')
+await import('../../src/app/makers/MakerDraftPanel.tsx')
 
 const inch = 25.4
 

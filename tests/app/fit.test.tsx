@@ -13,9 +13,6 @@ import type { Desk } from './desk.tsx'
 
 afterEach(cleanup)
 
-/** A fit rests, then works; other tests want the two cores as well. */
-const patient = { timeout: 20_000 }
-
 // A quarter circle of 500 mm between two straights of 500 mm, measured at 60 places without error.
 const path = solvedPath(aTraverse([0, 0], [[1000, 0, 500, 0, 0]], [1000, 1000]))
 const { points } = surveyed(path, 60, 0, 0, 1)
@@ -35,11 +32,12 @@ function paste(text: string): void {
 
 async function take(text: string): Promise<void> {
   paste(text)
-  await hand.click(screen.getByRole('button', { name: /^Take (these|this|the) / }))
+  // The button says how many once the list is read.
+  await hand.click(await screen.findByRole('button', { name: /^Take (these \d|this point|the \d)/ }))
 }
 
 const fact = async (label: string): Promise<HTMLElement> => {
-  const found = (await screen.findByText(label, {}, patient)).parentElement
+  const found = (await screen.findByText(label)).parentElement
   if (found === null) throw new Error(label)
   return found
 }
@@ -75,9 +73,9 @@ describe('fitting a line to measured points', () => {
     expect(counts.parentElement).toHaveTextContent('0.236 in lefttoo far off')
     await hand.click(counts)
     expect(desk.getState().survey?.verdicts).toEqual(new Map([[12, 'counts']]))
-    await waitFor(() => expect(screen.getByText('Worst').parentElement).not.toHaveTextContent('0.000 in'), patient)
+    await waitFor(() => expect(screen.getByText('Worst').parentElement).not.toHaveTextContent('0.000 in'))
     await hand.click(screen.getByRole('checkbox', { name: 'Point 13 counts' }))
-    await waitFor(() => expect(screen.getByText('Worst').parentElement).toHaveTextContent('0.000 in'), patient)
+    await waitFor(() => expect(screen.getByText('Worst').parentElement).toHaveTextContent('0.000 in'))
     expect(screen.getByRole('checkbox', { name: 'Point 13 counts' }).parentElement).toHaveTextContent('left out')
   }, 60_000)
 })
@@ -102,14 +100,14 @@ describe('points that are no line', () => {
   it('two are too few, and that is said without alarm', async () => {
     await fitting()
     await take('1,2\n3,4')
-    expect(await screen.findByText('There are 2 different points; at least 3 are needed.', {}, patient)).toBeVisible()
+    expect(await screen.findByText('There are 2 different points; at least 3 are needed.')).toBeVisible()
   })
 
   it('points that double back: where, on which line of the list, and put in order at a press', async () => {
     const { desk } = await fitting()
     await take(listOf(points.map((_, i) => points[(i * 7) % 60] ?? { x: 0, y: 0 })))
     // The first line of the list is its heading.
-    expect(await screen.findByText(/from point (\d+) on they turn back.* It stood on line (\d+) of the list\./, {}, patient)).toBeVisible()
+    expect(await screen.findByText(/from point (\d+) on they turn back.* It stood on line (\d+) of the list\./)).toBeVisible()
     await hand.click(screen.getByRole('button', { name: 'Put them in order' }))
     expect(await fact('Worst')).toHaveTextContent('0.000 in')
     await hand.click(screen.getByRole('button', { name: 'Take the last change of the points back' }))
@@ -119,7 +117,7 @@ describe('points that are no line', () => {
   it('more than ten thousand are thinned at a press; the plan is not touched', async () => {
     const { stores, desk } = await fitting()
     await take(Array.from({ length: 10_001 }, (_, i) => `${i},0`).join('\n'))
-    await hand.click(await screen.findByRole('button', { name: 'Keep one in 2' }, patient))
+    await hand.click(await screen.findByRole('button', { name: 'Keep one in 2' }))
     expect(desk.getState().survey?.places).toHaveLength(5001)
     expect(stores.plan.getState().undoStack).toEqual([])
   }, 60_000)
@@ -129,9 +127,9 @@ describe('points that are no line', () => {
     const broken = { trace: () => Promise.reject(new Error(`no answer ${++asked}`)) } as unknown as Engine
     await fitting(broken)
     await take('0,0\n1,0\n2,0')
-    expect(await screen.findByText('no answer 1', {}, patient)).toBeVisible()
+    expect(await screen.findByText('no answer 1')).toBeVisible()
     await hand.click(screen.getByRole('button', { name: 'Try again' }))
-    expect(await screen.findByText('no answer 2', {}, patient)).toBeVisible()
+    expect(await screen.findByText('no answer 2')).toBeVisible()
   })
 })
 
@@ -148,9 +146,9 @@ describe('a long fit', () => {
     }
     await fitting(slow)
     await take(listOf(surveyed(path, 60, 3, 0, 1).points))
-    expect(await screen.findByText(/curves? tried, worst .* so far$/, {}, patient)).toBeVisible()
+    expect(await screen.findByText(/curves? tried, worst .* so far$/)).toBeVisible()
     await hand.click(screen.getByRole('button', { name: 'Stop with the best so far' }))
-    expect(await screen.findByText(/^Stopped before it settled/, {}, patient)).toBeVisible()
+    expect(await screen.findByText(/^Stopped before it settled/)).toBeVisible()
     expect(screen.getByRole('button', { name: 'Lay it as a track' })).toBeEnabled()
   }, 60_000)
 })

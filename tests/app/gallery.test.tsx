@@ -26,8 +26,6 @@ afterEach(() => {
   vi.unstubAllGlobals()
 })
 
-const slow = { timeout: 20_000 }
-
 describe('the gallery of turnouts and crossings', () => {
   it('has every kind once', () => {
     expect(galleryParts.flatMap(({ keys }) => keys).toSorted()).toEqual([...galleryKeys].toSorted())
@@ -38,7 +36,7 @@ describe('the gallery of turnouts and crossings', () => {
     for (const key of galleryKeys) {
       // By selector: asking for roles in pages of drawing takes many seconds.
       const picture = `[role="img"][aria-label="${galleryWords[key].name}, drawn from above"] svg path`
-      await waitFor(() => expect(document.querySelector(picture), key).not.toBeNull(), slow)
+      await waitFor(() => expect(document.querySelector(picture), key).not.toBeNull())
     }
     const square = screen.getByText('Square crossing').closest('figure')
     if (square === null) throw new Error('no square crossing')
@@ -54,15 +52,15 @@ describe('the gallery of turnouts and crossings', () => {
   it('says what hinders a piece where the standards of the railway do', async () => {
     const plan = planEmpty()
     renderOnDesk(<GallerySheet />, { ...plan, railway: { ...plan.railway, flangewayMm: 6 } })
-    expect(await screen.findByText(/^The flangeway is .* it should be less than/, {}, slow)).toBeVisible()
+    expect(await screen.findByText(/^The flangeway is .* it should be less than/)).toBeVisible()
   }, 30_000)
 
   it('opens from the finder and closes', async () => {
     renderOnDesk(<App />)
     await hand.keyboard('/')
-    await hand.type(await screen.findByRole('searchbox', {}, slow), 'scissors')
+    await hand.type(await screen.findByRole('searchbox'), 'scissors')
     await hand.click(await screen.findByRole('menuitem', { name: /Gallery of turnouts/ }))
-    expect(await screen.findByRole('dialog', { name: /Gallery of turnouts/ }, slow)).toBeVisible()
+    expect(await screen.findByRole('dialog', { name: /Gallery of turnouts/ })).toBeVisible()
     await act(async () => hand.click(screen.getByRole('button', { name: 'Close' })))
     expect(screen.queryByRole('dialog')).toBeNull()
   }, 30_000)

@@ -61,7 +61,7 @@ describe('easing', () => {
   it('tells of radius before and after, and takes the eased line as one step', async () => {
     const desk = await doing('Ease this line…', { engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead }) })
     await hand.click(screen.getByRole('button', { name: 'Ease it' }))
-    const take = await screen.findByRole('button', { name: 'Take the eased line' }, { timeout: 20_000 })
+    const take = await screen.findByRole('button', { name: 'Take the eased line' })
     expect(screen.getByText('Least radius').parentElement).toHaveTextContent(/R .* in.*was R 24½ in/)
     // The eased line is held over the plan a moment after it is told of.
     const shown = await waitFor(() => {

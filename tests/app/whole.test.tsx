@@ -59,7 +59,7 @@ describe('the whole desk', () => {
   it('opens the finder with a stroke and does what is found', async () => {
     const { stores } = renderOnDesk(<App />)
     await hand.keyboard('/')
-    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }, { timeout: 20000 }), 'millim')
+    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }), 'millim')
     await hand.keyboard('{Enter}')
     expect(stores.prefs.getState().units).toBe('metric')
     expect(screen.queryByRole('dialog')).toBeNull()
@@ -68,7 +68,7 @@ describe('the whole desk', () => {
   it('says in the finder what has to be selected first', async () => {
     const { stores } = renderOnDesk(<App />)
     await hand.keyboard('/')
-    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }, { timeout: 20000 }), 'ease this')
+    await hand.type(await screen.findByRole('searchbox', { name: 'Find any action' }), 'ease this')
     const found = screen.getByRole('menuitem', { name: /Ease this line/ })
     expect(found).toHaveTextContent('select a track first')
     expect(found).toHaveAttribute('aria-disabled', 'true')
@@ -95,7 +95,7 @@ describe('the whole desk', () => {
     act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
     const column = screen.getByRole('complementary', { name: 'Particulars' })
     await hand.click(within(column).getByRole('button', { name: 'Ease this line…' }))
-    await hand.click(await within(column).findByRole('button', { name: 'Close' }, { timeout: 20000 }))
+    await hand.click(await within(column).findByRole('button', { name: 'Close' }))
     await within(column).findByRole('button', { name: 'Ease this line…' })
     expect(column).toHaveFocus()
     // A click elsewhere takes it away for good.
@@ -108,8 +108,8 @@ describe('the whole desk', () => {
     const { stores, desk } = renderOnDesk(<App />)
     const before = stores.plan.getState().plan
     await hand.click(screen.getByRole('button', { name: 'File' }))
-    await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }, { timeout: 20000 }))
-    const dialog = within(await screen.findByRole('dialog', { name: 'New room' }, { timeout: 20000 }))
+    await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }))
+    const dialog = within(await screen.findByRole('dialog', { name: 'New room' }))
     expect(dialog.getByText(/The plan on the desk is laid aside/)).toBeVisible()
     const scales = dialog.getAllByRole('option').map(({ textContent }) => textContent)
     expect(scales).toContain('HO, 1:87.1, 16.54 mm')
