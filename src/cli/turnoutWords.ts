@@ -24,6 +24,7 @@ const optionOf: Readonly<Record<RequestValue, string>> = {
   tieWidthMm: '--scale (the tie width)',
   tieSpacingMm: '--tie-spacing',
   foulingMm: '--fouling',
+  wideningMm: '--widening',
 }
 
 /** Why a turnout cannot be built, with the option that would change it. */

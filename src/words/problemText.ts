@@ -72,6 +72,7 @@ const requestWords: { readonly [K in RequestValue]: string } = {
   tieWidthMm: 'The tie width',
   tieSpacingMm: 'The tie spacing',
   foulingMm: 'The fouling separation',
+  wideningMm: 'The widening of the gauge',
 }
 
 /** Why a turnout cannot be built from its numbers. */

@@ -178,6 +178,20 @@ function TurnoutFacts({ geometry, room }: { readonly geometry: TurnoutGeometry; 
           origin={geometry.divergences.length === 1 ? 'diverging route' : route === 'curved' ? 'to its hand' : 'to the other hand'}
         />
       ))}
+      {geometry.divergences
+        .filter(({ wideningAskedMm }) => wideningAskedMm > 0)
+        .map(({ route, widening, wideningAskedMm }) => (
+          <FactRow
+            key={route}
+            label="Gauge wider"
+            value={widening === null ? 'no' : `by ${fineText(wideningAskedMm, prefs)}`}
+            origin={
+              widening === null
+                ? 'asked for, but there is no room, or it bends away from its hand'
+                : `${length(widening.fromMm)} to ${length(widening.toMm)} behind the points, ramps of ${fineText(widening.rampMm, prefs)}`
+            }
+          />
+        ))}
       <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="before frog" />
       <FactRow label="Throw" value={fineText(geometry.throwMm, prefs)} />
       <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to heel" />

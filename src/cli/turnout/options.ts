@@ -48,6 +48,10 @@ export const turnoutSpec: VerbSpec = {
     common: { value: 'right', about: 'dual gauge: the rail that both gauges share; right when left out' },
     diverging: { value: 'both', about: 'dual gauge: wide, narrow or both; both when left out' },
     ...benchOptions,
+    widening: {
+      value: '0.2mm',
+      about: 'gauge wider by so much between the points and the frog of the diverging route; none when left out',
+    },
     svg: { value: 'turnout.svg', about: 'also write a picture of true size' },
   },
   example: 'waybench turnout --scale HO --frog 6',
@@ -70,6 +74,11 @@ const onlyFor: Readonly<Record<string, { readonly kinds: readonly KindName[]; re
   'narrow-gauge': { kinds: ['dual-gauge'], because: 'only a dual-gauge turnout has a second gauge' },
   common: { kinds: ['dual-gauge'], because: 'only in a dual-gauge turnout two gauges share a rail' },
   diverging: { kinds: ['dual-gauge'], because: 'only in a dual-gauge turnout one gauge may go on alone' },
+  ...forAll(
+    ['widening'],
+    ['straight', 'curved', 'wye', 'three-way', 'stub'],
+    'the gauge is widened on a diverging route that has its rails to itself',
+  ),
   ...forAll(['angle', 'elbow', 'second-radius', 'second-bends'], crossingKinds, 'it belongs to two tracks that cross'),
   ...forAll(
     ['hand', 'points', 'point-length', 'entry-angle', 'toe-length', 'heel-length', 'fouling', 'ties', 'tie-layout'],

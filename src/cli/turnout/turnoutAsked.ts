@@ -11,6 +11,8 @@ import type { TurnoutKindName } from './options.ts'
 
 /** Longest of a turnout's parts, in gauges times frog numbers; a host reaches so far both ways. */
 const reachGauges = 20
+/** A widening that is asked for by hand applies to every route: none is as flat as a kilometre on the model. */
+const anyRadiusMm = 1e6
 
 /** The turnout that the options ask for. Throws BadInput. */
 export function turnoutAsked(args: Args, kindName: TurnoutKindName, { railway, tieSpacingMm, frog }: MeasuresAsked): TurnoutRequest {
@@ -29,12 +31,14 @@ export function turnoutAsked(args: Args, kindName: TurnoutKindName, { railway, t
   if (entryAngleRad !== null && build.points === 'straight') {
     throw new BadInput('--entry-angle: straight points stand at their own angle; it belongs to --points curved.')
   }
+  const wideningMm = lengthOption(args, 'widening', { least: 'zero or more' })
   return {
     ...request,
     kind: sharedKind(args, kindName) ?? request.kind,
     host: hostAsked(args, hand, reachGauges * railway.gaugeMm * frog),
     ties: tieChoice(args),
     ...(entryAngleRad === null ? {} : { entryAngleRad }),
+    ...(wideningMm === null ? {} : { widening: [{ belowRadiusMm: anyRadiusMm, byMm: wideningMm }] }),
   }
 }
 

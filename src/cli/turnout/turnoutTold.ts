@@ -1,4 +1,4 @@
-import type { TurnoutGeometry } from '../../core/turnout/types.ts'
+import type { Divergence, TurnoutGeometry } from '../../core/turnout/types.ts'
 import { frogNumberFormat } from '../../core/units/index.ts'
 import { angleDegrees, columns, lengthBoth } from '../answer.ts'
 import type { TurnoutKindName } from './options.ts'
@@ -85,6 +85,9 @@ export function turnoutText(turnout: TurnoutGeometry, notes: readonly string[]):
     ['Throw at the tip', lengthBoth(turnout.throwMm)],
     ['Ties', `${turnout.ties.length}, the longest ${lengthBoth(longest)}`],
     ...divergences
+      .filter(({ wideningAskedMm }) => wideningAskedMm > 0)
+      .map((one) => [`Gauge widened, route ${one.route}`, wideningText(one)]),
+    ...divergences
       .slice(1)
       .map(({ route, leadMm, radiusMm }) => [`Route ${route}`, `lead ${lengthBoth(leadMm)}, tightest ${lengthBoth(radiusMm)}`]),
   ]
@@ -93,6 +96,12 @@ export function turnoutText(turnout: TurnoutGeometry, notes: readonly string[]):
     ...turnout.ordinates.map(({ xMm, yMm }) => [lengthBoth(xMm), lengthBoth(yMm)]),
   ])
   return [columns(rows), ...frogRows(frogs.length > 1 ? frogs : []), '', ordinates, ...notes.map((note) => `Note: ${note}.`)].join('\n')
+}
+
+function wideningText({ widening }: Divergence): string {
+  if (widening === null) return 'not: no room between points and frog, or it bends away from its hand'
+  const { byMm, fromMm, toMm, rampMm } = widening
+  return `${lengthBoth(byMm)}, from ${lengthBoth(fromMm)} to ${lengthBoth(toMm)} behind PS, a ramp of ${lengthBoth(rampMm)} at either end`
 }
 
 /** A table of frogs under a blank line; nothing for none. */

@@ -1,6 +1,6 @@
 import type { LineClass, Railway, Turnout } from '../plan/types.ts'
 import { frogAngle, frogHeelUsual, frogToeUsual } from './frog.ts'
-import type { TurnoutRequest } from './types.ts'
+import type { TurnoutRequest, WideningRule } from './types.ts'
 import { MM_PER_INCH } from '../units/index.ts'
 
 const inchesPerFoot = 12
@@ -43,7 +43,7 @@ function curvedPointUniform(gaugeMm: number, thicknessMm: number, spreadMm: numb
  */
 export function turnoutRequest(
   railway: Railway,
-  lineClass: Pick<LineClass, 'tieSpacingMm'>,
+  lineClass: Pick<LineClass, 'tieSpacingMm'> & { readonly widening?: readonly WideningRule[] },
   turnout: Pick<Turnout, 'hand' | 'frog' | 'build'> & Partial<Pick<Turnout, 'kind'>>,
 ): TurnoutRequest {
   const { build, frog } = turnout
@@ -85,5 +85,6 @@ export function turnoutRequest(
     tieSpacingMm: lineClass.tieSpacingMm,
     foulingMm: railway.foulingMm,
     ...(build.ties === undefined ? {} : { ties: build.ties }),
+    ...(lineClass.widening === undefined || lineClass.widening.length === 0 ? {} : { widening: lineClass.widening }),
   }
 }

@@ -16,6 +16,11 @@ const mostTieGauges = 10
 /** Beyond the actual point the guarded part runs on by this many flangeways. */
 export const coverBehindFlangeways = 2
 
+/** Wider than by this part of a flangeway, a wheel that leans on one rail may drop off the other: the least play of treads. Common practice, no source. */
+const mostWideningFlangeways = 0.5
+
+type AskedValue = Exclude<RequestValue, 'wideningMm'>
+
 const lengthKeys = [
   'gaugeMm',
   'pointLengthMm',
@@ -30,7 +35,7 @@ const lengthKeys = [
   'tieWidthMm',
   'tieSpacingMm',
   'foulingMm',
-] as const satisfies readonly RequestValue[]
+] as const satisfies readonly AskedValue[]
 
 /**
  * The first value of a request that cannot be built, whatever the others are solved to; null: none.
@@ -42,7 +47,7 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   const { frog, gaugeMm: gauge, flangewayMm: flangeway, railHeadMm: head } = request
   if (!(frog >= frogRange.min && frog <= frogRange.max)) return { kind: 'frogOutOfRange', frog, ...frogRange }
 
-  const bad = (where: RequestValue, least: number | null, most: number | null, because = ''): TurnoutProblem => ({
+  const bad = (where: AskedValue, least: number | null, most: number | null, because = ''): TurnoutProblem => ({
     kind: 'badValue',
     where,
     value: Number(request[where]),
@@ -73,6 +78,13 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
     return bad('tieLengthMm', gauge, gauge * mostTieGauges, 'the gauge and ten times the gauge')
   }
   if (foulingMm <= gauge) return bad('foulingMm', gauge, null, 'the gauge')
+
+  const mostWidening = flangeway * mostWideningFlangeways
+  for (const { byMm } of request.widening ?? []) {
+    if (!(byMm >= 0 && byMm <= mostWidening)) {
+      return { kind: 'badValue', where: 'wideningMm', value: byMm, least: 0, most: mostWidening, because: 'half a flangeway' }
+    }
+  }
 
   const least = frogLengthsLeast(frogAngle(frog, request.frogDefinition), request)
   if (toeLengthMm < least.toeMm) return bad('toeLengthMm', least.toeMm, null, 'so that the wing rails can bend behind the toe')

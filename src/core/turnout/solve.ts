@@ -5,6 +5,7 @@ import { stubLines } from './kinds/stub.ts'
 import { threeWayLines } from './kinds/threeWay.ts'
 import { wyeLines } from './kinds/wye.ts'
 import { turnoutLay } from './kinds/lay.ts'
+import { linesWidened } from './kinds/widen.ts'
 import { hostEased, hostMirror, hostSharpest } from './kinds/host.ts'
 import type { LinesProblem, LinesResult } from './kinds/types.ts'
 import { frogAngle } from './frog.ts'
@@ -36,7 +37,7 @@ export function turnoutSolve(request: TurnoutRequest): TurnoutResult {
     request.hand === 'left' ? request : { ...request, hand: 'left', host: hostMirror(request.host), kind: kindMirror(request.kind) }
   const found = linesOf(left)
   if (!found.ok) return { ok: false, problem: problemTold(left, found.problem) }
-  const turnout: TurnoutGeometry = { ...turnoutLay(found.lines), request: left }
+  const turnout: TurnoutGeometry = { ...turnoutLay(linesWidened(found.lines)), request: left }
   const short = hostTooShort(turnout)
   if (short) return { ok: false, problem: short }
   return { ok: true, turnout: request.hand === 'left' ? turnout : turnoutMirror(turnout) }

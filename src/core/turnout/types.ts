@@ -62,6 +62,14 @@ export interface TurnoutRequest {
   readonly foulingMm: number
   /** Absent: square to the host, evenly, of wood. */
   readonly ties?: TieChoice
+  /** By how much the gauge of a diverging route is widened where it is sharper; absent: not. */
+  readonly widening?: readonly WideningRule[]
+}
+
+/** On a route whose tightest radius is below this one the gauge is widened. The largest that applies counts. */
+export interface WideningRule {
+  readonly belowRadiusMm: number
+  readonly byMm: number
 }
 
 /**
@@ -130,6 +138,20 @@ export interface Divergence {
   readonly radiusMm: number
   readonly closureRadiusMm: number
   readonly ordinates: readonly TurnoutOrdinate[]
+  /** What the class asks for at this radius; 0: nothing. */
+  readonly wideningAskedMm: number
+  /** What is laid of it; null: nothing asked, no room, or the route bends away from its hand. */
+  readonly widening: RouteWidening | null
+}
+
+/** A stretch of a route in whose middle the gauge is wider by so much. */
+export interface RouteWidening {
+  readonly byMm: number
+  /** Stations of the route: from the heel of the points to ahead of the frog. */
+  readonly fromMm: number
+  readonly toMm: number
+  /** Length of the ramp at either end, along the inner rail. */
+  readonly rampMm: number
 }
 
 /** Where a track starts from a turnout. */
@@ -189,8 +211,8 @@ export interface ValueBounds {
   readonly because: string
 }
 
-/** A value of a request that can be told in words: all but the host, the kind and the choice of ties. */
-export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host' | 'ties'>
+/** A value of a request that can be told in words: all but the host, the kind and the choice of ties; wideningMm is the `byMm` of a rule. */
+export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host' | 'ties' | 'widening'> | 'wideningMm'
 
 export type TurnoutProblem =
   | { readonly kind: 'frogOutOfRange'; readonly frog: number; readonly min: number; readonly max: number }

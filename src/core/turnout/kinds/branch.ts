@@ -185,8 +185,11 @@ export function closureOrdinatesAlong(stock: Path, closure: Path): TurnoutOrdina
   })
 }
 
+/** A route before linesWidened has looked at it. */
+export const asLaid = { wideningAskedMm: 0, widening: null } as const
+
 /** What a diverging route is told as. */
 export function divergenceOf(route: RouteName, branch: Branch): Divergence {
   const { frogAngleRad, points, leadMm, radiusMm, closureRadiusMm, ordinates } = branch
-  return { route, frogAngleRad, switchAngleRad: points.heelAngleRad, leadMm, radiusMm, closureRadiusMm, ordinates }
+  return { route, frogAngleRad, switchAngleRad: points.heelAngleRad, leadMm, radiusMm, closureRadiusMm, ordinates, ...asLaid }
 }

@@ -3,7 +3,7 @@ import { arc, straight } from '../bend.ts'
 import { frogAngle } from '../frog.ts'
 import type { TurnoutRequest } from '../types.ts'
 import { bentClosure } from './bent.ts'
-import { closureOrdinatesAlong, tightestRadius } from './branch.ts'
+import { asLaid, closureOrdinatesAlong, tightestRadius } from './branch.ts'
 import { hostForRequest, hostPoseAt, hostRail, hostStationOf, railStationAt } from './host.ts'
 import { gaugeLine, pointOf } from './types.ts'
 import type { LinesResult } from './types.ts'
@@ -57,7 +57,7 @@ export function gauntletLines(request: TurnoutRequest): LinesResult {
         gaugeLine('curved', 'right', outer),
         gaugeLine('curved', 'left', pathOffset(outer, gaugeMm)),
       ],
-      divergences: [{ route: 'curved', frogAngleRad, switchAngleRad: 0, leadMm, radiusMm, closureRadiusMm, ordinates }],
+      divergences: [{ route: 'curved', frogAngleRad, switchAngleRad: 0, leadMm, radiusMm, closureRadiusMm, ordinates, ...asLaid }],
       legs: [{ leg: 'diverging', route: 'curved', pose: centre.end }],
       main: {
         points: { entryAngleRad: 0, heelAngleRad: 0, radiusMm: null, heelXMm: 0 },

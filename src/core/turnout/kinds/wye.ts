@@ -15,7 +15,7 @@ import { frogAngle } from '../frog.ts'
 import { pointsSolve } from '../points.ts'
 import type { Points } from '../points.ts'
 import type { Divergence, RouteName, TurnoutProblem, TurnoutRequest } from '../types.ts'
-import { closureOrdinatesAlong, tightestRadius } from './branch.ts'
+import { asLaid, closureOrdinatesAlong, tightestRadius } from './branch.ts'
 import { hostForRequest, hostStraightFrom, pathsInLine } from './host.ts'
 import { stockRail, stockRailFrom } from './stock.ts'
 import type { StockRail } from './stock.ts'
@@ -168,6 +168,7 @@ function divergence(
     radiusMm: tightestRadius(centre),
     closureRadiusMm: Math.abs(1 / closure.k0 - request.gaugeMm / 2),
     ordinates,
+    ...asLaid,
   }
 }
 

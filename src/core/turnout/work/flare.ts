@@ -8,7 +8,7 @@ export const flareAngleRad = (5 * Math.PI) / 180
 const flareOpensFlangeways = 0.5
 
 /** Length of the straight of a flare. */
-function flareLength(flangewayMm: number): number {
+export function flareLength(flangewayMm: number): number {
   return (flareOpensFlangeways * flangewayMm) / Math.sin(flareAngleRad)
 }
 

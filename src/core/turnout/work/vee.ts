@@ -21,7 +21,7 @@ import type { WorkMeasures } from './types.ts'
 import { meetingToleranceMm } from './meetings.ts'
 
 /** Ahead of the throat the guarded part begins this many flangeways early. Common practice, no source. */
-const coverAheadFlangeways = 2
+export const coverAheadFlangeways = 2
 
 /*
  * The rails of a vee, each from a line whose half behind the crossing is interrupted (wing, guard) or runs on from it (point rail).
