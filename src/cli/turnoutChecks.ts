@@ -1,5 +1,5 @@
-import { checkDimensions, checkStandard } from '../core/turnout/index.ts'
-import type { CheckDimension, CheckStandard, TurnoutGeometry } from '../core/turnout/index.ts'
+import { checkDimensions, checkStandard, crossingChecked } from '../core/turnout/index.ts'
+import type { CheckDimension, CheckedWork, CheckStandard, CrossingGeometry, TurnoutGeometry } from '../core/turnout/index.ts'
 import { checkDimensionName, routeName } from '../words/checkDimensionText.ts'
 import { columns, lengthBoth } from './answer.ts'
 
@@ -10,8 +10,17 @@ export interface TurnoutChecks {
 
 /** The check dimensions of a turnout against the standard of a scale. */
 export function turnoutChecks(turnout: TurnoutGeometry, scaleKey: string): TurnoutChecks {
-  const standard = checkStandard({ ...turnout.request, scaleKey })
-  return { rows: checkDimensions({ ...turnout, measures: turnout.request }, standard), standard }
+  return checksOf({ ...turnout, measures: turnout.request }, turnout.request, scaleKey)
+}
+
+/** The same of a crossing; its fixed elbows too. */
+export function crossingChecks(crossing: CrossingGeometry, scaleKey: string): TurnoutChecks {
+  return checksOf(crossingChecked(crossing), crossing.request, scaleKey)
+}
+
+function checksOf(work: CheckedWork, made: Omit<Parameters<typeof checkStandard>[0], 'scaleKey'>, scaleKey: string): TurnoutChecks {
+  const standard = checkStandard({ ...made, scaleKey })
+  return { rows: checkDimensions(work, standard), standard }
 }
 
 export function checksJson({ rows, standard }: TurnoutChecks): object {

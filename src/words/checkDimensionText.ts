@@ -20,6 +20,10 @@ export function checkDimensionName(kind: CheckDimensionKind): string {
       return 'points spread'
     case 'open-point':
       return 'flangeway behind the open point'
+    case 'elbow-flangeway':
+      return 'flangeway in the elbow frog'
+    case 'elbow-open':
+      return 'length unheld in the elbow frog'
   }
 }
 

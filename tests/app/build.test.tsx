@@ -9,7 +9,7 @@ import { hand, renderOnDesk } from './desk.tsx'
 
 afterEach(cleanup)
 
-const build = (): ReturnType<typeof renderOnDesk> => renderOnDesk(<BuildSheet turnout="turnout-1" onShut={() => undefined} />)
+const build = (): ReturnType<typeof renderOnDesk> => renderOnDesk(<BuildSheet of="turnout" id="turnout-1" onShut={() => undefined} />)
 
 /** The table under a heading. */
 function tableOf(title: RegExp): HTMLElement {
@@ -112,7 +112,7 @@ describe('building a turnout', () => {
   })
 
   it('says what hinders a turnout that has no geometry', () => {
-    renderOnDesk(<BuildSheet turnout="none" onShut={() => undefined} />)
+    renderOnDesk(<BuildSheet of="turnout" id="none" onShut={() => undefined} />)
     expect(screen.getByText(/could not be computed/)).toBeVisible()
   })
 })

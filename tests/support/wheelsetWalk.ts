@@ -242,16 +242,16 @@ function stripOf(places: readonly Place[], stepMm: number, rail: TurnoutRail, ro
 }
 
 /**
- * Whether a point lies against a rail of this route and leads away from it, so that it has to stand open: half a gauge off at its tip, and not at
- * its heel. Points of another switch stay as they are.
+ * Whether a point lies against a rail of this route and leads away from it between the rails, so that it has to stand open: half a gauge off at its
+ * tip, and less at its heel. Points of another switch stay as they are, and so does one on which a nested blade of this route lies.
  */
 function isInTheWay(places: readonly Place[], path: Path, gaugeMm: number): boolean {
   const place = placer(places)
   const [tip, heel] = [0, 1].map((share) => {
     const { x, y } = pathPoseAt(path, share * path.lengthMm)
-    return Math.abs(Math.abs(place(x, y).o) - gaugeMm / 2)
+    return Math.abs(place(x, y).o) - gaugeMm / 2
   })
-  return (tip ?? Infinity) < 0.02 * gaugeMm && (heel ?? 0) > 0.02 * gaugeMm
+  return Math.abs(tip ?? Infinity) < 0.04 * gaugeMm && (heel ?? 0) < -0.02 * gaugeMm
 }
 
 /** Station and offset of points that follow on each other along the line; each search starts where the last one ended. */

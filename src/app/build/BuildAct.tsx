@@ -6,15 +6,15 @@ import { Act } from '../particulars/parts.tsx'
 // Tables come when they are first asked for.
 const BuildSheet = lazy(() => import('./BuildSheet.tsx'))
 
-/** The way from a turnout to what the bench needs of it. */
-export function BuildAct({ turnout }: { readonly turnout: Id }): ReactNode {
+/** The way from a turnout or crossing to what the bench needs of it. */
+export function BuildAct({ of, id }: { readonly of: 'turnout' | 'crossing'; readonly id: Id }): ReactNode {
   const [isOpen, setOpen] = useState(false)
   return (
     <>
       <Act onClick={() => setOpen(true)}>Build it</Act>
       {isOpen ? (
         <Suspense fallback={null}>
-          <BuildSheet turnout={turnout} onShut={() => setOpen(false)} />
+          <BuildSheet of={of} id={id} onShut={() => setOpen(false)} />
         </Suspense>
       ) : null}
     </>

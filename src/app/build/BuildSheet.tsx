@@ -1,11 +1,11 @@
 import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
-import { buildTables, turnoutParts } from '../../core/deliver/index.ts'
-import type { BuildTable } from '../../core/deliver/index.ts'
+import { buildTables, crossingParts, turnoutParts } from '../../core/deliver/index.ts'
+import type { BuildTable, SheetOptions } from '../../core/deliver/index.ts'
 import type { Id, Turnout } from '../../core/plan/types.ts'
-import { benchUsual, constructionOf } from '../../core/turnout/index.ts'
-import type { BenchPractice, ThrowWire, TurnoutGeometry } from '../../core/turnout/types.ts'
+import { benchUsual, constructionOf, crossingConstructionOf } from '../../core/turnout/index.ts'
+import type { BenchPractice, ThrowWire } from '../../core/turnout/types.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
@@ -17,16 +17,22 @@ import '../setout/setout.css'
 import { TieFields } from './TieFields.tsx'
 import './build.css'
 
-/** Rails to cut, bends, filing, offsets, ties and wires of a turnout. They follow the plan while they are open. */
-export default function BuildSheet({ turnout: id, onShut }: { readonly turnout: Id; readonly onShut: () => void }): ReactNode {
-  const turnout = usePlan((state) => state.committed.turnouts[id])
-  const result = useDerived((state) => state.derived.network.turnouts.get(id)?.result)
+interface Asked {
+  readonly of: 'turnout' | 'crossing'
+  readonly id: Id
+  readonly onShut: () => void
+}
+
+/** Rails to cut, bends, filing, offsets, ties and wires of a turnout or crossing. They follow the plan while they are open. */
+export default function BuildSheet(asked: Asked): ReactNode {
+  const { onShut } = asked
+  const work = useWork(asked)
   return (
     <Sheet onShut={onShut} look="setout">
-      {turnout === undefined || result === undefined || !result.ok ? (
+      {work === null ? (
         <>
           <Heading slot="title">Build it</Heading>
-          <p>This turnout could not be computed: its particulars say what hinders it.</p>
+          <p>This {asked.of} could not be computed: its particulars say what hinders it.</p>
           <div className="acts">
             <button type="button" className="act" onClick={onShut}>
               Close
@@ -34,38 +40,73 @@ export default function BuildSheet({ turnout: id, onShut }: { readonly turnout: 
           </div>
         </>
       ) : (
-        <Build turnout={turnout} geometry={result.geometry} onShut={onShut} />
+        <Build {...asked} work={work} />
       )}
     </Sheet>
   )
 }
 
-function Build(props: { readonly turnout: Turnout; readonly geometry: TurnoutGeometry; readonly onShut: () => void }): ReactNode {
-  const { turnout, geometry, onShut } = props
-  const { id, name } = turnout
+/** What is built, and how its tables come of a practice. */
+interface Work {
+  readonly name: string
+  /** Null: a crossing, whose ties follow from its tracks. */
+  readonly turnout: Turnout | null
+  readonly usual: BenchPractice
+  readonly tables: (practice: BenchPractice, units: SheetOptions['units']) => readonly BuildTable[]
+}
+
+function useWork({ of, id }: Asked): Work | null {
+  const turnout = usePlan((state) => (of === 'turnout' ? state.committed.turnouts[id] : undefined))
+  const placed = useDerived((state) => (of === 'turnout' ? state.derived.network.turnouts.get(id)?.result : undefined))
+  const crossing = useDerived((state) => (of === 'crossing' ? state.derived.network.crossings.get(id) : undefined))
+  return useMemo((): Work | null => {
+    if (crossing?.result.ok === true) {
+      const { crossing: geometry } = crossing.result
+      return {
+        name: crossing.record?.name ?? 'the crossing',
+        turnout: null,
+        usual: benchUsual(geometry.request),
+        tables: (practice, units) => buildTables(crossingParts(geometry), crossingConstructionOf(geometry, practice), units),
+      }
+    }
+    if (turnout === undefined || placed?.ok !== true) return null
+    const { geometry } = placed
+    return {
+      name: turnout.name,
+      turnout,
+      usual: benchUsual(geometry.request),
+      tables: (practice, units) => buildTables(turnoutParts(geometry), constructionOf(geometry, practice), units),
+    }
+  }, [turnout, placed, crossing])
+}
+
+function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
   const [changed, setChanged] = useState<Partial<BenchPractice>>({})
-  const practice = useMemo(() => ({ ...benchUsual(geometry.request), ...changed }), [geometry, changed])
-  const tables = useMemo(() => buildTables(turnoutParts(geometry), constructionOf(geometry, practice), units), [geometry, practice, units])
-  const print = (): void => {
-    setDesk({ sheetSubject: { kind: 'cutList', id, practice } })
+  const practice = useMemo(() => ({ ...work.usual, ...changed }), [work, changed])
+  const tables = useMemo(() => work.tables(practice, units), [work, practice, units])
+  const print = (kind: 'cutList' | 'roadbed'): void => {
+    setDesk({ sheetSubject: of === 'turnout' ? { kind, id, practice } : { kind, id, of, practice } })
     stores.session.getState().setStage('sheets')
     onShut()
   }
   return (
     <>
       <header className="setout-head">
-        <Heading slot="title">Build {name}</Heading>
+        <Heading slot="title">Build {work.name}</Heading>
       </header>
       <div className="setout-columns">
         <div className="setout-asks">
-          <TieFields turnout={turnout} />
+          {work.turnout === null ? null : <TieFields turnout={work.turnout} />}
           <Practice practice={practice} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
           <div className="acts">
-            <button type="button" className="act is-main" onClick={print}>
+            <button type="button" className="act is-main" onClick={() => print('cutList')}>
               Print cut list
+            </button>
+            <button type="button" className="act" onClick={() => print('roadbed')}>
+              Print roadbed card
             </button>
             <button type="button" className="act" onClick={onShut}>
               Close

@@ -146,7 +146,7 @@ function throwText(pose: Pose, { at, slotLengthMm }: ThrowHole, reachMm: number)
 type ThrowHole = { readonly at: Point; readonly slotLengthMm: number }
 
 export const turnoutThrowText = once(({ result }: NetworkTurnout) =>
-  result.ok ? throwText(result.pose, result.geometry.throwHole, result.geometry.request.gaugeMm / 2) : '',
+  result.ok ? result.geometry.throwHoles.map((hole) => throwText(result.pose, hole, result.geometry.request.gaugeMm / 2)).join('') : '',
 )
 export const crossingThrowsText = once(({ pose, result }: NetworkCrossing) =>
   result.ok ? result.crossing.throwHoles.map((hole) => throwText(pose, hole, result.crossing.request.gaugeMm / 2)).join('') : '',

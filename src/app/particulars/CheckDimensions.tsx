@@ -1,7 +1,7 @@
 import { useMemo, type ReactNode } from 'react'
 import type { Railway } from '../../core/plan/types.ts'
 import { checkDimensions, checkStandard } from '../../core/turnout/index.ts'
-import type { CheckDimension, CheckDimensionKind, TurnoutGeometry } from '../../core/turnout/index.ts'
+import type { CheckDimension, CheckDimensionKind, CheckedWork } from '../../core/turnout/index.ts'
 import { checkDimensionName } from '../../words/checkDimensionText.ts'
 import { sourceText } from '../../words/findingText.ts'
 import { fineText } from '../../words/measure.ts'
@@ -20,14 +20,16 @@ const kinds = [
   'throat-flangeway',
   'points-spread',
   'open-point',
+  'elbow-flangeway',
+  'elbow-open',
 ] as const satisfies readonly CheckDimensionKind[]
 
 /** What guides the wheels, measured on the rails as they come out: a row a dimension, with what the standard of the scale allows. */
-export function CheckDimensions({ geometry, railway }: { readonly geometry: TurnoutGeometry; readonly railway: Railway }): ReactNode {
+export function CheckDimensions({ work, railway }: { readonly work: CheckedWork; readonly railway: Railway }): ReactNode {
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const standard = useMemo(() => checkStandard(railway), [railway])
-  const rows = useMemo(() => checkDimensions({ ...geometry, measures: geometry.request }, standard), [geometry, standard])
+  const rows = useMemo(() => checkDimensions(work, standard), [work, standard])
   return (
     <Fields title={`Check dimensions, ${sourceText(standard.source, plan)}`}>
       {kinds.map((kind) => {

@@ -1,9 +1,9 @@
-import { Fragment } from 'react'
+import { Fragment, useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { turnoutRoom } from '../../core/network/index.ts'
 import type { Stretch } from '../../core/network/index.ts'
-import type { Id, Plan, Turnout, TurnoutBuild, TurnoutKind, TurnoutLeg } from '../../core/plan/types.ts'
+import type { Id, Plan, Railway, Turnout, TurnoutBuild, TurnoutKind, TurnoutLeg } from '../../core/plan/types.ts'
 import { turnoutRequest } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
 import { BuildAct } from '../build/BuildAct.tsx'
@@ -48,12 +48,17 @@ export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
       </div>
       <BuildFields turnout={turnout} plan={plan} />
       {geometry === null ? null : <TurnoutFacts geometry={geometry} room={room} />}
-      {geometry === null ? null : <CheckDimensions geometry={geometry} railway={plan.railway} />}
+      {geometry === null ? null : <TurnoutChecks geometry={geometry} railway={plan.railway} />}
       <div className="acts is-column">
         <RemoveAct table="turnouts" id={id} />
       </div>
     </>
   )
+}
+
+function TurnoutChecks({ geometry, railway }: { readonly geometry: TurnoutGeometry; readonly railway: Railway }): ReactNode {
+  const work = useMemo(() => ({ ...geometry, measures: geometry.request }), [geometry])
+  return <CheckDimensions work={work} railway={railway} />
 }
 
 function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly plan: Plan }): ReactNode {
@@ -193,7 +198,21 @@ function TurnoutFacts({ geometry, room }: { readonly geometry: TurnoutGeometry; 
           />
         ))}
       <FactRow label="Throat" value={fineText(geometry.throatMm, prefs)} origin="before frog" />
-      <FactRow label="Throw" value={fineText(geometry.throwMm, prefs)} />
+      <FactRow
+        label="Throw"
+        value={fineText(geometry.throwMm, prefs)}
+        origin={geometry.throwHoles.length > 1 ? `of each of ${geometry.throwHoles.length} switches` : undefined}
+      />
+      {geometry.frogs
+        .filter(({ unguardedMm }) => unguardedMm > 0)
+        .map(({ number, unguardedMm, at }) => (
+          <FactRow
+            key={`${at.x} ${at.y}`}
+            label="Guard cut"
+            value={fineText(unguardedMm, prefs)}
+            origin={`at ${frogText(number)}, ${length(at.x)} behind the points: the next frog stands in its way`}
+          />
+        ))}
       <FactRow label="Over all" value={length(geometry.overallMm)} origin="points to heel" />
       {room === null ? null : (
         <FactRow
@@ -243,7 +262,7 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
       >
         Print its sheets
       </Act>
-      <BuildAct turnout={turnout.id} />
+      <BuildAct of="turnout" id={turnout.id} />
     </div>
   )
 }

@@ -1,8 +1,9 @@
 import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { Network } from '../../core/network/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { paperByName } from '../../core/standards/index.ts'
 import type { Prefs, Selection } from '../../store/types.ts'
-import { cornerName } from '../../words/names.ts'
+import { cornerName, recordName } from '../../words/names.ts'
 
 /** Printers leave about this much of the paper white at each side. Common practice, no source. */
 const marginMm = 6
@@ -38,8 +39,11 @@ export function subjectKey(subject: SheetSubject): string {
   switch (subject.kind) {
     case 'turnout':
       return `turnout ${subject.id}`
+    case 'crossing':
+      return `crossing ${subject.id}`
     case 'cutList':
-      return `cutList ${subject.id}`
+    case 'roadbed':
+      return `${subject.kind} ${subject.of ?? 'turnout'} ${subject.id}`
     case 'curve':
       return `curve ${subject.track} ${subject.corner}`
     case 'track':
@@ -55,13 +59,24 @@ function named(word: string, name: string): string {
 }
 
 /** Everything that has sheets, by name. */
-export function subjectChoices(plan: Plan): readonly SubjectChoice[] {
+export function subjectChoices(plan: Plan, crossings: Network['crossings']): readonly SubjectChoice[] {
   const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
   return [
     ...Object.values(plan.turnouts).flatMap((turnout) => [
       choice(named('Turnout', turnout.name), { kind: 'turnout', id: turnout.id }),
       choice(`Cut list: ${turnout.name}`, { kind: 'cutList', id: turnout.id }),
+      choice(`Roadbed card: ${turnout.name}`, { kind: 'roadbed', id: turnout.id }),
     ]),
+    ...[...crossings.values()]
+      .filter(({ result }) => result.ok)
+      .flatMap(({ id, record, track, other }) => {
+        const name = record?.name ?? `${recordName(plan, 'tracks', track)} and ${recordName(plan, 'tracks', other)}`
+        return [
+          choice(named('Crossing', name), { kind: 'crossing', id }),
+          choice(`Cut list: ${name}`, { kind: 'cutList', id, of: 'crossing' }),
+          choice(`Roadbed cards: ${name}`, { kind: 'roadbed', id, of: 'crossing' }),
+        ]
+      }),
     ...Object.values(plan.tracks).flatMap((track) =>
       track.corners.map((corner, index) =>
         choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }),
@@ -91,7 +106,9 @@ function subjectOfSelection(selection: Selection): SheetSubject | null {
         ? { kind: 'track', id: selection.id }
         : selection.table === 'turnouts'
           ? { kind: 'turnout', id: selection.id }
-          : null
+          : selection.table === 'crossings'
+            ? { kind: 'crossing', id: selection.id }
+            : null
     case 'none':
     case 'ringPoint':
       return null

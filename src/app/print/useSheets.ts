@@ -36,7 +36,7 @@ export function useSheets(): SheetsNow {
   const overlapMm = useDesk((desk) => desk.overlapMm)
   const [today] = useState(() => dayText(new Date()))
   return useMemo(() => {
-    const choices = subjectChoices(plan)
+    const choices = subjectChoices(plan, derived.network.crossings)
     const choice = subjectOf(chosen, selection, choices)
     const options = sheetOptions(prefs, overlapMm, today)
     return { choices, choice, options, set: choice === null || options === null ? nothing : sheetSet(derived, choice, options) }

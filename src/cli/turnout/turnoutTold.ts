@@ -7,6 +7,7 @@ import { pointJson, poseJson, workJson } from './workJson.ts'
 /** A turnout's numbers and parts. */
 export function turnoutJson(kind: TurnoutKindName, turnout: TurnoutGeometry, notes: readonly string[]): object {
   const { request } = turnout
+  const holes = turnout.throwHoles.map(({ at, slotLengthMm, slotWidthMm }) => ({ ...pointJson(at), slotLengthMm, slotWidthMm }))
   return {
     kind,
     frog: request.frog,
@@ -41,11 +42,8 @@ export function turnoutJson(kind: TurnoutKindName, turnout: TurnoutGeometry, not
     ordinates: turnout.ordinates,
     extent: turnout.extent,
     ...workJson(turnout),
-    throwHole: {
-      ...pointJson(turnout.throwHole.at),
-      slotLengthMm: turnout.throwHole.slotLengthMm,
-      slotWidthMm: turnout.throwHole.slotWidthMm,
-    },
+    throwHole: holes[0] ?? null,
+    throwHoles: holes,
     notes,
   }
 }

@@ -21,7 +21,9 @@ export const sheetsSpec: VerbSpec = {
     track: { value: 'main', about: 'this track, by name or id' },
     corner: { value: '2', about: 'of the track only the curve at this corner, counted from 1 or by id' },
     turnout: { value: 'T1', about: 'this turnout, by name or id' },
-    cuts: { about: 'of the turnout its tables instead: rails to cut, bends, filing, offsets, wires' },
+    crossing: { value: 'crossing-1', about: 'this crossing, by its name or id; without a record by its tracks, such as track-1:track-2:1' },
+    cuts: { about: 'of the turnout or crossing its tables instead: rails to cut, bends, filing, offsets, wires' },
+    roadbed: { about: 'of the turnout or crossing the card to cut its roadbed along instead' },
     all: { about: 'everything that is there' },
     paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
@@ -83,15 +85,26 @@ export async function sheetsRun(args: Args): Promise<Answer> {
 }
 
 function subjectChosen(args: Args, plan: Plan): SheetSubject {
-  const chosen = ['track', 'turnout', 'all'].filter((name) => args.values.has(name))
+  const chosen = ['track', 'turnout', 'crossing', 'all'].filter((name) => args.values.has(name))
   if (chosen.length > 1) throw new BadInput(`--${chosen.join(' and --')} exclude each other; give one.`)
   const turnout = args.values.get('turnout')
+  const crossing = args.values.get('crossing')
   const cornerTyped = args.values.get('corner')
   const trackTyped = args.values.get('track')
   if (cornerTyped !== undefined && trackTyped === undefined) throw new BadInput('--corner needs the --track that it lies on.')
-  const wantsCuts = args.values.has('cuts')
-  if (wantsCuts && turnout === undefined) throw new BadInput('--cuts needs the --turnout whose cut list it is.')
-  if (turnout !== undefined) return { kind: wantsCuts ? 'cutList' : 'turnout', id: turnoutChosen(plan, turnout).id }
+  const kind = builtKind(args)
+  if (kind !== null && turnout === undefined && crossing === undefined) {
+    throw new BadInput(
+      kind === 'cutList'
+        ? '--cuts needs the --turnout or --crossing whose cut list it is.'
+        : '--roadbed needs the --turnout or --crossing whose card it is.',
+    )
+  }
+  if (turnout !== undefined) return { kind: kind ?? 'turnout', id: turnoutChosen(plan, turnout).id }
+  if (crossing !== undefined) {
+    const id = crossingId(plan, crossing)
+    return kind === null ? { kind: 'crossing', id } : { kind, id, of: 'crossing' }
+  }
   if (trackTyped === undefined) return { kind: 'all' }
   const track = trackChosen(plan, trackTyped)
   if (cornerTyped === undefined) return { kind: 'track', id: track.id }
@@ -102,6 +115,18 @@ function subjectChosen(args: Args, plan: Plan): SheetSubject {
   const corner = track.corners.find(({ id }) => id === cornerTyped) ?? track.corners[(count ?? 0) - 1]
   if (!corner) throw new BadInput(`--corner ${cornerTyped}: ${track.name} has ${track.corners.length} corners, counted from 1.`)
   return { kind: 'curve', track: track.id, corner: corner.id }
+}
+
+/** What is asked for instead of the full-size sheet of special work; null: that sheet. */
+function builtKind(args: Args): 'cutList' | 'roadbed' | null {
+  const [cuts, roadbed] = [args.values.has('cuts'), args.values.has('roadbed')]
+  if (cuts && roadbed) throw new BadInput('--cuts and --roadbed exclude each other; give one.')
+  return cuts ? 'cutList' : roadbed ? 'roadbed' : null
+}
+
+/** A crossing is found, not placed: one without a record is known by its tracks, and only the network can say whether it is there. */
+function crossingId(plan: Plan, typed: string): string {
+  return Object.values(plan.crossings).find(({ id, name }) => id === typed || name.toLowerCase() === typed.toLowerCase())?.id ?? typed
 }
 
 function paperChosen(typed: string): Paper {

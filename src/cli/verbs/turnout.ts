@@ -1,4 +1,4 @@
-import { turnoutParts } from '../../core/deliver/index.ts'
+import { crossingParts, turnoutParts } from '../../core/deliver/index.ts'
 import { constructionOf, crossingConstructionOf, crossingSolve, turnoutSolve } from '../../core/turnout/index.ts'
 import type { Answer } from '../answer.ts'
 import type { Args } from '../args.ts'
@@ -12,7 +12,7 @@ import { pictureFiles } from '../turnout/pictureFile.ts'
 import { turnoutAsked } from '../turnout/turnoutAsked.ts'
 import { turnoutJson, turnoutText } from '../turnout/turnoutTold.ts'
 import { benchPractice, boardChoice, constructionJson, constructionText } from '../turnoutBench.ts'
-import { checksJson, checksText, turnoutChecks } from '../turnoutChecks.ts'
+import { checksJson, checksText, crossingChecks, turnoutChecks } from '../turnoutChecks.ts'
 import { crossingProblemWords, turnoutProblemWords } from '../turnoutWords.ts'
 
 export function turnoutRun(args: Args): Answer {
@@ -43,10 +43,12 @@ function crossingAnswer(args: Args, kind: CrossingKindName): Answer {
   if (!solved.ok) throw new BadInput(crossingProblemWords(solved.problem))
   const { crossing } = solved
   const made = crossingConstructionOf(crossing, benchPractice(args, crossing.request), boardChoice(args))
-  const parts = { ties: crossing.ties, frogs: crossing.frogs, measures: crossing.request }
+  const checks = crossingChecks(crossing, scaleChosen(args).row.key)
   return {
-    json: { ...crossingJson(kind, crossing, measures.notes), ...constructionJson(crossing, made) },
-    text: [crossingText(crossing, measures.notes), '', constructionText(args, parts, made)].join('\n'),
+    json: { ...crossingJson(kind, crossing, measures.notes), ...constructionJson(crossing, made), ...checksJson(checks) },
+    text: [crossingText(crossing, measures.notes), '', checksText(checks), '', constructionText(args, crossingParts(crossing), made)].join(
+      '\n',
+    ),
     exitCode: 0,
     files: pictureFiles(args, crossing, `${kind} No. ${crossing.number.toFixed(2)}`),
   }

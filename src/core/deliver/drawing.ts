@@ -3,7 +3,7 @@ import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import { tieCorners } from '../track/index.ts'
 import type { Rail, Tie } from '../track/types.ts'
-import { buildMarks, buildTexts, wiredTurnout } from './build/items.ts'
+import { buildMarks, buildTexts, wiredCrossing, wiredTurnout } from './build/items.ts'
 import { chainOfRing } from './chain.ts'
 import { edgeAlong } from './edge.ts'
 import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
@@ -11,6 +11,7 @@ import { gapItems } from './gapItems.ts'
 import type { PlanItem } from './planItem.ts'
 import { railItems, tieItem } from './railItems.ts'
 import { curveMarks, curveTexts, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
+import { crossingMarks, type SetCrossing } from './crossingItems.ts'
 import { turnoutCentreline, turnoutMarks, turnoutTexts, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
 import type { SheetOptions } from './types.ts'
 
@@ -59,7 +60,11 @@ export function planDrawing(
   }
 
   const turnouts = setTurnouts(derived)
-  const wired = turnouts.filter((turnout) => isNear(turnout, near)).map(({ geometry, pose }) => wiredTurnout(geometry, pose))
+  const crossings = setCrossings(derived).filter((crossing) => isNear(crossing, near))
+  const wired = [
+    ...turnouts.filter((turnout) => isNear(turnout, near)).map(({ geometry, pose }) => wiredTurnout(geometry, pose)),
+    ...crossings.map(({ geometry, pose }) => wiredCrossing(geometry, pose)),
+  ]
   const lines = markedLines(derived)
   const centrelines = [
     ...lines.flatMap(({ line }): readonly PlanItem[] => {
@@ -73,6 +78,7 @@ export function planDrawing(
   const marks = [
     ...turnouts.flatMap((turnout) => turnoutMarks(turnout, space)),
     ...[...derived.trackwork.crossings.values()].flatMap(gapItems),
+    ...crossings.flatMap(crossingMarks),
     ...wired.flatMap((turnout) => buildMarks(turnout, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveMarks(line, corner, units, space))),
   ]
@@ -97,7 +103,15 @@ function setTurnouts(derived: Derived): readonly SetTurnout[] {
   })
 }
 
-function isNear({ work }: SetTurnout, near: Box): boolean {
+/** Crossings that can be built, with their ties. */
+function setCrossings(derived: Derived): readonly SetCrossing[] {
+  return [...derived.network.crossings.values()].flatMap(({ id, pose, result }) => {
+    const work = derived.trackwork.crossings.get(id)
+    return result.ok && work ? [{ geometry: result.crossing, pose, work }] : []
+  })
+}
+
+function isNear({ work }: { readonly work: { readonly ties: readonly Tie[] } }, near: Box): boolean {
   const box = boxOfPoints(work.ties.map(({ centre }) => centre))
   return box !== null && boxesOverlap(box, near)
 }

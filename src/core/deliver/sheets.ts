@@ -1,6 +1,8 @@
 import { boxContains, boxGrow, boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { builtWorkSet } from './build/builtWork.ts'
+import { roadbedDrawing } from './build/roadbedCard.ts'
 import { cutListSheets } from './build/sheet.ts'
 import { cautions } from './cautions.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
@@ -9,7 +11,8 @@ import { indexSheet } from './indexSheet.ts'
 import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
 import { pageFrame, paperWays, type PageFrame } from './paper.ts'
-import { subjectView, type SubjectView } from './subject.ts'
+import type { FreeSpace } from './freeSpace.ts'
+import { roadbedView, subjectView, type SubjectView } from './subject.ts'
 import { textItemCorners } from './text.ts'
 import { titleBlock } from './titleBlock.ts'
 import type { DrawItem, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject } from './types.ts'
@@ -32,9 +35,9 @@ export function sheetsForSubject(derived: Derived, subject: SheetSubject, option
   if (!ways.ok) return nothing(ways.problems)
   const reachMm =
     SHEETS_MAX * Math.max(...ways.ways.map(({ frame: { window } }) => Math.hypot(window.maxX - window.minX, window.maxY - window.minY)))
-  const viewed = subjectView(derived, subject, options.units, reachMm)
-  if (!viewed.ok) return nothing([viewed.problem])
-  const { view } = viewed
+  const shown = shownOf(derived, subject, options.units, reachMm)
+  if (!shown.ok) return nothing([shown.problem])
+  const { view } = shown
   if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
 
   const { frame, grid, options: laid } = wayOfFewestSheets(view, ways.ways)
@@ -43,7 +46,7 @@ export function sheetsForSubject(derived: Derived, subject: SheetSubject, option
       `${view.title}: ${grid.cells.length} sheets of ${frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
     ])
   }
-  return { title: view.title, sheets: sheetsOf(derived, view, grid, frame, laid), problems: [] }
+  return { title: view.title, sheets: sheetsOf(derived, shown, grid, frame, laid), problems: [] }
 }
 
 /** A way for the paper to lie, and its page. */
@@ -97,13 +100,38 @@ function nothing(problems: readonly string[]): SheetSet {
   return { title: '', sheets: [], problems }
 }
 
-function sheetsOf(derived: Derived, view: SubjectView, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
+/** What is to be seen, and how it is drawn near a box. */
+interface Shown {
+  readonly view: SubjectView
+  readonly draw: (near: Box, isOnOneSheet: FreeSpace['isOnOneSheet']) => PlanDrawing
+}
+
+type ShownResult = ({ readonly ok: true } & Shown) | { readonly ok: false; readonly problem: string }
+
+/** A card is drawn alone; all else with what lies round it. */
+function shownOf(
+  derived: Derived,
+  subject: Exclude<SheetSubject, { kind: 'cutList' }>,
+  units: SheetOptions['units'],
+  reachMm: number,
+): ShownResult {
+  if (subject.kind === 'roadbed') {
+    const built = builtWorkSet(derived, subject)
+    if (!built.ok) return built
+    const viewed = roadbedView(built.work, units)
+    return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) } : viewed
+  }
+  const viewed = subjectView(derived, subject, units, reachMm)
+  return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet) } : viewed
+}
+
+function sheetsOf(derived: Derived, { view, draw }: Shown, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
   const isOnOneSheet = (corners: readonly Point[]): boolean =>
     gridHolds(
       grid,
       corners.map((p) => pointRotate(p, -grid.angleRad)),
     )
-  const drawing = planDrawing(derived, planBox(grid), options.units, isOnOneSheet)
+  const drawing = draw(planBox(grid), isOnOneSheet)
   const joins = sheetJoins(grid, drawing.space)
   const laid = laidItems(drawing.items, grid.angleRad)
   const homeless = textsWithoutHome(laid, grid)

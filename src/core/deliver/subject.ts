@@ -4,8 +4,12 @@ import type { Path, Point } from '../geom/types.ts'
 import type { NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import { tieCorners } from '../track/index.ts'
+import type { WorkTrack } from '../track/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
+import { crossingName } from './build/builtWork.ts'
+import type { BuiltWorkSet } from './build/builtWork.ts'
+import { roadbedContent } from './build/roadbedCard.ts'
 import type { CautionKind } from './cautions.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
 import { angleWords, lengthWords } from './words.ts'
@@ -22,8 +26,8 @@ export interface SubjectView {
   readonly anglesRad: readonly number[]
 }
 
-/** What is drawn at full size; a cut list is not. */
-type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' }>
+/** What is drawn at full size out of the plan; a cut list is not, and the cards of a roadbed are drawn alone. */
+type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' | 'roadbed' }>
 
 export type SubjectResult = { readonly ok: true; readonly view: SubjectView } | { readonly ok: false; readonly problem: string }
 
@@ -56,6 +60,8 @@ export function subjectView(derived: Derived, subject: DrawnSubject, units: Shee
   switch (subject.kind) {
     case 'turnout':
       return turnoutView(derived, subject.id, units)
+    case 'crossing':
+      return crossingView(derived, subject.id, units)
     case 'curve':
       return curveView(derived, subject.track, subject.corner, units)
     case 'track':
@@ -67,7 +73,7 @@ export function subjectView(derived: Derived, subject: DrawnSubject, units: Shee
 
 /** Length of the solved track that a subject takes in, mm. */
 function trackLength(derived: Derived, subject: DrawnSubject): number {
-  if (subject.kind === 'turnout') return 0
+  if (subject.kind === 'turnout' || subject.kind === 'crossing') return 0
   const ids = subject.kind === 'all' ? [...derived.network.tracks.keys()] : [subject.kind === 'track' ? subject.id : subject.track]
   let lengthMm = 0
   for (const id of ids) {
@@ -92,7 +98,8 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
     `closure radius ${words(geometry.closureRadiusMm)}`,
     `gauge ${words(geometry.request.gaugeMm)}`,
     `flangeway ${words(geometry.request.flangewayMm)}`,
-    `throw hole ${words(geometry.throwHole.slotWidthMm)} × ${words(geometry.throwHole.slotLengthMm)}`,
+    ...geometry.throwHoles.slice(0, 1).map((hole) => `throw hole ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
+    ...geometry.divergences.flatMap(({ widening }) => (widening ? [`gauge widened ${words(widening.byMm)}`] : [])),
   ]
   return {
     ok: true,
@@ -100,8 +107,52 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
       title: `${named('Turnout', turnout.name)}, ${turnoutWords(placed)}`,
       facts: [numbers.join(' · '), ordinateWords(geometry, units)],
       caution: 'turnout',
-      content: turnoutContent(derived, id),
+      content: workContent(derived.trackwork.turnouts.get(id)),
       anglesRad: [pose.headingRad, pose.headingRad + quarter],
+    },
+  }
+}
+
+function crossingView(derived: Derived, id: string, units: SheetOptions['units']): SubjectResult {
+  const found = derived.network.crossings.get(id)
+  if (!found) return refuse(`There is no crossing "${id}" in the plan.`)
+  const { record, result, pose } = found
+  const name = crossingName(record)
+  if (!result.ok) return refuse(`Crossing "${name}" could not be computed; its finding says what to change.`)
+  const { crossing } = result
+  const words = (mm: number): string => lengthWords(mm, units)
+  const numbers = [
+    `angle ${angleWords(crossing.angleRad)}`,
+    `gauge ${words(crossing.request.gaugeMm)}`,
+    `flangeway ${words(crossing.request.flangewayMm)}`,
+    `obtuse frogs ${crossing.request.elbow}`,
+  ]
+  const slips = crossing.slips.map(({ side, radiusMm, throwMm }) => `slip ${side}: radius ${words(radiusMm)}, throw ${words(throwMm)}`)
+  return {
+    ok: true,
+    view: {
+      title: `${name}, No. ${frogNumberFormat(Math.round(crossing.number * 100) / 100)}`,
+      facts: [numbers.join(' · '), ...(slips.length === 0 ? [] : [slips.join(' · ')])],
+      caution: 'turnout',
+      content: workContent(derived.trackwork.crossings.get(id)),
+      anglesRad: [pose.headingRad, pose.headingRad + quarter, pose.headingRad + crossing.angleRad / 2],
+    },
+  }
+}
+
+/** The cards that the roadbed of special work is cut along; or why there are none. */
+export function roadbedView(work: BuiltWorkSet, units: SheetOptions['units']): SubjectResult {
+  const content = roadbedContent(work)
+  if (content.length === 0) return refuse(`${work.name}: no route leaves the roadbed of another, so there is no card to cut.`)
+  const cards = work.made.roadbed.map(({ taperMm, crotchRad }) => `taper ${lengthWords(taperMm, units)}, crotch ${angleWords(crotchRad)}`)
+  return {
+    ok: true,
+    view: {
+      title: `Roadbed, ${work.name}`,
+      facts: [cards.join(' · '), 'Full line: edge of the top. Broken line: edge of the foot, with the shoulder.'],
+      caution: 'track',
+      content,
+      anglesRad: [work.pose.headingRad, work.pose.headingRad + quarter],
     },
   }
 }
@@ -160,7 +211,7 @@ function trackView(derived: Derived, id: string, units: SheetOptions['units']): 
   const onIt = derived.network.turnoutsOn.get(id) ?? []
   const content = [
     trackContent(path, 0, path.lengthMm, solved.halfTieMm),
-    ...onIt.map(({ turnout }) => turnoutContent(derived, turnout.id)),
+    ...onIt.map(({ turnout }) => workContent(derived.trackwork.turnouts.get(turnout.id))),
   ].flat()
   if (content.length === 0) return refuse(`Track "${solved.name}" has no length.`)
   return {
@@ -180,7 +231,7 @@ function allView(derived: Derived): SubjectResult {
     ...[...derived.network.tracks.values()].map(({ alignment, railway }) =>
       alignment.ok ? trackContent(alignment.path, 0, alignment.path.lengthMm, railway.tieLengthMm / 2) : [],
     ),
-    ...[...derived.network.turnouts.keys()].map((id) => turnoutContent(derived, id)),
+    ...[...derived.network.turnouts.keys()].map((id) => workContent(derived.trackwork.turnouts.get(id))),
   ].flat()
   if (content.length === 0) return refuse('The plan has no track that could be computed; there is nothing to print.')
   return {
@@ -222,9 +273,8 @@ function trackContent(path: Path, fromMm: number, toMm: number, halfTieMm: numbe
   return points
 }
 
-/** Points along every tie and gauge line of a turnout. */
-function turnoutContent(derived: Derived, id: string): readonly Point[] {
-  const work = derived.trackwork.turnouts.get(id)
+/** Points along every tie and gauge line of special work. */
+function workContent(work: WorkTrack | undefined): readonly Point[] {
   if (!work) return []
   const points: Point[] = []
   for (const tie of work.ties) {

@@ -1,6 +1,6 @@
 import { pathMove, pathPoseAt, poseToPlan } from '../geom/index.ts'
 import type { Point, Pose } from '../geom/types.ts'
-import type { TurnoutGeometry } from '../turnout/types.ts'
+import type { ThrowHole, TurnoutGeometry } from '../turnout/types.ts'
 import type { TurnoutTrack } from '../track/types.ts'
 import type { Chain } from './chain.ts'
 import { edgeAlong } from './edge.ts'
@@ -67,12 +67,12 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
   return [
     ...leadersOf(geometry).map(({ x }) => taken({ x, y: side * (beyond + 1) }, { x, y: side * (beyond + 13) })),
     taken({ x: 0, y: -half - 3 }, { x: 0, y: half + 3 }),
-    ...cross(poseToPlan(pose, frogPoint), pose.headingRad, 3),
+    ...pointCross(pose, frogPoint),
     taken({ x: halfInchPoint.x, y: halfInchPoint.y - 1.5 }, { x: halfInchPoint.x, y: halfInchPoint.y + 1.5 }),
     // Where the centrelines have opened to the fouling distance: from one to the other.
     taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }),
     ...gapItems(turnout.work),
-    ...throwHole(turnout),
+    ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, pose)),
   ]
 }
 
@@ -129,6 +129,11 @@ export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['unit
   return items
 }
 
+/** A cross on a theoretical point, square to the work's own frame. */
+export function pointCross(pose: Pose, at: Point): readonly PlanItem[] {
+  return cross(poseToPlan(pose, at), pose.headingRad, 3)
+}
+
 /** Two short strokes crossing on a point, along and square to a direction. */
 function cross(p: Point, headingRad: number, armMm: number): readonly PlanItem[] {
   return [headingRad, headingRad + Math.PI / 2].map((angle) => {
@@ -154,8 +159,7 @@ function foulingText({ geometry, pose }: SetTurnout, space: FreeSpace): PlanText
 }
 
 /** The slot for the throw rod and a cross on its middle. */
-function throwHole({ geometry, pose }: SetTurnout): readonly PlanItem[] {
-  const { at, slotLengthMm, slotWidthMm } = geometry.throwHole
+export function throwHoleItems({ at, slotLengthMm, slotWidthMm }: ThrowHole, pose: Pose): readonly PlanItem[] {
   const place = (x: number, y: number): Point => poseToPlan(pose, { x: at.x + x, y: at.y + y })
   const r = slotWidthMm / 2
   const l = Math.max(0, slotLengthMm / 2 - r)
@@ -181,7 +185,9 @@ function throwHole({ geometry, pose }: SetTurnout): readonly PlanItem[] {
 
 /** Its size, beyond the tie ends beside PS; the foot of the turnout's own sheet tells it where there is no room. */
 function throwHoleText({ geometry, pose }: SetTurnout, units: SheetOptions['units'], space: FreeSpace): PlanText | null {
-  const { slotLengthMm, slotWidthMm } = geometry.throwHole
+  const [hole] = geometry.throwHoles
+  if (!hole) return null
+  const { slotLengthMm, slotWidthMm } = hole
   const side = straightSideOf(geometry)
   return freeSpacePlace(
     space,

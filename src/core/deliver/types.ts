@@ -91,10 +91,21 @@ export interface SheetSet {
   readonly problems: readonly string[]
 }
 
+/** Special work as the bench builds it. `of` absent: a turnout. */
+export interface BuiltSubject {
+  readonly id: string
+  readonly of?: 'turnout' | 'crossing'
+  readonly practice?: BenchPractice
+}
+
 export type SheetSubject =
   | { readonly kind: 'turnout'; readonly id: string }
-  /** Tables of a turnout: rails to cut, bends, filing, ordinates, wires; by the usual practice when none is given. */
-  | { readonly kind: 'cutList'; readonly id: string; readonly practice?: BenchPractice }
+  /** A crossing by the name that the network has for it. */
+  | { readonly kind: 'crossing'; readonly id: string }
+  /** Tables of special work: rails to cut, bends, filing, ordinates, wires; by the usual practice when none is given. */
+  | ({ readonly kind: 'cutList' } & BuiltSubject)
+  /** The cards to cut roadbed along, at full size: outline with its taper. */
+  | ({ readonly kind: 'roadbed' } & BuiltSubject)
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
   | { readonly kind: 'all' }

@@ -6,7 +6,7 @@ import type { Stretch } from '../network/index.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { stretchesFree } from './stretches.ts'
 import { tieStations } from './tieSpacing.ts'
-import { longTiesPastLeg, tiesReach } from './turnoutTrack.ts'
+import { longTiesPastLeg, slantReach, tiesReach } from './turnoutTrack.ts'
 import type { PlainTrack, Rail, Tie } from './types.ts'
 
 const quarterTurn = Math.PI / 2
@@ -53,8 +53,11 @@ export function plainTrackLay({ track, turnouts, crossings, startLeg, endLeg }: 
     }),
     ...crossings.flatMap((crossing) => {
       if (!crossing.result.ok) return []
-      const { fromMm, toMm } = tiesReach(crossing.result.crossing.ties)
-      return crossingStretch(crossing, trackId, fromMm, toMm)
+      const { request, ties } = crossing.result.crossing
+      const mine = crossing.track === trackId ? request.first : request.second
+      const own = { lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm }
+      const reach = slantReach(ties, mine.path, own)
+      return reach === null ? [] : crossingStretch(crossing, trackId, reach.fromMm - mine.atMm, reach.toMm - mine.atMm)
     }),
   ]
   const stations = plainTieStations(path, isClosed, tiesTaken, lineClass.tieSpacingMm, legTies(startLeg), legTies(endLeg))

@@ -1,5 +1,5 @@
-import { pathMove, pointCross, pointDot, pointPolar, pointSubtract, poseToPlan } from '../geom/index.ts'
-import type { Pose } from '../geom/types.ts'
+import { pathMove, pathNearest, pointCross, pointDot, pointPolar, pointSubtract, poseToPlan } from '../geom/index.ts'
+import type { Path, Pose } from '../geom/types.ts'
 import type { Stretch } from '../network/index.ts'
 import type { NetworkCrossing, NetworkTurnout } from '../network/types.ts'
 import type { HeadWidth, TurnoutGeometry, TurnoutRail, TurnoutTie } from '../turnout/types.ts'
@@ -47,6 +47,36 @@ export function workInPlan({ rails, ties, gaps }: Pick<TurnoutGeometry, 'rails' 
 export function tiesReach(ties: readonly Pick<TurnoutTie, 'stationMm'>[]): Stretch {
   const stations = ties.map(({ stationMm }) => stationMm)
   return stations.length === 0 ? { fromMm: 0, toMm: 0 } : { fromMm: Math.min(...stations), toMm: Math.max(...stations) }
+}
+
+/** A tie's long edges are looked at in so many steps: a step is a fraction of a plain tie's width across the track. */
+const edgeSteps = 48
+
+/**
+ * The stretch of a track that slanting ties take: where they lie as near to its centreline as a tie of its own would. Told as the stations of
+ * the middles of square ties whose far edges lie there, so that the next one of its own clears them.
+ *
+ * Ties and centreline in one frame. Null: none of them lies under the track. Exact to a step along the edges, which is added.
+ */
+export function slantReach(
+  ties: readonly TurnoutTie[],
+  centre: Path,
+  own: { readonly lengthMm: number; readonly widthMm: number },
+): Stretch | null {
+  let [fromMm, toMm] = [Infinity, -Infinity]
+  for (const { from, to, widthMm, lengthMm } of ties) {
+    const [ux, uy] = [(to.x - from.x) / lengthMm, (to.y - from.y) / lengthMm]
+    const stepMm = lengthMm / edgeSteps
+    for (let i = 0; i <= edgeSteps; i++) {
+      for (const side of [widthMm / 2, -widthMm / 2]) {
+        const near = pathNearest(centre, { x: from.x + i * stepMm * ux - side * uy, y: from.y + i * stepMm * uy + side * ux })
+        if (near.distanceMm > own.lengthMm / 2 + stepMm) continue
+        fromMm = Math.min(fromMm, near.stationMm - stepMm)
+        toMm = Math.max(toMm, near.stationMm + stepMm)
+      }
+    }
+  }
+  return fromMm < toMm ? { fromMm: fromMm + own.widthMm / 2, toMm: toMm - own.widthMm / 2 } : null
 }
 
 /**

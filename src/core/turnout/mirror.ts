@@ -16,7 +16,7 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
     rails: turnout.rails.map((rail) => ({ ...rail, gaugeLine: pathMirror(rail.gaugeLine), headSide: rail.headSide === 1 ? -1 : 1 })),
     ties: turnout.ties.map((tie) => ({ ...tie, from: pointMirror(tie.from), to: pointMirror(tie.to) })),
     gaps: turnout.gaps.map((gap) => ({ ...gap, at: pointMirror(gap.at) })),
-    throwHole: { ...turnout.throwHole, at: pointMirror(turnout.throwHole.at) },
+    throwHoles: turnout.throwHoles.map((hole) => ({ ...hole, at: pointMirror(hole.at) })),
     divergingRoute: pathMirror(turnout.divergingRoute),
     leg: poseMirror(turnout.leg),
     frogPoint: pointMirror(turnout.frogPoint),

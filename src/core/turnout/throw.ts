@@ -30,9 +30,11 @@ type PointsMoved = Pick<WorkMeasures, 'ratio' | 'flangewayMm' | 'railHeadMm'> & 
  * planed to no more than that. A curve tangent at the tip stays close for so long that it needs nearly twice the throw of a
  * straight point.
  *
+ * `narrowestMm`: the gap that must be left; that of one point beside a stock rail when not given.
+ *
  * Exactness:  to first order in the switch angle. Source: derived.
  */
-export function throwOf(moved: PointsMoved): number {
+export function throwOf(moved: PointsMoved, narrowestMm = narrowestFlangeway * moved.flangewayMm): number {
   const { ratio, flangewayMm, railHeadMm, pointThicknessMm, heelSpreadMm } = moved
   const rise = heelSpreadMm - pointThicknessMm
   const byAngle = moved.points === 'straight' ? rise : (moved.entryAngleRad ?? 0) * (moved.pointLengthMm ?? 0)
@@ -41,9 +43,21 @@ export function throwOf(moved: PointsMoved): number {
     const u = i / places
     const closedMm = pointThicknessMm + byAngle * u + (rise - byAngle) * u ** 2
     const behindMm = Math.max(0, closedMm - railHeadMm)
-    most = Math.max(most, (narrowestFlangeway * flangewayMm - behindMm) / (1 - u))
+    most = Math.max(most, (narrowestMm - behindMm) / (1 - u))
   }
   return most
+}
+
+/**
+ * The gap that two points leave which stand open on either side of one track, as where both switches of a three-way turnout lie at one place:
+ * their backs may stand no farther apart than guard and wing of a frog do, the span, or they spread the wheels.
+ */
+export function openOnBothSides({
+  gaugeMm,
+  checkGaugeMm,
+  flangewayMm,
+}: Record<'gaugeMm' | 'checkGaugeMm' | 'flangewayMm', number>): number {
+  return Math.max(narrowestFlangeway * flangewayMm, (gaugeMm - (checkGaugeMm - flangewayMm)) / 2)
 }
 
 /** Hole under a throw bar for a wire as thick as a rail head: as long as the throw and a head more on both sides, no wider than the bay. */

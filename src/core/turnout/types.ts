@@ -161,6 +161,13 @@ export interface TurnoutLegPose {
   readonly pose: Pose
 }
 
+/** The slot under a throw bar: across the track and along it. */
+export interface ThrowHole {
+  readonly at: Point
+  readonly slotLengthMm: number
+  readonly slotWidthMm: number
+}
+
 /**
  * A turnout in its own frame: PS at the origin on the centreline of the straight route, which there runs along +x; a left
  * hand one diverges to +y. Definitions of each number: docs/definitions.md.
@@ -192,7 +199,8 @@ export interface TurnoutGeometry {
   readonly rails: readonly TurnoutRail[]
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
-  readonly throwHole: { readonly at: Point; readonly slotLengthMm: number; readonly slotWidthMm: number }
+  /** Under the throw bar of each switch, the first one's first; two switches at one place have both bars in one bay. */
+  readonly throwHoles: readonly ThrowHole[]
   /** Centreline of the route to the turnout's hand, from PS to the leg. */
   readonly divergingRoute: Path
   /** Where a track starts on the diverging side: the frog heel, heading away. */

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { pathOffset, pathSlice } from '../../../src/core/geom/index.ts'
 import { turnoutSolve } from '../../../src/core/turnout/index.ts'
 import { crossed, crossingRequest } from '../../support/crossings.ts'
 import { hostOf, hostOfCurvature, requestOfScale } from '../../support/turnouts.ts'
@@ -105,6 +106,51 @@ describe.each(['HO', 'N', 'S', 'O'] as const)('wheelsets in %s', (scale) => {
     expect(walked > 0).toBe(scale !== 'N')
   })
 
+  it('through three-way turnouts with both switches at one place, all ways', () => {
+    let walked = 0
+    for (const [frog, secondFrog] of [
+      [5, 5],
+      [6, 6],
+      [8, 8],
+      [10, 10],
+    ] as const) {
+      for (const points of ['straight', 'curved'] as const) {
+        const base = requestOfScale(scale, frog, points)
+        const solved = turnoutSolve({ ...base, kind: { kind: 'three-way', secondFrog, secondAfterMm: 0 } })
+        if (!solved.ok) continue
+        walked++
+        expect(faultsOf(scale, solved.turnout), `No. ${frog} and ${secondFrog}, ${points}`).toEqual([])
+      }
+    }
+    expect(walked > 0).toBe(true)
+  })
+
+  it('through gauntlets, both tracks', () => {
+    for (const frog of [5, 6, 8]) {
+      const solved = turnoutSolve({ ...requestOfScale(scale, frog, 'straight'), kind: { kind: 'gauntlet' } })
+      if (!solved.ok) throw new Error(solved.problem.kind)
+      expect(faultsOf(scale, solved.turnout), `No. ${frog}`).toEqual([])
+    }
+  })
+
+  it('through stub turnouts set for the diverging route: the moved rails lie over', () => {
+    for (const points of ['straight', 'curved'] as const) {
+      const request = requestOfScale(scale, 6, points, 'left', { kind: 'stub' })
+      const solved = turnoutSolve(request)
+      if (!solved.ok) throw new Error(solved.problem.kind)
+      const { routes, rails, throwMm } = solved.turnout
+      const route = routes.find(({ name }) => name === 'curved')
+      if (!route) throw new Error('no diverging route')
+      // Held at PS and thrown over, the host's rails lie along the route: half a gauge off it as far as they reach.
+      const thrown = rails.map((rail) =>
+        rail.role === 'point-straight'
+          ? { ...rail, gaugeLine: pathOffset(pathSlice(route.centre, 0, rail.gaugeLine.lengthMm), (rail.headSide * route.gaugeMm) / 2) }
+          : rail,
+      )
+      expect(faultsOf(scale, { rails: thrown, throwMm, routes: [route] })).toEqual([])
+    }
+  })
+
   it('through stub turnouts set for the through route', () => {
     for (const points of ['straight', 'curved'] as const) {
       const solved = turnoutSolve(requestOfScale(scale, 6, points, 'left', { kind: 'stub' }))
@@ -113,4 +159,34 @@ describe.each(['HO', 'N', 'S', 'O'] as const)('wheelsets in %s', (scale) => {
       expect(faultsOf(scale, { ...work, routes: routes.filter(({ name }) => name === 'straight') })).toEqual([])
     }
   })
+})
+
+describe('dual gauge in HO, 16.5 and 10.5 mm', () => {
+  it.each(['wide', 'narrow', 'both'] as const)(
+    '%s diverging: runs where every frog is guarded in full, and fails only at frogs that say otherwise',
+    (diverging) => {
+      for (const common of ['left', 'right'] as const) {
+        for (const frog of [6, 8]) {
+          const kind = { kind: 'dual-gauge', narrowGaugeMm: 10.5, common, diverging } as const
+          const solved = turnoutSolve({ ...requestOfScale('HO', frog, 'straight'), kind })
+          if (!solved.ok) throw new Error(solved.problem.kind)
+          const { routes, rails, throwMm, frogs, request } = solved.turnout
+          const open = frogs.filter(({ unguardedMm }) => unguardedMm > 0)
+          const faults = routes.flatMap((route) => {
+            const narrower = request.gaugeMm - route.gaugeMm
+            const ground = walkGround({ route, rails, throwMm })
+            return wheelsets.HO.flatMap(
+              (wheels) => wheelsetWalk(ground, { ...wheels, backToBackMm: wheels.backToBackMm - narrower }).faults,
+            )
+          })
+          expect(faults.length > 0).toBe(open.length > 0)
+          // A flange leaves what holds it no farther from the frog than the guarded part would have reached.
+          for (const { at } of faults) {
+            const near = Math.min(...open.map((one) => Math.hypot(one.at.x - at.x, one.at.y - at.y)))
+            expect(near).toBeLessThan(2 * request.gaugeMm)
+          }
+        }
+      }
+    },
+  )
 })

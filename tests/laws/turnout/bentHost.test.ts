@@ -181,13 +181,13 @@ describe('a host without curvature is a straight one', () => {
 
 /** What a turnout measures, and points along everything that it draws: elements may be cut otherwise. */
 function figures(turnout: TurnoutGeometry): unknown {
-  const { rails, routes, legs, frogs, divergences, ties, gaps, throwHole, extent, leadMm, overallMm, foulingMm, frogPoint } = turnout
+  const { rails, routes, legs, frogs, divergences, ties, gaps, throwHoles, extent, leadMm, overallMm, foulingMm, frogPoint } = turnout
   const drawn = [
     ...rails.map(({ role, gaugeLine }) => ({ role, path: gaugeLine })),
     ...routes.map(({ name, centre }) => ({ role: name, path: centre })),
   ]
   return {
-    measures: { leadMm, overallMm, foulingMm, frogPoint, extent, throwHole, divergences },
+    measures: { leadMm, overallMm, foulingMm, frogPoint, extent, throwHoles, divergences },
     closures: [turnout.closureRadiusMm, turnout.closureStraightMm, turnout.closureCurvedMm, turnout.switchAngleRad],
     frogs: frogs.map(({ at, angleRad, actualPoint, lines }) => ({
       at,

@@ -1,7 +1,7 @@
 import { pathNearest, pathPoseAt, poseToPlan } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
-import { wiringOf, zoneCorners } from '../../turnout/index.ts'
-import type { TurnoutGeometry, TurnoutWiring, WirePlace } from '../../turnout/index.ts'
+import { crossingWiringOf, wiringOf, zoneCorners } from '../../turnout/index.ts'
+import type { CrossingGeometry, TurnoutGeometry, TurnoutWiring, WirePlace } from '../../turnout/index.ts'
 import type { Chain } from '../chain.ts'
 import { freeSpacePlace, freeSpaceTakeArea, freeSpaceTakeLine, type FreeSpace } from '../freeSpace.ts'
 import { planLine, type PlanItem } from '../planItem.ts'
@@ -14,22 +14,26 @@ const wireRingMm = 0.7
 const offFootMm = 1.1
 const letterMm = 2.6
 
-/** A turnout set in the plan with its wires. */
-export interface WiredTurnout {
-  readonly geometry: TurnoutGeometry
+/** A turnout or crossing set in the plan with its wires. */
+export interface WiredWork {
+  readonly geometry: Pick<TurnoutGeometry, 'rails' | 'ties'>
   readonly pose: Pose
   readonly wiring: TurnoutWiring
 }
 
-export function wiredTurnout(geometry: TurnoutGeometry, pose: Pose): WiredTurnout {
+export function wiredTurnout(geometry: TurnoutGeometry, pose: Pose): WiredWork {
   return { geometry, pose, wiring: wiringOf(geometry) }
+}
+
+export function wiredCrossing(crossing: CrossingGeometry, pose: Pose): WiredWork {
+  return { geometry: crossing, pose, wiring: crossingWiringOf(crossing) }
 }
 
 /**
  * Marks of what is built in beside rails and ties: holes for jumpers and feeders, the line of each jumper, PC-board ties with
  * the gaps in their foil, the room below the throw. Strokes only; buildTexts names them.
  */
-export function buildMarks({ geometry, pose, wiring }: WiredTurnout, space: FreeSpace): readonly PlanItem[] {
+export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpace): readonly PlanItem[] {
   const { electrics, boardTies, zones } = wiring
   const at = (p: Point): Point => poseToPlan(pose, p)
   const items: PlanItem[] = []
@@ -68,7 +72,7 @@ export function buildMarks({ geometry, pose, wiring }: WiredTurnout, space: Free
 }
 
 /** Letters beside the holes and words along the room below; left out where there is no room. */
-export function buildTexts({ geometry, pose, wiring }: WiredTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
+export function buildTexts({ geometry, pose, wiring }: WiredWork, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const { electrics, zones } = wiring
   const letters = [
     ...electrics.bonds.map(({ from }) => ({ place: from, text: 'J' })),
@@ -101,7 +105,7 @@ export function buildTexts({ geometry, pose, wiring }: WiredTurnout, units: Shee
 }
 
 /** Beside the rail's foot, on its outer side, so that neither wheel nor spike meets the wire. */
-function wireHole({ rails }: TurnoutGeometry, { at, rail: index }: WirePlace): Point {
+function wireHole({ rails }: WiredWork['geometry'], { at, rail: index }: WirePlace): Point {
   const rail = rails[index]
   if (rail === undefined) return at
   const { headingRad } = pathPoseAt(rail.gaugeLine, pathNearest(rail.gaugeLine, at).stationMm)

@@ -1,11 +1,11 @@
 import type { Derived } from '../../pipeline/types.ts'
-import { constructionOf } from '../../turnout/index.ts'
 import { cautions } from '../cautions.ts'
 import { pageFrame, type PageFrame } from '../paper.ts'
 import { textLines, textWidthMm } from '../text.ts'
 import { titleBlock } from '../titleBlock.ts'
 import type { DrawItem, Sheet, SheetOptions, SheetSet, SheetSubject, TextItem } from '../types.ts'
-import { buildTables, turnoutParts, type BuildColumn, type BuildTable } from './tables.ts'
+import { builtWorkSet } from './builtWork.ts'
+import { buildTables, type BuildColumn, type BuildTable } from './tables.ts'
 
 const bodyMm = 2.9
 const headMm = 2.6
@@ -30,16 +30,15 @@ interface Block {
   readonly draw: (topY: number) => readonly DrawItem[]
 }
 
-/** Cut list, filing and all other tables of a turnout on pages of their own, or why there are none. */
-export function cutListSheets(derived: Derived, { id, practice }: CutListSubject, options: SheetOptions): SheetSet {
+/** Cut list, filing and all other tables of special work on pages of their own, or why there are none. */
+export function cutListSheets(derived: Derived, subject: CutListSubject, options: SheetOptions): SheetSet {
   const framed = pageFrame(options)
   if (!framed.ok) return { title: '', sheets: [], problems: framed.problems }
-  const placed = derived.network.turnouts.get(id)
-  if (!placed) return refuse(`There is no turnout "${id}" in the plan.`)
-  const { turnout, result } = placed
-  if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
-  const tables = buildTables(turnoutParts(result.geometry), constructionOf(result.geometry, practice), options.units)
-  const title = `Cut list and filing, ${turnout.name}`
+  const built = builtWorkSet(derived, subject)
+  if (!built.ok) return refuse(built.problem)
+  const { name, parts, made } = built.work
+  const tables = buildTables(parts, made, options.units)
+  const title = `Cut list and filing, ${name}`
   const pages = pagesOf(tables, framed.frame)
   return { title, sheets: pages.map((items, i) => pageSheet(derived, framed.frame, options, title, `L${i + 1}`, items)), problems: [] }
 }

@@ -1,4 +1,12 @@
-import type { BuiltMeasures, RailStick, TurnoutConstruction, TurnoutGeometry, TurnoutTie, WorkFrog } from '../../turnout/index.ts'
+import type {
+  BuiltMeasures,
+  CrossingGeometry,
+  RailStick,
+  TurnoutConstruction,
+  TurnoutGeometry,
+  TurnoutTie,
+  WorkFrog,
+} from '../../turnout/index.ts'
 import type { SheetOptions } from '../types.ts'
 import { lengthWords } from '../words.ts'
 import { benchAngleWords, caliperUnit, caliperWords, routeName, stickNames } from './words.ts'
@@ -27,6 +35,10 @@ export interface BuiltParts {
 }
 
 export function turnoutParts({ ties, frogs, request }: TurnoutGeometry): BuiltParts {
+  return { ties, frogs, measures: request }
+}
+
+export function crossingParts({ ties, frogs, request }: CrossingGeometry): BuiltParts {
   return { ties, frogs, measures: request }
 }
 
@@ -131,7 +143,7 @@ function nestTable({ nests, sticks }: TurnoutConstruction, units: Units): BuildT
 }
 
 /** Runs of neighbouring ties of one length. */
-function tieTable({ ties, measures }: BuiltParts, { boardTies, spikes }: TurnoutConstruction, units: Units): BuildTable {
+function tieTable({ ties, measures }: BuiltParts, { boardTies, spikes, nests }: TurnoutConstruction, units: Units): BuildTable {
   const runs: { from: number; to: number; lengthMm: number; isHead: boolean }[] = []
   for (const [i, { lengthMm, isHeadBlock: isHead }] of ties.entries()) {
     const last = runs.at(-1)
@@ -148,7 +160,7 @@ function tieTable({ ties, measures }: BuiltParts, { boardTies, spikes }: Turnout
     key: 'tieList',
     title: `Ties: ${ties.length}`,
     notes: [
-      `Counted from the points. Spikes: ${spikes.length}, inside ones on one side of the tie and outside ones on the other, changing from tie to tie.`,
+      `Counted ${nests.length > 0 ? 'from the points' : 'along the first track'}. Spikes: ${spikes.length}, inside ones on one side of the tie and outside ones on the other, changing from tie to tie.`,
       ...(boards === '' ? [] : [`PC-board ties, with gaps to saw in the foil: ${boards}.`]),
       ...(tight.length === 0 ? [] : [`On tie ${tight.join(', ')} two feet of unlike rails touch: file them, or take wood there.`]),
     ],

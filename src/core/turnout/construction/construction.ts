@@ -46,7 +46,8 @@ export function workConstruction(work: BuiltWork, practice: BenchPractice): Turn
   }
 }
 
-function workWiring(work: BuiltWork, rails: readonly RailFacts[], practice: BenchPractice): TurnoutWiring {
+/** What wires, boards and throws ask for, of any special work. */
+export function workWiring(work: BuiltWork, rails: readonly RailFacts[], practice: BenchPractice): TurnoutWiring {
   const electrics = electricsOf(work, rails)
   const slots = work.throws.map(({ bar, throwMm }) => throwSlot(bar, throwMm, practice.throwWire))
   return {

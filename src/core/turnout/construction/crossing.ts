@@ -1,37 +1,53 @@
 import { pathNearest, pathPoseAt } from '../../geom/index.ts'
+import type { Point, Pose } from '../../geom/types.ts'
 import type { CrossingGeometry } from '../crossing/types.ts'
 import { throwOf } from '../throw.ts'
 import type { BoardPattern } from '../types.ts'
-import { workConstruction } from './construction.ts'
+import { workConstruction, workWiring } from './construction.ts'
 import { benchUsual } from './practice.ts'
-import type { BenchPractice, TurnoutConstruction } from './types.ts'
+import { railFactsOf } from './railFacts.ts'
+import { crossingCards } from './roadbed.ts'
+import type { BenchPractice, BuiltWork, TurnoutConstruction, TurnoutWiring } from './types.ts'
 
-/** The same as constructionOf, of a crossing with or without slips. The slips' curves count as leaving routes. */
+/**
+ * The same as constructionOf, of a crossing with or without slips. The slips' curves count as leaving routes; the roadbed's cards are those of
+ * the second track, cut where it butts against the first one's on either side.
+ */
 export function crossingConstructionOf(
   crossing: CrossingGeometry,
   practice: BenchPractice = benchUsual(crossing.request),
   board: BoardPattern | null = null,
 ): TurnoutConstruction {
+  const work = crossingBuilt(crossing, board)
+  return { ...workConstruction(work, practice), roadbed: crossingCards(crossing.routes, work.measures, practice) }
+}
+
+/** Of a crossing only what is marked on its full-size sheet. */
+export function crossingWiringOf(crossing: CrossingGeometry): TurnoutWiring {
+  const work = crossingBuilt(crossing, null)
+  return workWiring(work, railFactsOf(work), benchUsual(crossing.request))
+}
+
+function crossingBuilt(crossing: CrossingGeometry, board: BoardPattern | null): BuiltWork {
   const { request, routes, frogs, rails, ties, gaps, slips, throwHoles } = crossing
-  const first = routes.find(({ name }) => name === 'straight')
-  return workConstruction(
-    {
-      routes,
-      frogs,
-      rails,
-      ties,
-      gaps,
-      measures: request,
-      board,
-      diverging: slips,
-      throws:
-        first === undefined
-          ? []
-          : throwHoles.map(({ at }) => ({
-              bar: { ...at, headingRad: pathPoseAt(first.centre, pathNearest(first.centre, at).stationMm).headingRad },
-              throwMm: throwOf(request),
-            })),
-    },
-    practice,
-  )
+  const throwMm = throwOf(request)
+  return {
+    routes,
+    frogs,
+    rails,
+    ties,
+    gaps,
+    measures: request,
+    board,
+    diverging: slips,
+    throws: throwHoles.map(({ at }) => ({ bar: barOn(crossing, at), throwMm })),
+  }
+}
+
+/** A throw bar lies square to the track that its points are on. */
+function barOn({ routes }: CrossingGeometry, at: Point): Pose {
+  const [track] = routes
+    .filter(({ name }) => name === 'straight' || name === 'other')
+    .toSorted((a, b) => pathNearest(a.centre, at).distanceMm - pathNearest(b.centre, at).distanceMm)
+  return { ...at, headingRad: track ? pathPoseAt(track.centre, pathNearest(track.centre, at).stationMm).headingRad : 0 }
 }

@@ -1,15 +1,19 @@
 import {
   angleBetween,
   pathFromElements,
+  pathIntersections,
   pathNearest,
   pathOffsetPoint,
   pathPoseAt,
+  pathReverse,
+  pathSlice,
   pathStart,
   pointDistance,
   rootBrent,
 } from '../../geom/index.ts'
 import type { Path, Point } from '../../geom/types.ts'
-import type { BenchPractice, BuiltWork, RoadbedCard } from './types.ts'
+import type { WorkRoute } from '../work/types.ts'
+import type { BenchPractice, BuiltMeasures, BuiltWork, RoadbedCard } from './types.ts'
 
 /** Stations along the route at which its edges are told. */
 const steps = 120
@@ -45,6 +49,38 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
     const foot = cardEdge(centre, main, footHalf)
     return top && foot
       ? [{ route, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }]
+      : []
+  })
+}
+
+/**
+ * The cards of a crossing's second track, one on either side of the first: from its roadbed's edge on. Each is told as the track runs away
+ * from the crossing.
+ */
+export function crossingCards(
+  routes: readonly WorkRoute[],
+  { tieSpacingMm }: Pick<BuiltMeasures, 'tieSpacingMm'>,
+  practice: Pick<BenchPractice, 'roadbedMm' | 'shoulderMm'>,
+): readonly RoadbedCard[] {
+  const [first, second] = (['straight', 'other'] as const).map((name) => routes.find((route) => route.name === name))
+  if (!first || !second) return []
+  const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
+  const [meeting] = pathIntersections(first.centre, second.centre, edgeToleranceMm)
+  if (!meeting) return []
+  const halves = [
+    pathReverse(pathSlice(second.centre, 0, meeting.stationB)),
+    pathSlice(second.centre, meeting.stationB, second.centre.lengthMm),
+  ]
+  return halves.flatMap((half, i): readonly RoadbedCard[] => {
+    const reach = reachToPart(half, first.centre, 2 * footHalf + tieSpacingMm)
+    if (reach === null) return []
+    const centre = lengthened(half, reach)
+    const ahead = i === 0 ? pathReverse(first.centre) : first.centre
+    const main = pathReverse(lengthened(pathReverse(lengthened(ahead, centre.lengthMm)), centre.lengthMm))
+    const top = cardEdge(centre, main, practice.roadbedMm / 2)
+    const foot = cardEdge(centre, main, footHalf)
+    return top && foot
+      ? [{ route: second.name, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }]
       : []
   })
 }
@@ -88,7 +124,10 @@ function cardEdge(route: Path, host: Path, half: number): CardEdge | null {
       const edge = rootBrent(over, -half, half, edgeToleranceMm)
       if (edge.ok) inner.push(pathOffsetPoint(route, station, away * edge.x))
     } else {
-      crotch ??= { at: within, rad: Math.abs(pathPoseAt(route, station).headingRad - pathPoseAt(host, inFrom.stationMm).headingRad) }
+      crotch ??= {
+        at: within,
+        rad: Math.abs(angleBetween(pathPoseAt(host, inFrom.stationMm).headingRad, pathPoseAt(route, station).headingRad)),
+      }
       inner.push(within)
     }
   }

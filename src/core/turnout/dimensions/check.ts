@@ -1,9 +1,11 @@
 import { pathNearest } from '../../geom/index.ts'
 import type { GaugeLimit } from '../../standards/index.ts'
+import type { CrossingGeometry } from '../crossing/types.ts'
 import type { TurnoutRail, WorkFrog, WorkMeasures, WorkRoute } from '../types.ts'
 import { steepRad } from '../work/steep.ts'
 import { partOf } from './faces.ts'
 import type { Measured } from './faces.ts'
+import { elbowMeasure } from './elbow.ts'
 import { frogMeasure } from './frog.ts'
 import { gaugeWorst } from './gauge.ts'
 import { openPoints } from './points.ts'
@@ -19,13 +21,21 @@ export interface CheckedWork {
   readonly frogs: readonly WorkFrog[]
   readonly throwMm: number | null
   readonly measures: Pick<WorkMeasures, 'flangewayMm' | 'railHeadMm' | 'ratio'>
+  /** Over what length a wheel is held by its flange alone; absent: no elbow is fixed. */
+  readonly guidedMm?: number
+}
+
+/** What is measured of a crossing: elbows only where they are fixed. */
+export function crossingChecked({ routes, rails, frogs, slips, request, guidedMm }: CrossingGeometry): CheckedWork {
+  const fixed = request.elbow === 'fixed' ? { guidedMm } : {}
+  return { routes, rails, frogs, throwMm: slips[0]?.throwMm ?? null, measures: request, ...fixed }
 }
 
 /**
  * The check dimensions along each route where they are worst, measured between the faces of the rails as laid, against a standard.
  *
  * Units:      mm.
- * Domain:     work of any kind. Vees steeper than half a right angle and elbows have check rails instead of guards: left out.
+ * Domain:     work of any kind. What crosses steeper than half a right angle has check rails along all of it and is left out, movable elbows too.
  * Exactness:  faces to 1e-6 mm; gauge at four places a gauge, points at sixty along their length, frogs at five behind the point.
  *             A route of another gauge than the first is judged by the same limits, less the difference of the gauges.
  * Outcome:    a row a dimension; one without a value is a face that is missing, and fails. Never throws.
@@ -34,7 +44,12 @@ export function checkDimensions(work: CheckedWork, standard: CheckStandard): rea
   const mainMm = work.routes[0]?.gaugeMm ?? 0
   return work.routes.flatMap((route) => {
     const less = mainMm - route.gaugeMm
-    return [...gaugeRows(route, work, standard, less), ...frogRows(route, work, standard, less), ...pointRows(route, work, standard, less)]
+    return [
+      ...gaugeRows(route, work, standard, less),
+      ...frogRows(route, work, standard, less),
+      ...elbowRows(route, work, standard),
+      ...pointRows(route, work, standard, less),
+    ]
   })
 }
 
@@ -68,6 +83,24 @@ function frogRows(
       told('guard-flangeway', found.guardFlangeway, passes),
       told('wing-flangeway', found.wingFlangeway, between(standard.flangeway, 0)),
       told('throat-flangeway', found.throatFlangeway, { leastMm: standard.flangeway.minMm, mostMm: null }),
+    ]
+  })
+}
+
+function elbowRows(
+  route: WorkRoute,
+  { rails, frogs, measures, guidedMm }: CheckedWork,
+  standard: CheckStandard,
+): readonly CheckDimension[] {
+  if (guidedMm === undefined) return []
+  return frogs.flatMap((frog, index) => {
+    const line = frog.lines.find((candidate) => candidate.route === route.name)
+    if (!line || frog.kind !== 'elbow' || frog.angleRad > steepRad) return []
+    const { flangeway, open } = elbowMeasure(frog, line, route, rails, measures)
+    const missing = { mm: null, at: frog.at }
+    return [
+      row('elbow-flangeway', route, index, flangeway ?? missing, { leastMm: standard.flangeWayMm, mostMm: null }),
+      row('elbow-open', route, index, open ?? missing, { leastMm: null, mostMm: guidedMm }),
     ]
   })
 }

@@ -6,7 +6,9 @@ import type { RouteName } from '../types.ts'
  * What a gauge is laid on and what a wheel is guided by. gauge: between the running faces; check-gauge: guard face to the frog's
  * face behind its point; span: guard face to the wing's face there; guard-, wing-, throat-flangeway: between the faces of guard and stock
  * rail, wing and frog, wing and wing; points-spread: face of the stock rail on the closed point's side to the back of the open
- * point, at its tip; open-point: the narrowest way between an open point's back and its stock rail.
+ * point, at its tip; open-point: the narrowest way between an open point's back and its stock rail. Of an elbow: elbow-flangeway: between
+ * its check rail and the faces that wheels run along there; elbow-open: the length of a line over which neither rail nor the check rail
+ * opposite holds a wheel.
  */
 export type CheckDimensionKind =
   | 'gauge'
@@ -17,6 +19,8 @@ export type CheckDimensionKind =
   | 'throat-flangeway'
   | 'points-spread'
   | 'open-point'
+  | 'elbow-flangeway'
+  | 'elbow-open'
 
 /** One dimension where it is worst along a route. mm. */
 export interface CheckDimension {

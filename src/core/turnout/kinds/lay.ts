@@ -39,8 +39,6 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     rails,
   })
   const throwMm = found.throwMm ?? throwOf(request)
-  const [head] = heads
-  const throwStation = head ? throwBarStation(ties, head, tieSpacingMm) : 0
   const halfInch = frogDistances(frogAngleRad, request).halfInch
   const diverging = routes.find(({ name }) => name === 'curved') ?? routes[0]
   const divergingRoute = diverging ? diverging.centre : host.centre
@@ -76,7 +74,10 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     ties,
     gaps: gapsBetweenTies(work.gaps, rails, ties),
     // The throw bar lies between the two head blocks.
-    throwHole: { at: pointOf(hostPoseAt(host, throwStation)), ...throwSlot(throwMm, request) },
+    throwHoles: heads.map((head) => ({
+      at: pointOf(hostPoseAt(host, throwBarStation(ties, head, tieSpacingMm))),
+      ...throwSlot(throwMm, request),
+    })),
     divergingRoute,
     leg: divergingRoute.end,
     frogPoint: main.frogPoint,

@@ -3,7 +3,7 @@ import type { PathMeeting } from '../../geom/index.ts'
 import type { Path, Pose } from '../../geom/types.ts'
 import { frogAngle, frogDistances, frogLengthsAt } from '../frog.ts'
 import { coverBehindFlangeways, frogLengthsLeast, frogRange } from '../requestCheck.ts'
-import { throwOf } from '../throw.ts'
+import { openOnBothSides, throwOf } from '../throw.ts'
 import type { GaugeLine, TurnoutProblem, TurnoutRail, TurnoutRequest } from '../types.ts'
 import { railClear } from '../work/clear.ts'
 import { branchSolve, divergenceOf } from './branch.ts'
@@ -231,6 +231,7 @@ function linesLaid(request: TurnoutRequest, { host, first, second }: Extract<Sol
       hasHostTrack: true,
       frontMm,
       overallMm,
+      ...(lapMm === 0 ? { throwMm: throwOf(request, openOnBothSides(request)) } : {}),
       finish: (rails) => wingsClear(request, rails, crotchOf(first, second), [throughLeft, throughRight]),
       heads: [
         { stationMm: 0, ahead: 1, side: 1 },
