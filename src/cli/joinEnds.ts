@@ -5,8 +5,10 @@ import type { Network, NetworkTrack } from '../core/network/index.ts'
 import type { JoinEnd, JoinTo, PosedEnd } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Track } from '../core/plan/types.ts'
+import { lengthBoth } from './answer.ts'
 import { BadInput } from './badInput.ts'
 import { isTrackNamed, isTurnoutNamed, trackChosen, turnoutChosen } from './records.ts'
+import { lengthTyped } from './values.ts'
 
 /** The end that a line is to start from. Throws BadInput. */
 export function joinFrom(plan: Plan, typed: string): { readonly from: PosedEnd; readonly network: Network } {
@@ -14,12 +16,20 @@ export function joinFrom(plan: Plan, typed: string): { readonly from: PosedEnd; 
   return { from: joinedEnd(plan, network, typed, 'from'), network }
 }
 
-/** Where a line may arrive: an end, or a track on which a turnout is to be placed. Throws BadInput. */
+/** Where a line may arrive: an end, or a track on which a turnout is to be placed, anywhere or at a station. Throws BadInput. */
 export function joinTo(plan: Plan, network: Network, typed: string): JoinTo {
+  const [, name, station] = /^(.*)@([^@]*)$/.exec(typed) ?? []
+  if (name !== undefined && station !== undefined) return onTrack(plan, network, name, lengthTyped('to', station))
   if (isTurnoutNamed(plan, typed) || !isTrackNamed(plan, typed)) return joinedEnd(plan, network, typed, 'to').end
-  const track = trackChosen(plan, typed, 'to')
-  trackSolved(network, track, 'to')
-  return { kind: 'onTrack', track: track.id }
+  return onTrack(plan, network, typed, null)
+}
+
+function onTrack(plan: Plan, network: Network, name: string, stationMm: number | null): JoinTo {
+  const track = trackChosen(plan, name, 'to')
+  const { lengthMm } = trackSolved(network, track, 'to').path
+  if (stationMm !== null && !(stationMm >= 0 && stationMm <= lengthMm))
+    throw new BadInput(`--to ${name}: station ${lengthBoth(stationMm)} is not on the track, which is ${lengthBoth(lengthMm)} long.`)
+  return { kind: 'onTrack', track: track.id, stationMm }
 }
 
 function joinedEnd(plan: Plan, network: Network, typed: string, option: string): PosedEnd {

@@ -5,8 +5,11 @@ import { nearestHint } from './nearest.ts'
 import { entryProblemText } from '../words/entryText.ts'
 
 function refuse(args: Args, name: string, problem: EntryProblem): never {
+  refuseTyped(name, args.values.get(name) ?? '', problem)
+}
+
+function refuseTyped(name: string, typed: string, problem: EntryProblem): never {
   const isBare = problem.kind === 'unitMissing'
-  const typed = args.values.get(name) ?? ''
   throw new BadInput(
     `--${name} ${typed}: ${isBare ? `a length needs its unit. Right would be: ${typed.trim()}in or ${typed.trim()}mm.` : entryProblemText(problem)}`,
   )
@@ -21,11 +24,16 @@ export interface LengthRange {
 export function lengthOption(args: Args, name: string, range: LengthRange = { least: 'above zero' }): number | null {
   const typed = args.values.get(name)
   if (typed === undefined) return null
-  const read = lengthParse(typed, { bare: 'refuse' })
-  // Nothing has no unit: 0 means the same in all.
-  const mm = /^0+([.,]0+)?$/.test(typed.trim()) ? 0 : read.ok ? read.mm : refuse(args, name, read.problem)
+  const mm = lengthTyped(name, typed)
   if (range.least === 'above zero' ? mm <= 0 : mm < 0) throw new BadInput(`--${name} ${typed}: it must be ${range.least}.`)
   return mm
+}
+
+/** A length that is all or a part of what an option was given, mm. */
+export function lengthTyped(name: string, typed: string): number {
+  const read = lengthParse(typed, { bare: 'refuse' })
+  // Nothing has no unit: 0 means the same in all.
+  return /^0+([.,]0+)?$/.test(typed.trim()) ? 0 : read.ok ? read.mm : refuseTyped(name, typed, read.problem)
 }
 
 /** A length option that must be there. */

@@ -1,12 +1,13 @@
 import type { JoinAlternative, JoinStop } from '../core/alignment/index.ts'
 import type { Finding } from '../core/checks/types.ts'
+import type { NoPlaceThere } from '../core/network/index.ts'
 import type { JoinLine, JoinPlanProblem } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { findingText } from './findingText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { angleText, frogText, lengthText } from './measure.ts'
 import { recordName } from './names.ts'
-import { turnoutProblemText } from './problemText.ts'
+import { placementProblemText, turnoutProblemText } from './problemText.ts'
 
 const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   straight: 'Straight',
@@ -86,5 +87,22 @@ export function joinProblemText(problem: JoinPlanProblem, plan: Plan, prefs: Mea
       return `${frogText(problem.frog)} cannot be built on it: ${turnoutProblemText(problem.problem, prefs)}`
     case 'noPlace':
       return `No free straight of ${recordName(plan, 'tracks', problem.track)} is long enough for a turnout. A smaller frog number may do.`
+    case 'noPlaceThere':
+      return noPlaceText(problem.noPlace, plan, prefs)
   }
+}
+
+function noPlaceText({ track, stationMm, frog, why, nearestMm }: NoPlaceThere, plan: Plan, prefs: MeasurePrefs): string {
+  const station = (mm: number): string => lengthText(mm, prefs, 'room')
+  const reason =
+    why.kind !== 'taken'
+      ? placementProblemText(why, prefs)
+      : why.turnout === null
+        ? 'A crossing takes the track there.'
+        : `${recordName(plan, 'turnouts', why.turnout)} takes the track there.`
+  const cure =
+    nearestMm === null
+      ? 'No straight of it has room for one either.'
+      : `The nearest straight with room has it at station ${station(nearestMm)}.`
+  return `${frogText(frog)} cannot have its points at station ${station(stationMm)} of ${recordName(plan, 'tracks', track)}. ${reason} ${cure}`
 }

@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen } from '@testing-library/react'
+import { act, cleanup, screen, waitFor } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
@@ -33,13 +33,18 @@ async function joining(): Promise<Desk> {
   return desk
 }
 
-const lines = (): HTMLElement[] => screen.getAllByRole('button', { name: /keeps the class|the class asks/ })
+/** The lines, once all are found and held against the room. */
+async function lines(): Promise<HTMLElement[]> {
+  await screen.findAllByRole('button', { name: /keeps the class|the class asks/ })
+  await waitFor(() => expect(screen.queryByText(/looked at|Held against/)).toBeNull())
+  return screen.getAllByRole('button', { name: /keeps the class|the class asks/ })
+}
 
 describe('joining an end', () => {
   it('lists lines to an end chosen by name, shows one, and makes it as one step that closes the loop', async () => {
     const desk = await joining()
     await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'start of Harbour line')
-    const best = lines()[0]
+    const best = (await lines())[0]
     expect(best).toHaveAccessibleName(/R .* in .*keeps the class/)
     const length = desk.desk.getState().trial?.chosen?.lengthMm ?? Number.NaN
     const before = desk.stores.derived.getState().derived.network.tracks.get('track-1')?.alignment
@@ -61,8 +66,9 @@ describe('joining an end', () => {
   it('holds the line that is looked at over the plan, and lets go of it when shut', async () => {
     const desk = await joining()
     await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'a turnout on Yard lead')
-    expect(lines().length).toBeGreaterThan(1)
-    const second = lines()[1]
+    const all = await lines()
+    expect(all.length).toBeGreaterThan(1)
+    const second = all[1]
     const first = desk.desk.getState().trial?.chosen
     if (second !== undefined) await hand.hover(second)
     expect(desk.desk.getState().trial?.chosen).not.toBe(first)

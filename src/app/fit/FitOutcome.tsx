@@ -4,6 +4,7 @@ import type { TraceProblem, TraceSolution } from '../../core/alignment/index.ts'
 import { planNextId } from '../../core/plan/index.ts'
 import type { CurveElement } from '../../core/geom/types.ts'
 import type { LineClass, Plan } from '../../core/plan/types.ts'
+import { nextName } from '../../tools/index.ts'
 import { fineText, lengthText } from '../../words/measure.ts'
 import { offsetText, pieceText, traceProblemText } from '../../words/traceText.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -107,7 +108,7 @@ function Line({ trace, survey, fit, change, onShut }: OutcomeProps & { readonly 
   function lay(asked: LineClass): void {
     const { plan } = stores.plan.getState()
     const id = planNextId(plan, 'tracks')
-    const add = traverseTrack(traverse, asked.id, `Track ${Object.keys(plan.tracks).length + 1}`)
+    const add = traverseTrack(traverse, asked.id, nextName('Track', Object.values(plan.tracks)))
     if (add?.kind !== 'track.add') return
     if (planEdit(stores, { ...add, record: { ...add.record, id } }).problem !== null) return
     onShut()

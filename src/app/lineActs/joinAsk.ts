@@ -4,6 +4,7 @@ import { turnoutAtPlace } from '../../core/network/index.ts'
 import type { JoinLine, JoinTo, PosedEnd } from '../../core/pipeline/index.ts'
 import { makerOf, planNextId } from '../../core/plan/index.ts'
 import type { Corner, LegEnd, LineClass, Plan, TrackEnd } from '../../core/plan/types.ts'
+import { nextName } from '../../tools/index.ts'
 
 /** The join as one step. A free end of a track runs on; from a leg, or in another class, the line is a track of its own. */
 export function joinCommand(
@@ -22,7 +23,7 @@ export function joinCommand(
             kind: 'turnout.add',
             record: turnoutAtPlace(place, line.stationMm ?? place.fromMm, {
               id: turnout,
-              name: `Turnout ${Object.keys(plan.turnouts).length + 1}`,
+              name: nextName('Turnout', Object.values(plan.turnouts)),
             }),
           },
         ]
@@ -47,7 +48,7 @@ function lineCommands(
       end.kind === 'leg'
         ? ({ kind: 'leg', turnout: end.turnout, leg: 'diverging' } as const)
         : ({ kind: 'free', x: pose.x, y: pose.y } as const)
-    const name = `Track ${Object.keys(plan.tracks).length + 1}`
+    const name = nextName('Track', Object.values(plan.tracks))
     const record = {
       name,
       lineClass: lineClass.id,

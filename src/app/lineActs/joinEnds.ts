@@ -33,5 +33,5 @@ export function joinToSelected(selection: Selection, network: Network, stationMm
     if (stationMm < endReachMm) return { kind: 'trackEnd', track, end: 'start' }
     if (alignment.path.lengthMm - stationMm < endReachMm) return { kind: 'trackEnd', track, end: 'end' }
   }
-  return { kind: 'onTrack', track }
+  return { kind: 'onTrack', track, stationMm }
 }

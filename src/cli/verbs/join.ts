@@ -19,10 +19,10 @@ export const joinSpec: VerbSpec = {
   operand: 'PLAN',
   options: {
     from: { value: 'spur:end', about: 'a turnout (its diverging leg), or a track and its free end', isRequired: true },
-    to: { value: 'icehouse', about: 'the same, or a track alone: a turnout is placed on it', isRequired: true },
+    to: { value: 'icehouse', about: 'the same, or a track alone, or track@1200mm: a turnout is placed on it, there', isRequired: true },
     class: { value: 'main', about: 'line class of the new line; that of --from when left out' },
     tangent: { value: '12in', about: 'least tangent between reverse curves; the longest car of the plan when left out' },
-    shortest: { value: '6in', about: 'least length of a curve; any when left out' },
+    shortest: { value: '6in', about: 'least length of a curve with its easements; by its class when left out' },
     frog: { value: '6', about: 'frog number of a turnout placed on a track; by its class when left out' },
     'car-between': { about: 'a reverse needs its tangent even where easements could meet back to back' },
   },
@@ -60,14 +60,16 @@ export function joinRun(args: Args): Answer {
 
 function limitsOf(plan: Plan, lineClass: LineClass, args: Args): JoinLimits {
   return {
-    ...joinLimits(plan, lineClass, lengthOption(args, 'tangent', { least: 'zero or more' })),
-    shortestCurveMm: lengthOption(args, 'shortest', { least: 'zero or more' }) ?? 0,
+    ...joinLimits(plan, lineClass, {
+      tangentMm: lengthOption(args, 'tangent', { least: 'zero or more' }),
+      shortestMm: lengthOption(args, 'shortest', { least: 'zero or more' }),
+    }),
     isBackToBackAllowed: !args.values.has('car-between'),
   }
 }
 
 function optionOf({ kind }: JoinPlanProblem): string {
-  return kind === 'turnout' ? '--frog' : kind === 'noPlace' || kind === 'notOpen' ? '--to' : '--from, --to'
+  return kind === 'turnout' ? '--frog' : kind === 'noPlace' || kind === 'noPlaceThere' || kind === 'notOpen' ? '--to' : '--from, --to'
 }
 
 const poseRow = ({ x, y, headingRad }: Pose): object => ({ xMm: x, yMm: y, headingRad })
@@ -84,7 +86,7 @@ function alternativeRow({ line, place, findings }: JoinLine, plan: Plan): object
     isRadiusFree,
     meetsLimits,
     breaches,
-    findings: findings.map((finding) => findingRow(finding, plan)),
+    findings: (findings ?? []).map((finding) => findingRow(finding, plan)),
     to: poseRow(line.end),
     turnout: place && { track: place.track, facing: place.facing, hand: place.hand, frog: place.frog },
     stationMm,
@@ -105,7 +107,7 @@ function linesText(lines: readonly JoinLine[], plan: Plan): string {
       const turns = line.turnsRad.length === 0 ? '' : ` · turns ${line.turnsRad.map(angleDegrees).join(', ')}`
       return [
         `${what}: ${measures}${turns} · ${limits}`,
-        ...findings.map((finding) => `    ${joinFindingText(finding, plan, inBoth)}`),
+        ...(findings ?? []).map((finding) => `    ${joinFindingText(finding, plan, inBoth)}`),
       ].join('\n')
     })
     .join('\n')

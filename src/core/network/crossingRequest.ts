@@ -2,7 +2,7 @@ import { standardCrossingBuild } from '../plan/index.ts'
 import type { Crossing, Railway } from '../plan/types.ts'
 import type { CrossingRequest, CrossingTrack } from '../turnout/crossing/types.ts'
 import { turnoutRequest } from '../turnout/index.ts'
-import { standardBuild } from './turnoutPlaces.ts'
+import { standardBuild } from './standardBuild.ts'
 import { MM_PER_INCH } from '../units/index.ts'
 
 /** The usual wheel of a freight car, inches full size. Common practice, no source. */

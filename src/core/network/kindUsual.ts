@@ -1,7 +1,7 @@
 import { plainKind } from '../plan/index.ts'
 import type { TurnoutKind } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
-import { standardBuild } from './turnoutPlaces.ts'
+import { standardBuild } from './standardBuild.ts'
 import type { NetworkTrack } from './types.ts'
 
 /** Laps are given to a tenth of a millimetre, on the side that fits. */

@@ -9,8 +9,8 @@ export type JoinEnd =
   | { readonly kind: 'leg'; readonly turnout: Id }
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: TrackEndName }
 
-/** Where a line may be joined to: another end, or anywhere on a track, at a turnout placed there. */
-export type JoinTo = JoinEnd | { readonly kind: 'onTrack'; readonly track: Id }
+/** Where a line may be joined to: another end, or a turnout placed on a track, with its points at a station or (null) anywhere. */
+export type JoinTo = JoinEnd | { readonly kind: 'onTrack'; readonly track: Id; readonly stationMm: number | null }
 
 export interface PosedEnd {
   readonly end: JoinEnd

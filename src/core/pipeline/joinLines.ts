@@ -1,11 +1,11 @@
-import { joinSolve } from '../alignment/index.ts'
-import type { JoinAlternative, JoinLimits, JoinProblem, JoinStop, JoinTarget } from '../alignment/index.ts'
+import { joinFound } from '../alignment/index.ts'
+import type { JoinAlternative, JoinFound, JoinLimits, JoinProblem, JoinStop, JoinTarget } from '../alignment/index.ts'
 import { trialFindings } from '../checks/index.ts'
 import type { Finding } from '../checks/types.ts'
 import { pathNearest, pathPoseAt, pointDistance } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
-import { turnoutPlacesOn, turnoutSetAtPlace } from '../network/index.ts'
-import type { TurnoutPlace } from '../network/index.ts'
+import { turnoutPlacesOn, turnoutPlacesThere, turnoutSetAtPlace } from '../network/index.ts'
+import type { NoPlaceThere, TurnoutPlace } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Plan } from '../plan/types.ts'
 import type { TurnoutProblem } from '../turnout/types.ts'
@@ -17,8 +17,8 @@ import type { Derived } from './types.ts'
 export interface JoinLine {
   readonly line: JoinAlternative
   readonly place: TurnoutPlace | null
-  /** What the plan's checks would say of it: off the benchwork, near its edge, too near to another track. */
-  readonly findings: readonly Finding[]
+  /** What the plan's checks would say of it: off the benchwork, near its edge, too near to another track. null: not looked at yet. */
+  readonly findings: readonly Finding[] | null
 }
 
 export type JoinPlanProblem =
@@ -29,6 +29,8 @@ export type JoinPlanProblem =
   | { readonly kind: 'turnout'; readonly frog: number; readonly problem: TurnoutProblem }
   /** No free straight of the track is long enough for a turnout. */
   | { readonly kind: 'noPlace'; readonly track: Id }
+  /** No turnout of either hand can have its points at the station that was asked for. */
+  | { readonly kind: 'noPlaceThere'; readonly noPlace: NoPlaceThere }
 
 export type JoinLines =
   | {
@@ -38,18 +40,6 @@ export type JoinLines =
       readonly stopped: readonly JoinStop[]
     }
   | { readonly ok: false; readonly problem: JoinPlanProblem }
-
-/** What a line class asks of a join; tangentMm null: the longest car of the plan between reverses. */
-export function joinLimits(plan: Plan, lineClass: LineClass, tangentMm: number | null): JoinLimits {
-  const longestCarMm = Object.values(plan.vehicles).reduce((most, { bodyLengthMm }) => Math.max(most, bodyLengthMm), 0)
-  return {
-    minRadiusMm: lineClass.minRadiusMm,
-    easement: lineClass.easement,
-    shortestCurveMm: 0,
-    tangentBetweenMm: tangentMm ?? longestCarMm,
-    isBackToBackAllowed: true,
-  }
-}
 
 /** More are not told, and would only be worse. */
 const TOLD_MOST = 8
@@ -67,42 +57,98 @@ const MEASURED_MOST = 16
  *             the gauge, one is told.
  * Throws:     never.
  */
-export function joinLines(
+export function joinLines(at: Pick<Derived, 'plan' | 'network'>, from: PosedEnd, to: JoinTo, ask: JoinAsk): JoinLines {
+  const rounds = joinRounds(at, from, to, ask)
+  let next = rounds.next()
+  while (next.done !== true) next = rounds.next()
+  return next.value
+}
+
+export interface JoinAsk {
+  readonly limits: JoinLimits
+  readonly frog: number | null
+  readonly lineClass: LineClass
+}
+
+/**
+ * Of the places that the end could have, so many were looked at. soFar: the lines to these, not held against the room yet; that is done
+ * last, and takes longer than a pair of ends takes to solve.
+ */
+export interface JoinProgress {
+  readonly done: number
+  readonly of: number
+  soFar(): JoinLines
+}
+
+/** joinLines place by place: a track with many straights takes the better part of a second, a place of it some ten milliseconds. */
+export function* joinRounds(
+  at: Pick<Derived, 'plan' | 'network'>,
+  from: PosedEnd,
+  to: JoinTo,
+  ask: JoinAsk,
+): Generator<JoinProgress, JoinLines, void> {
+  const targets = targetsOf(at.network, to, ask.frog)
+  if (!targets.ok) return targets
+  const found: Found[] = []
+  const { plan } = at
+  for (const [i, { target, place }] of targets.targets.entries()) {
+    const answer = joinFound({ start: from.pose, target, limits: ask.limits })
+    if (!answer.ok) return answer
+    found.push({ answer, place })
+    const soFar = (): JoinLines =>
+      linesTold(
+        found,
+        linesWorth(found, to, plan).map((one) => ({ ...one, findings: null })),
+      )
+    yield { done: i + 1, of: targets.targets.length, soFar }
+  }
+  return linesTold(found, linesHeld(linesWorth(found, to, plan), at, from, to, ask.lineClass))
+}
+
+interface Found {
+  readonly answer: Extract<JoinFound, { ok: true }>
+  readonly place: TurnoutPlace | null
+}
+
+type Unheld = Omit<JoinLine, 'findings'>
+
+/** The best of all lines, those that look alike once. */
+function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan): readonly Unheld[] {
+  const all = found
+    .flatMap(({ answer, place }) => answer.alternatives.map((line) => ({ line, place })))
+    .sort((a, b) => byWorth(a.line, b.line))
+  // Where some place of a track keeps the limits, those that do not are of no use.
+  const isUseful = to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: Unheld) => line.meetsLimits : () => true
+  return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST)
+}
+
+/** Lines held against the room: with what stands against each. */
+function linesHeld(
+  lines: readonly Unheld[],
   { plan, network }: Pick<Derived, 'plan' | 'network'>,
   from: PosedEnd,
   to: JoinTo,
-  { limits, frog, lineClass }: { readonly limits: JoinLimits; readonly frog: number | null; readonly lineClass: LineClass },
-): JoinLines {
-  const targets = targetsOf(network, to, frog)
-  if (!targets.ok) return targets
-  const found: { readonly line: JoinAlternative; readonly place: TurnoutPlace | null }[] = []
-  const stopped: JoinStop[] = []
-  for (const { target, place } of targets.targets) {
-    const answer = joinSolve({ start: from.pose, target, limits })
-    if (!answer.ok) return answer
-    found.push(...answer.alternatives.map((line) => ({ line, place })))
-    stopped.push(...answer.stopped)
-  }
-  found.sort((a, b) => byWorth(a.line, b.line))
-  const isMet = found.some(({ line }) => line.meetsLimits)
-  // Where some place of a track keeps the limits, those that do not are of no use.
-  const useful = isMet && to.kind === 'onTrack' ? found.filter(({ line }) => line.meetsLimits) : found
-  const apart = linesApart(useful, plan.railway.gaugeMm).slice(0, MEASURED_MOST)
+  lineClass: LineClass,
+): readonly JoinLine[] {
   const host = to.kind === 'onTrack' ? network.tracks.get(to.track) : undefined
   const findings = trialFindings(
     { plan, network },
-    apart.map(({ line, place }) => ({
+    lines.map(({ line, place }) => ({
       path: line.path,
       lineClass,
       start: from.end.kind === 'leg' ? (network.turnouts.get(from.end.turnout) ?? null) : null,
       end: arrivesAt(line, place, to, network, host),
     })),
   )
-  const lines = apart.map((one, i): JoinLine => ({ ...one, findings: findings[i] ?? [] }))
+  return lines.map((one, i): JoinLine => ({ ...one, findings: findings[i] ?? [] }))
+}
+
+function linesTold(found: readonly Found[], lines: readonly JoinLine[]): JoinLines {
+  const isMet = lines.some(({ line }) => line.meetsLimits)
   return {
     ok: true,
     lines: lines.toSorted((a, b) => standing(a) - standing(b)).slice(0, TOLD_MOST),
-    stopped: isMet ? [] : stopsLeast(stopped),
+    stopped: isMet ? [] : stopsLeast(found.flatMap(({ answer }) => answer.stops())),
   }
 }
 
@@ -119,10 +165,19 @@ function targetsOf(network: Derived['network'], to: JoinTo, frog: number | null)
   const host = network.tracks.get(to.track)
   if (host === undefined || !host.alignment.ok) return { ok: false, problem: { kind: 'notOpen' } }
   const number = frog ?? host.lineClass.usualFrog
+  const targeted = (place: TurnoutPlace): { readonly target: JoinTarget; readonly place: TurnoutPlace } => ({
+    target: { kind: 'along', ...place },
+    place,
+  })
+  if (to.stationMm !== null) {
+    const there = turnoutPlacesThere(network, host, number, to.stationMm)
+    if (!there.ok) return { ok: false, problem: { kind: 'noPlaceThere', noPlace: there.noPlace } }
+    return { ok: true, targets: there.places.map(targeted) }
+  }
   const found = turnoutPlacesOn(network, host, number)
   if (!found.ok) return { ok: false, problem: { kind: 'turnout', frog: number, problem: found.problem } }
   if (found.places.length === 0) return { ok: false, problem: { kind: 'noPlace', track: to.track } }
-  return { ok: true, targets: found.places.map((place) => ({ target: { kind: 'along', ...place }, place })) }
+  return { ok: true, targets: found.places.map(targeted) }
 }
 
 function arrivesAt(
@@ -145,7 +200,7 @@ function byWorth(a: JoinAlternative, b: JoinAlternative): number {
 /** What nothing stands against comes first; nearness to an edge is told and bars nothing. */
 function standing({ line, findings }: JoinLine): number {
   if (!line.meetsLimits) return 2
-  return findings.some(({ severity, problem }) => severity === 'error' || problem?.kind === 'levelCrossing') ? 1 : 0
+  return (findings ?? []).some(({ severity, problem }) => severity === 'error' || problem?.kind === 'levelCrossing') ? 1 : 0
 }
 
 /** Places along a line that are compared. */
@@ -158,9 +213,11 @@ const NO_WORSE = 0.99
 function linesApart<L extends { readonly line: JoinAlternative; readonly place: TurnoutPlace | null }>(
   lines: readonly L[],
   gaugeMm: number,
+  most: number,
 ): readonly L[] {
   const apart: L[] = []
   for (const one of lines) {
+    if (apart.length === most) break
     const at = apart.findIndex((other) => areAlike(one, other, gaugeMm))
     const other = apart[at]
     if (other === undefined) apart.push(one)

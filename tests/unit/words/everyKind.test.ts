@@ -227,6 +227,10 @@ const joins: EachKind<JoinPlanProblem> = {
   notOpen: { kind: 'notOpen' },
   turnout: { kind: 'turnout', frog: 400, problem: turnoutProblem },
   noPlace: { kind: 'noPlace', track: 'gone' },
+  noPlaceThere: {
+    kind: 'noPlaceThere',
+    noPlace: { track: 'gone', stationMm: 300, frog: 6, why: { kind: 'runsOff', end: 'end', overMm: 40 }, nearestMm: 260 },
+  },
 }
 
 const family = 'reverse'

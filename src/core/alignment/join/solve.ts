@@ -10,7 +10,7 @@ import { joinRequestProblem } from './problem.ts'
 import { radiiTried } from './search.ts'
 import { shapeReach, shapes } from './shape.ts'
 import { joinStops } from './stopped.ts'
-import type { JoinAlternative, JoinAnswer, JoinRequest } from './types.ts'
+import type { JoinAlternative, JoinAnswer, JoinProblem, JoinRequest, JoinStop } from './types.ts'
 
 /**
  * The lines that join a pose with a leg (or with any place along a path), each of the largest minimum radius that its family allows,
@@ -30,10 +30,21 @@ import type { JoinAlternative, JoinAnswer, JoinRequest } from './types.ts'
  * Source:     derived in margin.ts; cornerSolve and traverseSolve for the line itself.
  */
 export function joinSolve(request: JoinRequest): JoinAnswer {
+  const found = joinFound(request)
+  return found.ok ? { ok: true, alternatives: found.alternatives, stopped: found.stops() } : found
+}
+
+/** Lines found, with what stops the join to be worked out only where it is told: of many places of a track mostly nowhere. */
+export type JoinFound =
+  | { readonly ok: true; readonly alternatives: readonly JoinAlternative[]; stops(): readonly JoinStop[] }
+  | { readonly ok: false; readonly problem: JoinProblem }
+
+/** joinSolve with its second half left for later. */
+export function joinFound(request: JoinRequest): JoinFound {
   const problem = joinRequestProblem(request)
   if (problem !== null) return { ok: false, problem }
   const straight = joinStraight(request)
-  if (straight !== null) return { ok: true, alternatives: [straight], stopped: [] }
+  if (straight !== null) return { ok: true, alternatives: [straight], stops: () => [] }
 
   const task = joinTask(request)
   const isEased = (task.curveOf(request.limits.minRadiusMm)?.easementMm ?? 0) > 0
@@ -41,7 +52,7 @@ export function joinSolve(request: JoinRequest): JoinAnswer {
   const lines = sought.flatMap((shape) => [boundedLine(task, shape), loopLine(task, shape)]).filter((line) => line !== null)
   const alternatives = lines.filter((line) => !isBeaten(line, lines)).sort(byWorth)
   const isGood = alternatives.some(({ meetsLimits }) => meetsLimits)
-  return { ok: true, alternatives, stopped: isGood ? [] : joinStops(task, alternatives) }
+  return { ok: true, alternatives, stops: () => (isGood ? [] : joinStops(task, alternatives)) }
 }
 
 function joinTask(request: JoinRequest): JoinTask {

@@ -1,0 +1,22 @@
+import type { JoinLimits } from '../alignment/index.ts'
+import type { LineClass, Plan } from '../plan/types.ts'
+
+/** What a person asks of a join instead of what the class and the cars ask; null: as these do. */
+export interface JoinWishes {
+  readonly tangentMm: number | null
+  readonly shortestMm: number | null
+}
+
+/** What a line class asks of a join: its radius, easements and shortest curve, and the longest car of the plan between reverses. */
+export function joinLimits(plan: Plan, lineClass: LineClass, { tangentMm, shortestMm }: JoinWishes): JoinLimits {
+  return {
+    minRadiusMm: lineClass.minRadiusMm,
+    easement: lineClass.easement,
+    shortestCurveMm: shortestMm ?? 0,
+    tangentBetweenMm: tangentMm ?? longestCarMm(plan),
+    isBackToBackAllowed: true,
+  }
+}
+
+const longestCarMm = (plan: Plan): number =>
+  Object.values(plan.vehicles).reduce((most, { bodyLengthMm }) => Math.max(most, bodyLengthMm), 0)
