@@ -12,6 +12,7 @@ import { fairRun, fairSpec } from './verbs/fair.ts'
 import { fitRun, fitSpec } from './verbs/fit.ts'
 import { ladderRun, ladderSpec } from './verbs/ladder.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
+import { reportRun, reportSpec } from './verbs/report.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
 import { swingRun, swingSpec } from './verbs/swing.ts'
@@ -36,6 +37,7 @@ const verbs: readonly Verb[] = [
   { spec: fairSpec, run: fairRun },
   { spec: fitSpec, run: fitRun },
   { spec: checkSpec, run: checkRun },
+  { spec: reportSpec, run: reportRun },
   { spec: sheetsSpec, run: sheetsRun },
 ]
 

@@ -1,13 +1,13 @@
 import { traceRounds } from '../core/alignment/index.ts'
 import type { LinearSolve } from '../core/alignment/index.ts'
 import { checksCreateRunner } from '../core/checks/index.ts'
-import { sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
-import type { Sheet } from '../core/deliver/types.ts'
+import { listSheets, sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
+import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
-import type { Engine, SheetSummary } from './protocol.ts'
+import type { Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
 
 export interface InlineEngineOptions {
   /** Loads the sheets' fonts; called when the first sheets are asked for, again only if that failed. */
@@ -55,14 +55,16 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     return next.value
   }
 
+  async function printed(set: SheetSet): Promise<SheetsAnswer> {
+    const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
+    return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
+  }
+
   return {
     check: (plan) => doing('The plan could not be checked', () => check(pipeline.derive(plan))),
     sheets: (plan, subject, sheetOptions) =>
-      doing('The sheets could not be made', async () => {
-        const set = sheetsForSubject(pipeline.derive(plan), subject, sheetOptions)
-        const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
-        return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
-      }),
+      doing('The sheets could not be made', () => printed(sheetsForSubject(pipeline.derive(plan), subject, sheetOptions))),
+    lists: (request, sheetOptions) => doing('The pages could not be made', () => printed(listSheets(request, sheetOptions))),
     fair: (plan, track, fairOptions, onProgress) =>
       doing('The line could not be eased', async () => {
         return heard(trackFairRounds(pipeline.derive(plan), track, fairOptions, await linearOnce()), onProgress)

@@ -1,5 +1,6 @@
 import type { FairProgress, TraceAnswer, TraceOptions, TraceProgress } from '../core/alignment/index.ts'
 import type { Finding } from '../core/checks/types.ts'
+import type { ListRequest } from '../core/deliver/index.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { FairOptions } from '../core/pipeline/index.ts'
@@ -34,6 +35,8 @@ export type TraceListener = (progress: TraceProgress) => boolean | Promise<boole
 export interface Engine {
   check(plan: Plan): Promise<readonly Finding[]>
   sheets(plan: Plan, subject: SheetSubject, options: SheetOptions): Promise<SheetsAnswer>
+  /** Tables in words, printed on as many pages as they need. */
+  lists(request: ListRequest, options: SheetOptions): Promise<SheetsAnswer>
   /**
    * Eases a track: the largest smallest radius that its corridor allows. Seconds of work; onProgress hears of it now and then, and
    * what it says decides: true goes on, false stops with the best line so far.

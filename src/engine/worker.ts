@@ -57,6 +57,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
   return {
     check: (plan) => call((remote) => remote.check(plan)),
     sheets: (plan, subject, options) => call((remote) => remote.sheets(plan, subject, options)),
+    lists: (request, options) => call((remote) => remote.lists(request, options)),
     fair: (plan, track, options, onProgress) =>
       call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),
     trace: (points, options, onProgress) => call(async (remote): Promise<TraceAnswer> => remote.trace(points, options, proxy(onProgress))),

@@ -13,6 +13,10 @@ const engine: Engine = {
     const answer = await inline.sheets(plan, subject, options)
     return transfer(answer, [answer.pdf.buffer])
   },
+  lists: async (request, options) => {
+    const answer = await inline.lists(request, options)
+    return transfer(answer, [answer.pdf.buffer])
+  },
   fair: (plan, track, options, onProgress) => inline.fair(plan, track, options, onProgress),
   trace: (points, options, onProgress) => inline.trace(points, options, onProgress),
   dispose: () => inline.dispose(),

@@ -102,6 +102,7 @@ export interface Desk {
 const noEngine: Engine = {
   check: () => Promise.reject(new Error('no engine in this test')),
   sheets: () => Promise.reject(new Error('no engine in this test')),
+  lists: () => Promise.reject(new Error('no engine in this test')),
   fair: () => Promise.reject(new Error('no engine in this test')),
   trace: () => Promise.reject(new Error('no engine in this test')),
   dispose: () => undefined,

@@ -90,6 +90,14 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(a?.pdf).toEqual(b?.pdf)
     })
 
+    it('prints tables on pages of their own', async () => {
+      const table = { title: 'Limits', notes: [], columns: [{ head: 'Limit', align: 'left' }], rows: [['Least radius']] } as const
+      const answer = await engine.lists({ title: 'Report', railway: 'Quay', tables: [table] }, engineSheetOptions)
+      expect(answer.problems).toEqual([])
+      expect(String.fromCharCode(...answer.pdf.slice(0, 5))).toBe('%PDF-')
+      expect(answer.sheets.map(({ name, planCorners }) => [name, planCorners])).toEqual([['P1', []]])
+    })
+
     it('answers with a problem and no PDF when the subject is not there', async () => {
       const answer = await engine.sheets(enginePlan, { kind: 'track', id: 'nowhere' }, engineSheetOptions)
       expect(answer.pdf).toHaveLength(0)

@@ -3,6 +3,7 @@ import type { ComponentType, ReactNode } from 'react'
 import type { StageName } from '../../store/types.ts'
 import { useDerived, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
+import { ReportAct } from '../report/ReportAct.tsx'
 import { ChecksStage } from './ChecksStage.tsx'
 import { LineStage } from './LineStage.tsx'
 import { RoomStage } from './RoomStage.tsx'
@@ -16,7 +17,12 @@ const bodies: { readonly [S in StageName]: ComponentType } = {
   room: RoomStage,
   line: LineStage,
   turnouts: TurnoutsStage,
-  checks: ChecksStage,
+  checks: () => (
+    <>
+      <ChecksStage />
+      <ReportAct />
+    </>
+  ),
   sheets: SheetsStage,
 }
 

@@ -1,17 +1,15 @@
-import type { Paper, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
-import { paperByName, paperList } from '../../core/standards/index.ts'
-import { lengthParse, numberParse } from '../../core/units/index.ts'
+import { numberParse } from '../../core/units/index.ts'
 import { columns, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
-import { nearestHint } from '../nearest.ts'
 import { outPath } from '../outFile.ts'
+import { lengthIn, paperChosen } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption, wordOption } from '../values.ts'
-import { entryProblemText } from '../../words/entryText.ts'
 
 export const sheetsSpec: VerbSpec = {
   name: 'sheets',
@@ -38,8 +36,6 @@ export const sheetsSpec: VerbSpec = {
 
 const OVERLAP_MM = 10
 const MARGIN_MM = 8
-/** Length of a page cut from a roll when none is given: what a workbench is deep and two hands can hold. */
-const ROLL_PAGE_MM = 1200
 
 export async function sheetsRun(args: Args): Promise<Answer> {
   const path = outPath(args)
@@ -127,27 +123,6 @@ function builtKind(args: Args): 'cutList' | 'roadbed' | null {
 /** A crossing is found, not placed: one without a record is known by its tracks, and only the network can say whether it is there. */
 function crossingId(plan: Plan, typed: string): string {
   return Object.values(plan.crossings).find(({ id, name }) => id === typed || name.toLowerCase() === typed.toLowerCase())?.id ?? typed
-}
-
-function paperChosen(typed: string): Paper {
-  const roll = /^roll:([^:]+)(?::(.+))?$/i.exec(typed)
-  if (!roll) {
-    const paper = paperByName(typed)
-    if (!paper)
-      throw new BadInput(
-        `--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`,
-      )
-    return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
-  }
-  const [width, length] = [roll[1], roll[2]].map((part) => (part === undefined ? null : lengthIn('paper', part)))
-  return { name: typed, widthMm: width ?? 0, heightMm: length ?? ROLL_PAGE_MM, isRoll: true }
-}
-
-function lengthIn(option: string, text: string): number {
-  const read = lengthParse(text, { bare: 'refuse' })
-  if (!read.ok) throw new BadInput(`--${option} ${text}: ${entryProblemText(read.problem)}`)
-  if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
-  return read.mm
 }
 
 /** Measured bars as lengths (99.6mm,100.2mm) or as factors (0.996,1.002). */

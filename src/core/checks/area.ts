@@ -32,6 +32,11 @@ export function benchArea(benchworks: Table<Benchwork>): BenchArea {
   const pieces = Object.values(benchworks)
   const only = pieces.length === 1 ? pieces[0] : undefined
   const rings = only === undefined ? piecesUnion(pieces) : [only.outline, ...only.holes]
+  return areaOfRings(rings)
+}
+
+/** The area of any rings, inside by the even-odd rule. */
+export function areaOfRings(rings: readonly (readonly Point[])[]): BenchArea {
   return { rings, edges: ringsEdges(rings) }
 }
 

@@ -1,5 +1,6 @@
 export { areaEdgeDistance, benchArea } from './area.ts'
 export type { BenchArea } from './area.ts'
+export { bendGaps } from './bends.ts'
 export { checksCreateRunner, findingsOf } from './runner.ts'
 export type { ChecksInput } from './runner.ts'
 export { trialFindings } from './trialLine.ts'

@@ -1,6 +1,10 @@
 /** Public face of the delivery stage: full-size sheets as data. */
 export type * from './types.ts'
 export { buildTables, crossingParts, turnoutParts, type BuildTable } from './build/tables.ts'
+export { listSheets, type ListRequest } from './listSheets.ts'
+export type { ListTable } from './listPages.ts'
+export { planReport } from './report/report.ts'
+export type * from './report/types.ts'
 export { sheetPlanCorners, sheetsForSubject, SHEETS_MAX } from './sheets.ts'
 export { PAPER_SIDE_MAX_MM } from './paper.ts'
 export { trackPicture, workPicture, type PictureSubject } from './picture.ts'

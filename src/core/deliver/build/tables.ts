@@ -7,24 +7,16 @@ import type {
   TurnoutTie,
   WorkFrog,
 } from '../../turnout/index.ts'
+import type { ListColumn, ListTable } from '../listPages.ts'
 import type { SheetOptions } from '../types.ts'
 import { lengthWords } from '../words.ts'
 import { benchAngleWords, caliperUnit, caliperWords, routeName, stickNames } from './words.ts'
 
 type Units = SheetOptions['units']
 
-/** A table for the bench: every cell in words, numbers in the unit of the head. */
-export interface BuildTable {
+/** A table for the bench, numbers in the unit of the head. */
+export interface BuildTable extends ListTable {
   readonly key: 'cuts' | 'quarters' | 'ties' | 'nests' | 'tieList' | 'wires' | 'roadbed' | 'throw'
-  readonly title: string
-  readonly notes: readonly string[]
-  readonly columns: readonly BuildColumn[]
-  readonly rows: readonly (readonly string[])[]
-}
-
-export interface BuildColumn {
-  readonly head: string
-  readonly align: 'left' | 'right'
 }
 
 /** What the tables are told of beyond the construction. */
@@ -42,8 +34,8 @@ export function crossingParts({ ties, frogs, request }: CrossingGeometry): Built
   return { ties, frogs, measures: request }
 }
 
-const left = (head: string): BuildColumn => ({ head, align: 'left' })
-const right = (head: string): BuildColumn => ({ head, align: 'right' })
+const left = (head: string): ListColumn => ({ head, align: 'left' })
+const right = (head: string): ListColumn => ({ head, align: 'right' })
 
 /** The tables of a turnout or crossing, in the order of the work; none that would be empty. */
 export function buildTables(parts: BuiltParts, made: TurnoutConstruction, units: Units): readonly BuildTable[] {

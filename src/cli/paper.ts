@@ -1,0 +1,32 @@
+import type { Paper } from '../core/deliver/types.ts'
+import { paperByName, paperList } from '../core/standards/index.ts'
+import { lengthParse } from '../core/units/index.ts'
+import { entryProblemText } from '../words/entryText.ts'
+import { BadInput } from './badInput.ts'
+import { nearestHint } from './nearest.ts'
+
+/** Length of a page cut from a roll when none is given: what a workbench is deep and two hands can hold. */
+const ROLL_PAGE_MM = 1200
+
+/** The paper of an option: a name, or a roll with its width and maybe a length. Throws BadInput. */
+export function paperChosen(typed: string): Paper {
+  const roll = /^roll:([^:]+)(?::(.+))?$/i.exec(typed)
+  if (!roll) {
+    const paper = paperByName(typed)
+    if (!paper)
+      throw new BadInput(
+        `--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`,
+      )
+    return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
+  }
+  const [width, length] = [roll[1], roll[2]].map((part) => (part === undefined ? null : lengthIn('paper', part)))
+  return { name: typed, widthMm: width ?? 0, heightMm: length ?? ROLL_PAGE_MM, isRoll: true }
+}
+
+/** A length within the value of an option. Throws BadInput. */
+export function lengthIn(option: string, text: string): number {
+  const read = lengthParse(text, { bare: 'refuse' })
+  if (!read.ok) throw new BadInput(`--${option} ${text}: ${entryProblemText(read.problem)}`)
+  if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
+  return read.mm
+}

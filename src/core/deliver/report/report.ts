@@ -1,0 +1,49 @@
+import { bendGaps } from '../../checks/index.ts'
+import type { Finding } from '../../checks/types.ts'
+import type { NetworkTrack } from '../../network/types.ts'
+import type { Derived } from '../../pipeline/types.ts'
+import type { Report, SilencedFinding, TrackAchieved } from './types.ts'
+
+/**
+ * The report of a plan as data; tracks that are not solved have findings and no values.
+ *
+ * Exactness: that of the solved lines.
+ */
+export function planReport({ plan, network }: Derived, findings: readonly Finding[], silenced: readonly SilencedFinding[]): Report {
+  const tracks = [...network.tracks.values()].flatMap((track): readonly TrackAchieved[] => {
+    const { id } = track.track
+    const frogs = (network.turnoutsOn.get(id) ?? []).map(({ turnout }) => turnout.frog)
+    const found = findings.filter(({ table, record }) => table === 'tracks' && record === id).length
+    return trackAchieved(track, frogs, found)
+  })
+  return { plan, findings, silenced, tracks }
+}
+
+function trackAchieved(
+  { track, lineClass, alignment }: NetworkTrack,
+  frogs: readonly number[],
+  findings: number,
+): readonly TrackAchieved[] {
+  if (!alignment.ok) return []
+  const { path, corners, isClosed } = alignment
+  const curvature = Math.max(0, ...path.elements.flatMap(({ k0, k1 }) => [Math.abs(k0), Math.abs(k1)]))
+  const easements = corners.flatMap(({ tsMm, scMm, csMm, stMm }) => [scMm - tsMm, stMm - csMm]).filter((mm) => mm > 0)
+  const reverses = bendGaps({ path, isClosed }).filter(({ before, after }) => before.hand !== after.hand)
+  return [
+    {
+      track: track.id,
+      lineClass,
+      lengthMm: path.lengthMm,
+      leastRadiusMm: curvature === 0 ? null : 1 / curvature,
+      shortestEasementMm: leastOf(easements),
+      shortestReverseMm: leastOf(reverses.map(({ countedMm }) => countedMm)),
+      leastFrog: leastOf(frogs),
+      turnouts: frogs.length,
+      findings,
+    },
+  ]
+}
+
+function leastOf(values: readonly number[]): number | null {
+  return values.length === 0 ? null : Math.min(...values)
+}

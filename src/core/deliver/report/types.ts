@@ -1,0 +1,31 @@
+import type { Finding } from '../../checks/types.ts'
+import type { Id, LineClass, Plan } from '../../plan/types.ts'
+
+/** The least that a track came to: lengths in mm. null: it has no such thing. */
+export interface TrackAchieved {
+  readonly track: Id
+  readonly lineClass: LineClass
+  readonly lengthMm: number
+  readonly leastRadiusMm: number | null
+  /** Of the easements that it has, the shortest. */
+  readonly shortestEasementMm: number | null
+  /** Straight between two curves of opposite hand, with half of the easements beside it, where it is shortest. */
+  readonly shortestReverseMm: number | null
+  readonly leastFrog: number | null
+  readonly turnouts: number
+  readonly findings: number
+}
+
+/** A finding that the builder has silenced, with the reason given. */
+export interface SilencedFinding {
+  readonly finding: Finding
+  readonly reason: string
+}
+
+/** What a plan asks of itself, where it falls short, and what it came to. */
+export interface Report {
+  readonly plan: Plan
+  readonly findings: readonly Finding[]
+  readonly silenced: readonly SilencedFinding[]
+  readonly tracks: readonly TrackAchieved[]
+}

@@ -1,0 +1,275 @@
+import type { Finding, Stage } from '../core/checks/types.ts'
+import type { ListRequest, ListTable, Report, TrackAchieved } from '../core/deliver/index.ts'
+import type { EasementRule, LineClass, Plan } from '../core/plan/types.ts'
+import { findingPlace, findingText, sourceText } from './findingText.ts'
+import { fineText, frogText, gradeText, lengthText, numberText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+import { recordName } from './names.ts'
+
+const stages: readonly { readonly stage: Stage; readonly word: string }[] = [
+  { stage: 'room', word: 'Room' },
+  { stage: 'line', word: 'Line' },
+  { stage: 'turnouts', word: 'Turnouts' },
+]
+
+const left = (head: string) => ({ head, align: 'left' }) as const
+const right = (head: string) => ({ head, align: 'right' }) as const
+
+const none = '—'
+
+/** The report of a plan in tables to be printed: limits, what breaks them, what was silenced, what every track came to. */
+export function reportList(report: Report, prefs: MeasurePrefs): ListRequest {
+  const { plan, findings, silenced, tracks } = report
+  const errors = findings.filter(({ severity }) => severity === 'error').length
+  const tables = [
+    railwayTable(plan, prefs),
+    classTable(plan, prefs),
+    ...stages.map(({ stage, word }) =>
+      findingsTable(
+        `Findings: ${word.toLowerCase()}`,
+        findings.filter((finding) => finding.stage === stage),
+        findings,
+        plan,
+        prefs,
+      ),
+    ),
+    silencedTable(report, prefs),
+    achievedTable(tracks, plan, prefs),
+  ].filter(({ rows }) => rows.length > 0)
+  const counts = `${counted(errors, 'error')} and ${counted(findings.length - errors, 'warning')}${silenced.length === 0 ? '' : `, ${silenced.length} silenced`}`
+  return {
+    title: `Report: ${findings.length === 0 && silenced.length === 0 ? 'no findings' : counts}`,
+    railway: plan.railway.title,
+    tables,
+  }
+}
+
+const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
+
+function railwayTable({ railway }: Plan, prefs: MeasurePrefs): ListTable {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  return {
+    title: 'Limits of the railway',
+    notes: [],
+    columns: [left('Limit'), right('Value')],
+    rows: [
+      ['Scale', `1 : ${numberText(railway.ratio, 2)}`],
+      ['Gauge', fineText(railway.gaugeMm, prefs)],
+      ['Flangeway', fineText(railway.flangewayMm, prefs)],
+      ['Check gauge', fineText(railway.checkGaugeMm, prefs)],
+      ['Centreline to the edge of benchwork', length(railway.edgeMarginMm)],
+      ['Running clearance between cars', length(railway.runningClearanceMm)],
+      ['Centres at the fouling point', length(railway.foulingMm)],
+    ],
+  }
+}
+
+function classTable(plan: Plan, prefs: MeasurePrefs): ListTable {
+  const length = (mm: number): string => lengthText(mm, prefs)
+  return {
+    title: 'Limits by class',
+    notes: [],
+    columns: [
+      left('Class'),
+      right('Least radius'),
+      right('Usual radius'),
+      left('Easement'),
+      right('Least frog'),
+      right('Track centres'),
+      right('Steepest'),
+      left('Cars'),
+    ],
+    rows: Object.values(plan.lineClasses).map((lineClass) => [
+      lineClass.name,
+      length(lineClass.minRadiusMm),
+      length(lineClass.usualRadiusMm),
+      easementWords(lineClass.easement, prefs),
+      frogText(lineClass.minFrog),
+      length(lineClass.trackCentresMm),
+      gradeText(lineClass.maxGrade),
+      carWords(lineClass, plan),
+    ]),
+  }
+}
+
+function easementWords(rule: EasementRule, prefs: MeasurePrefs): string {
+  switch (rule.kind) {
+    case 'none':
+      return none
+    case 'length':
+      return lengthText(rule.lengthMm, prefs)
+    case 'shift':
+      return `shift ${fineText(rule.shiftMm, prefs)}`
+  }
+}
+
+function carWords({ clearanceCar }: LineClass, plan: Plan): string {
+  return clearanceCar === null ? none : recordName(plan, 'vehicles', clearanceCar)
+}
+
+/** Findings with the numbers that they have among all, as on the plan. */
+function findingsTable(title: string, list: readonly Finding[], all: readonly Finding[], plan: Plan, prefs: MeasurePrefs): ListTable {
+  return {
+    title,
+    notes: [],
+    columns: [right('No.'), left(''), left('Where'), left('What')],
+    rows: list.map((finding) => [
+      String(all.indexOf(finding) + 1),
+      finding.severity,
+      placeWords(finding, plan, prefs),
+      sentence(finding, plan, prefs),
+    ]),
+  }
+}
+
+function silencedTable({ silenced, plan }: Report, prefs: MeasurePrefs): ListTable {
+  return {
+    title: 'Silenced',
+    notes: ['Known to the builder and left as they are, for the reason given.'],
+    columns: [left('Where'), left('What'), left('Reason')],
+    rows: silenced.map(({ finding, reason }) => [
+      placeWords(finding, plan, prefs),
+      sentence(finding, plan, prefs),
+      reason.trim() === '' ? none : reason,
+    ]),
+  }
+}
+
+function placeWords(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const { stationFromMm: from, stationToMm: to } = finding
+  const station = (mm: number): string => lengthText(mm, prefs, 'room')
+  const place = findingPlace(finding, plan)
+  if (from === null) return place
+  return to === null || to === from ? `${place}, station ${station(from)}` : `${place}, stations ${station(from)} to ${station(to)}`
+}
+
+function sentence(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const { title, body, cure } = findingText(finding, plan, prefs)
+  return `${title}: ${body}${cure === null ? '' : ` ${cure}.`}`
+}
+
+function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: MeasurePrefs): ListTable {
+  const orNone = (mm: number | null): string => (mm === null ? none : lengthText(mm, prefs))
+  return {
+    title: 'What every track came to',
+    notes: ['Between reverse curves: the straight, with half of the easements beside it, where it is shortest.'],
+    columns: [
+      left('Track'),
+      left('Class'),
+      right('Length'),
+      right('Least radius'),
+      right('Easement'),
+      right('Reverse'),
+      right('Least frog'),
+      right('Turnouts'),
+      right('Findings'),
+    ],
+    rows: tracks.map((track) => [
+      recordName(plan, 'tracks', track.track),
+      track.lineClass.name,
+      lengthText(track.lengthMm, prefs, 'room'),
+      orNone(track.leastRadiusMm),
+      orNone(track.shortestEasementMm),
+      orNone(track.shortestReverseMm),
+      track.leastFrog === null ? none : frogText(track.leastFrog),
+      String(track.turnouts),
+      String(track.findings),
+    ]),
+  }
+}
+
+/** Heads of the rows for a spreadsheet: one kind of row for all, lengths in mm, angles in rad. */
+const csvHeads = [
+  'section',
+  'name',
+  'item',
+  'severity',
+  'measured',
+  'limit',
+  'unit',
+  'station_from_mm',
+  'station_to_mm',
+  'x_mm',
+  'y_mm',
+  'source',
+  'text',
+  'reason',
+] as const
+
+type CsvRow = { readonly [H in (typeof csvHeads)[number]]?: string | number | null }
+
+/** The same report in rows for a spreadsheet: limits, findings, silenced ones, and what every track came to beside its limit. */
+export function reportRows({ plan, findings, silenced, tracks }: Report, prefs: MeasurePrefs): readonly (readonly string[])[] {
+  const finding = (section: string, one: Finding, reason: string): CsvRow => ({
+    section,
+    name: findingPlace(one, plan),
+    item: one.rule,
+    severity: one.severity,
+    measured: one.measured,
+    limit: one.limit,
+    unit: one.unit === 'number' ? '' : one.unit,
+    station_from_mm: one.stationFromMm,
+    station_to_mm: one.stationToMm,
+    x_mm: one.x,
+    y_mm: one.y,
+    source: sourceText(one.source, plan),
+    text: sentence(one, plan, prefs),
+    reason,
+  })
+  const rows: readonly CsvRow[] = [
+    ...railwayRows(plan),
+    ...Object.values(plan.lineClasses).flatMap((lineClass) => classRows(lineClass)),
+    ...findings.map((one) => finding('finding', one, '')),
+    ...silenced.map((one) => finding('silenced', one.finding, one.reason)),
+    ...tracks.flatMap((track) => achievedRows(track, plan)),
+  ]
+  return [csvHeads, ...rows.map((row) => csvHeads.map((head) => cellText(row[head])))]
+}
+
+/** Numbers with a point, to a ten-thousandth, as every spreadsheet reads them. */
+function cellText(value: string | number | null | undefined): string {
+  if (value === null || value === undefined) return ''
+  return typeof value === 'number' ? numberText(value, 4) : value
+}
+
+const limitRow = (name: string, item: string, limit: number, unit: string): CsvRow => ({ section: 'limit', name, item, limit, unit })
+
+function railwayRows({ railway }: Plan): readonly CsvRow[] {
+  return [
+    limitRow('Railway', 'ratio', railway.ratio, ''),
+    limitRow('Railway', 'gauge', railway.gaugeMm, 'mm'),
+    limitRow('Railway', 'flangeway', railway.flangewayMm, 'mm'),
+    limitRow('Railway', 'check gauge', railway.checkGaugeMm, 'mm'),
+    limitRow('Railway', 'edge margin', railway.edgeMarginMm, 'mm'),
+    limitRow('Railway', 'running clearance', railway.runningClearanceMm, 'mm'),
+    limitRow('Railway', 'fouling centres', railway.foulingMm, 'mm'),
+  ]
+}
+
+function classRows({ name, minRadiusMm, minFrog, trackCentresMm, maxGrade }: LineClass): readonly CsvRow[] {
+  return [
+    limitRow(name, 'least radius', minRadiusMm, 'mm'),
+    limitRow(name, 'least frog', minFrog, ''),
+    limitRow(name, 'track centres', trackCentresMm, 'mm'),
+    limitRow(name, 'steepest grade', maxGrade, ''),
+  ]
+}
+
+function achievedRows(track: TrackAchieved, plan: Plan): readonly CsvRow[] {
+  const { lineClass } = track
+  const row = (item: string, measured: number | null, limit: number | null, unit: string): CsvRow => ({
+    section: 'achieved',
+    name: recordName(plan, 'tracks', track.track),
+    item,
+    measured,
+    limit,
+    unit,
+  })
+  return [
+    row('length', track.lengthMm, null, 'mm'),
+    row('least radius', track.leastRadiusMm, lineClass.minRadiusMm, 'mm'),
+    row('shortest easement', track.shortestEasementMm, null, 'mm'),
+    row('between reverse curves', track.shortestReverseMm, null, 'mm'),
+    row('least frog', track.leastFrog, lineClass.minFrog, ''),
+  ].filter(({ measured }) => measured !== null && measured !== undefined)
+}
