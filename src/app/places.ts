@@ -26,6 +26,7 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
   switch (table) {
     case 'lineClasses':
     case 'vehicles':
+    case 'silences':
       return null
     case 'walls':
       return boxOfPoints(plan.walls[id]?.points ?? [])
@@ -33,6 +34,20 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       return boxOfPoints(plan.obstacles[id]?.outline ?? [])
     case 'benchworks':
       return boxOfPoints(plan.benchworks[id]?.outline ?? [])
+    case 'openings': {
+      const opening = plan.openings[id]
+      return opening === undefined ? null : boxOfPoints(plan.walls[opening.wall]?.points ?? [])
+    }
+    case 'hatches':
+      return boxOfPoints(plan.hatches[id]?.outline ?? [])
+    case 'joists': {
+      const joist = plan.joists[id]
+      return joist === undefined ? null : boxOfPoints([joist.from, joist.to])
+    }
+    case 'portals': {
+      const portal = plan.portals[id]
+      return portal === undefined ? null : boxOfPoints(trackPoints(stores, portal.track))
+    }
     case 'tracks':
       return boxOfPoints(trackPoints(stores, id))
     case 'makers':

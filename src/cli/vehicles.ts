@@ -1,5 +1,14 @@
 import type { Plan } from '../core/plan/types.ts'
-import { bodiesBothWays, bodyOfCar, swing, vehicleBodies, vehicleByKey, vehicleRows, type RigidBody } from '../core/vehicles/index.ts'
+import {
+  bodiesBothWays,
+  swing,
+  vehicleBodies,
+  vehicleBodiesOf,
+  vehicleByKey,
+  vehicleCarShape,
+  vehicleRows,
+  type RigidBody,
+} from '../core/vehicles/index.ts'
 import { swingProblemText } from '../words/swingText.ts'
 import { inBoth } from './answer.ts'
 import { BadInput } from './badInput.ts'
@@ -26,9 +35,9 @@ export function vehicleChosen(plan: Plan, typed: string, option: string): Chosen
     throw new BadInput(`--${option} ${typed}: ${named.length} have this name; give the id: ${named.map(({ id }) => id).join(', ')}.`)
   const [car] = named
   if (car) {
-    const trial = swing(wideMm, car)
+    const trial = swing(wideMm, vehicleCarShape(car))
     if (!trial.ok) throw new BadInput(`--${option} ${typed}: ${swingProblemText(trial.problem, inBoth)}`)
-    return { key: car.id, name: car.name, isOfPlan: true, bodies: [bodyOfCar(car)] }
+    return { key: car.id, name: car.name, isOfPlan: true, bodies: bodiesBothWays(vehicleBodiesOf(car)) }
   }
   const row = vehicleByKey(typed) ?? vehicleRows.find(({ name }) => same(name))
   if (row) return { key: row.key, name: row.name, isOfPlan: false, bodies: bodiesBothWays(vehicleBodies(row, plan.railway.ratio)) }

@@ -80,11 +80,18 @@ function skipSpace(text: string, from: number): number {
   return at
 }
 
+/** A word, or a number that wants a digit more, up to the end of the text. */
+const brokenOff = /^(?:t|tr|tru|f|fa|fal|fals|n|nu|nul|-|-?(?:0|[1-9]\d*)(?:\.|(?:\.\d+)?[eE][+-]?))$/
+/** No number that is written anywhere is longer. */
+const LONGEST_START = 400
+
 const numberPattern = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y
 
 function scalarEnd(text: string, at: number): number | JsonFault {
   if (text[at] === '"') return stringEnd(text, at)
   for (const word of ['true', 'false', 'null']) if (text.startsWith(word, at)) return at + word.length
+  // A word or number at which the text breaks off is no damage by itself.
+  if (text.length - at < LONGEST_START && brokenOff.test(text.slice(at))) return fault(text, text.length, 'a value')
   numberPattern.lastIndex = at
   const match = numberPattern.exec(text)
   return match === null ? fault(text, at, 'a value') : at + match[0].length
@@ -101,6 +108,8 @@ function stringEnd(text: string, start: number): number | JsonFault {
     if (char === '\\') {
       const escape = text[at + 1]
       const hex = text.slice(at + 2, at + 6)
+      if (at + (escape === 'u' ? 6 : 2) > text.length && /^(?:u[0-9a-fA-F]{0,3})?$/.test(text.slice(at + 1)))
+        return fault(text, text.length, 'an escape character')
       if (escape === undefined || !'"\\/bfnrtu'.includes(escape)) return fault(text, at + 1, 'an escape character')
       if (escape === 'u' && !/^[0-9a-fA-F]{4}$/.test(hex)) return fault(text, at + 2, 'four hexadecimal digits')
       at += escape === 'u' ? 6 : 2

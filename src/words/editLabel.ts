@@ -21,6 +21,9 @@ const railwayWords: { readonly [K in keyof Railway]: string } = {
   edgeMarginMm: 'edge margin',
   runningClearanceMm: 'running clearance',
   foulingMm: 'fouling separation',
+  reachMm: 'reach',
+  aisleMm: 'narrowest aisle',
+  hatchMm: 'least side of a hatch',
 }
 
 const lineClassWords: { readonly [K in keyof Omit<LineClass, 'id'>]: string } = {
@@ -33,7 +36,10 @@ const lineClassWords: { readonly [K in keyof Omit<LineClass, 'id'>]: string } = 
   trackCentresMm: 'track centres',
   tieSpacingMm: 'tie spacing',
   maxGrade: 'maximum grade',
-  clearanceCar: 'clearance car',
+  cars: 'worst cars',
+  minCurveMm: 'shortest curve',
+  widening: 'gauge widening',
+  rules: 'rules of the checks',
 }
 
 const cornerWords: { readonly [K in keyof Omit<Corner, 'id' | 'x' | 'y'>]: string } = {
@@ -77,6 +83,10 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'wall.add':
     case 'obstacle.add':
     case 'benchwork.add':
+    case 'opening.add':
+    case 'hatch.add':
+    case 'joist.add':
+    case 'portal.add':
     case 'track.add':
     case 'turnout.add':
     case 'crossing.add':
@@ -91,6 +101,18 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Change ${name('obstacles', command.id)}`
     case 'benchwork.set':
       return `Change ${name('benchworks', command.id)}`
+    case 'opening.set':
+      return `Change ${name('openings', command.id)}`
+    case 'hatch.set':
+      return `Change ${name('hatches', command.id)}`
+    case 'joist.set':
+      return `Change ${name('joists', command.id)}`
+    case 'portal.set':
+      return `Change ${name('portals', command.id)}`
+    case 'silence.add':
+      return 'Silence a finding'
+    case 'silence.set':
+      return 'Change why a finding is silenced'
     case 'benchwork.movePoint':
       return `Move point ${command.index + 1} of ${ringName(command.ring)}${name('benchworks', command.id)}`
     case 'benchwork.insertPoint':
@@ -128,6 +150,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'maker.takeApart':
       return `Take ${makerName(recordFind(plan, 'makers', command.id)?.name ?? command.id)} apart`
     case 'remove':
+      if (command.table === 'silences') return 'Tell a finding again'
       return `Remove ${name(command.table, command.id)}`
     case 'group':
       return command.label ?? lastLabel(command.commands, plan)
@@ -149,13 +172,18 @@ const addTables = {
   'wall.add': 'walls',
   'obstacle.add': 'obstacles',
   'benchwork.add': 'benchworks',
+  'opening.add': 'openings',
+  'hatch.add': 'hatches',
+  'joist.add': 'joists',
+  'portal.add': 'portals',
   'track.add': 'tracks',
   'turnout.add': 'turnouts',
   'crossing.add': 'crossings',
 } as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
 
 function recordName(plan: Plan, table: TableName, id: Id): string {
-  return titled(tableWord(table), recordFind<TableName>(plan, table, id)?.name ?? id)
+  const record = recordFind<TableName>(plan, table, id)
+  return titled(tableWord(table), record !== null && 'name' in record ? record.name : id)
 }
 
 /** The record's own name; with the word for what it is where the name does not say it. */

@@ -5,11 +5,16 @@ const tableWords: { readonly [T in TableName]: string } = {
   vehicles: 'car',
   walls: 'wall',
   obstacles: 'obstacle',
+  openings: 'opening',
   benchworks: 'benchwork',
+  hatches: 'hatch',
+  joists: 'joist',
   tracks: 'track',
   turnouts: 'turnout',
   crossings: 'crossing',
+  portals: 'portal',
   makers: 'maker',
+  silences: 'silence',
 }
 
 /** One record of a table, in a word. */
@@ -20,6 +25,7 @@ export function tableWord(table: TableName): string {
 /** A record by the name its builder gave it, else by what it is. */
 export function recordName(plan: Plan, table: TableName, id: Id): string {
   if (table === 'crossings') return crossingName(plan, id)
+  if (table === 'silences') return 'a silenced finding'
   const record = plan[table][id]
   if (record === undefined) return `a ${tableWord(table)} that is gone`
   return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { vehicleRows } from '../../src/core/vehicles/index.ts'
 import { planWrite } from '../../src/formats/planjson.ts'
-import { aCorner, aTrack, planWith } from '../support/plans.ts'
+import { aCar, aCorner, aTrack, planWith } from '../support/plans.ts'
 import { numberOf, waybench, waybenchJson } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-'))
@@ -44,7 +44,7 @@ const plan = planWith({
       ],
     },
   ],
-  vehicles: [{ id: 'own', name: 'Drover', bodyLengthMm: 100, bodyWidthMm: 30, truckCentresMm: 60, truckWheelbaseMm: 0 }],
+  vehicles: [aCar({ id: 'own', name: 'Drover' }, { lengthMm: 100, widthMm: 30, truckCentresMm: 60, truckWheelbaseMm: 0 })],
 })
 writeFileSync(path, planWrite(plan))
 

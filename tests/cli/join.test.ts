@@ -18,7 +18,10 @@ const bareMain = {
   trackCentresMm: 50,
   tieSpacingMm: 7,
   maxGrade: 0.02,
-  clearanceCar: null,
+  cars: [],
+  minCurveMm: 0,
+  widening: [],
+  rules: {},
 } as const
 
 /** Two quays that end free, 500 mm apart and 1500 mm along; a spur that ends across; a turnout on the first quay. */
@@ -145,5 +148,42 @@ describe('waybench join', () => {
     writeFileSync(takenPath, planWrite(taken))
     expect((await waybench('join', takenPath, '--from', 'ice', '--to', 'west:end')).err).toContain('Spur already runs from this leg')
     expect((await waybench('join', takenPath, '--from', 'spur:start', '--to', 'west:end')).err).toContain('not free')
+  })
+})
+
+describe('legs of a turnout with two', () => {
+  const both = planWith({
+    lineClasses: [bareMain],
+    tracks: [
+      aTrack({ id: 'west', name: 'West quay', start: { kind: 'free', x: -2000, y: 0 }, end: { kind: 'free', x: 0, y: 0 } }),
+      aTrack({ id: 'dock', name: 'Dock', start: { kind: 'free', x: 1500, y: -400 }, end: { kind: 'free', x: 3500, y: -400 } }),
+    ],
+    turnouts: [
+      aTurnout({
+        id: 'fish',
+        name: 'Fish quay',
+        track: 'west',
+        stationMm: 900,
+        kind: { kind: 'three-way', secondFrog: 6, secondAfterMm: 0 },
+      }),
+    ],
+  })
+  const bothPath = join(folder, 'both.json')
+  writeFileSync(bothPath, planWrite(both))
+
+  it('the second one is named by :other, and leads to its own side', async () => {
+    const answer = await waybenchJson('join', bothPath, '--from', 'Fish quay:other', '--to', 'Dock:start')
+    const first = await waybenchJson('join', bothPath, '--from', 'Fish quay:diverging', '--to', 'Dock:start')
+    const lengthOf = (told: Readonly<Record<string, unknown>>): number => numberOf(told, 'alternatives', 0, 'lengthMm')
+    const yOf = (told: Readonly<Record<string, unknown>>): number => numberOf(told, 'from', 'yMm')
+    expect(yOf(answer)).toBeCloseTo(-yOf(first), 6)
+    // The dock lies on the other leg's side: from the first leg the line has to come back over the track.
+    expect(lengthOf(answer)).not.toBe(lengthOf(first))
+  })
+
+  it('a turnout with one leg has no other', async () => {
+    const { stderr, exitCode } = await waybench('join', path, '--from', 'Icehouse:other', '--to', 'Dock:start')
+    expect(exitCode).toBe(2)
+    expect(stderr).toContain('one leg only')
   })
 })

@@ -61,6 +61,7 @@ const keywords: { readonly [keyword: string]: Check } = {
   maxLength: (wanted, value) => typeof value !== 'string' || value.length <= Number(wanted),
   pattern: (wanted, value) => typeof value !== 'string' || new RegExp(String(wanted), 'u').test(value),
   items: (wanted, value, accepts) => !Array.isArray(value) || value.every((item) => accepts(wanted, item)),
+  maxItems: (wanted, value) => !Array.isArray(value) || value.length <= Number(wanted),
   minItems: (wanted, value) => !Array.isArray(value) || value.length >= Number(wanted),
   anyOf: (wanted, value, accepts) => (wanted as readonly unknown[]).some((part) => accepts(part, value)),
   oneOf: (wanted, value, accepts) => (wanted as readonly unknown[]).filter((part) => accepts(part, value)).length === 1,

@@ -2,7 +2,7 @@ import * as fc from 'fast-check'
 import type { PlanCommand } from '../../src/core/edit/index.ts'
 import { dataFreeze, planEmpty, tableNames } from '../../src/core/plan/index.ts'
 import type { Point } from '../../src/core/geom/types.ts'
-import type { Benchwork, Corner, Crossing, Plan, Track, TrackEnd, Turnout, TurnoutKind } from '../../src/core/plan/index.ts'
+import type { Benchwork, Corner, Crossing, Opening, Plan, Track, TrackEnd, Turnout, TurnoutKind } from '../../src/core/plan/index.ts'
 import { aBenchwork, aTurnout } from './plans.ts'
 
 const coordinate = fc.double({ min: -1e6, max: 1e6, noNaN: true }).map((value) => (Object.is(value, -0) ? 0 : value))
@@ -46,6 +46,10 @@ const choice: fc.Arbitrary<Pick<Crossing, 'slip' | 'build'>> = fc.record({
   }),
 })
 
+const leaf: fc.Arbitrary<Opening['leaf']> = fc.option(
+  fc.record({ hinge: fc.constantFrom('from' as const, 'to' as const), side: fc.constantFrom('left' as const, 'right' as const) }),
+)
+
 /** Keys of another program; never one of ours and never one that is refused. */
 const foreign = fc.dictionary(
   fc.stringMatching(/^x-[a-z]{1,8}$/),
@@ -73,10 +77,11 @@ export const planArbitrary: fc.Arbitrary<Plan> = fc
     ),
     benchworks: fc.array(fc.record({ name, outline: ring, holes: fc.array(ring, { maxLength: 2 }) }), { maxLength: 2 }),
     choices: fc.array(fc.record({ name, choice, one: fc.nat(), other: fc.nat() }), { maxLength: 2 }),
+    room: fc.record({ line: fc.array(point, { minLength: 2, maxLength: 4 }), name, at: length, leaf, outline: ring, why: name }),
     top: foreign,
     inRecord: foreign,
   })
-  .map(({ tracks: lines, turnouts: points, benchworks: tables, choices, top, inRecord }) => {
+  .map(({ tracks: lines, turnouts: points, benchworks: tables, choices, room, top, inRecord }) => {
     const empty = planEmpty()
     const tracks: Track[] = lines.map((line, i) => ({
       id: `track-${i + 1}`,
@@ -127,8 +132,39 @@ export const planArbitrary: fc.Arbitrary<Plan> = fc
       turnouts: byId(turnouts),
       crossings: byId(crossings),
       benchworks: byId(benchworks),
+      ...roomThings(room, tracks),
     })
   })
+
+/** One record of each thing in a room, of a portal where there is a track, and a silence. */
+function roomThings(
+  room: {
+    readonly line: readonly Point[]
+    readonly name: string
+    readonly at: number
+    readonly leaf: Opening['leaf']
+    readonly outline: readonly Point[]
+    readonly why: string
+  },
+  tracks: readonly Track[],
+): Pick<Plan, 'walls' | 'openings' | 'hatches' | 'joists' | 'portals' | 'silences'> {
+  const { line, name: called, at, leaf: door, outline, why } = room
+  const [from, to] = [line[0] ?? { x: 0, y: 0 }, line.at(-1) ?? { x: 1, y: 1 }]
+  return {
+    walls: byId([{ id: 'wall-1', name: called, points: line, thicknessMm: at, isClosed: false }]),
+    openings: byId([{ id: 'opening-1', name: called, wall: 'wall-1', fromMm: at, widthMm: at, leaf: door }]),
+    hatches: byId([{ id: 'hatch-1', name: called, outline }]),
+    joists: byId([{ id: 'joist-1', name: called, from, to, widthMm: at }]),
+    portals: byId(
+      tracks
+        .slice(0, 1)
+        .map(({ id }) => ({ id: 'portal-1', name: called, track: id, stationMm: at, lengthMm: at, leftMm: at, rightMm: 0, heightMm: at })),
+    ),
+    silences: byId([
+      { id: 'silence-1', rule: 'minimum-radius', table: 'tracks', record: 'track-1', otherRecord: null, stationMm: at, reason: why },
+    ]),
+  }
+}
 
 function endOf(isLoop: boolean, to: Point): TrackEnd {
   return isLoop ? { kind: 'closed' } : { kind: 'free', ...to }

@@ -1,7 +1,20 @@
 import { editApply, patchApply } from '../../src/core/edit/index.ts'
 import type { PlanCommand } from '../../src/core/edit/index.ts'
 import { dataFreeze, planEmpty, standardCrossingBuild } from '../../src/core/plan/index.ts'
-import type { AnyRecord, Benchwork, Corner, Crossing, Id, Plan, Railway, TableName, Track, Turnout } from '../../src/core/plan/index.ts'
+import type {
+  AnyRecord,
+  Benchwork,
+  CarFrame,
+  Corner,
+  Crossing,
+  Id,
+  Plan,
+  Railway,
+  TableName,
+  Track,
+  Turnout,
+  Vehicle,
+} from '../../src/core/plan/index.ts'
 
 type Listed = { readonly [T in TableName]?: readonly Plan[T][Id][] }
 
@@ -34,6 +47,21 @@ export function aTrack(change: Partial<Track> = {}): Track {
     start: { kind: 'free', x: 0, y: 0 },
     corners: [],
     end: { kind: 'free', x: 2000, y: 0 },
+    ...change,
+  }
+}
+
+/** An HO boxcar of 40 ft; give what should differ of it and of its body. */
+export function aCar(change: Partial<Vehicle> = {}, body: Partial<CarFrame> = {}): Vehicle {
+  return {
+    id: 'car-1',
+    name: 'Boxcar',
+    wheels: null,
+    overCouplersMm: 155,
+    heightMm: 53,
+    weightG: 110,
+    couplerSwingRad: 0.12,
+    frames: [{ kind: 'car', lengthMm: 146, widthMm: 36, truckCentresMm: 107, truckWheelbaseMm: 19, taper: null, ...body }],
     ...change,
   }
 }

@@ -6,11 +6,12 @@ import { usePlan, useStores } from '../context.ts'
 import { FrogField, LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { ClassCars } from './ClassCars.tsx'
+import { WideningSteps } from './WideningSteps.tsx'
 import { Act, Fields, ParticularsHead, RemoveAct } from './parts.tsx'
 
 export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
   const lineClass = usePlan((state) => state.plan.lineClasses[id])
-  const vehicles = usePlan((state) => state.plan.vehicles)
   const usedBy = usePlan((state) => Object.values(state.plan.tracks).filter((track) => track.lineClass === id).length)
   const stores = useStores()
   const keep = useKeepInPlan()
@@ -52,13 +53,16 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
           origin="centre to centre"
           keep={keep((tieSpacingMm) => set({ tieSpacingMm }))}
         />
-        <ChoiceField
-          label="Longest car"
-          value={lineClass.clearanceCar ?? ''}
-          choices={[{ value: '', text: 'none: no overhang' }, ...Object.values(vehicles).map((car) => ({ value: car.id, text: car.name }))]}
-          onChoose={(car) => planEdit(stores, set({ clearanceCar: car === '' ? null : car }))}
+        <LengthField
+          label="Shortest curve"
+          range="zeroUp"
+          value={lineClass.minCurveMm}
+          origin="with its easements; 0: any"
+          keep={keep((minCurveMm) => set({ minCurveMm }))}
         />
       </Fields>
+      <ClassCars lineClass={lineClass} onCars={(cars) => planEdit(stores, set({ cars }))} />
+      <WideningSteps lineClass={lineClass} keep={keep} set={(widening) => set({ widening })} />
       <div className="acts is-column">
         <Act
           onClick={() => {

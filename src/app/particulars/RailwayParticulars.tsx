@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { FrogDefinition, Plan, Railway, Vehicle } from '../../core/plan/types.ts'
+import { frameScaled } from '../../core/vehicles/index.ts'
 import { planEmpty } from '../../core/plan/index.ts'
 import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
@@ -141,7 +142,7 @@ function usualLimits(plan: Plan, row: GaugeRow): PlanCommand {
   for (const standard of lineClassesForGauge(row)) {
     const own = Object.values(plan.lineClasses).find((lineClass) => lineClass.name.toLowerCase() === standard.name.toLowerCase())
     if (own === undefined) continue
-    const { id: _id, name: _name, clearanceCar: _car, ...limits } = standard
+    const { id: _id, name: _name, cars: _cars, rules: _rules, ...limits } = standard
     commands.push({ kind: 'lineClass.set', id: own.id, change: limits })
   }
   for (const car of usualCars(row)) {
@@ -159,9 +160,8 @@ function usualCars(row: GaugeRow): readonly Vehicle[] {
   const byScale = standard.railway.ratio / row.ratio
   return Object.values(standard.vehicles).map((car) => ({
     ...car,
-    bodyLengthMm: car.bodyLengthMm * byScale,
-    bodyWidthMm: car.bodyWidthMm * byScale,
-    truckCentresMm: car.truckCentresMm * byScale,
-    truckWheelbaseMm: car.truckWheelbaseMm * byScale,
+    overCouplersMm: car.overCouplersMm * byScale,
+    heightMm: car.heightMm * byScale,
+    frames: car.frames.map((frame) => frameScaled(frame, (mm) => mm * byScale)),
   }))
 }

@@ -5,6 +5,7 @@ import type { Selection } from '../../store/types.ts'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { CrossingParticulars } from './CrossingParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
+import { HatchParticulars, JoistParticulars, OpeningParticulars, PortalParticulars, SilenceParticulars } from './RoomThingParticulars.tsx'
 import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
 import { TrackEndParticulars } from './TrackEndParticulars.tsx'
 import { TrackParticulars } from './TrackParticulars.tsx'
@@ -19,7 +20,12 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   vehicles: VehicleParticulars,
   walls: WallParticulars,
   obstacles: ObstacleParticulars,
+  openings: OpeningParticulars,
   benchworks: BenchworkParticulars,
+  hatches: HatchParticulars,
+  joists: JoistParticulars,
+  portals: PortalParticulars,
+  silences: SilenceParticulars,
   tracks: TrackParticulars,
   turnouts: TurnoutParticulars,
   crossings: CrossingParticulars,

@@ -2,7 +2,8 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Id, Vehicle } from '../../core/plan/types.ts'
 import { usePlan } from '../context.ts'
-import { LengthField, NameField } from '../fields/fields.tsx'
+import { AngleField, LengthField, NameField } from '../fields/fields.tsx'
+import { FrameFields } from './FrameFields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
 import { numberText } from '../../words/measure.ts'
@@ -11,7 +12,7 @@ import { Fields, ParticularsHead, RemoveAct } from './parts.tsx'
 export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
   const car = usePlan((state) => state.plan.vehicles[id])
   const ratio = usePlan((state) => state.plan.railway.ratio)
-  const users = usePlan((state) => Object.values(state.plan.lineClasses).filter((lineClass) => lineClass.clearanceCar === id).length)
+  const users = usePlan((state) => Object.values(state.plan.lineClasses).filter((lineClass) => lineClass.cars.includes(id)).length)
   const keep = useKeepInPlan()
   if (car === undefined) return <p className="lead">This car is no longer there.</p>
   const set = (change: Partial<Omit<Vehicle, 'id'>>): PlanCommand => ({ kind: 'vehicle.set', id, change })
@@ -22,32 +23,37 @@ export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
       <Fields>
         <NameField label="Name" value={car.name} keep={keep((name) => set({ name }))} />
         <LengthField
-          label="Body length"
-          value={car.bodyLengthMm}
-          origin={fullFeet(car.bodyLengthMm)}
-          keep={keep((bodyLengthMm) => set({ bodyLengthMm }))}
+          label="Over couplers"
+          value={car.overCouplersMm}
+          origin={fullFeet(car.overCouplersMm)}
+          keep={keep((overCouplersMm) => set({ overCouplersMm }))}
         />
         <LengthField
-          label="Body width"
-          value={car.bodyWidthMm}
-          origin={fullFeet(car.bodyWidthMm)}
-          keep={keep((bodyWidthMm) => set({ bodyWidthMm }))}
-        />
-        <LengthField
-          label="Truck centres"
-          value={car.truckCentresMm}
-          origin={fullFeet(car.truckCentresMm)}
-          keep={keep((truckCentresMm) => set({ truckCentresMm }))}
-        />
-        <LengthField
-          label="Truck wheelbase"
+          label="Height"
           range="zeroUp"
-          value={car.truckWheelbaseMm}
-          origin={fullFeet(car.truckWheelbaseMm)}
-          keep={keep((truckWheelbaseMm) => set({ truckWheelbaseMm }))}
+          value={car.heightMm}
+          origin={fullFeet(car.heightMm)}
+          keep={keep((heightMm) => set({ heightMm }))}
+        />
+        <AngleField
+          label="Coupler swing"
+          value={car.couplerSwingRad}
+          origin="to each side"
+          keep={keep((couplerSwingRad) => set({ couplerSwingRad }))}
         />
         <FactRow label="Asked by" value={users === 0 ? 'no line class' : `${users} line ${users === 1 ? 'class' : 'classes'}`} />
       </Fields>
+      {car.frames.map((frame, i) => (
+        <FrameFields
+          // Frames have no names; their order is what they are.
+          key={`${frame.kind} ${i}`}
+          title={car.frames.length === 1 ? 'Body' : `Frame ${i + 1}, from the front`}
+          frame={frame}
+          full={fullFeet}
+          keep={keep}
+          set={(next) => set({ frames: car.frames.with(i, next) })}
+        />
+      ))}
       <div className="acts is-column">
         <RemoveAct table="vehicles" id={id} />
       </div>

@@ -58,7 +58,7 @@ export function LineStage(): ReactNode {
       <RecordList
         table="vehicles"
         title="Cars"
-        records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.bodyLengthMm, prefs) }))}
+        records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.overCouplersMm, prefs) }))}
       />
     </>
   )

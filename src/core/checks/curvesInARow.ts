@@ -7,6 +7,7 @@ import type { BendGap } from './bends.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
 import type { Run, RunTurnout } from './run.ts'
+import { vehicleCarShape } from '../vehicles/index.ts'
 import type { Finding } from './types.ts'
 
 /** A straight this much shorter than the car still keeps the limit: rounding, a thousandth of a micrometre. */
@@ -34,11 +35,11 @@ export function reverseCurves(run: Run, networkTrack: NetworkTrack, startLeg: Po
   const { car } = run
   if (car === null) return []
   return gapPlaces(run, networkTrack)
-    .filter(({ gap }) => gap.before.hand !== gap.after.hand && isShort(gap, car.bodyLengthMm))
+    .filter(({ gap }) => gap.before.hand !== gap.after.hand && isShort(gap, vehicleCarShape(car).bodyLengthMm))
     .map((place): Finding => {
       const isMild = place.gap.isGradual || place.turnout !== null
-      const cure = isMild ? null : radiusCure(place, networkTrack, car.bodyLengthMm, startLeg, endLeg)
-      return { ...gapFinding(run, place, car.bodyLengthMm), rule: 'reverse-curve', severity: isMild ? 'warning' : 'error', cure }
+      const cure = isMild ? null : radiusCure(place, networkTrack, vehicleCarShape(car).bodyLengthMm, startLeg, endLeg)
+      return { ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm), rule: 'reverse-curve', severity: isMild ? 'warning' : 'error', cure }
     })
 }
 
@@ -53,8 +54,8 @@ export function brokenBacks(run: Run, networkTrack: NetworkTrack): readonly Find
   const { car } = run
   if (car === null) return []
   return gapPlaces(run, networkTrack)
-    .filter(({ gap, turnout }) => turnout === null && gap.before.hand === gap.after.hand && isShort(gap, car.bodyLengthMm))
-    .map((place): Finding => ({ ...gapFinding(run, place, car.bodyLengthMm), rule: 'broken-back', severity: 'warning', cure: null }))
+    .filter(({ gap, turnout }) => turnout === null && gap.before.hand === gap.after.hand && isShort(gap, vehicleCarShape(car).bodyLengthMm))
+    .map((place): Finding => ({ ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm), rule: 'broken-back', severity: 'warning', cure: null }))
 }
 
 const isShort = (gap: BendGap, carMm: number): boolean => gap.countedMm < carMm - LENGTH_ROUNDING_MM

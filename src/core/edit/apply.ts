@@ -4,7 +4,7 @@ import { issueFault } from '../plan/issue.ts'
 import { legHolders, makerHosts, recordReferenceProblem } from '../plan/references.ts'
 import type { ReferenceProblem } from '../plan/references.ts'
 import { cornerNextId, planNextId, recordFind } from '../plan/tables.ts'
-import type { AnyRecord, Corner, Id, Plan, PlanTables, TableName } from '../plan/types.ts'
+import type { AnyRecord, Corner, Id, Plan, PlanTables, Table, TableName } from '../plan/types.ts'
 import { commandSchema } from './commandSchema.ts'
 import { madeProblem, makerChanges } from './makers.ts'
 import { patchApply, patchEmpty, patchSquash } from './patch.ts'
@@ -17,7 +17,7 @@ import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } fr
  * Domain:  any command, also one from a script that does not keep to its type.
  * Outcome: a patch (empty when the command changes nothing), or a problem that says where and what would be right. `where` is a
  *          path in the command ('change.radius', 'commands.1.to.x') or, between records, in the document.
- * Removing: a track takes its turnouts with it, and what was chosen for its crossings. What others stand on is not removed under them: a line class that tracks use, a car that
+ * Removing: a track takes its turnouts and portals with it, and what was chosen for its crossings; a wall its openings; all of them what was silenced about them. What others stand on is not removed under them: a line class that tracks use, a car that
  *          a class uses, a turnout (or the host of one) from whose leg another track runs, a track that a maker stands on: `inUse`.
  *          `editRemoveCommand` makes the group that first sets those free. A maker takes with it what it made.
  * Made:    where a track or turnout of a maker lies is the maker's to say: `madeBy`.
@@ -67,6 +67,26 @@ function commandApply(plan: Plan, command: PlanCommand): EditResult {
       const result = ringChange(benchwork, command)
       return result.ok ? recordSet(plan, 'benchworks', command.id, result.change) : refuse(result.problem)
     }
+    case 'opening.add':
+      return recordAdd(plan, 'openings', command.record)
+    case 'opening.set':
+      return recordSet(plan, 'openings', command.id, command.change)
+    case 'hatch.add':
+      return recordAdd(plan, 'hatches', command.record)
+    case 'hatch.set':
+      return recordSet(plan, 'hatches', command.id, command.change)
+    case 'joist.add':
+      return recordAdd(plan, 'joists', command.record)
+    case 'joist.set':
+      return recordSet(plan, 'joists', command.id, command.change)
+    case 'portal.add':
+      return recordAdd(plan, 'portals', command.record)
+    case 'portal.set':
+      return recordSet(plan, 'portals', command.id, command.change)
+    case 'silence.add':
+      return recordAdd(plan, 'silences', command.record)
+    case 'silence.set':
+      return recordSet(plan, 'silences', command.id, command.change)
     case 'track.add':
       return recordAdd(plan, 'tracks', command.record)
     case 'track.set':
@@ -183,8 +203,8 @@ function makerWrite(plan: Plan, command: Extract<PlanCommand, { kind: 'maker.wri
   const written = makerChanges(plan, command, id)
   if (!written.ok) return refuse(written.problem)
   if (written.changes.length === 0) return done(patchEmpty)
-  const gone = written.changes.flatMap(({ table, id: track, after }) => (table === 'tracks' && after === null ? [track] : []))
-  const changes = [...written.changes, ...crossingsGone(plan, new Set(gone))]
+  const gone = written.changes.filter(({ after }) => after === null)
+  const changes = [...written.changes, ...goneWith(plan, gone)]
   const after = patchApply(plan, { railway: null, records: changes })
   for (const change of changes) {
     if (change.after === null) {
@@ -208,17 +228,28 @@ function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
   for (const turnout of turnouts) removed.push({ table: 'turnouts', id: turnout.id, before: turnout, after: null })
   for (const track of made?.tracks ?? [])
     removed.push({ table: 'tracks', id: track, before: recordFind(plan, 'tracks', track), after: null })
-  removed.push(...crossingsGone(plan, new Set(tracks)))
+  removed.push(...goneWith(plan, removed))
   const leaving = new Set(removed.map((change) => change.id))
   const by = removed.map((change) => userFind(plan, change.table, change.id, leaving)).find((user) => user !== null)
   return by === undefined ? done({ railway: null, records: removed }) : refuse({ kind: 'inUse', table, id, by })
 }
 
-/** What was chosen where tracks that go cross others goes with them. */
-function crossingsGone(plan: Plan, tracks: ReadonlySet<Id>): readonly RecordChange[] {
-  return Object.values(plan.crossings)
-    .filter(({ track, other }) => tracks.has(track) || tracks.has(other))
-    .map((crossing) => ({ table: 'crossings', id: crossing.id, before: crossing, after: null }))
+/** What means nothing without the records that go: choices for crossings of tracks, portals, doors of walls, and all that was silenced. */
+function goneWith(plan: Plan, changes: readonly RecordChange[]): readonly RecordChange[] {
+  const goes = (table: TableName, id: Id): boolean => changes.some((change) => change.table === table && change.id === id)
+  const gone: RecordChange[] = []
+  const take = <T extends 'crossings' | 'portals' | 'openings' | 'silences'>(
+    table: T,
+    isGone: (record: PlanTables[T]) => boolean,
+  ): void => {
+    for (const record of Object.values(plan[table] as Table<PlanTables[T]>))
+      if (!goes(table, record.id) && isGone(record)) gone.push({ table, id: record.id, before: record, after: null })
+  }
+  take('crossings', ({ track, other }) => goes('tracks', track) || goes('tracks', other))
+  take('portals', ({ track }) => goes('tracks', track))
+  take('openings', ({ wall }) => goes('walls', wall))
+  take('silences', ({ table, record }) => [...changes, ...gone].some((change) => change.table === table && change.id === record))
+  return gone
 }
 
 /** A record that refers to this one and stays when `leaving` go. */
@@ -228,7 +259,7 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>
     case 'lineClasses':
       return [...Object.values(plan.tracks), ...Object.values(plan.makers)].find((user) => user.lineClass === id)?.id ?? null
     case 'vehicles':
-      return Object.values(plan.lineClasses).find((lineClass) => lineClass.clearanceCar === id)?.id ?? null
+      return Object.values(plan.lineClasses).find((lineClass) => lineClass.cars.includes(id))?.id ?? null
     case 'turnouts':
       return (
         legHolders(plan)
@@ -245,9 +276,14 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>
       )
     case 'walls':
     case 'obstacles':
+    case 'openings':
     case 'benchworks':
+    case 'hatches':
+    case 'joists':
     case 'crossings':
+    case 'portals':
     case 'makers':
+    case 'silences':
       return null
   }
 }

@@ -34,7 +34,22 @@ function without<const E extends { readonly id: unknown }>(entries: E): Omit<E, 
   return rest
 }
 
-const { lineClasses, vehicles, walls, obstacles, benchworks, tracks, turnouts, crossings, makers } = recordEntries
+const {
+  lineClasses,
+  vehicles,
+  walls,
+  obstacles,
+  openings,
+  benchworks,
+  hatches,
+  joists,
+  tracks,
+  turnouts,
+  crossings,
+  portals,
+  makers,
+  silences,
+} = recordEntries
 const { made: _made, ...makerEntries } = makers
 const indexText = 'a whole number of 0 or more'
 const index = v.pipe(v.number(indexText), v.integer(indexText), v.minValue(0, indexText))
@@ -61,6 +76,16 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('benchwork.removePoint'), id: idSchema, ring: ringNumber, index }),
     v.object({ kind: v.literal('benchwork.addHole'), id: idSchema, ring: ringSchema }),
     v.object({ kind: v.literal('benchwork.removeHole'), id: idSchema, hole: index }),
+    v.object({ kind: v.literal('opening.add'), record: newOf(openings) }),
+    v.object({ kind: v.literal('opening.set'), id: idSchema, change: changeOf(without(openings)) }),
+    v.object({ kind: v.literal('hatch.add'), record: newOf(hatches) }),
+    v.object({ kind: v.literal('hatch.set'), id: idSchema, change: changeOf(without(hatches)) }),
+    v.object({ kind: v.literal('joist.add'), record: newOf(joists) }),
+    v.object({ kind: v.literal('joist.set'), id: idSchema, change: changeOf(without(joists)) }),
+    v.object({ kind: v.literal('portal.add'), record: newOf(portals) }),
+    v.object({ kind: v.literal('portal.set'), id: idSchema, change: changeOf(without(portals)) }),
+    v.object({ kind: v.literal('silence.add'), record: newOf(silences) }),
+    v.object({ kind: v.literal('silence.set'), id: idSchema, change: changeOf(without(silences)) }),
     v.object({ kind: v.literal('track.add'), record: newOf(tracks) }),
     v.object({ kind: v.literal('track.set'), id: idSchema, change: changeOf({ name: tracks.name, lineClass: tracks.lineClass }) }),
     v.object({ kind: v.literal('track.setStart'), id: idSchema, start: trackStartSchema }),

@@ -14,7 +14,7 @@ const stubMm = 100
  * Outcome: a track that ran from a leg begins at a free point in the leg's place, and its first PI stays where the leg's tangent had carried
  *          it: the line keeps its shape. Without a pose it begins a short way before its first PI.
  *          Makers that stand on a removed track go with it, with all they made.
- *          Classes that used a removed car use none. A line class with tracks on it is not set free: which class they should
+ *          Classes that used a removed car do without it. A line class with tracks on it is not set free: which class they should
  *          take is the builder's to say, so editApply answers `inUse`.
  */
 export function editRemoveCommand(
@@ -41,8 +41,8 @@ function freeingCommands(
   switch (table) {
     case 'vehicles':
       return Object.values(plan.lineClasses)
-        .filter((lineClass) => lineClass.clearanceCar === id)
-        .map((lineClass) => ({ kind: 'lineClass.set', id: lineClass.id, change: { clearanceCar: null } }))
+        .filter((lineClass) => lineClass.cars.includes(id))
+        .map((lineClass) => ({ kind: 'lineClass.set', id: lineClass.id, change: { cars: lineClass.cars.filter((car) => car !== id) } }))
     case 'turnouts':
       return legFree(plan, id, leaving, poseOf)
     case 'tracks':
@@ -55,7 +55,12 @@ function freeingCommands(
     case 'crossings':
     case 'walls':
     case 'obstacles':
+    case 'openings':
     case 'benchworks':
+    case 'hatches':
+    case 'joists':
+    case 'portals':
+    case 'silences':
       return []
   }
 }

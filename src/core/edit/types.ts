@@ -4,12 +4,17 @@ import type {
   Benchwork,
   Corner,
   Crossing,
+  Hatch,
   Id,
+  Joist,
   LineClass,
   Maker,
   Obstacle,
+  Opening,
   PlanTables,
+  Portal,
   Railway,
+  Silence,
   TableName,
   Track,
   TrackEnd,
@@ -40,6 +45,16 @@ export type PlanCommand =
   | { readonly kind: 'benchwork.removePoint'; readonly id: Id; readonly ring: number; readonly index: number }
   | { readonly kind: 'benchwork.addHole'; readonly id: Id; readonly ring: readonly Point[] }
   | { readonly kind: 'benchwork.removeHole'; readonly id: Id; readonly hole: number }
+  | { readonly kind: 'opening.add'; readonly record: New<Opening> }
+  | { readonly kind: 'opening.set'; readonly id: Id; readonly change: Partial<Omit<Opening, 'id'>> }
+  | { readonly kind: 'hatch.add'; readonly record: New<Hatch> }
+  | { readonly kind: 'hatch.set'; readonly id: Id; readonly change: Partial<Omit<Hatch, 'id'>> }
+  | { readonly kind: 'joist.add'; readonly record: New<Joist> }
+  | { readonly kind: 'joist.set'; readonly id: Id; readonly change: Partial<Omit<Joist, 'id'>> }
+  | { readonly kind: 'portal.add'; readonly record: New<Portal> }
+  | { readonly kind: 'portal.set'; readonly id: Id; readonly change: Partial<Omit<Portal, 'id'>> }
+  | { readonly kind: 'silence.add'; readonly record: New<Silence> }
+  | { readonly kind: 'silence.set'; readonly id: Id; readonly change: Partial<Omit<Silence, 'id'>> }
   | { readonly kind: 'track.add'; readonly record: New<Track> }
   | { readonly kind: 'track.set'; readonly id: Id; readonly change: Partial<Pick<Track, 'name' | 'lineClass'>> }
   | { readonly kind: 'track.setStart'; readonly id: Id; readonly start: TrackStart }

@@ -1,7 +1,7 @@
 import { angleBetween, assertNever, pathNearest, pathPoseAt } from '../geom/index.ts'
 import type { Network } from '../network/types.ts'
 import { planNextId, recordFind } from '../plan/index.ts'
-import type { Id, LineClass, Maker, MakerNumbers, Plan, Track, TrackEndName } from '../plan/types.ts'
+import type { Id, LineClass, Maker, MakerNumbers, Plan, Track, TrackEndName, VehicleFrame } from '../plan/types.ts'
 import { clearHeightOver } from '../standards/index.ts'
 import { besidesOf } from './crossover.ts'
 import { makerCure } from './cure.ts'
@@ -199,9 +199,9 @@ function longest({ straights }: Host): Straight | null {
 const endFree = (site: Site, host: Host): TrackEndName | null =>
   freeEnd(site, host, 'end') !== null ? 'end' : freeEnd(site, host, 'start') !== null ? 'start' : null
 
-function carLength(plan: Plan, { clearanceCar, trackCentresMm }: LineClass): number {
-  const car = clearanceCar === null ? null : recordFind(plan, 'vehicles', clearanceCar)
-  return Math.ceil((car?.bodyLengthMm ?? spurCentres * trackCentresMm) * 10) / 10
+function carLength(plan: Plan, { cars, trackCentresMm }: LineClass): number {
+  const lengths = cars.flatMap((id) => recordFind(plan, 'vehicles', id)?.frames ?? []).map(frameLength)
+  return Math.ceil((lengths.length === 0 ? spurCentres * trackCentresMm : Math.max(...lengths)) * 10) / 10
 }
 
 /** Two free ends that look the same way, the nearest such pair; else any two free ends, to be mended by hand. */
@@ -251,3 +251,8 @@ function pairFor(site: Site, host: Host): { readonly otherTrack: Id; readonly st
 /** Places of a host at which another track is looked for, and what still counts as beside it, in track centres. */
 const places = 15
 const besideCentres = 3
+
+const frameLength = (frame: VehicleFrame): number =>
+  frame.kind === 'car'
+    ? frame.lengthMm
+    : Math.max(...frame.widths.map(({ aheadMm }) => aheadMm)) - Math.min(...frame.widths.map(({ aheadMm }) => aheadMm))

@@ -21,20 +21,93 @@ interface CarFt {
   readonly width: number
   readonly centres: number
   readonly wheelbase: number
+  readonly overCouplers: number
+  readonly height: number
+  readonly swingDeg: number
 }
 
 // Sizes of cars in feet, full size. Generic figures from memory, not measured from any one car: they are there to be replaced.
 const carsFt: readonly CarFt[] = [
-  { id: 'car-40ft-box', name: '40 ft boxcar', body: 41.7, width: 10.3, centres: 30.7, wheelbase: 5.5 },
-  { id: 'car-50ft-box', name: '50 ft boxcar', body: 51.5, width: 10.3, centres: 40.8, wheelbase: 5.7 },
-  { id: 'car-60ft-coach', name: '60 ft coach', body: 60, width: 10, centres: 42, wheelbase: 8 },
-  { id: 'car-85ft-passenger', name: '85 ft passenger car', body: 85, width: 10, centres: 59.5, wheelbase: 8.5 },
-  { id: 'car-4-axle-diesel', name: '4-axle diesel', body: 54, width: 10.3, centres: 31, wheelbase: 9 },
-  { id: 'car-6-axle-diesel', name: '6-axle diesel', body: 68, width: 10.3, centres: 43, wheelbase: 13.6 },
+  {
+    id: 'car-40ft-box',
+    name: '40 ft boxcar',
+    body: 41.7,
+    width: 10.3,
+    centres: 30.7,
+    wheelbase: 5.5,
+    overCouplers: 44.3,
+    height: 15.1,
+    swingDeg: 7,
+  },
+  {
+    id: 'car-50ft-box',
+    name: '50 ft boxcar',
+    body: 51.5,
+    width: 10.3,
+    centres: 40.8,
+    wheelbase: 5.7,
+    overCouplers: 55.3,
+    height: 15.5,
+    swingDeg: 7,
+  },
+  { id: 'car-60ft-coach', name: '60 ft coach', body: 60, width: 10, centres: 42, wheelbase: 8, overCouplers: 63, height: 14, swingDeg: 13 },
+  {
+    id: 'car-85ft-passenger',
+    name: '85 ft passenger car',
+    body: 85,
+    width: 10,
+    centres: 59.5,
+    wheelbase: 8.5,
+    overCouplers: 85,
+    height: 13.5,
+    swingDeg: 13,
+  },
+  {
+    id: 'car-4-axle-diesel',
+    name: '4-axle diesel',
+    body: 54,
+    width: 10.3,
+    centres: 31,
+    wheelbase: 9,
+    overCouplers: 56.2,
+    height: 15,
+    swingDeg: 13,
+  },
+  {
+    id: 'car-6-axle-diesel',
+    name: '6-axle diesel',
+    body: 68,
+    width: 10.3,
+    centres: 43,
+    wheelbase: 13.6,
+    overCouplers: 70.7,
+    height: 15.4,
+    swingDeg: 13,
+  },
 ]
 const narrowCarsFt: readonly CarFt[] = [
-  { id: 'car-30ft-box', name: '30 ft boxcar', body: 30, width: 7.5, centres: 20, wheelbase: 4.5 },
-  { id: 'car-45ft-coach', name: '45 ft coach', body: 45, width: 8, centres: 31, wheelbase: 5.5 },
+  {
+    id: 'car-30ft-box',
+    name: '30 ft boxcar',
+    body: 30,
+    width: 7.5,
+    centres: 20,
+    wheelbase: 4.5,
+    overCouplers: 32.5,
+    height: 11,
+    swingDeg: 10,
+  },
+  {
+    id: 'car-45ft-coach',
+    name: '45 ft coach',
+    body: 45,
+    width: 8,
+    centres: 31,
+    wheelbase: 5.5,
+    overCouplers: 47.5,
+    height: 11.5,
+    swingDeg: 10,
+  },
 ]
 
 /** The longest car that usually runs on each class: a main must clear anything, a yard the freight. Common practice, no source. */
@@ -68,15 +141,20 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
     format: 'waybench-plan',
     version: planVersion,
     railway: { ...railwayForGauge(row), title: 'Untitled railway' },
-    lineClasses: tableOf(lineClassesForGauge(row).map((lineClass) => ({ ...lineClass, clearanceCar: cars[lineClass.id] }))),
+    lineClasses: tableOf(lineClassesForGauge(row).map((lineClass) => ({ ...lineClass, cars: [cars[lineClass.id]] }))),
     vehicles: tableOf((isNarrow ? narrowCarsFt : carsFt).map((car) => carAtRatio(car, row.ratio))),
     walls: {},
     obstacles: {},
+    openings: {},
     benchworks: {},
+    hatches: {},
+    joists: {},
     tracks: {},
     turnouts: {},
     crossings: {},
+    portals: {},
     makers: {},
+    silences: {},
   })
 }
 
@@ -86,10 +164,22 @@ function carAtRatio(car: CarFt, ratio: number): Vehicle {
   return {
     id: car.id,
     name: car.name,
-    bodyLengthMm: mm(car.body),
-    bodyWidthMm: mm(car.width),
-    truckCentresMm: mm(car.centres),
-    truckWheelbaseMm: mm(car.wheelbase),
+    wheels: null,
+    overCouplersMm: mm(car.overCouplers),
+    heightMm: mm(car.height),
+    // What a model weighs is for its builder to say.
+    weightG: 0,
+    couplerSwingRad: (car.swingDeg * Math.PI) / 180,
+    frames: [
+      {
+        kind: 'car',
+        lengthMm: mm(car.body),
+        widthMm: mm(car.width),
+        truckCentresMm: mm(car.centres),
+        truckWheelbaseMm: mm(car.wheelbase),
+        taper: null,
+      },
+    ],
   }
 }
 

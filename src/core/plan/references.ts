@@ -43,7 +43,9 @@ export function recordReferenceProblem(
   const refers = (key: string, to: TableName, id: Id): ReferenceProblem | null =>
     recordFind(plan, to, id) === null ? { kind: 'missingRecord', where: `${base}.${key}`, table: to, id } : null
   if (isOf('lineClasses', table, record))
-    return record.clearanceCar === null ? null : refers('clearanceCar', 'vehicles', record.clearanceCar)
+    return record.cars.map((car, i) => refers(`cars.${i}`, 'vehicles', car)).find((problem) => problem !== null) ?? null
+  if (isOf('openings', table, record)) return refers('wall', 'walls', record.wall)
+  if (isOf('portals', table, record)) return refers('track', 'tracks', record.track)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
   if (isOf('crossings', table, record)) return refers('track', 'tracks', record.track) ?? refers('other', 'tracks', record.other)
   if (isOf('makers', table, record)) return makerProblem(plan, record, base, refers)

@@ -1,6 +1,24 @@
 import * as v from 'valibot'
 import { planVersion } from './tables.ts'
-import type { Benchwork, Crossing, LineClass, Maker, Obstacle, Plan, Railway, TableName, Track, Turnout, Vehicle, Wall } from './types.ts'
+import type {
+  Benchwork,
+  Crossing,
+  Hatch,
+  Joist,
+  LineClass,
+  Maker,
+  Obstacle,
+  Opening,
+  Plan,
+  Portal,
+  Railway,
+  Silence,
+  TableName,
+  Track,
+  Turnout,
+  Vehicle,
+  Wall,
+} from './types.ts'
 
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
@@ -76,7 +94,13 @@ export const railwayEntries = {
   edgeMarginMm: partOrZero,
   runningClearanceMm: partOrZero,
   foulingMm: part,
+  reachMm: length,
+  aisleMm: lengthOrZero,
+  hatchMm: lengthOrZero,
 }
+
+const ruleNameText = 'the name of a rule: small letters and hyphens, at most 64'
+const ruleName = v.pipe(v.string(ruleNameText), v.regex(/^[a-z][a-z-]{0,63}$/, ruleNameText))
 
 const lineClassEntries = {
   id: idSchema,
@@ -89,16 +113,46 @@ const lineClassEntries = {
   trackCentresMm: length,
   tieSpacingMm: length,
   maxGrade: notBelow('a grade of 0 to 1 (rise over run)', 1),
-  clearanceCar: v.nullable(idSchema),
+  cars: v.array(idSchema, 'a list of cars'),
+  minCurveMm: lengthOrZero,
+  widening: v.array(v.looseObject({ belowRadiusMm: length, byMm: part }, 'a step of widening {belowRadiusMm, byMm}'), 'a list of steps'),
+  rules: v.record(ruleName, v.picklist(['error', 'warning', 'off'], "'error', 'warning' or 'off'"), 'rules by their name'),
 }
+
+const widthsText = 'a list of two or more widths'
+const framesText = 'a list of one to eight frames'
+const frame = v.variant(
+  'kind',
+  [
+    v.looseObject({
+      kind: v.literal('car'),
+      lengthMm: length,
+      widthMm: length,
+      truckCentresMm: length,
+      truckWheelbaseMm: lengthOrZero,
+      taper: v.nullable(v.looseObject({ endWidthMm: length, lengthMm: length }, 'a taper {endWidthMm, lengthMm}')),
+    }),
+    v.looseObject({
+      kind: v.literal('drivers'),
+      wheelbaseMm: length,
+      widths: v.pipe(
+        v.array(v.looseObject({ aheadMm: coordinate, widthMm: length }, 'a width {aheadMm, widthMm}'), widthsText),
+        v.minLength(2, widthsText),
+      ),
+    }),
+  ],
+  "a frame of kind 'car' or 'drivers'",
+)
 
 const vehicleEntries = {
   id: idSchema,
   name: text,
-  bodyLengthMm: length,
-  bodyWidthMm: length,
-  truckCentresMm: length,
-  truckWheelbaseMm: lengthOrZero,
+  wheels: v.nullable(text),
+  overCouplersMm: length,
+  heightMm: lengthOrZero,
+  weightG: notBelow('a weight of 0 to 1000000 g', 1e6),
+  couplerSwingRad: notBelow('an angle of 0 to 1.57 (rad), less than a right angle', 1.57),
+  frames: v.pipe(v.array(frame, framesText), v.minLength(1, framesText), v.maxLength(8, framesText)),
 }
 
 const wallText = 'a line of two or more points'
@@ -119,6 +173,21 @@ const benchworkEntries = {
   holes: v.array(ringSchema, 'a list of rings'),
   heightMm: lengthOrZero,
 }
+
+const side = v.picklist(['left', 'right'], "'left' or 'right'")
+
+const openingEntries = {
+  id: idSchema,
+  name: text,
+  wall: idSchema,
+  fromMm: lengthOrZero,
+  widthMm: length,
+  leaf: v.nullable(v.looseObject({ hinge: v.picklist(['from', 'to'], "'from' or 'to'"), side }, 'the leaf of a door {hinge, side}')),
+}
+
+const hatchEntries = { id: idSchema, name: text, outline: ringSchema }
+
+const joistEntries = { id: idSchema, name: text, from: pointSchema, to: pointSchema, widthMm: length }
 
 const arcEntries = {
   radius: v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`),
@@ -211,7 +280,6 @@ const buildSchema = v.looseObject(
   'the build of a turnout',
 )
 
-const side = v.picklist(['left', 'right'], "'left' or 'right'")
 const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
 
 const shareText = 'a share between 0 and 1'
@@ -257,6 +325,27 @@ const crossingEntries = {
     },
     'the build of a crossing',
   ),
+}
+
+const portalEntries = {
+  id: idSchema,
+  name: text,
+  track: idSchema,
+  stationMm: coordinate,
+  lengthMm: length,
+  leftMm: lengthOrZero,
+  rightMm: lengthOrZero,
+  heightMm: lengthOrZero,
+}
+
+const silenceEntries = {
+  id: idSchema,
+  rule: ruleName,
+  table: text,
+  record: text,
+  otherRecord: v.nullable(text),
+  stationMm: v.nullable(coordinate),
+  reason: text,
 }
 
 const trackEndName = v.picklist(['start', 'end'], "'start' or 'end'")
@@ -403,11 +492,16 @@ export const recordEntries = {
   vehicles: vehicleEntries,
   walls: wallEntries,
   obstacles: obstacleEntries,
+  openings: openingEntries,
   benchworks: benchworkEntries,
+  hatches: hatchEntries,
+  joists: joistEntries,
   tracks: trackEntries,
   turnouts: turnoutEntries,
   crossings: crossingEntries,
+  portals: portalEntries,
   makers: makerEntries,
+  silences: silenceEntries,
 } satisfies { readonly [T in TableName]: v.ObjectEntries }
 
 export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
@@ -423,11 +517,16 @@ const planEntries = {
   vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
   walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
   obstacles: table(obstacleEntries, 'an obstacle') satisfies TableOf<Obstacle>,
+  openings: table(openingEntries, 'a door or passage') satisfies TableOf<Opening>,
   benchworks: table(benchworkEntries, 'a piece of benchwork') satisfies TableOf<Benchwork>,
+  hatches: table(hatchEntries, 'a hatch') satisfies TableOf<Hatch>,
+  joists: table(joistEntries, 'a joist') satisfies TableOf<Joist>,
   tracks: table(trackEntries, 'a track') satisfies TableOf<Track>,
   turnouts: table(turnoutEntries, 'a turnout') satisfies TableOf<Turnout>,
   crossings: table(crossingEntries, 'a crossing') satisfies TableOf<Crossing>,
+  portals: table(portalEntries, 'a portal') satisfies TableOf<Portal>,
   makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
+  silences: table(silenceEntries, 'a silence') satisfies TableOf<Silence>,
 }
 type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
 

@@ -1,7 +1,7 @@
 import type { Id, Plan, PlanTables, Table, TableName } from './types.ts'
 
 /** Version of the plan document that this program writes. */
-export const planVersion = 3
+export const planVersion = 4
 
 /** What a new id of each table begins with. A table added to `PlanTables` does not compile until it has a row here. */
 const idPrefixes: { readonly [T in TableName]: string } = {
@@ -9,11 +9,16 @@ const idPrefixes: { readonly [T in TableName]: string } = {
   vehicles: 'car',
   walls: 'wall',
   obstacles: 'obstacle',
+  openings: 'opening',
   benchworks: 'benchwork',
+  hatches: 'hatch',
+  joists: 'joist',
   tracks: 'track',
   turnouts: 'turnout',
   crossings: 'crossing',
+  portals: 'portal',
   makers: 'maker',
+  silences: 'silence',
 }
 
 /** All tables, in the order in which they are written: a record refers only to tables that stand before its own or beside it. */

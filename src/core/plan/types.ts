@@ -36,7 +36,22 @@ export interface Railway {
   readonly runningClearanceMm: number
   /** Separation of centrelines at the fouling point. */
   readonly foulingMm: number
+  /** How far a hand reaches from where a person stands. */
+  readonly reachMm: number
+  /** Narrowest way that a person goes through. */
+  readonly aisleMm: number
+  /** Least side of a hatch to stand up in. */
+  readonly hatchMm: number
 }
+
+/** The gauge is widened by so much where a route is sharper than this radius. */
+export interface WideningStep {
+  readonly belowRadiusMm: number
+  readonly byMm: number
+}
+
+/** How a rule of the checks is told on the tracks of a class. */
+export type RuleLevel = 'error' | 'warning' | 'off'
 
 export interface LineClass {
   readonly id: Id
@@ -50,17 +65,63 @@ export interface LineClass {
   readonly trackCentresMm: number
   readonly tieSpacingMm: number
   readonly maxGrade: number
-  /** The car whose overhang the clearance check uses; null: none. */
-  readonly clearanceCar: Id | null
+  /** The worst that runs here: what clearance, couplers and lengths are held against. Empty: no car is known. */
+  readonly cars: readonly Id[]
+  /** Shortest curve that is wanted, its easements counted in; 0: any. */
+  readonly minCurveMm: number
+  /** Of the steps that apply to a radius the widest counts; empty: the gauge stays as it is. */
+  readonly widening: readonly WideningStep[]
+  /** By the name of the rule; a rule that is not named is told as usual. */
+  readonly rules: { readonly [rule: string]: RuleLevel }
 }
 
+/** A body on two trucks, or on two axles (truckWheelbaseMm 0, truckCentresMm axle to axle). */
+export interface CarFrame {
+  readonly kind: 'car'
+  readonly lengthMm: number
+  readonly widthMm: number
+  readonly truckCentresMm: number
+  /** First axle to last axle of one truck. */
+  readonly truckWheelbaseMm: number
+  /** Ends that grow narrower: how wide at the very end, and over what length. null: as wide as the rest. */
+  readonly taper: { readonly endWidthMm: number; readonly lengthMm: number } | null
+}
+
+/** A place along an engine, counted forwards from its last driver, and how wide it is there. */
+export interface FrameWidth {
+  readonly aheadMm: number
+  readonly widthMm: number
+}
+
+/**
+ * A frame held by its drivers: the first and the last of them stand on the line. Lead and trail trucks carry it and swing under it;
+ * they do not steer it.
+ */
+export interface DriverFrame {
+  readonly kind: 'drivers'
+  /** First driver to last driver. */
+  readonly wheelbaseMm: number
+  /** Cab, running board, cylinders, pilot beam; in any order. */
+  readonly widths: readonly FrameWidth[]
+}
+
+export type VehicleFrame = CarFrame | DriverFrame
+
+/** A car or an engine, mm on the model. */
 export interface Vehicle {
   readonly id: Id
   readonly name: string
-  readonly bodyLengthMm: number
-  readonly bodyWidthMm: number
-  readonly truckCentresMm: number
-  readonly truckWheelbaseMm: number
+  /** Whyte's count of wheels for steam: 2-8-0. null: none. */
+  readonly wheels: string | null
+  /** Over coupler faces, tender included; over buffers where there are buffers. */
+  readonly overCouplersMm: number
+  readonly heightMm: number
+  /** 0: not known. */
+  readonly weightG: number
+  /** How far a coupler swings to each side. */
+  readonly couplerSwingRad: number
+  /** Front first; each stands on the line for itself. */
+  readonly frames: readonly VehicleFrame[]
 }
 
 /** Walls as they were measured; a polyline, drawn with its thickness to the right of its direction. */
@@ -86,6 +147,64 @@ export interface Benchwork {
   readonly outline: readonly Point[]
   readonly holes: readonly (readonly Point[])[]
   readonly heightMm: number
+}
+
+/** The leaf of a door: hinged where the opening begins or ends along its wall, and the side of the wall's direction to which it opens. */
+export interface DoorLeaf {
+  readonly hinge: 'from' | 'to'
+  readonly side: 'left' | 'right'
+}
+
+/** A door or a passage in a wall: from so far along the wall's line. */
+export interface Opening {
+  readonly id: Id
+  readonly name: string
+  readonly wall: Id
+  readonly fromMm: number
+  readonly widthMm: number
+  /** null: a passage. */
+  readonly leaf: DoorLeaf | null
+}
+
+/** A place within the benchwork where a person can stand up. */
+export interface Hatch {
+  readonly id: Id
+  readonly name: string
+  readonly outline: readonly Point[]
+}
+
+/** Timber under the deck, or a riser: nothing can be drilled through it or hung under it. */
+export interface Joist {
+  readonly id: Id
+  readonly name: string
+  readonly from: Point
+  readonly to: Point
+  readonly widthMm: number
+}
+
+/** An opening that a track runs through: a portal, a hole in a wall, a girder bridge. Sides as seen along the track, from its centreline. */
+export interface Portal {
+  readonly id: Id
+  readonly name: string
+  readonly track: Id
+  /** Where it begins. */
+  readonly stationMm: number
+  readonly lengthMm: number
+  readonly leftMm: number
+  readonly rightMm: number
+  readonly heightMm: number
+}
+
+/** A finding that the builder has looked at and lives with, and why. */
+export interface Silence {
+  readonly id: Id
+  readonly rule: string
+  readonly table: string
+  readonly record: string
+  readonly otherRecord: string | null
+  /** null: wherever it is on the record. */
+  readonly stationMm: number | null
+  readonly reason: string
 }
 
 /** What an arc of a compound curve turns: a fixed angle, or its share of what the fixed ones and the easements leave of the corner. */
@@ -390,11 +509,16 @@ export interface PlanTables {
   readonly vehicles: Vehicle
   readonly walls: Wall
   readonly obstacles: Obstacle
+  readonly openings: Opening
   readonly benchworks: Benchwork
+  readonly hatches: Hatch
+  readonly joists: Joist
   readonly tracks: Track
   readonly turnouts: Turnout
   readonly crossings: Crossing
+  readonly portals: Portal
   readonly makers: Maker
+  readonly silences: Silence
 }
 export type TableName = keyof PlanTables
 export type AnyRecord = PlanTables[TableName]

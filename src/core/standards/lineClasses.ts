@@ -18,7 +18,10 @@ export interface StandardLineClass {
   readonly trackCentresMm: number
   readonly tieSpacingMm: number
   readonly maxGrade: number
-  readonly clearanceCar: null
+  readonly cars: readonly []
+  readonly minCurveMm: 0
+  readonly widening: readonly []
+  readonly rules: { readonly [rule: string]: never }
 }
 
 const HO_RATIO = 87.1
@@ -74,7 +77,10 @@ export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[]
     trackCentresMm: tenth(centres),
     tieSpacingMm: hundredth(spacing(id)),
     maxGrade,
-    clearanceCar: null,
+    cars: [],
+    minCurveMm: 0,
+    widening: [],
+    rules: {},
   })
   return [
     make('main', 'Main', main, shift(0.375), minFrog, 0.02),

@@ -20,6 +20,9 @@ export interface StandardRailway {
   readonly edgeMarginMm: number
   readonly runningClearanceMm: number
   readonly foulingMm: number
+  readonly reachMm: number
+  readonly aisleMm: number
+  readonly hatchMm: number
 }
 
 // Full size, inches. All three are trade habit, stated in HO as 1 3/8 in, 1/4 in and 1.79 in. [COMMON-PRACTICE]
@@ -27,6 +30,11 @@ const EDGE_MARGIN_IN = 120
 const RUNNING_CLEARANCE_IN = 22
 const FOULING_IN = 156
 const NARROW_FOULING_IN = 132
+
+// A person is as large beside every scale. Reach 24, 28 or 30 in; an aisle for one; a hatch to stand up in. [COMMON-PRACTICE]
+const REACH_IN = 30
+const AISLE_IN = 24
+const HATCH_IN = 20
 
 /** Narrow gauge begins below this full-size gauge, as NEM 010 draws the line. [NEM-010 cl. 2] */
 export const NARROW_BELOW_MM = 1250
@@ -66,5 +74,8 @@ export function railwayForGauge(row: GaugeRow): StandardRailway {
     edgeMarginMm: model(EDGE_MARGIN_IN),
     runningClearanceMm: model(RUNNING_CLEARANCE_IN),
     foulingMm: model(isNarrow ? NARROW_FOULING_IN : FOULING_IN),
+    reachMm: REACH_IN * 25.4,
+    aisleMm: AISLE_IN * 25.4,
+    hatchMm: HATCH_IN * 25.4,
   }
 }

@@ -5,11 +5,23 @@ export { couplerOffsets } from './coupling/offsets.ts'
 export { bodyPlaces } from './coupling/places.ts'
 export { trainStance } from './coupling/train.ts'
 export type * from './coupling/types.ts'
-export { bodiesBothWays, bodyTurned, vehicleBodies, vehicleByKey, vehicleRows } from './library/bodies.ts'
+export {
+  bodiesBothWays,
+  bodyTurned,
+  frameScaled,
+  vehicleBodies,
+  vehicleBodiesOf,
+  vehicleByKey,
+  vehicleCarShape,
+  vehicleOfRow,
+  vehicleRows,
+} from './library/bodies.ts'
 export type * from './library/types.ts'
 export { bandEdges, sweepAlong, sweepBand } from './sweep/along.ts'
 export type { BandEdges, SweepAlongOptions, SweptBand } from './sweep/along.ts'
 export { bodyOfCar } from './sweep/bodies.ts'
-export { sweepReach } from './sweep/reach.ts'
+export { sweepReach, sweepReachFinder } from './sweep/reach.ts'
 export { bodyStance } from './sweep/stance.ts'
 export type * from './sweep/types.ts'
+export { steadyReach } from './sweep/steady.ts'
+export type { SideReach } from './sweep/steady.ts'

@@ -154,8 +154,13 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
       return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
     case 'lineClasses':
     case 'vehicles':
+    case 'openings':
+    case 'hatches':
+    case 'joists':
     case 'crossings':
+    case 'portals':
     case 'makers':
+    case 'silences':
       return null
   }
 }

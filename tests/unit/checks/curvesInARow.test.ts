@@ -99,7 +99,7 @@ describe('reverse-curve', () => {
     const plan = twoBends('opposite', 2 * tangentOf(900), { radius: 900, ...bare })
     const main = plan.lineClasses['main']
     if (main === undefined) throw new Error('the empty plan has a main')
-    expect(planFindings({ ...plan, lineClasses: { ...plan.lineClasses, main: { ...main, clearanceCar: null } } })).toEqual([])
+    expect(planFindings({ ...plan, lineClasses: { ...plan.lineClasses, main: { ...main, cars: [] } } })).toEqual([])
   })
 
   test.each(['start', 'end'] as const)('warns of a curve of the other hand right behind a turnout at the %s', (end) => {

@@ -212,7 +212,7 @@ describe('removing', () => {
 
   it('takes a car away from the classes that used it', () => {
     const empty = planEmpty()
-    const used = Object.values(empty.lineClasses).flatMap((lineClass) => lineClass.clearanceCar ?? [])
+    const used = Object.values(empty.lineClasses).flatMap((lineClass) => lineClass.cars)
     const car = used[0] ?? ''
     expect(problemOf(empty, { kind: 'remove', table: 'vehicles', id: car }).kind).toBe('inUse')
     const after = planAfter(
@@ -220,7 +220,7 @@ describe('removing', () => {
       editRemoveCommand(empty, 'vehicles', car, () => null),
     )
     expect(after.vehicles[car]).toBeUndefined()
-    expect(Object.values(after.lineClasses).some((lineClass) => lineClass.clearanceCar === car)).toBe(false)
+    expect(Object.values(after.lineClasses).some((lineClass) => lineClass.cars.includes(car))).toBe(false)
   })
 
   it('takes a track away that starts from its own turnout', () => {

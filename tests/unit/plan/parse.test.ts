@@ -109,9 +109,9 @@ describe('the reader of a plan document', () => {
     ['turnouts.turnout-1.kind', { kind: 'wye', share: 1 }, 'turnouts.turnout-1.kind.share', 'a share between 0 and 1'],
     ['crossings.crossing-1.slip', 'both', 'crossings.crossing-1.slip', "'none', 'single-left', 'single-right' or 'double'"],
     ['crossings.crossing-1.build.elbow', null, 'crossings.crossing-1.build.elbow', "'fixed' or 'movable'"],
-    ['version', '1', 'version', 'a whole number of 1 to 3'],
-    ['version', 0, 'version', 'a whole number of 1 to 3'],
-    ['version', 1.5, 'version', 'a whole number of 1 to 3'],
+    ['version', '1', 'version', 'a whole number of 1 to 4'],
+    ['version', 0, 'version', 'a whole number of 1 to 4'],
+    ['version', 1.5, 'version', 'a whole number of 1 to 4'],
   ])('refuses %s = %j and says where and what would be right', (path, value, where, expected) => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'badValue', where, expected })
   })
@@ -133,11 +133,7 @@ describe('the reader of a plan document', () => {
       'track-9',
       { kind: 'missingRecord', where: 'crossings.crossing-1.other', table: 'tracks', id: 'track-9' },
     ],
-    [
-      'lineClasses.main.clearanceCar',
-      'car-0',
-      { kind: 'missingRecord', where: 'lineClasses.main.clearanceCar', table: 'vehicles', id: 'car-0' },
-    ],
+    ['lineClasses.main.cars', ['car-0'], { kind: 'missingRecord', where: 'lineClasses.main.cars.0', table: 'vehicles', id: 'car-0' }],
     [
       'tracks.track-1.end',
       { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
@@ -235,12 +231,49 @@ describe('ids', () => {
 })
 
 interface OldFile {
+  readonly railway: object
+  readonly lineClasses: { readonly [id: string]: { readonly clearanceCar: string | null } }
+  readonly vehicles: { readonly [id: string]: OldCar }
   readonly turnouts: { readonly [id: string]: object }
+}
+interface OldCar {
+  readonly bodyLengthMm: number
+  readonly bodyWidthMm: number
+  readonly truckCentresMm: number
+  readonly truckWheelbaseMm: number
 }
 const fixture = (version: number): OldFile =>
   JSON.parse(readFileSync(new URL(`fixtures/version-${version}.json`, import.meta.url), 'utf8')) as OldFile
 const allPlain = (turnouts: OldFile['turnouts']): object =>
   Object.fromEntries(Object.entries(turnouts).map(([id, turnout]) => [id, { ...turnout, kind: { kind: 'plain' } }]))
+
+/** What version 4 makes of a plan that knew one body to a car and one car to a class. */
+function sinceFour(old: OldFile): object {
+  const mapped = <A, B>(table: { readonly [id: string]: A }, change: (record: A) => B) =>
+    Object.fromEntries(Object.entries(table).map(([id, record]) => [id, change(record)]))
+  return {
+    version: planVersion,
+    railway: { ...old.railway, reachMm: 762, aisleMm: 609.6, hatchMm: 508 },
+    lineClasses: mapped(old.lineClasses, ({ clearanceCar, ...rest }) => {
+      return { ...rest, cars: clearanceCar === null ? [] : [clearanceCar], minCurveMm: 0, widening: [], rules: {} }
+    }),
+    vehicles: mapped(old.vehicles, ({ bodyLengthMm, bodyWidthMm, truckCentresMm, truckWheelbaseMm, ...rest }) => ({
+      ...rest,
+      wheels: null,
+      overCouplersMm: expect.closeTo(bodyLengthMm + (2.8 * 304.8) / ratioOf(old), 2),
+      heightMm: expect.closeTo((15 * 304.8) / ratioOf(old), 2),
+      weightG: 0,
+      couplerSwingRad: expect.closeTo((13 * Math.PI) / 180, 4),
+      frames: [{ kind: 'car', lengthMm: bodyLengthMm, widthMm: bodyWidthMm, truckCentresMm, truckWheelbaseMm, taper: null }],
+    })),
+    openings: {},
+    hatches: {},
+    joists: {},
+    portals: {},
+    silences: {},
+  }
+}
+const ratioOf = ({ railway }: OldFile): number => (railway as { readonly ratio: number }).ratio
 
 describe('migrations', () => {
   /** A chain of our own: version 1 called the title `name`, version 2 had no fouling separation. */
@@ -270,7 +303,7 @@ describe('migrations', () => {
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
     expect(result.notes).toEqual([{ kind: 'migrated', from: 1, to: planVersion }])
-    expect(result.plan).toEqual({ ...old, version: planVersion, makers: {}, crossings: {}, turnouts: allPlain(old.turnouts) })
+    expect(result.plan).toEqual({ ...old, ...sinceFour(old), makers: {}, crossings: {}, turnouts: allPlain(old.turnouts) })
   })
 
   it('open a plan of version 2 with plain turnouts and nothing chosen at its crossings, keys of other programs in their places', () => {
@@ -278,14 +311,26 @@ describe('migrations', () => {
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
     expect(result.notes).toContainEqual({ kind: 'migrated', from: 2, to: planVersion })
-    expect(result.plan).toEqual({ ...old, version: planVersion, crossings: {}, turnouts: allPlain(old.turnouts) })
+    expect(result.plan).toEqual({ ...old, ...sinceFour(old), crossings: {}, turnouts: allPlain(old.turnouts) })
     expect(Object.keys(result.plan.turnouts).length).toBeGreaterThan(1)
+  })
+
+  it('open a plan of version 3 with its cars frame by frame, and nothing in its room that was not there', () => {
+    const old = fixture(3)
+    const result = planParse(old)
+    if (!result.ok) throw new Error(JSON.stringify(result.problem))
+    expect(result.notes).toContainEqual({ kind: 'migrated', from: 3, to: planVersion })
+    expect(result.plan).toEqual({ ...old, ...sinceFour(old) })
   })
 
   it('leave what is wrong with an old plan to the reader', () => {
     const old = fixture(2)
     expect(problemOf({ ...old, turnouts: [] })).toMatchObject({ kind: 'badValue', where: 'turnouts' })
     expect(problemOf({ ...old, turnouts: { 'turnout-1': 7 } })).toMatchObject({ kind: 'badValue', where: 'turnouts.turnout-1' })
+    expect(problemOf({ ...old, vehicles: { 'car-1': { id: 'car-1', name: 'Box', bodyLengthMm: -1 } } })).toMatchObject({
+      kind: 'badValue',
+      where: 'vehicles.car-1.frames.0.lengthMm',
+    })
     expect(problemOf({ ...old, crossings: 'none' })).toMatchObject({ kind: 'badValue', where: 'crossings' })
   })
 })

@@ -1,8 +1,10 @@
+import type { CarFrame, DriverFrame, Vehicle, VehicleFrame } from '../../plan/types.ts'
 import { scaleToModel } from '../../units/index.ts'
 import type { RigidBody } from '../sweep/types.ts'
+import type { CarShape } from '../types.ts'
 import { carRows } from './cars.data.ts'
 import { engineRows } from './engines.data.ts'
-import type { CarFrame, DriverFrame, VehicleRow } from './types.ts'
+import type { VehicleRow } from './types.ts'
 
 /** Every kind of car and engine that is described here: cars, then engines. */
 export const vehicleRows: readonly VehicleRow[] = [...carRows, ...engineRows]
@@ -25,6 +27,64 @@ export function vehicleBodies(row: Pick<VehicleRow, 'frames'>, ratio: number): r
   return row.frames.map((frame) => (frame.kind === 'car' ? carBody(frame, model) : driverBody(frame, model)))
 }
 
+/** The rigid bodies of a vehicle of the plan, whose sizes are those of the model. */
+export function vehicleBodiesOf({ frames }: Pick<Vehicle, 'frames'>): readonly RigidBody[] {
+  return vehicleBodies({ frames }, 1)
+}
+
+/** The longest frame of a vehicle as a car: as long and wide as it is, on its outermost pivots or drivers. */
+export function vehicleCarShape({ frames }: Pick<Vehicle, 'frames'>): CarShape {
+  const shapes = frames.map(frameShape)
+  const none: CarShape = { bodyLengthMm: 0, bodyWidthMm: 0, truckCentresMm: 0, truckWheelbaseMm: 0 }
+  return shapes.reduce((most, shape) => (shape.bodyLengthMm > most.bodyLengthMm ? shape : most), shapes[0] ?? none)
+}
+
+function frameShape(frame: VehicleFrame): CarShape {
+  if (frame.kind === 'car') {
+    const { lengthMm, widthMm, truckCentresMm, truckWheelbaseMm } = frame
+    return { bodyLengthMm: lengthMm, bodyWidthMm: widthMm, truckCentresMm, truckWheelbaseMm }
+  }
+  const { wheelbaseMm, widths } = frame
+  const ahead = widths.map(({ aheadMm }) => aheadMm)
+  return {
+    bodyLengthMm: Math.max(...ahead) - Math.min(...ahead),
+    bodyWidthMm: Math.max(...widths.map(({ widthMm }) => widthMm)),
+    truckCentresMm: wheelbaseMm,
+    truckWheelbaseMm: 0,
+  }
+}
+
+/** A kind of car or engine as a vehicle of the plan, at the model's size to 0.01 mm. What a model weighs is for its builder to say. */
+export function vehicleOfRow(row: VehicleRow, ratio: number): Omit<Vehicle, 'id'> {
+  const model = (mm: number): number => Math.round(scaleToModel(mm, ratio) * 100) / 100
+  return {
+    name: row.name,
+    wheels: row.wheels,
+    overCouplersMm: model(row.overCouplersMm),
+    heightMm: model(row.heightMm),
+    weightG: 0,
+    couplerSwingRad: row.couplerSwingRad,
+    frames: row.frames.map((frame) => frameScaled(frame, model)),
+  }
+}
+
+/** A frame with each of its lengths changed. */
+export function frameScaled(frame: VehicleFrame, model: (mm: number) => number): VehicleFrame {
+  if (frame.kind === 'drivers') {
+    const widths = frame.widths.map(({ aheadMm, widthMm }) => ({ aheadMm: model(aheadMm), widthMm: model(widthMm) }))
+    return { ...frame, wheelbaseMm: model(frame.wheelbaseMm), widths }
+  }
+  const { taper } = frame
+  return {
+    ...frame,
+    lengthMm: model(frame.lengthMm),
+    widthMm: model(frame.widthMm),
+    truckCentresMm: model(frame.truckCentresMm),
+    truckWheelbaseMm: model(frame.truckWheelbaseMm),
+    taper: taper === null ? null : { endWidthMm: model(taper.endWidthMm), lengthMm: model(taper.lengthMm) },
+  }
+}
+
 function carBody(frame: CarFrame, model: (mm: number) => number): RigidBody {
   const { lengthMm, widthMm, truckCentresMm, taper } = frame
   const half = model(lengthMm) / 2
@@ -44,7 +104,9 @@ function driverBody({ wheelbaseMm, widths }: DriverFrame, model: (mm: number) =>
   return {
     front: { xMm: half, wheelbaseMm: 0 },
     rear: { xMm: -half, wheelbaseMm: 0 },
-    ribs: widths.map(({ aheadMm, widthMm }) => ({ xMm: model(aheadMm) - half, halfWidthMm: model(widthMm) / 2 })),
+    ribs: widths
+      .toSorted((a, b) => a.aheadMm - b.aheadMm)
+      .map(({ aheadMm, widthMm }) => ({ xMm: model(aheadMm) - half, halfWidthMm: model(widthMm) / 2 })),
   }
 }
 

@@ -1,5 +1,6 @@
 import { MM_PER_FOOT, MM_PER_INCH, RAD_PER_DEG } from '../../units/index.ts'
-import type { CarFrame, DriverFrame, VehicleRow } from './types.ts'
+import type { CarFrame, DriverFrame } from '../../plan/types.ts'
+import type { VehicleRow } from './types.ts'
 
 /** Feet and inches at full size. */
 export const feet = (whole: number, inches = 0): number => whole * MM_PER_FOOT + inches * MM_PER_INCH

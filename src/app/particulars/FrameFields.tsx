@@ -1,0 +1,71 @@
+import type { ReactNode } from 'react'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { VehicleFrame } from '../../core/plan/types.ts'
+import { LengthField } from '../fields/fields.tsx'
+import type { useKeepInPlan } from '../planEdit.ts'
+import { Fields } from './parts.tsx'
+
+/** Sizes of one frame of a vehicle: a body on its trucks, or an engine's frame on its drivers. */
+export function FrameFields({
+  title,
+  frame,
+  full,
+  keep,
+  set,
+}: {
+  readonly title: string
+  readonly frame: VehicleFrame
+  /** A length of the model told at full size. */
+  readonly full: (mm: number) => string
+  readonly keep: ReturnType<typeof useKeepInPlan>
+  readonly set: (frame: VehicleFrame) => PlanCommand
+}): ReactNode {
+  const size = (label: string, value: number, to: (mm: number) => VehicleFrame, range?: 'zeroUp'): ReactNode => (
+    <LengthField
+      key={label}
+      label={label}
+      value={value}
+      origin={full(value)}
+      keep={keep((mm: number) => set(to(mm)))}
+      {...(range === undefined ? {} : { range })}
+    />
+  )
+  if (frame.kind === 'car') {
+    return (
+      <Fields title={title}>
+        {size('Body length', frame.lengthMm, (lengthMm) => ({ ...frame, lengthMm }))}
+        {size('Body width', frame.widthMm, (widthMm) => ({ ...frame, widthMm }))}
+        {size('Truck centres', frame.truckCentresMm, (truckCentresMm) => ({ ...frame, truckCentresMm }))}
+        {size('Truck wheelbase', frame.truckWheelbaseMm, (truckWheelbaseMm) => ({ ...frame, truckWheelbaseMm }), 'zeroUp')}
+        {frame.taper === null ? null : (
+          <>
+            {size('Width at the ends', frame.taper.endWidthMm, (endWidthMm) => ({
+              ...frame,
+              taper: { endWidthMm, lengthMm: frame.taper?.lengthMm ?? endWidthMm },
+            }))}
+            {size('Ends taper over', frame.taper.lengthMm, (lengthMm) => ({
+              ...frame,
+              taper: { lengthMm, endWidthMm: frame.taper?.endWidthMm ?? frame.widthMm },
+            }))}
+          </>
+        )}
+      </Fields>
+    )
+  }
+  return (
+    <Fields title={title}>
+      {size('Driver wheelbase', frame.wheelbaseMm, (wheelbaseMm) => ({ ...frame, wheelbaseMm }))}
+      {frame.widths.map(({ widthMm }, i) =>
+        size(widthLabel(i, frame.widths.length), widthMm, (mm) => ({
+          ...frame,
+          widths: frame.widths.map((one, j) => (j === i ? { ...one, widthMm: mm } : one)),
+        })),
+      )}
+    </Fields>
+  )
+}
+
+function widthLabel(index: number, count: number): string {
+  if (index === 0) return 'Width at the rear'
+  return index === count - 1 ? 'Width at the front' : `Width at place ${index + 1}`
+}
