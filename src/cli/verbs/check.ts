@@ -1,7 +1,8 @@
-import { findingsOf } from '../../core/checks/index.ts'
+import { findingsOf, settleFindings } from '../../core/checks/index.ts'
+import type { SilencedFinding } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
-import type { Plan } from '../../core/plan/index.ts'
+import type { Plan, Silence } from '../../core/plan/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
 import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
@@ -18,12 +19,17 @@ export const checkSpec: VerbSpec = {
 /** Straight from the core and not through the engine, which would load what draws PDF. */
 export function checkRun(args: Args): Answer {
   const plan = planFromFile(args.operand ?? '')
-  const findings = findingsOf(pipelineCreate().derive(plan))
+  const { open: findings, silenced, idle } = settleFindings(plan, findingsOf(pipelineCreate().derive(plan)))
   const errors = findings.filter(({ severity }) => severity === 'error').length
-  const counts = { total: findings.length, error: errors, warning: findings.length - errors }
+  const counts = { total: findings.length, error: errors, warning: findings.length - errors, silenced: silenced.length }
   return {
-    json: { findings: findings.map((finding) => findingJson(finding, plan)), counts },
-    text: checkText(findings, plan, counts),
+    json: {
+      findings: findings.map((finding) => findingJson(finding, plan)),
+      silenced: silenced.map(({ finding, silence }) => ({ ...findingJson(finding, plan), silence: silence.id, reason: silence.reason })),
+      idleSilences: idle,
+      counts,
+    },
+    text: [checkText(findings, plan, counts), ...silencedText(silenced, plan), ...idleText(idle)].join('\n'),
     exitCode: errors > 0 ? 1 : 0,
     files: [],
   }
@@ -87,6 +93,17 @@ function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly 
     '',
     `${counted(counts.error, 'error')}, ${counted(counts.warning, 'warning')}.`,
   ].join('\n')
+}
+
+function silencedText(silenced: readonly SilencedFinding[], plan: Plan): readonly string[] {
+  if (silenced.length === 0) return []
+  const rows = silenced.map(({ finding, silence }) => [finding.rule, placeText(finding, plan), `silenced: ${silence.reason}`])
+  return ['', columns([['rule', 'where', 'why it is not told'], ...rows])]
+}
+
+function idleText(idle: readonly Silence[]): readonly string[] {
+  if (idle.length === 0) return []
+  return ['', `Silenced and not wrong any more: ${idle.map(({ rule, record, reason }) => `${rule} of ${record} (${reason})`).join('; ')}.`]
 }
 
 const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
