@@ -1,8 +1,8 @@
 import { pathStart, poseReverse } from '../core/geom/index.ts'
 import type { Path } from '../core/geom/index.ts'
-import { networkCreateDeriver } from '../core/network/index.ts'
+import { legPose, networkCreateDeriver } from '../core/network/index.ts'
 import type { Network, NetworkTrack } from '../core/network/index.ts'
-import type { JoinEnd, JoinTo, PosedEnd } from '../core/pipeline/index.ts'
+import type { JoinTo, PosedEnd } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Track } from '../core/plan/types.ts'
 import { lengthBoth } from './answer.ts'
@@ -20,7 +20,8 @@ export function joinFrom(plan: Plan, typed: string): { readonly from: PosedEnd; 
 export function joinTo(plan: Plan, network: Network, typed: string): JoinTo {
   const [, name, station] = /^(.*)@([^@]*)$/.exec(typed) ?? []
   if (name !== undefined && station !== undefined) return onTrack(plan, network, name, lengthTyped('to', station))
-  if (isTurnoutNamed(plan, typed) || !isTrackNamed(plan, typed)) return joinedEnd(plan, network, typed, 'to').end
+  if (isTurnoutNamed(plan, typed.replace(/:(diverging|other)$/, '')) || !isTrackNamed(plan, typed))
+    return joinedEnd(plan, network, typed, 'to').end
   return onTrack(plan, network, typed, null)
 }
 
@@ -47,16 +48,19 @@ function joinedEnd(plan: Plan, network: Network, typed: string, option: string):
   }
   if (!isTurnoutNamed(plan, typed) && isTrackNamed(plan, typed))
     throw new BadInput(`--${option} ${typed}: say which end of the track, ${typed}:start or ${typed}:end.`)
-  const turnout = turnoutChosen(plan, typed, option)
+  const [, ofTurnout = typed, legTyped] = /^(.*):(diverging|other)$/.exec(typed) ?? []
+  const leg = legTyped === 'other' ? 'other' : 'diverging'
+  const turnout = turnoutChosen(plan, ofTurnout, option)
   const set = network.turnouts.get(turnout.id)
   if (set?.result.ok !== true || set.lineClass === null)
     throw new BadInput(`--${option} ${typed}: this turnout cannot be set on its track. Mend the plan first.`)
+  const pose = legPose(set.result, leg)
+  if (pose === null) throw new BadInput(`--${option} ${typed}: this turnout has one leg only; leave out ":other".`)
   const holder = Object.values(plan.tracks).find((track) =>
-    [track.start, track.end].some((place) => place.kind === 'leg' && place.turnout === turnout.id),
+    [track.start, track.end].some((place) => place.kind === 'leg' && place.turnout === turnout.id && place.leg === leg),
   )
   if (holder !== undefined) throw new BadInput(`--${option} ${typed}: track ${holder.name} already runs from this leg.`)
-  const leg: JoinEnd = { kind: 'leg', turnout: turnout.id }
-  return { end: leg, pose: set.result.leg, lineClass: set.lineClass }
+  return { end: { kind: 'leg', turnout: turnout.id, leg }, pose, lineClass: set.lineClass }
 }
 
 const heldWords = (track: Track, which: 'start' | 'end'): string => {

@@ -125,6 +125,10 @@ export type SnapKind =
   | 'lineUpAlong'
   | 'benchworkEdge'
   | 'wallEdge'
+  | 'touches'
+  | 'curveEnd'
+  | 'evenTies'
+  | 'offJoist'
   | 'whole'
 
 /** All that a tool may look at. */

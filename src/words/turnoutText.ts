@@ -17,6 +17,9 @@ export const slipChoices: readonly { readonly value: SlipChoice; readonly text: 
   { value: 'double', text: 'both' },
 ]
 
+/** Whether tracks leave a turnout to both hands. */
+export const hasTwoLegs = ({ kind }: TurnoutKind): boolean => kind === 'wye' || kind === 'three-way'
+
 /** A leg as it is called where a turnout has more than one. */
 export function legWord(leg: TurnoutLeg, hand: 'left' | 'right'): string {
   const side = leg === 'diverging' ? hand : hand === 'left' ? 'right' : 'left'

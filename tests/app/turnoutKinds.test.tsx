@@ -25,8 +25,11 @@ describe('the particulars of a turnout', () => {
   it('list what fits there, and a number pressed is taken', async () => {
     const { stores } = renderOnDesk(<TurnoutParticulars id="turnout-1" />, plain)
     await hand.click(screen.getByRole('button', { name: 'What fits here' }))
-    const table = screen.getByRole('table', { name: 'Frog numbers that fit here' })
+    const table = await screen.findByRole('table', { name: 'Frog numbers that fit here' })
     expect(within(table).getAllByRole('row')).toHaveLength(9)
+    // The far end of its own track lies behind it: what leads there is told, and where none does, that too.
+    await hand.selectOptions(screen.getByLabelText(/^Leg to reach/), 'start of Main')
+    expect(within(table).getByRole('columnheader', { name: 'To the end' })).toBeVisible()
     await hand.click(within(table).getByRole('button', { name: 'No. 8' }))
     expect(stores.plan.getState().plan.turnouts['turnout-1']?.frog).toBe(8)
   })

@@ -182,8 +182,8 @@ describe('legs of a turnout with two', () => {
   })
 
   it('a turnout with one leg has no other', async () => {
-    const { stderr, exitCode } = await waybench('join', path, '--from', 'Icehouse:other', '--to', 'Dock:start')
-    expect(exitCode).toBe(2)
-    expect(stderr).toContain('one leg only')
+    const { err: said, code: code } = await waybench('join', path, '--from', 'Icehouse:other', '--to', 'Dock:start')
+    expect(code).toBe(2)
+    expect(said).toContain('one leg only')
   })
 })

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import type { Benchwork } from '../../src/core/plan/types.ts'
+import { throwZonesOf } from '../../src/core/turnout/index.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { only, toolHarness } from '../support/toolHarness.ts'
 
@@ -152,6 +154,67 @@ describe('a turnout', () => {
     expect(only(hand.plan().turnouts).stationMm).toBeCloseTo(1016 + 508, 9)
     hand.undo()
     expect(only(hand.plan().turnouts).stationMm).toBe(1016)
+  })
+
+  it('is drawn to where it just touches its neighbour: then the two are laid, and neither is in the other’s way', () => {
+    const two = planWith({
+      tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })],
+      turnouts: [aTurnout({ stationMm: 1016 }), aTurnout({ id: 'turnout-2', stationMm: 2000 })],
+    })
+    const hand = toolHarness(two).select(selected)
+    const own = hand.network().turnouts.get('turnout-1')?.result.geometry
+    if (!own) throw new Error('no geometry')
+    const touchingMm = 2000 + own.extent.fromMm - own.extent.toMm
+    hand.drag([1100, 0], [1100 + touchingMm - 1016 + 4, 0])
+    expect(hand.plan().turnouts['turnout-1']?.stationMm).toBeCloseTo(touchingMm, 6)
+    hand
+      .undo()
+      .holding({ alt: true })
+      .drag([1100, 0], [1100 + touchingMm - 1016 + 4, 0])
+    expect(hand.plan().turnouts['turnout-1']?.stationMm).toBeCloseTo(touchingMm + 4, 6)
+  })
+
+  it('is drawn to where a curve of its host begins', () => {
+    const bentHost = planWith({
+      tracks: [
+        aTrack({
+          corners: [aCorner({ x: 3000, y: 0 })],
+          end: { kind: 'free', x: 3000, y: 3000 },
+        }),
+      ],
+      turnouts: [aTurnout({ stationMm: 800 })],
+    })
+    const hand = toolHarness(bentHost).select(selected)
+    const alignment = hand.network().tracks.get('track-1')?.alignment
+    const tsMm = alignment?.ok === true ? (alignment.corners[0]?.tsMm ?? NaN) : NaN
+    hand.drag([900, 0], [900 + tsMm - 800 - 5, 0])
+    expect(only(hand.plan().turnouts).stationMm).toBeCloseTo(tsMm, 6)
+  })
+
+  it('is drawn, from near by, to where the ties before it come out at their even spacing', () => {
+    const hand = toolHarness(host).select(selected)
+    const spacing = hand.network().tracks.get('track-1')?.lineClass.tieSpacingMm ?? NaN
+    hand.drag([1100, 0], [1100 + 505, 0])
+    const even = only(hand.plan().turnouts).stationMm
+    const ties = (pipelineCreate().derive(hand.plan()).trackwork.tracks.get('track-1')?.ties ?? [])
+      .map(({ stationMm }) => stationMm)
+      .filter((mm) => mm < even)
+    expect(ties.length).toBeGreaterThan(100)
+    for (const [i, mm] of ties.slice(1).entries()) expect(mm - (ties[i] ?? NaN)).toBeCloseTo(spacing, 6)
+  })
+
+  it('hangs its machine beside a joist, not under it', () => {
+    const joist = { id: 'joist-1', name: 'Joist', from: { x: 1500, y: -300 }, to: { x: 1500, y: 300 }, widthMm: 19 }
+    const hand = toolHarness({ ...host, joists: { 'joist-1': joist } }).select(selected)
+    hand.drag([1100, 0], [1100 + 484, 0])
+    const turnout = hand.network().turnouts.get('turnout-1')
+    if (turnout?.result.ok !== true) throw new Error('not placed')
+    const { pose, geometry } = turnout.result
+    for (const { middle, lengthMm } of throwZonesOf(geometry)) {
+      // The host runs along x: the room's ends are half its length before and behind the bar.
+      expect(Math.abs(pose.x + middle.x - 1500)).toBeGreaterThanOrEqual(lengthMm / 2 + 19 / 2)
+    }
+    expect(Math.abs(turnout.turnout.stationMm - 1500)).toBeLessThan(60)
   })
 
   it('is nudged along the track by a sixteenth of an inch, ten with Shift', () => {

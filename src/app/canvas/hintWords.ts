@@ -34,6 +34,14 @@ export function snapWords(kind: SnapKind): string | null {
       return 'on the edge'
     case 'wallEdge':
       return 'on the wall'
+    case 'touches':
+      return 'touches its neighbour'
+    case 'curveEnd':
+      return 'where a curve begins or ends'
+    case 'evenTies':
+      return 'ties come out even'
+    case 'offJoist':
+      return 'clear of the joist'
     case 'whole':
       return null
   }

@@ -1,5 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
-import type { Id } from '../../core/plan/types.ts'
+import type { Id, Plan, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Prefs, ToolName } from '../../store/types.ts'
 import type { Stores } from '../context.ts'
 import type { JoinEnd } from '../../core/pipeline/index.ts'
@@ -10,11 +10,13 @@ import { fitBegin } from '../fit/survey.ts'
 import { makerBegin } from '../makers/makerSteps.ts'
 import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { planBoxNow } from '../places.ts'
+import { bandsToggle, pushToggle } from '../running/runningActs.ts'
 import { stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
-import { trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
+import { trackAtLeg, trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { tableWord } from '../../words/names.ts'
+import { hasTwoLegs } from '../../words/turnoutText.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -171,6 +173,16 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       isPossible: true,
       run: () => fitBegin(stores, desk),
     },
+    {
+      id: 'push',
+      group: 'Do',
+      words: desk.getState().push === null ? 'Push a car along a track' : 'Put the car away',
+      also: 'train, coupled cars, coupler angle, tightest gap, run',
+      keys: 'P',
+      needs: needs.anyTrack,
+      isPossible: Object.keys(plan.tracks).length > 0,
+      run: () => pushToggle(stores, desk),
+    },
     ...makerKinds.map(
       (kind): Action => ({
         id: `maker-${kind}`,
@@ -203,12 +215,19 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   ]
 }
 
+/** The leg that a join starts from: the one to the turnout's hand, the other where a track has that one already. */
+function legToJoin(plan: Plan, turnout: Id): TurnoutLeg {
+  const record = plan.turnouts[turnout]
+  const isOther = record !== undefined && hasTwoLegs(record.kind) && trackAtLeg(plan.tracks, turnout, 'diverging') !== null
+  return isOther ? 'other' : 'diverging'
+}
+
 /** What is done to a line in a panel of its own. */
 function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, turnout: Id | null): readonly Action[] {
   const { selection } = stores.session.getState()
   const from: JoinEnd | null =
     turnout !== null
-      ? { kind: 'leg', turnout }
+      ? { kind: 'leg', turnout, leg: legToJoin(stores.plan.getState().plan, turnout) }
       : selection.kind === 'trackEnd'
         ? { kind: 'trackEnd', track: selection.track, end: selection.end }
         : null
@@ -288,6 +307,15 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
         const box = planBoxNow(stores)
         if (box !== null) viewportFit(stores, box)
       },
+    },
+    {
+      id: 'bands',
+      group: 'Look',
+      words: desk.getState().bands === null ? 'Show swept bands and clearances' : 'Hide swept bands and clearances',
+      also: 'swept path, overhang, envelope, clearance trace, worst car',
+      keys: 'B',
+      isPossible: true,
+      run: () => bandsToggle(desk),
     },
     set('units-imperial', 'Feet and inches', units === 'imperial', { units: 'imperial' }),
     set('units-metric', 'Millimetres', units === 'metric', { units: 'metric' }),

@@ -27,9 +27,9 @@ export function joinCommand(
             }),
           },
         ]
-  const leg = (id: string): LegEnd => ({ kind: 'leg', turnout: id, leg: 'diverging' })
+  const legOf: LegEnd = { kind: 'leg', turnout, leg: 'diverging' }
   const arrives: Exclude<TrackEnd, { kind: 'closed' }> =
-    to.kind === 'leg' ? leg(to.turnout) : to.kind === 'onTrack' ? leg(turnout) : { kind: 'free', x: line.end.x, y: line.end.y }
+    to.kind === 'leg' ? to : to.kind === 'onTrack' ? legOf : { kind: 'free', x: line.end.x, y: line.end.y }
   return { kind: 'group', label: 'Join', commands: [...placed, ...lineCommands(plan, from, to, line, lineClass, arrives)] }
 }
 
@@ -44,10 +44,7 @@ function lineCommands(
   const track = end.kind === 'trackEnd' ? plan.tracks[end.track] : undefined
   const runsOn = end.kind === 'trackEnd' && track?.lineClass === lineClass.id && makerOf(plan, 'tracks', end.track) === null
   if (!runsOn || track === undefined) {
-    const start =
-      end.kind === 'leg'
-        ? ({ kind: 'leg', turnout: end.turnout, leg: 'diverging' } as const)
-        : ({ kind: 'free', x: pose.x, y: pose.y } as const)
+    const start = end.kind === 'leg' ? end : ({ kind: 'free', x: pose.x, y: pose.y } as const)
     const name = nextName('Track', Object.values(plan.tracks))
     const record = {
       name,

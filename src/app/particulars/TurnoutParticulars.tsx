@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { turnoutRoom } from '../../core/network/index.ts'
 import type { Stretch } from '../../core/network/index.ts'
-import type { Id, Plan, Railway, Turnout, TurnoutBuild, TurnoutKind, TurnoutLeg } from '../../core/plan/types.ts'
+import type { Id, Plan, Railway, Turnout, TurnoutBuild, TurnoutLeg } from '../../core/plan/types.ts'
 import { turnoutRequest } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
 import { BuildAct } from '../build/BuildAct.tsx'
@@ -17,12 +17,10 @@ import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
 import { placementProblemText } from '../../words/problemText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
-import { legWord } from '../../words/turnoutText.ts'
+import { hasTwoLegs, legWord } from '../../words/turnoutText.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
 import { TurnoutKindFields } from './TurnoutKindFields.tsx'
 import { WhatFits } from './WhatFits.tsx'
-
-const hasTwoLegs = ({ kind }: TurnoutKind): boolean => kind === 'wye' || kind === 'three-way'
 
 export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
   const turnout = usePlan((state) => state.plan.turnouts[id])
@@ -242,11 +240,9 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
             <Act isMain={leg === 'diverging'} onClick={() => trackStartFromLeg(stores, turnout.id, leg)}>
               Start a track from its {word}
             </Act>
-            {leg === 'diverging' ? (
-              <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'leg', turnout: turnout.id } } })}>
-                Join its {word} to…
-              </Act>
-            ) : null}
+            <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'leg', turnout: turnout.id, leg } } })}>
+              Join its {word} to…
+            </Act>
           </Fragment>
         ) : (
           <Act key={leg} onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>

@@ -18,7 +18,11 @@ export const joinSpec: VerbSpec = {
   about: 'the lines of largest minimum radius from one leg or free end to another, or to a place on a track',
   operand: 'PLAN',
   options: {
-    from: { value: 'spur:end', about: 'a turnout (its diverging leg), or a track and its free end', isRequired: true },
+    from: {
+      value: 'spur:end',
+      about: 'a turnout (its diverging leg; T1:other for the second of a wye or three-way), or a track and its free end',
+      isRequired: true,
+    },
     to: { value: 'icehouse', about: 'the same, or a track alone, or track@1200mm: a turnout is placed on it, there', isRequired: true },
     class: { value: 'main', about: 'line class of the new line; that of --from when left out' },
     tangent: { value: '12in', about: 'least tangent between reverse curves; the longest car of the plan when left out' },

@@ -1,3 +1,6 @@
+import { joinFound } from '../alignment/index.ts'
+import type { JoinLimits } from '../alignment/index.ts'
+import type { Pose } from '../geom/types.ts'
 import type { Turnout } from '../plan/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { crossingTaken } from './crossings.ts'
@@ -12,6 +15,22 @@ export interface FrogThere {
   readonly result: NetworkTurnout['result']
   /** To a parallel track; null: none was asked for, the host bends there, or the turnout has no place. */
   readonly parallel: ParallelFromLeg | null
+  /** To the end that is to be reached; null: none was asked for, none can be led there, or the turnout has no place. */
+  readonly reached: ReachedFromLeg | null
+}
+
+/** The line of largest least radius from the leg to an end: that radius (null: it is straight), the length of both turnout and line. */
+export interface ReachedFromLeg {
+  readonly radiusMm: number | null
+  readonly lengthMm: number
+  /** Whether it keeps what the class asks. */
+  readonly meetsLimits: boolean
+}
+
+/** An end to be reached: its pose, looking away from what it belongs to, and what the class of the line asks. */
+export interface FitTarget {
+  readonly pose: Pose
+  readonly limits: JoinLimits
 }
 
 /** From the points to where a parallel track runs beside the host, and the radius of the curve that leads into it. */
@@ -25,7 +44,7 @@ const usualFrogs: readonly number[] = [4, 5, 6, 7, 8, 9, 10, 12]
 
 /**
  * What fits where a turnout stands: every usual frog number with the turnout that it gives there, and with what a parallel track at
- * given centres would take from it.
+ * given centres, or a line to an end, would take from it.
  *
  * Units:   mm. A parallel begins with the radius asked, or with the largest that there is room for.
  * Outcome: a row for each number, those that do not fit with their problem. Never throws.
@@ -34,6 +53,7 @@ export function frogsThere(
   turnout: Turnout,
   host: NetworkTrack,
   parallel: { readonly centresMm: number; readonly radiusMm: number } | null,
+  target: FitTarget | null = null,
 ): readonly FrogThere[] {
   const frogs = usualFrogs.includes(turnout.frog) ? usualFrogs : [...usualFrogs, turnout.frog].toSorted((a, b) => a - b)
   return frogs.map((frog) => {
@@ -42,8 +62,17 @@ export function frogsThere(
       frog,
       result,
       parallel: result.ok && parallel !== null ? parallelFrom(result.geometry, parallel.centresMm, parallel.radiusMm) : null,
+      reached: result.ok && target !== null ? reachedFrom(result.leg, result.geometry, target) : null,
     }
   })
+}
+
+function reachedFrom(leg: Pose, { overallMm }: TurnoutGeometry, { pose, limits }: FitTarget): ReachedFromLeg | null {
+  const found = joinFound({ start: leg, target: { kind: 'pose', pose }, limits })
+  const [best] = found.ok ? found.alternatives : []
+  if (!best) return null
+  const { minRadiusMm, lengthMm, meetsLimits } = best
+  return { radiusMm: minRadiusMm, lengthMm: overallMm + lengthMm, meetsLimits }
 }
 
 /**

@@ -2,11 +2,11 @@ import { pathStart, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network } from '../network/types.ts'
 import { legHolders } from '../plan/index.ts'
-import type { Id, LineClass, TrackEndName } from '../plan/types.ts'
+import type { Id, LineClass, TrackEndName, TurnoutLeg } from '../plan/types.ts'
 
-/** An end that a line can be joined to: the open diverging leg of a turnout, or the free end of a track. */
+/** An end that a line can be joined to: an open leg of a turnout, or the free end of a track. */
 export type JoinEnd =
-  | { readonly kind: 'leg'; readonly turnout: Id }
+  | { readonly kind: 'leg'; readonly turnout: Id; readonly leg: TurnoutLeg }
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: TrackEndName }
 
 /** Where a line may be joined to: another end, or a turnout placed on a track, with its points at a station or (null) anywhere. */
@@ -24,9 +24,11 @@ export function openEnds(network: Network): readonly PosedEnd[] {
   const { plan } = network
   const held = legHolders(plan)
   const legs = [...network.turnouts.values()].flatMap(({ turnout, lineClass, result }): PosedEnd[] =>
-    !result.ok || lineClass === null || held.get(turnout.id)?.some(({ leg }) => leg === 'diverging')
+    !result.ok || lineClass === null
       ? []
-      : [{ end: { kind: 'leg', turnout: turnout.id }, pose: result.leg, lineClass }],
+      : result.legs
+          .filter(({ leg }) => held.get(turnout.id)?.some((holder) => holder.leg === leg) !== true)
+          .map(({ leg, pose }) => ({ end: { kind: 'leg', turnout: turnout.id, leg }, pose, lineClass })),
   )
   const free = [...network.tracks.values()].flatMap(({ track, lineClass, alignment }): PosedEnd[] => {
     if (!alignment.ok || track.end.kind === 'closed') return []
@@ -41,4 +43,6 @@ export function openEnds(network: Network): readonly PosedEnd[] {
 }
 
 export const isSameEnd = (a: JoinEnd, b: JoinTo): boolean =>
-  a.kind === 'leg' ? b.kind === 'leg' && a.turnout === b.turnout : b.kind === 'trackEnd' && a.track === b.track && a.end === b.end
+  a.kind === 'leg'
+    ? b.kind === 'leg' && a.turnout === b.turnout && a.leg === b.leg
+    : b.kind === 'trackEnd' && a.track === b.track && a.end === b.end

@@ -1,7 +1,7 @@
 export { constructionOf, wiringOf } from './construction/construction.ts'
 export { crossingConstructionOf, crossingWiringOf } from './construction/crossing.ts'
 export { benchUsual } from './construction/practice.ts'
-export { zoneClearance, zoneCorners } from './construction/throwSlot.ts'
+export { throwZonesOf, zoneClearance, zoneCorners } from './construction/throwSlot.ts'
 export { closureSolve } from './closure.ts'
 export { leastCrossingRad } from './crossing/lines.ts'
 export { crossingSolve, elbowGuided } from './crossing/solve.ts'

@@ -7,6 +7,7 @@ import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts
 import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
+import { turnoutSlide } from './slide.ts'
 
 /** A move as a command on the plan as it was when the drag began; null: this cannot be moved. */
 export interface Move {
@@ -59,12 +60,9 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
     case 'turnout': {
       const host = context.derived.network.tracks.get(grip.host)
       if (host === undefined || !host.alignment.ok) return null
-      const { path } = host.alignment
-      const station = grip.stationMm + pathNearest(path, to).stationMm - grip.heldMm
-      const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
-      const whole = step === null ? station : wholeOf(station, step)
-      const stationMm = Math.min(Math.max(whole, 0), path.lengthMm)
-      return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap: null }
+      const station = grip.stationMm + pathNearest(host.alignment.path, to).stationMm - grip.heldMm
+      const { stationMm, snap } = turnoutSlide(grip.turnout, host, station, modifiers, context)
+      return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap }
     }
     case 'benchwork':
     case 'wall':

@@ -59,6 +59,11 @@ const rank: Readonly<Record<SnapKind, number>> = {
   lineUpAlong: 4,
   benchworkEdge: 5,
   wallEdge: 5,
+  // Of a turnout on its track: slide.ts.
+  touches: 1,
+  curveEnd: 2,
+  evenTies: 3,
+  offJoist: 0,
   whole: 6,
 }
 

@@ -56,7 +56,7 @@ function linesOf(from: JoinEnd, to: JoinTo, tangentMm = 0): readonly JoinLine[] 
 }
 
 const west: JoinEnd = { kind: 'trackEnd', track: 'west', end: 'end' }
-const ice: JoinEnd = { kind: 'leg', turnout: 'ice' }
+const ice: JoinEnd = { kind: 'leg', turnout: 'ice', leg: 'diverging' }
 const dock: JoinEnd = { kind: 'trackEnd', track: 'dock', end: 'start' }
 const east: JoinEnd = { kind: 'trackEnd', track: 'east', end: 'start' }
 const pairs: readonly (readonly [JoinEnd, JoinTo])[] = [

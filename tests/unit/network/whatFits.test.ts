@@ -26,6 +26,28 @@ describe('what fits at a place', () => {
     }
   })
 
+  it('a line to an end is the widest there is, as long as turnout and line together; a point behind the turnout is reached by turning round or not at all', () => {
+    const limits = {
+      minRadiusMm: 300,
+      easement: { kind: 'none' },
+      shortestCurveMm: 0,
+      tangentBetweenMm: 0,
+      isBackToBackAllowed: true,
+    } as const
+    // A leg that comes towards the turnout, 600 mm aside and 2 m on.
+    const target = { pose: { x: 3500, y: 600, headingRad: Math.PI }, limits }
+    const rows = frogsThere(aTurnout({ stationMm: 1500 }), hostOf(plan), null, target)
+    for (const { result, reached } of rows) {
+      if (!result.ok || !reached) throw new Error('expected a line')
+      const crowMm = Math.hypot(3500 - result.leg.x, 600 - result.leg.y)
+      expect(reached.lengthMm - result.geometry.overallMm).toBeGreaterThan(crowMm)
+      expect(reached.lengthMm - result.geometry.overallMm).toBeLessThan(1.1 * crowMm)
+      expect(reached.radiusMm).toBeGreaterThan(300)
+      expect(reached.meetsLimits).toBe(true)
+    }
+    expect(frogsThere(aTurnout({ stationMm: 1500 }), hostOf(plan), null).every(({ reached }) => reached === null)).toBe(true)
+  })
+
   it('a parallel track laid as told lies at its centres where told', () => {
     const centresMm = 60
     const [row] = frogsThere(aTurnout({ stationMm: 1500 }), hostOf(plan), { centresMm, radiusMm: 500 }).filter(({ frog }) => frog === 6)

@@ -1,5 +1,3 @@
-import type { Pose } from '../../geom/types.ts'
-import { hostPose } from '../ties/across.ts'
 import type { TurnoutGeometry } from '../types.ts'
 import { boardTies } from './boards.ts'
 import { electricsOf } from './electrics.ts'
@@ -11,7 +9,7 @@ import type { RailFacts } from './railFacts.ts'
 import { roadbedCards } from './roadbed.ts'
 import { spikePattern } from './spikes.ts'
 import { railSticks } from './sticks.ts'
-import { throwSlot, throwZone } from './throwSlot.ts'
+import { throwBars, throwSlot, throwZone } from './throwSlot.ts'
 import type { BenchPractice, BuiltWork, TurnoutConstruction, TurnoutWiring } from './types.ts'
 
 /**
@@ -71,13 +69,4 @@ function turnoutBuilt(geometry: TurnoutGeometry): BuiltWork {
     diverging: divergences,
     throws: throwBars(geometry).map((bar) => ({ bar, throwMm })),
   }
-}
-
-/** A throw bar lies in the middle of the bay between each pair of head blocks; a lapped three-way has two. */
-function throwBars({ request, ties }: TurnoutGeometry): readonly Pose[] {
-  const heads = ties.filter(({ isHeadBlock }) => isHeadBlock)
-  return heads.flatMap(({ stationMm }, i) => {
-    const next = heads[i + 1]
-    return i % 2 === 0 && next !== undefined ? [hostPose(request.host, (stationMm + next.stationMm) / 2)] : []
-  })
 }

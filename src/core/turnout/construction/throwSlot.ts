@@ -1,4 +1,7 @@
 import type { Point, Pose } from '../../geom/types.ts'
+import { hostPose } from '../ties/across.ts'
+import type { TurnoutGeometry } from '../types.ts'
+import { benchUsual } from './practice.ts'
 import type { MotorBody, ThrowSlot, ThrowWire, ThrowZone } from './types.ts'
 
 /**
@@ -27,6 +30,21 @@ export function throwSlot(bar: Pose, throwMm: number, wire: ThrowWire): ThrowSlo
     longestArmMm: fulcrumMm === null ? null : (fulcrumMm * travelMm) / throwMm,
     spareMm: (fulcrumMm === null ? travelMm : (travelMm * fulcrumMm) / armMm) - throwMm,
   }
+}
+
+/** A throw bar lies in the middle of the bay between each pair of head blocks; a lapped three-way has two. */
+export function throwBars({ request, ties }: Pick<TurnoutGeometry, 'request' | 'ties'>): readonly Pose[] {
+  const heads = ties.filter(({ isHeadBlock }) => isHeadBlock)
+  return heads.flatMap(({ stationMm }, i) => {
+    const next = heads[i + 1]
+    return i % 2 === 0 && next !== undefined ? [hostPose(request.host, (stationMm + next.stationMm) / 2)] : []
+  })
+}
+
+/** The room below the deck that the usual machines of a turnout take, in its own frame. */
+export function throwZonesOf(geometry: Pick<TurnoutGeometry, 'request' | 'ties'>): readonly ThrowZone[] {
+  const { motor } = benchUsual(geometry.request)
+  return throwBars(geometry).map((bar) => throwZone(bar, motor))
 }
 
 /** The rectangle that a machine takes below the deck, its middle under the bar. */

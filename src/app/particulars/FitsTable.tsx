@@ -1,0 +1,140 @@
+import { useMemo, useState } from 'react'
+import type { ReactNode } from 'react'
+import { frogsThere } from '../../core/network/index.ts'
+import type { FrogThere } from '../../core/network/index.ts'
+import { joinLimits, openEnds } from '../../core/pipeline/index.ts'
+import type { Id } from '../../core/plan/types.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { joinKey, joinToText } from '../lineActs/joinEnds.ts'
+import { planEdit } from '../planEdit.ts'
+import { frogText, lengthText } from '../../words/measure.ts'
+import { placementProblemText } from '../../words/problemText.ts'
+import { Fields } from './parts.tsx'
+
+/** Every usual frog number at this place: what radius and length it gives, and what a parallel track or a line to an open end would take from it. */
+export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const plan = usePlan((state) => state.plan)
+  const turnout = plan.turnouts[id]
+  const network = useDerived((state) => state.derived.network)
+  const host = turnout === undefined ? undefined : network.tracks.get(turnout.track)
+  const [centresMm, setCentres] = useState<number | null>(null)
+  const [toKey, setTo] = useState('')
+  const asked = centresMm ?? host?.lineClass.trackCentresMm ?? null
+  const ends = useMemo(() => openEnds(network).filter(({ end }) => end.kind !== 'leg' || end.turnout !== id), [network, id])
+  const to = ends.find(({ end }) => joinKey(end) === toKey) ?? null
+  const rows = useMemo(() => {
+    if (turnout === undefined || host === undefined || asked === null) return []
+    const limits = joinLimits(network.plan, host.lineClass, { tangentMm: null, shortestMm: null })
+    return frogsThere(
+      turnout,
+      host,
+      { centresMm: asked, radiusMm: host.lineClass.usualRadiusMm },
+      to === null ? null : { pose: to.pose, limits },
+    )
+  }, [turnout, host, asked, network, to])
+  if (turnout === undefined || host === undefined || asked === null) return null
+  const least = host.lineClass.minRadiusMm
+  return (
+    <section className="what-fits">
+      <Fields title="What fits here">
+        <LengthField
+          label="Parallel at"
+          value={asked}
+          origin="centres"
+          keep={{
+            commit: (mm) => {
+              setCentres(mm)
+              return null
+            },
+          }}
+        />
+        {ends.length === 0 ? null : (
+          <ChoiceField
+            label="Leg to reach"
+            value={to === null ? '' : toKey}
+            choices={[{ value: '', text: 'nothing' }, ...ends.map(({ end }) => ({ value: joinKey(end), text: joinToText(end, plan) }))]}
+            onChoose={setTo}
+          />
+        )}
+      </Fields>
+      <table className="fit-rows" aria-label="Frog numbers that fit here">
+        <thead>
+          <tr>
+            <th scope="col">Frog</th>
+            <th scope="col">Sharpest</th>
+            <th scope="col">Over all</th>
+            <th scope="col">To parallel</th>
+            {to === null ? null : <th scope="col">To the end</th>}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <FitRow
+              key={row.frog}
+              row={row}
+              isChosen={row.frog === turnout.frog}
+              leastRadiusMm={least}
+              isReaching={to !== null}
+              lengthOf={(mm) => lengthText(mm, prefs)}
+              problemOf={(problem) => placementProblemText(problem, prefs)}
+              onChoose={() => planEdit(stores, { kind: 'turnout.set', id, change: { frog: row.frog } })}
+            />
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
+
+interface FitRowProps {
+  readonly row: FrogThere
+  readonly isChosen: boolean
+  readonly leastRadiusMm: number
+  /** Whether there is a column for the line to an end. */
+  readonly isReaching: boolean
+  readonly lengthOf: (mm: number) => string
+  readonly problemOf: (problem: Extract<FrogThere['result'], { ok: false }>['problem']) => string
+  readonly onChoose: () => void
+}
+
+function FitRow({ row, isChosen, leastRadiusMm, isReaching, lengthOf, problemOf, onChoose }: FitRowProps): ReactNode {
+  const { frog, result, parallel, reached } = row
+  const number = (
+    <th scope="row">
+      <button type="button" aria-pressed={isChosen} disabled={!result.ok} onClick={onChoose}>
+        {frogText(frog)}
+      </button>
+    </th>
+  )
+  if (!result.ok) {
+    return (
+      <tr>
+        {number}
+        <td colSpan={isReaching ? 4 : 3} className="is-misfit">
+          {problemOf(result.problem)}
+        </td>
+      </tr>
+    )
+  }
+  const { divergences, overallMm } = result.geometry
+  const radiusMm = Math.min(...divergences.map((one) => one.radiusMm))
+  return (
+    <tr className={isChosen ? 'is-chosen' : undefined}>
+      {number}
+      <td className={radiusMm < leastRadiusMm ? 'is-over' : undefined}>R {lengthOf(radiusMm)}</td>
+      <td>{lengthOf(overallMm)}</td>
+      <td>{parallel === null ? '–' : `${lengthOf(parallel.lengthMm)}, R ${lengthOf(parallel.radiusMm)}`}</td>
+      {isReaching ? (
+        <td className={reached === null || !reached.meetsLimits ? 'is-over' : undefined}>
+          {reached === null
+            ? 'no line'
+            : `${lengthOf(reached.lengthMm)}, ${reached.radiusMm === null ? 'straight' : `R ${lengthOf(reached.radiusMm)}`}`}
+        </td>
+      ) : null}
+    </tr>
+  )
+}
