@@ -39,6 +39,10 @@ function titleText(finding: Finding): string {
       return 'Crossing cannot be built'
     case 'elbowUnguarded':
       return 'Elbow frogs unguarded'
+    case 'nearFixed':
+      return `Cars too close to ${fixedName[finding.problem.table]}`
+    case 'overEdge':
+      return 'Cars hang over the edge'
     case 'holeOutside':
       return 'Hole past the outline'
     case 'outlineCrosses':
@@ -64,6 +68,8 @@ function ruleTitle(finding: Finding): string {
       return finding.measured !== null && finding.measured < 0 ? 'Track off the benchwork' : 'Track near the edge'
     case 'track-clearance':
       return 'Tracks too close'
+    case 'fixed-clearance':
+      return 'Cars too close to the room'
     case 'minimum-frog':
       return 'Frog under class number'
     case 'turnout-place':
@@ -95,11 +101,14 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
         return `The centreline lies ${lengthText(-finding.measured, prefs)} past the edge; ${limit ?? 'some'} inside is asked.`
       return `${measured ?? 'Unknown'} to the edge here, the margin is ${limit ?? 'more'}.`
     case 'track-clearance': {
-      const other = finding.otherRecord === null ? 'the next track' : recordName(plan, finding.table, finding.otherRecord)
-      return `${measured ?? 'Unknown'} to ${other} here, cars need ${limit ?? 'more'}.`
+      const other = finding.otherRecord === null ? 'the next track' : recordName(plan, 'tracks', finding.otherRecord)
+      if (finding.source !== 'railway')
+        return `${measured ?? 'Unknown'} to ${other} here, ${sourceText(finding.source, plan)} asks ${limit ?? 'more'}.`
+      return `${gapText(finding, `those on ${other}`, prefs)} ${moreText(finding, prefs)} more between the tracks does.`
     }
     case 'helix-height':
       return `${measured ?? 'Unknown'} clear between its turns; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} for this scale.`
+    case 'fixed-clearance':
     case 'maker-follow':
     case 'reverse-curve':
     case 'broken-back':
@@ -112,6 +121,17 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       return measured === null || limit === null ? 'The particulars say more.' : `${measured} here, ${limit} asked.`
   }
 }
+
+const fixedName = { walls: 'a wall', obstacles: 'an obstacle', portals: 'a portal' } as const
+
+/** How near cars come to something, or how deep they would reach into it. */
+function gapText({ measured, limit }: Finding, what: string, prefs: MeasurePrefs): string {
+  if (measured !== null && measured < 0) return `Cars reach ${lengthText(-measured, prefs)} into ${what}.`
+  return `Cars come within ${lengthText(measured ?? 0, prefs)} of ${what}; ${lengthText(limit ?? 0, prefs)} running clearance is asked.`
+}
+
+/** By how much something has to move for the gap to be what is asked. */
+const moreText = ({ measured, limit }: Finding, prefs: MeasurePrefs): string => lengthText((limit ?? 0) - (measured ?? 0), prefs)
 
 function problemText(problem: NonNullable<Finding['problem']>, finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   switch (problem.kind) {
@@ -130,6 +150,14 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return outlineProblemText(problem)
     case 'turnoutsOverlap':
       return `${upperFirst(overlapOther(finding, plan))} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+    case 'nearFixed': {
+      const name = finding.otherRecord === null ? fixedName[problem.table] : recordName(plan, problem.table, finding.otherRecord)
+      return problem.table === 'portals'
+        ? `${gapText(finding, name, prefs)} It has to be ${moreText(finding, prefs)} wider on that side.`
+        : `${gapText(finding, name, prefs)} ${moreText(finding, prefs)} farther away does.`
+    }
+    case 'overEdge':
+      return `The track keeps its margin, but cars reach ${lengthText(-(finding.measured ?? 0), prefs)} past the edge of the benchwork.`
     case 'turnoutOverCrossing':
       return `It reaches ${lengthText(problem.overlapMm, prefs)} into ${recordName(plan, 'crossings', problem.crossing)}.`
     case 'easementEndUnder':

@@ -51,9 +51,25 @@ describe('the words of a finding', () => {
       'No. 4 1/2 here, Main asks No. 6.',
     ],
     [
-      { rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8 },
+      { rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8, source: 'class:main' },
       'Tracks too close',
-      '1½ in to Harbour line here, cars need 2 in.',
+      '1½ in to Harbour line here, Main asks 2 in.',
+    ],
+    [
+      { rule: 'track-clearance', otherRecord: 'track-1', measured: 3.175, limit: 6.35, source: 'railway' },
+      'Tracks too close',
+      'Cars come within ⅛ in of those on Harbour line; ¼ in running clearance is asked. ⅛ in more between the tracks does.',
+    ],
+    [
+      {
+        rule: 'fixed-clearance',
+        measured: -12.7,
+        limit: 6.35,
+        source: 'railway',
+        problem: { kind: 'nearFixed', table: 'walls' },
+      },
+      'Cars too close to a wall',
+      'Cars reach ½ in into a wall. ¾ in farther away does.',
     ],
     [
       {

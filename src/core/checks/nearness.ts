@@ -1,5 +1,7 @@
-import { pathCurvatureAt, pathNearestWithin, pathPoseAt } from '../geom/index.ts'
-import { runDemand, runDemandMost } from './demand.ts'
+import { pathNearestWithin, pathPoseAt } from '../geom/index.ts'
+import type { NearestStation, Pose } from '../geom/types.ts'
+import type { SideReach } from '../vehicles/index.ts'
+import { runDemandMost } from './demand.ts'
 import { runEndTouched } from './run.ts'
 import type { Run, Span } from './run.ts'
 
@@ -11,15 +13,28 @@ export interface Nearness {
   /** Station on the other run. */
   readonly otherMm: number
   readonly distanceMm: number
-  /** What both runs ask here together. */
-  readonly limitMm: number
+  /** What is left for certain of the distance when both reach as far as they do anywhere near, less the running clearance. */
+  readonly freeMm: number
+  /** What is left between the bands that the cars of both sweep; asked only where it matters, for bands cost more than lines. */
+  readonly left: () => Left
   /** Of the place, seen from the other run; + left. */
   readonly offsetMm: number
   /** Change of the distance by the mm along this run. */
   readonly slope: number
 }
 
-/** The nearest place of the other run between two of its stations, and what the two ask there. */
+/** mm. */
+export interface Left {
+  /** Negative where the bands overlap; of what is clear only that it is so much at least. */
+  readonly gapMm: number
+  /** How far both reach towards each other here; gap and room together are the distance, but for the slant of one line to the other. */
+  readonly roomMm: number
+}
+
+/** A place whose way to the other line is this nearly square to the run lies beside it; the other one lies on that side alone. */
+const BESIDE = 0.95
+
+/** The nearest place of the other run between two of its stations, and the gap that is left there. */
 export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: number, toMm: number): Nearness {
   const here = pathPoseAt(run.path, stationMm)
   const there = pathNearestWithin(other.path, here, fromMm, toMm)
@@ -27,20 +42,82 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   const sin = Math.sin(here.headingRad)
   const left = cos * (there.y - here.y) - sin * (there.x - here.x)
   const ahead = cos * (there.x - here.x) + sin * (there.y - here.y)
-  const mine = demandBeside(run, here.curvature, left)
-  const theirs = demandBeside(other, pathCurvatureAt(other.path, there.stationMm), there.offsetMm)
-  const { distanceMm } = there
-  return {
-    otherMm: there.stationMm,
-    distanceMm,
-    limitMm: mine + theirs,
-    offsetMm: there.offsetMm,
-    slope: distanceMm === 0 ? 0 : -ahead / distanceMm,
+  const { distanceMm, offsetMm } = there
+  const isBeside = distanceMm > ON_LINE_MM && Math.abs(left) > BESIDE * distanceMm && Math.abs(offsetMm) > BESIDE * distanceMm
+  const common = { otherMm: there.stationMm, distanceMm, offsetMm, slope: distanceMm === 0 ? 0 : -ahead / distanceMm }
+  // Most places are clear whatever the cars do there: no band has to be swept for them.
+  const side: Side | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
+  const otherSide: Side | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
+  const { runningClearanceMm } = run.railway
+  let roomMm = run.reach.mostMm + other.reach.mostMm
+  if (distanceMm - roomMm < runningClearanceMm) {
+    roomMm = sideOfReach(run.reach.mostAt(stationMm), side) + sideOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
+  const clear = { gapMm: distanceMm - roomMm, roomMm }
+  const freeMm = clear.gapMm - runningClearanceMm
+  if (freeMm >= 0) return { ...common, freeMm, left: () => clear }
+  return { ...common, freeMm, left: () => bandsApart(run, stationMm, here, other, there, side, fromMm, toMm) }
+}
+
+type Side = 1 | -1
+
+/** To one side, or (0) to the one where it is more. */
+function sideOfReach({ leftMm, rightMm }: SideReach, side: Side | 0): number {
+  if (side === 0) return Math.max(leftMm, rightMm)
+  return side === 1 ? leftMm : rightMm
+}
+
+const oneSide = { 1: [1], [-1]: [-1], 0: [1, -1] } as const
+
+/**
+ * The gap between the edges of both bands at a station: from the edge of the one square to the line of the other, less what that one reaches.
+ * Edges lean by a few hundredths at most, which this leaves out: less than a thousandth of the gap.
+ */
+function bandsApart(
+  run: Run,
+  stationMm: number,
+  here: Pose,
+  other: Run,
+  there: NearestStation,
+  towards: Side | 0,
+  fromMm: number,
+  toMm: number,
+): Left {
+  const reach = run.reach.sidesAt(stationMm)
+  const facing: Side = there.offsetMm >= 0 ? 1 : -1
+  let best = { gapMm: Infinity, roomMm: 0 }
+  for (const side of oneSide[towards]) {
+    const mine = sideOfReach(reach, side)
+    const edge = { x: here.x - side * mine * Math.sin(here.headingRad), y: here.y + side * mine * Math.cos(here.headingRad) }
+    // On an open line the nearest place of the edge is near that of the centreline.
+    const windowMm = other.isClosed ? other.path.lengthMm : 4 * (there.distanceMm + mine) + 20
+    const near = pathNearestWithin(
+      other.path,
+      edge,
+      Math.max(fromMm, there.stationMm - windowMm),
+      Math.min(toMm, there.stationMm + windowMm),
+    )
+    const pose = pathPoseAt(other.path, near.stationMm)
+    const across = (edge.y - pose.y) * Math.cos(pose.headingRad) - (edge.x - pose.x) * Math.sin(pose.headingRad)
+    const beyond = Math.abs((edge.x - pose.x) * Math.cos(pose.headingRad) + (edge.y - pose.y) * Math.sin(pose.headingRad))
+    const theirs = sideOfReach(other.reach.sidesAt(near.stationMm), facing)
+    // Beyond an end the band is cut off square.
+    const besideMm = facing * across - theirs
+    const gapMm = beyond > ON_LINE_MM ? Math.hypot(beyond, Math.max(0, besideMm)) : besideMm
+    if (gapMm < best.gapMm) best = { gapMm, roomMm: mine + theirs }
+  }
+  return best
 }
 
 /** Nothing of the other run is on the level of this place. */
-const nowhere: Nearness = { otherMm: 0, distanceMm: Infinity, limitMm: 0, offsetMm: 0, slope: 0 }
+const nowhere: Nearness = {
+  otherMm: 0,
+  distanceMm: Infinity,
+  freeMm: Infinity,
+  left: () => ({ gapMm: Infinity, roomMm: 0 }),
+  offsetMm: 0,
+  slope: 0,
+}
 
 /**
  * The nearest place of the other run on the level of this one, from a station on where one is given. Where heights are not known
@@ -73,12 +150,6 @@ function reachAlong(run: Run, other: Run): number {
   return mostMm + (curvature === 0 ? 0 : Math.sqrt((2 * mostMm) / curvature))
 }
 
-/** What a run asks on the side of an offset, + left; the larger of both sides where the other lies on its very line. */
-function demandBeside(run: Run, curvature: number, offsetMm: number): number {
-  if (Math.abs(offsetMm) > ON_LINE_MM) return runDemand(run, curvature, offsetMm > 0 ? 1 : -1)
-  return Math.max(runDemand(run, curvature, 1), runDemand(run, curvature, -1))
-}
-
 /** Longest stride over clear ground beside a neighbour, mm: a track that crosses or pokes in is too near for longer than this. */
 const STRIDE_MM = 40
 
@@ -89,24 +160,32 @@ const STRAIGHTEST = 1e-6
  * How far along a run is clear for certain while its neighbour keeps its present place: the distance changes by its slope, and the slope
  * by no more than both curvatures (at an end of the other, by 1 / distance).
  */
-export function nearnessFree({ distanceMm, slope, otherMm }: Nearness, run: Run, other: Run, mostMm: number): number {
-  const gapMm = distanceMm - mostMm
+export function nearnessFree(here: Nearness, run: Run, other: Run, mostMm: number): number {
+  const { distanceMm, slope, otherMm } = here
+  // What is known of the bands nearby holds for about as far as they reach.
+  const overallMm = distanceMm - mostMm
+  const gapMm = overallMm > 0 ? overallMm : here.freeMm
   if (gapMm <= 0) return 0
   const isAtEnd = otherMm === 0 || otherMm === other.path.lengthMm
   const bend = run.mostCurvature + Math.max(2 * other.mostCurvature, isAtEnd ? 1 / distanceMm : STRAIGHTEST)
   const strideMm = (Math.sqrt(slope * slope + 2 * bend * gapMm) - Math.abs(slope)) / bend
-  return Math.max(gapMm, Math.min(STRIDE_MM, strideMm))
+  const nearbyMm = Math.min(run.reach.mostMm, other.reach.mostMm)
+  return overallMm > 0 ? Math.max(overallMm, Math.min(STRIDE_MM, strideMm)) : Math.min(nearbyMm, STRIDE_MM, strideMm)
 }
 
-/** Step of the walk away from a junction, mm. */
+/** Step of the walk away from a junction, mm; and as long as no band could be clear of the other. */
 const WALK_MM = 4
+const WALK_FAR_MM = 16
+
+/** Part of two half widths within which cars foul each other, whatever the curve and the slant, a stride ahead as well. */
+const SURELY_FOUL = 0.8
 
 /** Separation must grow by at least this part of the way to count as parting: one in two hundred, a fifth of a No. 20 frog. */
 const PARTING = 0.005
 
 /**
  * Stretches of a run at its ends where it may come as near to the other as it likes, because they part at a turnout (or go on
- * end to end): from the junction to the fouling point, where their separation reaches what is asked; only as long as
+ * end to end): from the junction to the fouling point, where the gap between their cars reaches the running clearance; only as long as
  * they do part. Where a run leaves another host than `other`, nearness at PS is that host's.
  */
 export function runPartings(run: Run, other: Run): readonly Span[] {
@@ -138,18 +217,20 @@ function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
   const lastMm = direction === 1 ? run.path.lengthMm : 0
   const mostMm = runDemandMost(run) + runDemandMost(other)
   const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
-  const onward = (stationMm: number): number =>
-    direction === 1 ? Math.min(lastMm, stationMm + WALK_MM) : Math.max(lastMm, stationMm - WALK_MM)
+  const onward = (stationMm: number, stepMm = WALK_MM): number =>
+    direction === 1 ? Math.min(lastMm, stationMm + stepMm) : Math.max(lastMm, stationMm - stepMm)
+  // So near the cars foul each other whatever they do; only beyond it the bands tell where that ends.
+  const foulMm = SURELY_FOUL * (run.reach.halfMm + other.reach.halfMm)
   let stationMm = fromMm
   let here = near(stationMm)
   let foulingMm = stationMm
   while (here.distanceMm < mostMm && stationMm !== lastMm) {
-    const nextMm = onward(stationMm)
+    const nextMm = onward(stationMm, here.distanceMm < foulMm ? WALK_FAR_MM : WALK_MM)
     const next = near(nextMm)
     if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) break
     stationMm = nextMm
     here = next
-    if (here.distanceMm < here.limitMm) foulingMm = onward(stationMm)
+    if (here.distanceMm < foulMm || here.left().gapMm < run.railway.runningClearanceMm) foulingMm = onward(stationMm)
   }
   // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
   return foulingMm

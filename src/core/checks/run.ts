@@ -1,8 +1,12 @@
-import { pathBox, pathMove, pathPoseAt, pathReverse } from '../geom/index.ts'
+import { bodiesFeel, evenReach, lineReach } from '../clearance/index.ts'
+import type { LineReach, ZoneStore } from '../clearance/index.ts'
+import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
 import type { Box, Path, PathElement } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
-import { swing } from '../vehicles/index.ts'
+import type { ClassCars } from './classCars.ts'
+import { pathPieces } from './pieces.ts'
+import type { Piece } from './pieces.ts'
 
 /** A turnout at an end of a run: on which track it sits and how long its diverging route is. */
 export interface RunTurnout {
@@ -48,7 +52,13 @@ export interface Run {
   readonly lineClass: LineClass
   readonly railway: Railway
   readonly car: Vehicle | null
+  /** Whether it is known what runs here; else half the class's track centres stand for it. */
+  readonly hasCars: boolean
+  /** How far the cars of the class reach to both sides, at stations of the run. */
+  readonly reach: LineReach
   readonly box: Box
+  /** The run in pieces with their boxes. */
+  readonly pieces: () => readonly Piece[]
   /** Largest curvature either way, 1/mm. */
   readonly mostCurvature: number
   /** null: nothing is known, as of all that has nothing to do with a helix. */
@@ -67,23 +77,48 @@ function pathsJoined(paths: readonly Path[]): Path {
   return { elements, lengthMm: startMm, end }
 }
 
-/** A car that can stand on a curve at all; one whose sizes contradict each other counts as none. */
-function carUsable(car: Vehicle | null): Vehicle | null {
-  return car !== null && swing(WIDE_MM, car).ok ? car : null
+interface Onward {
+  readonly cars: ClassCars
+  /** What cars come from: before the run, and behind it run backwards; each run towards the run. null: nothing. */
+  readonly before: Path | null
+  readonly after: Path | null
+  readonly swept: ZoneStore
 }
 
-/** So wide a curve that only the car's own sizes can be at fault. */
-const WIDE_MM = 1e9
-
 function runOf(
-  parts: Pick<
-    Run,
-    'table' | 'record' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway' | 'car'
-  >,
+  parts: Pick<Run, 'table' | 'record' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway'>,
+  onward: Onward,
 ): Run {
   let mostCurvature = 0
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
-  return { ...parts, car: carUsable(parts.car), box: pathBox(parts.path, 0), mostCurvature, level: null }
+  const { car, bodies } = onward.cars
+  let pieces: readonly Piece[] | null = null
+  return {
+    ...parts,
+    car,
+    hasCars: bodies.length > 0,
+    reach: reachOf(parts, onward),
+    box: pathBox(parts.path, 0),
+    pieces: () => (pieces ??= pathPieces(parts.path, mostCurvature)),
+    mostCurvature,
+    level: null,
+  }
+}
+
+/** The reach at stations of the run, of cars that may stand half before or behind it. */
+function reachOf(
+  { path, isClosed, lineClass, railway }: Pick<Run, 'path' | 'isClosed' | 'lineClass' | 'railway'>,
+  onward: Onward,
+): LineReach {
+  const { bodies } = onward.cars
+  if (bodies.length === 0) return evenReach(Math.max(0, (lineClass.trackCentresMm - railway.runningClearanceMm) / 2))
+  const overMm = Math.min(path.lengthMm, 2 * bodiesFeel(bodies))
+  const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : onward.before
+  const after = isClosed ? pathSlice(path, 0, overMm) : onward.after === null ? null : pathReverse(onward.after)
+  const whole = pathsJoined([before, path, after].filter((part) => part !== null))
+  const beforeMm = before?.lengthMm ?? 0
+  const { sidesAt, mostAt, mostMm, halfMm } = lineReach(whole, bodies, onward.swept)
+  return { sidesAt: (runMm) => sidesAt(runMm + beforeMm), mostAt: (runMm) => mostAt(runMm + beforeMm), mostMm, halfMm }
 }
 
 /** The route of a placed turnout in the plan that leads to a leg, from PS; null: it has no such leg. */
@@ -102,7 +137,10 @@ export function trackRun(
   networkTrack: NetworkTrack,
   start: NetworkTurnout | null,
   end: NetworkTurnout | null,
-  car: Vehicle | null,
+  cars: ClassCars,
+  before: Path | null,
+  after: Path | null,
+  swept: ZoneStore,
 ): Run | null {
   const { track, alignment, lineClass, railway } = networkTrack
   if (!alignment.ok) return null
@@ -111,27 +149,34 @@ export function trackRun(
   const leadMm = lead?.lengthMm ?? 0
   const { lengthMm } = alignment.path
   const path = pathsJoined([...(lead === null ? [] : [lead]), alignment.path, ...(tail === null ? [] : [pathReverse(tail)])])
-  return runOf({
-    table: 'tracks',
+  const parts = {
+    table: 'tracks' as const,
     record: track.id,
     path,
     isClosed: alignment.isClosed,
     startTurnout: start === null || lead === null ? null : { turnout: start.turnout.id, host: start.turnout.track, routeMm: leadMm },
     endTurnout: end === null || tail === null ? null : { turnout: end.turnout.id, host: end.turnout.track, routeMm: tail.lengthMm },
-    stationAt: (runMm) => Math.min(Math.max(runMm - leadMm, 0), lengthMm),
+    stationAt: (runMm: number) => Math.min(Math.max(runMm - leadMm, 0), lengthMm),
     lineClass,
     railway,
-    car,
-  })
+  }
+  return runOf(parts, { cars, before, after, swept })
 }
 
 /** The run of a turnout's route to a leg on which no track hangs; null as long as the turnout is not placed, or has no such leg. */
-export function turnoutRun(networkTurnout: NetworkTurnout, leg: TurnoutLeg, railway: Railway, car: Vehicle | null): Run | null {
+export function turnoutRun(
+  networkTurnout: NetworkTurnout,
+  leg: TurnoutLeg,
+  railway: Railway,
+  cars: ClassCars,
+  before: Path | null,
+  swept: ZoneStore,
+): Run | null {
   const { turnout, lineClass } = networkTurnout
   const path = routePath(networkTurnout, leg)
   if (path === null || lineClass === null) return null
-  return runOf({
-    table: 'turnouts',
+  const parts = {
+    table: 'turnouts' as const,
     record: turnout.id,
     path,
     isClosed: false,
@@ -140,8 +185,8 @@ export function turnoutRun(networkTurnout: NetworkTurnout, leg: TurnoutLeg, rail
     stationAt: () => turnout.stationMm,
     lineClass,
     railway,
-    car,
-  })
+  }
+  return runOf(parts, { cars, before, after: null, swept })
 }
 
 /** Ends of two tracks this near and this much in line are one line that goes on under another name. */

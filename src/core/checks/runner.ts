@@ -1,18 +1,23 @@
 import Flatbush from 'flatbush'
+import { boxesOverlap, boxGrow } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { legPose } from '../network/index.ts'
-import { makerHosts, recordFind } from '../plan/index.ts'
-import type { Id, LineClass, Maker, Plan, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
+import { makerHosts } from '../plan/index.ts'
+import type { LineClass, Maker, Plan, Track, TurnoutLeg, Wall } from '../plan/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
+import { centresCure, isOfMaker } from './centresCure.ts'
 import { checkDimensions } from './checkDimensions.ts'
 import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
+import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
+import { obstacleThing, wallThing } from './fixedThings.ts'
+import type { FixedThing } from './fixedThings.ts'
 import { helixHeight } from './helixHeight.ts'
 import { keptFor, keptForPairs, keptOn } from './kept.ts'
 import { helixRun, isOverpass, runBeside } from './levels.ts'
@@ -20,8 +25,8 @@ import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts'
-import { trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
+import { legTurnouts, runsCreate } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import { turnoutFault, turnoutOverEasementEnd, turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import type { Finding } from './types.ts'
@@ -53,13 +58,17 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const faultsOfTrack = keptFor(alignmentFaults)
   const fitOfTrack = keptFor(easementFit)
   const areaOf = keptFor(benchArea)
-  const runOfTrack = keptFor(trackRun)
-  const runOfDiverging = keptFor(turnoutRun)
-  const runOfOther = keptFor(turnoutRun)
+  const runsOf = runsCreate()
   const edgeOf = keptFor(benchworkEdge)
   const mostOf = keptFor(runDemandMost)
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
+  const wallOf = keptOn<Wall, FixedThing>()
+  const obstacleOf = keptFor(obstacleThing)
+  const fixedOf = keptForPairs((_run: Run, _thing: FixedThing) => keptOn<Run, readonly Finding[]>())
+  const portalOf = keptForPairs(portalClearance)
+  const overhangOf = keptFor(edgeOverhang)
+  const cureOf = keptOn<Finding, Finding>()
   const frogOf = keptFor(minimumFrog)
   const placeOf = keptFor(turnoutFault)
   const dimensionsOf = keptFor(checkDimensions)
@@ -80,38 +89,47 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const tracks = [...network.tracks.values()]
     const turnouts = [...network.turnouts.values()]
     const hostOf = ({ turnout }: NetworkTurnout): NetworkTrack | null => network.tracks.get(turnout.track) ?? null
-    const guests = legGuests(tracks)
-
-    const trackRuns = tracks.flatMap((track): { readonly run: Run; readonly track: NetworkTrack }[] => {
-      const run = runOfTrack(track, ...legTurnouts(track, network), carOf(track.lineClass, plan))
-      return run === null ? [] : [{ run, track }]
-    })
+    const { tracks: trackRuns, bare, guestOf } = runsOf(plan, network)
     const makers = Object.values(plan.makers)
     const helices = makers.flatMap((maker): { readonly maker: Maker; readonly helix: HelixRun }[] => {
       const made = trackRuns.find(({ track }) => track.track.id === maker.made.tracks[0])
       const helix = made === undefined ? null : helixOf(maker, made.track, made.run)
       return helix === null ? [] : [{ maker, helix }]
     })
-    const runs = trackRuns.map(({ run }) => levelled(run, helices, besideOf))
-    for (const turnout of turnouts) {
-      if (turnout.lineClass === null) continue
-      for (const [leg, runOf] of [
-        ['diverging', runOfDiverging],
-        ['other', runOfOther],
-      ] as const) {
-        if (guests.get(legKey(turnout.turnout.id, leg))?.alignment.ok === true) continue
-        const run = runOf(turnout, leg, plan.railway, carOf(turnout.lineClass, plan))
-        if (run !== null) runs.push(run)
-      }
-    }
+    const runs = [...trackRuns.map(({ run }) => levelled(run, helices, besideOf)), ...bare]
     const onLevel = (list: readonly NetworkCrossing[]): readonly NetworkCrossing[] =>
       helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, runs))
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
+    const withCure = (finding: Finding): Finding => {
+      const maker = finding.problem === null ? makers.find((one) => isOfMaker(finding, one)) : undefined
+      if (maker === undefined) return finding
+      const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
+      return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
+    }
+    const openings = Object.values(plan.openings)
+    const things = [
+      ...Object.values(plan.walls).map((wall) => {
+        const own = openings.filter((opening) => opening.wall === wall.id)
+        return wallOf(wall, own, () => wallThing(wall, own))
+      }),
+      ...Object.values(plan.obstacles).map((obstacle) => obstacleOf(obstacle)),
+    ]
+    const portals = Object.values(plan.portals)
+    const fixedFindings = (run: Run): readonly Finding[] => {
+      const own = run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : []
+      const near = things.filter(({ box }) => boxesOverlap(run.box, boxGrow(box, mostOf(run) * 2)))
+      return [
+        ...near.flatMap((thing) => fixedOf(run, thing)(run, own, () => fixedClearance(run, thing, own))),
+        ...own.flatMap((portal) => portalOf(run, portal)),
+        ...(area === null ? [] : overhangOf(run, area)),
+      ]
+    }
+
     return [
       ...tracks.flatMap((track) => radiusOfTrack(track, ...legPoses(track, network))),
       ...turnouts.flatMap((turnout) => {
-        const classOf = (leg: TurnoutLeg): LineClass | null => guests.get(legKey(turnout.turnout.id, leg))?.lineClass ?? turnout.lineClass
+        const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
         const [diverging, other] = [classOf('diverging'), classOf('other')]
         return [
           ...(diverging === null ? [] : radiusOfDiverging(turnout, 'diverging', diverging)),
@@ -124,8 +142,13 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
       ...nearPairs(runs, mostOf).flatMap(([run, other]) =>
-        run === other ? selfOf(run) : pairOf(run, other).filter((finding) => !isOfCrossing(finding, network)),
+        run === other
+          ? selfOf(run)
+          : pairOf(run, other)
+              .filter((finding) => !isOfCrossing(finding, network))
+              .map(withCure),
       ),
+      ...runs.flatMap((run) => fixedFindings(run)),
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => dimensionsOf(turnout, plan.railway)),
@@ -171,33 +194,11 @@ function makerStandsOn(plan: Plan, network: Network, { lineClass, numbers, made 
   ]
 }
 
-const legKey = (turnout: Id, leg: TurnoutLeg): string => `${turnout}:${leg}`
-
-/** The track that hangs on each leg of each turnout. */
-function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<string, NetworkTrack> {
-  const guests = new Map<string, NetworkTrack>()
-  for (const networkTrack of tracks) {
-    const { start, end } = networkTrack.track
-    for (const at of [start, end]) if (at.kind === 'leg') guests.set(legKey(at.turnout, at.leg), networkTrack)
-  }
-  return guests
-}
-
-function legTurnouts({ track }: NetworkTrack, network: Network): readonly [NetworkTurnout | null, NetworkTurnout | null] {
-  const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null =>
-    end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
-  return [at(track.start), at(track.end)]
-}
-
 function legPoses(track: NetworkTrack, network: Network): readonly [Pose | null, Pose | null] {
   const pose = (turnout: NetworkTurnout | null, end: Track['start'] | Track['end']): Pose | null =>
     turnout !== null && end.kind === 'leg' ? legPose(turnout.result, end.leg) : null
   const [start, end] = legTurnouts(track, network)
   return [pose(start, track.track.start), pose(end, track.track.end)]
-}
-
-function carOf({ clearanceCar }: LineClass, plan: Plan): Vehicle | null {
-  return clearanceCar === null ? null : recordFind(plan, 'vehicles', clearanceCar)
 }
 
 /** Each run with itself and with every later one whose box it may come too near to; in the order of the runs. */

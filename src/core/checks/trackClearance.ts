@@ -4,7 +4,8 @@ import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { runDemandMost } from './demand.ts'
 import { ON_LINE_MM, nearnessFree, nearnessOnLevel, runPartings } from './nearness.ts'
-import type { Nearness } from './nearness.ts'
+import type { Left, Nearness } from './nearness.ts'
+import { stretchesNear } from './pieces.ts'
 import type { Run, Span } from './run.ts'
 import type { Finding } from './types.ts'
 import { leastCrossingRad } from '../turnout/index.ts'
@@ -19,31 +20,36 @@ const isWithin = (stationMm: number, spans: readonly Span[]): boolean =>
   spans.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
 
 /**
- * Stretches over which two runs come nearer than their cars allow, each by its worst place; and places where they
- * cross at one level, as warnings with nothing measured.
+ * Stretches over which the cars of two runs come nearer to each other than the running clearance, each by its worst place; and places
+ * where the runs cross at one level, as warnings with nothing measured.
  *
- * Units:      mm between centrelines.
- * Exactness:  distance to rounding; the limit is that of a constant radius at the local curvature (runDemand).
- *             Parting at a turnout is exempt up to the fouling point (runPartings).
+ * Units:      mm between the bands that the cars sweep, negative where they overlap. Where it is not known what runs on one of them: mm
+ *             between centrelines.
+ * Exactness:  that of the bands (lineReach). Parting at a turnout is exempt up to the fouling point (runPartings).
  */
 export function trackClearance(run: Run, other: Run): readonly Finding[] {
   const mostMm = runDemandMost(run) + runDemandMost(other)
+  const stretches = stretchesNear(run, other, mostMm)
+  if (stretches.length === 0) return []
   const partings = runPartings(run, other)
   const otherPartings = runPartings(other, run)
   const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
   const probe = (stationMm: number): Probe => {
+    const parting = partings.find(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
+    if (parting !== undefined) return { slackMm: mostMm, freeMm: parting.toMm - stationMm }
     const here = near(stationMm)
     // On no level with the other; and how far that lasts is not known.
     if (here.distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
-    const isExempt = isWithin(stationMm, partings) || isWithin(here.otherMm, otherPartings)
     return {
-      slackMm: isExempt ? mostMm : here.distanceMm - here.limitMm + CLEARANCE_ROUNDING_MM,
+      slackMm: isWithin(here.otherMm, otherPartings) ? mostMm : slackOf(run, here),
       freeMm: isLevelled(run, other) ? Math.max(0, (here.distanceMm - mostMm) / 2) : nearnessFree(here, run, other, mostMm),
     }
   }
-  const breaches = breachesAlong(0, run.path.lengthMm, STEP_MM, probe)
+  const breaches = stretches.flatMap(({ fromMm, toMm }) => breachesAlong(fromMm, toMm, STEP_MM, probe))
   return clearanceFindings(run, other, run.isClosed ? breachesRound(breaches, run.path.lengthMm) : breaches, near)
 }
+
+const slackOf = ({ railway }: Run, { left }: Nearness): number => left().gapMm - railway.runningClearanceMm + CLEARANCE_ROUNDING_MM
 
 /** What is on one level moves along with a climbing run, as fast as that. */
 const isLevelled = (run: Run, other: Run): boolean => run.level !== null && other.level !== null
@@ -67,10 +73,10 @@ export function selfClearance(run: Run): readonly Finding[] {
     return nearnessOnLevel(run, stationMm, run, { fromMm: stationMm + windowMm, toMm })
   }
   const probe = (stationMm: number): Probe => {
-    const { distanceMm, limitMm } = near(stationMm)
-    if (distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
+    const here = near(stationMm)
+    if (here.distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
     // The window moves along with the station, so the other place may run towards this one as fast as this one does.
-    return { slackMm: distanceMm - limitMm + CLEARANCE_ROUNDING_MM, freeMm: (distanceMm - mostMm) / 2 }
+    return { slackMm: slackOf(run, here), freeMm: (here.distanceMm - mostMm) / 2 }
   }
   return clearanceFindings(run, run, breachesAlong(0, lengthMm - windowMm, STEP_MM, probe), near)
 }
@@ -81,8 +87,7 @@ function clearanceFindings(run: Run, other: Run, breaches: readonly Breach[], ne
   for (const breach of breaches) {
     const crossings = crossingsWithin(run, other, breach, near)
     if (crossings.length === 0) {
-      const { distanceMm, limitMm } = near(breach.worstMm)
-      findings.push(clearanceFinding(run, other, `track-clearance:${pair}:${findings.length}`, breach, distanceMm, limitMm))
+      findings.push(clearanceFinding(run, other, `track-clearance:${pair}:${findings.length}`, breach, near(breach.worstMm).left()))
     }
     for (const crossing of crossings)
       findings.push(crossingFinding(run, other, `track-clearance:${pair}:crossing:${findings.length}`, crossing))
@@ -90,8 +95,11 @@ function clearanceFindings(run: Run, other: Run, breaches: readonly Breach[], ne
   return findings
 }
 
-function clearanceFinding(run: Run, other: Run, id: string, breach: Breach, distanceMm: number, limitMm: number): Finding {
+function clearanceFinding(run: Run, other: Run, id: string, breach: Breach, { gapMm, roomMm }: Left): Finding {
   const { x, y } = pathPoseAt(run.path, breach.worstMm)
+  const { runningClearanceMm } = run.railway
+  const carless = run.hasCars ? other : run
+  const isByCars = run.hasCars && other.hasCars
   return {
     id,
     rule: 'track-clearance',
@@ -105,10 +113,10 @@ function clearanceFinding(run: Run, other: Run, id: string, breach: Breach, dist
     stationToMm: run.stationAt(breach.toMm),
     x,
     y,
-    measured: distanceMm,
-    limit: limitMm,
+    measured: isByCars ? gapMm : gapMm + roomMm,
+    limit: isByCars ? runningClearanceMm : roomMm + runningClearanceMm,
     unit: 'mm',
-    source: run.car === null && other.car === null ? `class:${run.lineClass.id}` : `car:${(run.car ?? other.car)?.id ?? ''}`,
+    source: isByCars ? 'railway' : `class:${carless.lineClass.id}`,
     problem: null,
     cure: null,
   }
@@ -167,11 +175,12 @@ function crossingBetween(run: Run, other: Run, fromMm: number, toMm: number, nea
     if (near(middle).offsetMm > 0 === isLeft) from = middle
     else to = middle
   }
-  const { otherMm, limitMm } = near(to)
+  const { otherMm, left } = near(to)
+  const { roomMm } = left()
   if (!other.isClosed && (otherMm < ON_LINE_MM || other.path.lengthMm - otherMm < ON_LINE_MM)) return null
   const [here, there] = [pathPoseAt(run.path, to), pathPoseAt(other.path, otherMm)]
   const turnRad = Math.abs(angleBetween(here.headingRad, there.headingRad))
-  return { stationMm: to, limitMm, at: here, angleRad: Math.min(turnRad, Math.PI - turnRad) }
+  return { stationMm: to, limitMm: roomMm + run.railway.runningClearanceMm, at: here, angleRad: Math.min(turnRad, Math.PI - turnRad) }
 }
 
 function crossingFinding(run: Run, other: Run, id: string, crossing: Crossing): Finding {

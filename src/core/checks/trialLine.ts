@@ -1,13 +1,13 @@
+import { zoneStore } from '../clearance/index.ts'
 import { boxesOverlap, boxGrow, pathBox } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { recordFind } from '../plan/index.ts'
-import type { Id, LineClass, Plan } from '../plan/types.ts'
+import type { LineClass, Plan } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { runDemandMost } from './demand.ts'
-import { trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
+import { runOfTrial, runsCreate } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import type { Finding } from './types.ts'
 
@@ -37,9 +37,12 @@ export function trialFindings(
 ): readonly (readonly Finding[])[] {
   const area = Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks)
   const ownTurnouts = new Set(lines.flatMap(({ start, end }) => [start, end].flatMap((at) => (at === null ? [] : [at.turnout.id]))))
-  const runs = runsOf(plan, network, ownTurnouts)
+  const { tracks, bare } = runsCreate()(plan, network)
+  // The bare routes of turnouts that the lines hang on are those that run through them.
+  const runs = [...tracks.map(({ run }) => run), ...bare.filter(({ record }) => !ownTurnouts.has(record))]
+  const swept = zoneStore()
   return lines.map((line) => {
-    const run = trackRun(trackOf(line, plan), line.start, line.end, carOf(line.lineClass, plan))
+    const run = runOfTrial(trackOf(line, plan), line.start, line.end, { plan, network }, swept)
     if (run === null) return []
     const found = [
       ...(area === null ? [] : benchworkEdge(run, area)),
@@ -48,27 +51,6 @@ export function trialFindings(
     ]
     return worstOfEach(found)
   })
-}
-
-/** The lines of the plan; not the bare routes of turnouts that the lines hang on, which run through them. */
-function runsOf(plan: Plan, network: Network, ownTurnouts: ReadonlySet<Id>): readonly Run[] {
-  const held = new Set<string>()
-  const tracks = [...network.tracks.values()].flatMap((track) => {
-    const at = [track.track.start, track.track.end].map((end) => (end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null))
-    const run = trackRun(track, at[0] ?? null, at[1] ?? null, carOf(track.lineClass, plan))
-    if (run !== null) for (const end of [track.track.start, track.track.end]) if (end.kind === 'leg') held.add(`${end.turnout}:${end.leg}`)
-    return run === null ? [] : [run]
-  })
-  const bare = [...network.turnouts.values()].flatMap((turnout) => {
-    const { id } = turnout.turnout
-    const { lineClass } = turnout
-    if (ownTurnouts.has(id) || lineClass === null) return []
-    return (['diverging', 'other'] as const).flatMap((leg) => {
-      const run = held.has(`${id}:${leg}`) ? null : turnoutRun(turnout, leg, plan.railway, carOf(lineClass, plan))
-      return run === null ? [] : [run]
-    })
-  })
-  return [...tracks, ...bare]
 }
 
 function trackOf({ path, lineClass }: TrialLine, plan: Plan): NetworkTrack {
@@ -87,8 +69,6 @@ function trackOf({ path, lineClass }: TrialLine, plan: Plan): NetworkTrack {
     alignment: { ok: true, path, isClosed: false, corners: [], polygon: [] },
   }
 }
-
-const carOf = ({ clearanceCar }: LineClass, plan: Plan) => (clearanceCar === null ? null : recordFind(plan, 'vehicles', clearanceCar))
 
 const isNear = (run: Run, other: Run): boolean =>
   boxesOverlap(boxGrow(pathBox(run.path, 0), runDemandMost(run) + runDemandMost(other)), other.box)

@@ -14,6 +14,7 @@ export type RuleName =
   | 'easement-fit'
   | 'benchwork-edge'
   | 'track-clearance'
+  | 'fixed-clearance'
   | 'minimum-frog'
   | 'turnout-place'
   | 'check-dimensions'
@@ -118,6 +119,17 @@ export interface LevelCrossing {
   readonly angleRad: number
 }
 
+/** Cars come too near to what stands still, or would run into it. */
+export interface NearFixed {
+  readonly kind: 'nearFixed'
+  readonly table: 'walls' | 'obstacles' | 'portals'
+}
+
+/** Cars hang over the edge of the benchwork, the track itself does not. */
+export interface OverEdge {
+  readonly kind: 'overEdge'
+}
+
 /** A maker cannot bring what it made in line with its track any more. */
 export interface MakerStays {
   readonly kind: 'makerStays'
@@ -155,6 +167,8 @@ export interface Finding {
     | CheckDimensionFault
     | CurvesInARow
     | LevelCrossing
+    | NearFixed
+    | OverEdge
     | MakerStays
     | null
   readonly cure: Cure | null

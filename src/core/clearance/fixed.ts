@@ -21,7 +21,11 @@ export function fixedShapes(plan: Plan, benchRings: readonly (readonly Point[])[
 }
 
 /** Each length of a wall as a ring of its own, its thickness to the right; at corners they touch or overlap, which does no harm. */
-function wallRings({ points, thicknessMm, isClosed }: Wall): readonly (readonly Point[])[] {
+export function wallRings({
+  points,
+  thicknessMm,
+  isClosed,
+}: Pick<Wall, 'points' | 'thicknessMm' | 'isClosed'>): readonly (readonly Point[])[] {
   const lengths = isClosed ? points.length : points.length - 1
   return Array.from({ length: Math.max(0, lengths) }, (_, i) => {
     const [a, b] = [points[i], points[(i + 1) % points.length]]

@@ -36,18 +36,23 @@ export function trackLine(network: Network, track: Id, runOnMm: number): TrackLi
   return { track, path: pathsJoined(parts.filter((part) => part !== null)), isClosed, span: { fromMm: beforeMm, toMm }, startMm, endMm }
 }
 
-function approach(network: Network, { track, alignment }: NetworkTrack, end: 'start' | 'end', runOnMm: number): Approach {
+function approach(network: Network, networkTrack: NetworkTrack, end: 'start' | 'end', runOnMm: number): Approach {
+  const { track, alignment } = networkTrack
   const none = { route: null, before: null }
   if (!alignment.ok) return none
-  const { path } = alignment
   const trackEnd: Track['start'] | Track['end'] = track[end]
   if (trackEnd.kind === 'leg') {
     const turnout = network.turnouts.get(trackEnd.turnout)
     const route = turnout === undefined ? null : routeTo(turnout, trackEnd.leg)
-    return turnout === undefined || route === null ? none : { route, before: aheadOfPoints(network, turnout, runOnMm) }
+    return turnout === undefined || route === null ? none : { route, before: routeBefore(network, turnout, runOnMm) }
   }
+  return { route: null, before: lineBefore(network.tracks.values(), track.id, alignment.path, end, runOnMm) }
+}
+
+/** What lies before an end of a line that hangs on no turnout, of all these tracks: the one that goes on there, run towards the end; null: none. */
+export function lineBefore(tracks: Iterable<NetworkTrack>, track: Id, path: Path, end: 'start' | 'end', runOnMm: number): Path | null {
   const outwards = end === 'start' ? turnedRound(pathPoseAt(path, 0)) : pathPoseAt(path, path.lengthMm)
-  return { route: null, before: touching(network, track.id, outwards, runOnMm) }
+  return touching(tracks, track, outwards, runOnMm)
 }
 
 function routeTo({ result }: NetworkTurnout, leg: 'diverging' | 'other'): Path | null {
@@ -59,7 +64,7 @@ function routeTo({ result }: NetworkTurnout, leg: 'diverging' | 'other'): Path |
 }
 
 /** The host up to the points of a turnout, run towards them. */
-function aheadOfPoints(network: Network, { turnout, result }: NetworkTurnout, runOnMm: number): Path | null {
+export function routeBefore(network: Network, { turnout, result }: NetworkTurnout, runOnMm: number): Path | null {
   const host = network.tracks.get(turnout.track)
   if (!result.ok || !host?.alignment.ok) return null
   const { path } = host.alignment
@@ -70,8 +75,8 @@ function aheadOfPoints(network: Network, { turnout, result }: NetworkTurnout, ru
 }
 
 /** The stretch of another track that goes on from an end whose pose looks outwards, run towards that end; null: none does. */
-function touching(network: Network, track: Id, outwards: Pose, runOnMm: number): Path | null {
-  for (const other of network.tracks.values()) {
+function touching(tracks: Iterable<NetworkTrack>, track: Id, outwards: Pose, runOnMm: number): Path | null {
+  for (const other of tracks) {
     if (other.track.id === track || !other.alignment.ok || other.alignment.isClosed) continue
     const { path } = other.alignment
     const overMm = Math.min(runOnMm, path.lengthMm)

@@ -5,7 +5,7 @@ import { checksCreateRunner, findingsOf } from '../../../src/core/checks/index.t
 import type { ChecksInput, Finding } from '../../../src/core/checks/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { dataFreeze } from '../../../src/core/plan/index.ts'
-import type { LineClass, Plan, Railway, Track, Turnout } from '../../../src/core/plan/index.ts'
+import type { LineClass, Plan, Railway, Track, Turnout, Vehicle } from '../../../src/core/plan/index.ts'
 import { planArbitrary } from '../../support/planArbitraries.ts'
 import { aBenchwork, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
@@ -107,11 +107,11 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
   fc.tuple(turnoutId, fc.integer({ min: 0, max: 2500 })).map(([id, stationMm]) => turnoutEdit(id, { stationMm })),
   fc.tuple(turnoutId, fc.constantFrom(4, 5, 8)).map(([id, frog]) => turnoutEdit(id, { frog })),
   fc.tuple(turnoutId, fc.constantFrom('track-1', 'track-3')).map(([id, track]) => turnoutEdit(id, { track })),
-  fc.constantFrom(null, 'car-40ft-box', 'car-85ft-passenger').map((clearanceCar) => classEdit('main', { clearanceCar })),
+  fc.constantFrom([], ['car-40ft-box'], ['car-40ft-box', 'car-85ft-passenger']).map((cars) => classEdit('main', { cars })),
   fc.integer({ min: 300, max: 1000 }).map((minRadiusMm) => classEdit('main', { minRadiusMm })),
   fc.integer({ min: 20, max: 60 }).map((wide) => (plan: Plan) => {
     const car = plan.vehicles['car-85ft-passenger']
-    return car === undefined ? plan : { ...plan, vehicles: { ...plan.vehicles, [car.id]: { ...car, bodyWidthMm: wide } } }
+    return car === undefined ? plan : { ...plan, vehicles: { ...plan.vehicles, [car.id]: carWide(car, wide) } }
   }),
   fc
     .constantFrom<Partial<Railway>>({ edgeMarginMm: 10 }, { edgeMarginMm: 80 }, { runningClearanceMm: 20 })
@@ -124,6 +124,32 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
     },
   })),
   fc.constant((plan: Plan) => ({ ...plan, benchworks: {} })),
+  fc.tuple(x, y).map(([px, py]) => (plan: Plan) => ({
+    ...plan,
+    walls: {
+      'wall-1': {
+        id: 'wall-1',
+        name: 'Wall',
+        points: [
+          { x: px, y: py },
+          { x: 3000, y: -300 },
+          { x: 4200, y: 1500 },
+        ],
+        thicknessMm: 80,
+        isClosed: false,
+      },
+    },
+  })),
+  fc.tuple(x, y).map(([px, py]) => (plan: Plan) => ({
+    ...plan,
+    obstacles: { 'obstacle-1': { id: 'obstacle-1', name: 'Post', outline: box(px, py, px + 60, py + 40) } },
+  })),
+  fc.tuple(trackId, fc.integer({ min: 0, max: 2000 })).map(([track, stationMm]) => (plan: Plan) => ({
+    ...plan,
+    portals: {
+      'portal-1': { id: 'portal-1', name: 'Tunnel', track, stationMm, lengthMm: 300, leftMm: 20, rightMm: 30, heightMm: 80 },
+    },
+  })),
   fc.constant((plan: Plan) => ({
     ...plan,
     tracks: without(plan.tracks, 'track-3'),
@@ -171,6 +197,7 @@ describe('checking step by step', () => {
         'broken-back',
         'crossing-build',
         'easement-fit',
+        'fixed-clearance',
         'minimum-frog',
         'minimum-radius',
         'reverse-curve',
@@ -211,3 +238,7 @@ describe('findings of any plan', () => {
     )
   })
 })
+
+function carWide(car: Vehicle, widthMm: number): Vehicle {
+  return { ...car, frames: car.frames.map((frame) => (frame.kind === 'car' ? { ...frame, widthMm } : frame)) }
+}

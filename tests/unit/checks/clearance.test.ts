@@ -15,7 +15,7 @@ const clearances = (plan: Plan): readonly Finding[] => planFindings(plan).filter
 const classWithout = (id: string): LineClass => {
   const found = planWith().lineClasses[id]
   if (found === undefined) throw new Error(`no class ${id}`)
-  return { ...found, clearanceCar: null }
+  return { ...found, cars: [] }
 }
 
 describe('track-clearance of parallel tracks', () => {
@@ -29,10 +29,11 @@ describe('track-clearance of parallel tracks', () => {
       otherRecord: 'track-2',
       stationFromMm: 0,
       stationToMm: 2000,
-      source: 'car:car-85ft-passenger',
+      source: 'railway',
     })
-    expect(finding.measured).toBeCloseTo(straightLimit - 0.5, 9)
-    expect(finding.limit).toBeCloseTo(straightLimit, 9)
+    // Between the sides of the cars.
+    expect(finding.measured).toBeCloseTo(6.416 - 0.5, 9)
+    expect(finding.limit).toBe(6.416)
   })
 
   test('without a car the class says the track centres', () => {
@@ -43,15 +44,18 @@ describe('track-clearance of parallel tracks', () => {
   })
 
   test('the stretch is where they are too near, its place where they are nearest', () => {
-    // The second track comes down from 100 to 30 in 2000: too near from where its distance is 41.406.
+    // The second track comes down from 100 to 30 in 2000.
     const leaning = straight('track-2', 100, { end: { kind: 'free', x: 2000, y: 30 } })
     const finding = onlyFinding(planWith({ tracks: [straight('track-1', 0), leaning] }), 'track-clearance')
     const slope = Math.atan2(70, 2000)
-    const fromMm = (100 - straightLimit / Math.cos(slope)) / Math.tan(slope)
+    // From the side of a car on the level track square to the leaning one, which has half a car on its side of the line.
+    const half = 34.99 / 2
+    const fromMm = (100 - half - (half + 6.416) / Math.cos(slope)) / Math.tan(slope)
+    // A thousandth of rounding is let pass, and they part by one in thirty.
     expect(finding.stationFromMm).toBeCloseTo(fromMm, 1)
     expect(finding.stationToMm).toBeCloseTo(2000, 9)
-    // At the end: square to the first track, for the leaning one goes no farther.
-    expect(finding.measured).toBeCloseTo(30, 6)
+    // At the end, where both cars overlap: how deep, square to the leaning track.
+    expect(finding.measured).toBeCloseTo((30 - half) * Math.cos(slope) - half, 1)
   })
 
   test('two places are two findings, and one bend that comes near is one', () => {
@@ -102,7 +106,9 @@ describe('track-clearance at turnouts', () => {
     })
     const [finding, ...more] = clearances(planWith({ tracks: [aTrack(), siding], turnouts: [aTurnout()] }))
     expect(more).toEqual([])
-    expect(finding?.measured).toBeCloseTo(38, 6)
+    // And where the siding bends back its car swings out towards the host.
+    expect(finding?.measured).toBeLessThan(38 - 34.99)
+    expect(finding?.measured).toBeGreaterThan(38 - 34.99 - 6)
     // From about the end of the curve back, to the end of the siding.
     expect(finding?.stationFromMm).toBeGreaterThan(700)
     expect(finding?.stationToMm).toBeGreaterThan(1890)
@@ -182,7 +188,7 @@ describe('track-clearance where tracks cross or come back', () => {
     for (const twin of [bend('track-2'), back]) {
       const finding = onlyFinding(planWith({ tracks: [bend('track-1'), twin] }), 'track-clearance')
       expect(finding).toMatchObject({ severity: 'error', problem: null })
-      expect(finding.measured).toBeLessThan(1e-6)
+      expect(finding.measured).toBeLessThan(-34.99 + 1e-6)
       expect((finding.stationToMm ?? NaN) - (finding.stationFromMm ?? NaN)).toBeGreaterThan(2000)
     }
   })
@@ -214,8 +220,8 @@ describe('track-clearance where tracks cross or come back', () => {
     ]) {
       const finding = onlyFinding(planWith({ tracks }), 'track-clearance')
       expect(finding).toMatchObject({ severity: 'error', problem: null })
-      // The worst place is found to a hundredth of a millimetre along the line.
-      expect(finding.measured).toBeLessThan(0.01)
+      // Half a car on the one and the end of the other: at least as deep as half a car.
+      expect(finding.measured).toBeLessThan(-34.99 / 2 + 0.01)
     }
   })
 
@@ -240,7 +246,7 @@ describe('track-clearance where tracks cross or come back', () => {
     expect(planFindings(back(60))).toEqual([])
     const finding = onlyFinding(back(30), 'track-clearance')
     expect(finding).toMatchObject({ record: 'track-1', otherRecord: 'track-1' })
-    expect(finding.measured).toBeCloseTo(30, 6)
+    expect(finding.measured).toBeCloseTo(30 - 34.99, 6)
     expect(finding.stationFromMm).toBeCloseTo(0, 6)
     expect(finding.stationToMm).toBeGreaterThan(1000)
     // And a figure of eight crosses itself once: the last leg comes back through the first.

@@ -26,8 +26,9 @@ const faults = [
   { rule: 'reverse-curve', where: 'track-9', corner: 'corner-2', measured: 0.25 * inch, limit: 145.93, within: 1e-3 },
   // The coal drop ends 4.2 in beyond the main, which lies 6 in from the edge: 1.8 in where 2 in is the margin.
   { rule: 'benchwork-edge', where: 'track-9', corner: null, measured: 1.8 * inch, limit: 2 * inch, within: 0.01 },
-  // The siding's PI stands 1.85 in inside of the main's; round the bend its sharper curve and shift leave less (computed 41.1 of 48.2 mm).
-  { rule: 'track-clearance', where: 'track-1', corner: null, measured: 41.1, limit: 48.2, within: 0.1 },
+  // The siding's PI stands 1.85 in inside of the main's; round the bend its sharper curve and shift leave 41.1 mm between the lines, and two
+  // boxcars need as much for themselves (computed: they overlap by 0.7 mm).
+  { rule: 'track-clearance', where: 'track-1', corner: null, measured: -0.7, limit: 6.416, within: 0.1 },
   { rule: 'minimum-frog', where: 'turnout-9', corner: null, measured: 4.5, limit: 5, within: 1e-9 },
 ] as const
 

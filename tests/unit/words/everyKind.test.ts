@@ -433,7 +433,8 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   alignment: { problem: lineProblem, measured: null, limit: null },
   'easement-fit': { problem: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 } },
   'benchwork-edge': { measured: -4 },
-  'track-clearance': { otherRecord: 'spur' },
+  'track-clearance': { otherRecord: 'spur', measured: -2, limit: 6.4, source: 'railway' },
+  'fixed-clearance': { otherRecord: 'gone', measured: 3, limit: 6.4, source: 'railway', problem: { kind: 'nearFixed', table: 'walls' } },
   'check-dimensions': {
     table: 'turnouts',
     record: 't1',
@@ -467,6 +468,11 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
   turnoutsOverlap: { kind: 'turnoutsOverlap', overlapMm: 40 },
   turnoutOverCrossing: { kind: 'turnoutOverCrossing', crossing: 'bend:spur:1', overlapMm: 40 },
   easementEndUnder: { kind: 'easementEndUnder', stationMm: 400 },
+  nearFixed: [
+    { kind: 'nearFixed', table: 'walls' },
+    { kind: 'nearFixed', table: 'portals' },
+  ],
+  overEdge: { kind: 'overEdge' },
   crossingUnbuilt: { kind: 'crossingUnbuilt', problem: crossingProblem },
   elbowUnguarded: { kind: 'elbowUnguarded', number: 8 },
   crossingsOverlap: { kind: 'crossingsOverlap', overlapMm: 4 },

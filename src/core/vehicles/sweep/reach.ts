@@ -34,18 +34,27 @@ interface Stand {
  * Throws:     never for a path of finite numbers. Source: derived.
  */
 export function sweepReach({ path, bodies, stations }: SweepRequest): readonly Reach[] {
-  const reaches = bodies.map((body) => bodyReaches(path, body, stations, true))
-  return stations.map((stationMm, i) => ({
-    stationMm,
-    leftMm: Math.max(0, ...reaches.map((list) => list[i]?.leftMm ?? 0)),
-    rightMm: Math.max(0, ...reaches.map((list) => list[i]?.rightMm ?? 0)),
-  }))
+  return stations.map(sweepReachFinder(path, bodies))
 }
 
-function bodyReaches(path: Path, body: RigidBody, stations: readonly number[], mayBeSteady: boolean): readonly Sides[] {
+/** The same for one station after another, in any order; where a body was set down it is not set down again. */
+export function sweepReachFinder(path: Path, bodies: readonly RigidBody[]): (stationMm: number) => Reach {
+  const finders = bodies.map((body) => bodyReachFinder(path, body, true))
+  return (stationMm) => {
+    let [leftMm, rightMm] = [0, 0]
+    for (const finder of finders) {
+      const sides = finder(stationMm)
+      leftMm = Math.max(leftMm, sides.leftMm)
+      rightMm = Math.max(rightMm, sides.rightMm)
+    }
+    return { stationMm, leftMm, rightMm }
+  }
+}
+
+function bodyReachFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (stationMm: number) => Sides {
   const first = body.ribs[0]
   const last = body.ribs[body.ribs.length - 1]
-  if (!first || !last) return stations.map(() => none)
+  if (!first || !last) return () => none
   const lengthMm = last.xMm - first.xMm
   const outline = outlineOf(body)
   const stepMm = lengthMm / placesPerLength
@@ -75,11 +84,11 @@ function bodyReaches(path: Path, body: RigidBody, stations: readonly number[], m
     const before = steady.get(curvature)
     if (before) return before
     const arc = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 4 * lengthMm, k0: curvature, k1: curvature }])
-    const [reach] = bodyReaches(arc, body, [2 * lengthMm], false)
-    steady.set(curvature, reach ?? none)
-    return reach ?? none
+    const reach = bodyReachFinder(arc, body, false)(2 * lengthMm)
+    steady.set(curvature, reach)
+    return reach
   }
-  return stations.map((stationMm) => {
+  return (stationMm) => {
     if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
       const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
       if (curvature !== null) return steadyReach(curvature)
@@ -105,7 +114,7 @@ function bodyReaches(path: Path, body: RigidBody, stations: readonly number[], m
       }, 0)
     }
     return { leftMm: worst(1), rightMm: worst(-1) }
-  })
+  }
 }
 
 /** The curvature of a stretch if it is one; null where it changes. */

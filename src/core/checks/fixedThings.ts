@@ -1,0 +1,47 @@
+import { wallRings } from '../clearance/index.ts'
+import { boxOfPoints, pointDistance, pointLerp } from '../geom/index.ts'
+import type { Box, Point } from '../geom/types.ts'
+import type { Id, Obstacle, Opening, Wall } from '../plan/types.ts'
+
+/** Something solid that stands still: rings, which may overlap; what lies in any of them is within. */
+export interface FixedThing {
+  readonly table: 'walls' | 'obstacles'
+  readonly record: Id
+  readonly rings: readonly (readonly Point[])[]
+  readonly box: Box
+}
+
+const nowhere: Box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity }
+
+/** A wall without the openings that are cut in it. */
+export function wallThing(wall: Wall, openings: readonly Opening[]): FixedThing {
+  const rings = wallLengths(wall, openings).flatMap((points) => wallRings({ points, thicknessMm: wall.thicknessMm, isClosed: false }))
+  return { table: 'walls', record: wall.id, rings, box: boxOfPoints(rings.flat()) ?? nowhere }
+}
+
+export function obstacleThing({ id, outline }: Obstacle): FixedThing {
+  return { table: 'obstacles', record: id, rings: [outline], box: boxOfPoints(outline) ?? nowhere }
+}
+
+/** The lengths of a wall that are wall. */
+function wallLengths({ points, isClosed }: Wall, openings: readonly Opening[]): readonly (readonly [Point, Point])[] {
+  const ends = isClosed ? [...points, ...points.slice(0, 1)] : points
+  const lengths: (readonly [Point, Point])[] = []
+  let alongMm = 0
+  for (const [i, b] of ends.entries()) {
+    const a = ends[i - 1]
+    if (a === undefined) continue
+    const longMm = pointDistance(a, b)
+    const cuts = openings
+      .map(({ fromMm, widthMm }) => [fromMm - alongMm, fromMm + widthMm - alongMm] as const)
+      .filter(([from, to]) => to > 0 && from < longMm)
+      .toSorted(([one], [other]) => one - other)
+    let doneMm = 0
+    for (const [from, to] of [...cuts, [longMm, longMm] as const]) {
+      if (from > doneMm) lengths.push([pointLerp(a, b, doneMm / longMm), pointLerp(a, b, Math.min(from, longMm) / longMm)])
+      doneMm = Math.max(doneMm, to)
+    }
+    alongMm += longMm
+  }
+  return lengths
+}

@@ -1,0 +1,184 @@
+import { bodiesFeel, lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
+import type { ZoneStore } from '../clearance/index.ts'
+import type { Path } from '../geom/types.ts'
+import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { Id, LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
+import { classCars, classVehicles } from './classCars.ts'
+import type { ClassCars } from './classCars.ts'
+import { keptFor, keptOn } from './kept.ts'
+import { trackRun, turnoutRun } from './run.ts'
+import type { Run } from './run.ts'
+
+/** Every line of a plan over which cars run. */
+export interface Runs {
+  /** In the order of the tracks; those that are not solved have none. */
+  readonly tracks: readonly { readonly run: Run; readonly track: NetworkTrack }[]
+  /** Routes of turnouts to legs on which no solved track hangs. */
+  readonly bare: readonly Run[]
+  /** The track that hangs on a leg. */
+  readonly guestOf: (turnout: Id, leg: TurnoutLeg) => NetworkTrack | undefined
+}
+
+/** A function that gives the runs of a plan: the same objects as before for all that an edit left alone. */
+export function runsCreate(): (plan: Plan, network: Network) => Runs {
+  const swept = zoneStore()
+  const carsOf = keptOn<LineClass, ClassCars>()
+  const runOfTrack = keptFor(trackRun)
+  const runOfLeg = { diverging: keptFor(turnoutRun), other: keptFor(turnoutRun) }
+  const onward = onwardCreate()
+  return (plan, network) => {
+    const cars = (lineClass: LineClass): ClassCars => {
+      const vehicles = classVehicles(lineClass, plan)
+      return carsOf(lineClass, vehicles, () => classCars(vehicles))
+    }
+    const tracks = [...network.tracks.values()]
+    const guests = legGuests(tracks)
+    const guestOf = (turnout: Id, leg: TurnoutLeg): NetworkTrack | undefined => guests.get(`${turnout}:${leg}`)
+    const ends = trackEnds(tracks)
+    return {
+      guestOf,
+      tracks: tracks.flatMap((track) => {
+        const ofClass = cars(track.lineClass)
+        const feelMm = bodiesFeel(ofClass.bodies)
+        const [start, end] = legTurnouts(track, network)
+        const before = onward.ofEnd(track, 'start', start, network, ends, feelMm)
+        const after = onward.ofEnd(track, 'end', end, network, ends, feelMm)
+        const run = runOfTrack(track, start, end, ofClass, before, after, swept)
+        return run === null ? [] : [{ run, track }]
+      }),
+      bare: [...network.turnouts.values()].flatMap((turnout) => {
+        const { lineClass } = turnout
+        if (lineClass === null) return []
+        return (['diverging', 'other'] as const).flatMap((leg) => {
+          if (!hasLeg(turnout, leg) || guestOf(turnout.turnout.id, leg)?.alignment.ok === true) return []
+          const ofClass = cars(lineClass)
+          const before = onward.ofPoints(turnout, network, bodiesFeel(ofClass.bodies))
+          const run = runOfLeg[leg](turnout, leg, plan.railway, ofClass, before, swept)
+          return run === null ? [] : [run]
+        })
+      }),
+    }
+  }
+}
+
+const hasLeg = ({ result }: NetworkTurnout, leg: TurnoutLeg): boolean => result.ok && result.geometry.legs.some((one) => one.leg === leg)
+
+/** The run of a line that is in no plan: its cars come from where those of a track would. */
+export function runOfTrial(
+  track: NetworkTrack,
+  start: NetworkTurnout | null,
+  end: NetworkTurnout | null,
+  { plan, network }: { readonly plan: Plan; readonly network: Network },
+  swept: ZoneStore,
+): Run | null {
+  const { alignment } = track
+  if (!alignment.ok) return null
+  const cars = classCars(classVehicles(track.lineClass, plan))
+  const feelMm = bodiesFeel(cars.bodies)
+  const onward = (turnout: NetworkTurnout | null, at: 'start' | 'end'): Path | null =>
+    turnout === null
+      ? lineBefore(network.tracks.values(), track.track.id, alignment.path, at, feelMm)
+      : routeBefore(network, turnout, feelMm)
+  return trackRun(track, start, end, cars, onward(start, 'start'), onward(end, 'end'), swept)
+}
+
+/** The turnouts on whose legs a track starts and ends. */
+export function legTurnouts({ track }: NetworkTrack, network: Network): readonly [NetworkTurnout | null, NetworkTurnout | null] {
+  const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null =>
+    end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
+  return [at(track.start), at(track.end)]
+}
+
+function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<string, NetworkTrack> {
+  const guests = new Map<string, NetworkTrack>()
+  for (const networkTrack of tracks) {
+    const { start, end } = networkTrack.track
+    for (const at of [start, end]) if (at.kind === 'leg') guests.set(`${at.turnout}:${at.leg}`, networkTrack)
+  }
+  return guests
+}
+
+/** Solved tracks by where they end, in squares of a size within which ends can touch. */
+type TrackEnds = (x: number, y: number) => readonly NetworkTrack[]
+
+/** Wider than what counts as touching, so that no neighbour is farther away than the next square. */
+const SQUARE_MM = 4
+/** More squares than any room is long. */
+const COLUMN = 2 ** 26
+
+const squareOf = (x: number, y: number): number => Math.floor(x / SQUARE_MM) * COLUMN + Math.floor(y / SQUARE_MM)
+
+function trackEnds(tracks: readonly NetworkTrack[]): TrackEnds {
+  const squares = new Map<number, NetworkTrack[]>()
+  const put = (track: NetworkTrack, x: number, y: number): void => {
+    const list = squares.get(squareOf(x, y))
+    if (list === undefined) squares.set(squareOf(x, y), [track])
+    else list.push(track)
+  }
+  for (const track of tracks) {
+    if (!track.alignment.ok || track.alignment.isClosed) continue
+    const { elements, end } = track.alignment.path
+    const start = elements[0]?.start
+    if (start !== undefined) put(track, start.x, start.y)
+    put(track, end.x, end.y)
+  }
+  const half = SQUARE_MM / 2
+  return (x, y) => {
+    const corners = [squareOf(x - half, y - half), squareOf(x + half, y - half), squareOf(x - half, y + half), squareOf(x + half, y + half)]
+    return [...new Set(corners)].flatMap((square) => squares.get(square) ?? [])
+  }
+}
+
+/** What cars come from, kept as the same object as long as it bends alike, so that a host may move far away and nothing is swept anew. */
+function onwardCreate() {
+  const last = new Map<string, Path | null>()
+  const same = (key: string, path: Path | null): Path | null => {
+    const before = last.get(key)
+    if (before !== undefined && isSamePath(before, path)) return before
+    last.set(key, path)
+    return path
+  }
+  const kept = keptFor(
+    (_turnout: NetworkTurnout) => new Map<number, { readonly host: NetworkTrack | undefined; readonly path: Path | null }>(),
+  )
+  const ofPoints = (turnout: NetworkTurnout, network: Network, feelMm: number): Path | null => {
+    const host = network.tracks.get(turnout.turnout.track)
+    const known = kept(turnout)
+    const before = known.get(feelMm)
+    if (before !== undefined && before.host === host) return before.path
+    const path = same(`turnout ${turnout.turnout.id} ${feelMm}`, routeBefore(network, turnout, feelMm))
+    known.set(feelMm, { host, path })
+    return path
+  }
+  const ofEnd = (
+    track: NetworkTrack,
+    at: 'start' | 'end',
+    turnout: NetworkTurnout | null,
+    network: Network,
+    ends: TrackEnds,
+    feelMm: number,
+  ): Path | null => {
+    if (turnout !== null) return ofPoints(turnout, network, feelMm)
+    if (!track.alignment.ok || track.alignment.isClosed) return null
+    const { path } = track.alignment
+    const pose = at === 'start' ? (path.elements[0]?.start ?? path.end) : path.end
+    const touched = ends(pose.x, pose.y)
+    // The track itself ends there in any case.
+    return touched.length < 2 ? null : same(`track ${track.track.id} ${at}`, lineBefore(touched, track.track.id, path, at, feelMm))
+  }
+  return { ofPoints, ofEnd }
+}
+
+/** Whether two paths bend alike to the last bit; where they lie is all one to what is swept on them. */
+function isSamePath(a: Path | null, b: Path | null): boolean {
+  if (a === null || b === null) return a === b
+  return (
+    a === b ||
+    (a.elements.length === b.elements.length &&
+      a.lengthMm === b.lengthMm &&
+      a.elements.every((one, i) => {
+        const other = b.elements[i]
+        return other !== undefined && one.lengthMm === other.lengthMm && one.k0 === other.k0 && one.k1 === other.k1
+      }))
+  )
+}
