@@ -3,7 +3,7 @@ import { pathOffset } from '../../../src/core/geom/index.ts'
 import { checkDimensions, checkStandard, crossingChecked } from '../../../src/core/turnout/index.ts'
 import type { CheckDimension, CrossingGeometry } from '../../../src/core/turnout/index.ts'
 import { crossed, crossingRequest } from '../../support/crossings.ts'
-import { requestOfScale } from '../../support/turnouts.ts'
+import { requestOfScale, solved } from '../../support/turnouts.ts'
 
 const base = requestOfScale('HO', 6, 'straight')
 const standard = checkStandard({ ...base, scaleKey: 'HO' })
@@ -54,4 +54,13 @@ describe('check dimensions of a diamond, between its faces', () => {
   it.each([4, 5])('double and single slips No. %d are within the standard on all ways', (number) => {
     for (const slip of ['single-left', 'double'] as const) expect(failing(diamond(number, slip))).toEqual([])
   })
+})
+
+it('three-way turnouts are within it too, both switches at one place: each frog is measured to the guard rail across the gauge', () => {
+  for (const frog of [6, 8]) {
+    const turnout = solved({ ...requestOfScale('HO', frog, 'straight'), kind: { kind: 'three-way', secondFrog: frog, secondAfterMm: 0 } })
+    const rows = checkDimensions({ ...turnout, measures: turnout.request }, standard)
+    expect(rows.filter(({ kind }) => kind === 'check-gauge')).toHaveLength(6)
+    expect(rows.filter(({ isWithin }) => !isWithin)).toEqual([])
+  }
 })

@@ -5,8 +5,10 @@ import type { Measured } from './faces.ts'
 
 /** Places along a check rail, and along the gap of an elbow, at which it is measured. */
 const places = 120
-/** A check rail stands a flangeway off its own rail to this, mm; farther off it has turned away. */
-const turnedMm = 0.02
+/** A check rail holds as long as it stands a flangeway off its own rail to this part of it: its bend, rounded by a rail head, still does. */
+const turnedFlangeways = 0.05
+/** A nose lies on its line to this, mm: rounding. */
+const onLineMm = 1e-3
 
 /** What guides a wheel through an elbow on one of its lines; null: a face is missing. */
 export interface ElbowMeasures {
@@ -57,7 +59,7 @@ function openLength(
   const nose = noses
     .filter(({ gaugeLine }) => {
       const { offsetMm } = pathNearest(centre, pathPoseAt(gaugeLine, 0))
-      return Math.abs(offsetMm - (side * gaugeMm) / 2) < turnedMm
+      return Math.abs(offsetMm - (side * gaugeMm) / 2) < onLineMm
     })
     .toSorted((a, b) => fromFrog(a, frog) - fromFrog(b, frog))[0]
   if (nose === undefined) return null
@@ -70,7 +72,7 @@ function openLength(
     const { x, y, headingRad } = pathPoseAt(centre, Math.min(corner, point) + (i + 0.5) * stepMm)
     const face = -side * (gaugeMm / 2 - flangewayMm)
     const at = { x: x - face * Math.sin(headingRad), y: y + face * Math.cos(headingRad) }
-    if (!checks.some(({ gaugeLine }) => pathNearest(gaugeLine, at).distanceMm < turnedMm)) openMm += stepMm
+    if (!checks.some(({ gaugeLine }) => pathNearest(gaugeLine, at).distanceMm < turnedFlangeways * flangewayMm)) openMm += stepMm
   }
   return { mm: openMm, at: frog.at }
 }

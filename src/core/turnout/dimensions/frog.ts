@@ -4,6 +4,8 @@ import type { FrogLine, TurnoutRail, WorkFrog, WorkMeasures } from '../types.ts'
 import { faceDistance, partOf, railNearest, stationsBetween, worstAlong } from './faces.ts'
 import type { Measured } from './faces.ts'
 
+/** What stands farther off than so many flangeways stands across the gauge. */
+const acrossFlangeways = 3
 /** Places at which a frog is measured behind its point. */
 const places = 4
 
@@ -31,8 +33,8 @@ export function frogMeasure(
   const point = railNearest(of('frog', line), frog.actualPoint)
   const wing = railNearest(of('wing', other), frog.actualPoint)
   const ownWing = railNearest(of('wing', line), frog.at)
-  const guard = guardOf(frog, of('guard', line))
   const { flangewayMm } = measures
+  const guard = guardOf(frog, of('guard', line), flangewayMm)
   const behind = point === null ? [] : stationsBetween(0, Math.min(flangewayMm, point.gaugeLine.lengthMm), places)
   const across = (rail: TurnoutRail | null): Measured | null =>
     point === null || rail === null ? null : worstAlong(point.gaugeLine, behind, (at) => faceDistance(rail.gaugeLine, at), 'least')
@@ -76,10 +78,13 @@ export function frogMeasure(
   }
 }
 
-/** The guard rail of a frog's line stands across the gauge from its point: the nearest of the route's guards, if it is abreast of it at all. */
-function guardOf({ actualPoint }: WorkFrog, guards: readonly TurnoutRail[]): TurnoutRail | null {
+/**
+ * The guard rail of a frog's line stands across the gauge from its point: the nearest of the route's guards that is abreast of it and no mere
+ * flangeway off. That near stands the guard of another frog, beside the very rail.
+ */
+function guardOf({ actualPoint }: WorkFrog, guards: readonly TurnoutRail[], flangewayMm: number): TurnoutRail | null {
   return railNearest(
-    guards.filter(({ gaugeLine }) => faceDistance(gaugeLine, actualPoint) !== null),
+    guards.filter(({ gaugeLine }) => (faceDistance(gaugeLine, actualPoint) ?? 0) > acrossFlangeways * flangewayMm),
     actualPoint,
   )
 }
