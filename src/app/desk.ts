@@ -6,7 +6,9 @@ import type { SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
+import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
+import type { Clearances } from './running/clearances.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
 export type LineAct =
@@ -25,6 +27,21 @@ export interface Trial {
   readonly ends: readonly Pose[]
 }
 
+/** Swept bands held over the plan. cars: the key of the one that is held to run; null: the worst cars of each track's class. */
+export interface BandsShown {
+  readonly cars: string | null
+  /** On all tracks; else on the one in question. */
+  readonly isAll: boolean
+}
+
+/** A train in hand. car: the key of its cars; null: what is at hand. It stands nowhere before it is placed. */
+export interface Push {
+  readonly car: string | null
+  readonly count: number
+  readonly train: PushedTrain
+  readonly isPlaced: boolean
+}
+
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
   readonly dialog: 'finder' | 'newRoom' | 'gallery' | null
@@ -41,6 +58,10 @@ export interface DeskState {
   readonly makerDraft: Maker | null
   /** Measured places, from when the fit was first opened. */
   readonly survey: Survey | null
+  readonly bands: BandsShown | null
+  readonly push: Push | null
+  /** What runs sweeps and what is free beside it, once that is found; only while bands or a train are shown. */
+  readonly clearances: Clearances | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -55,6 +76,9 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     laidAside: null,
     makerDraft: null,
     survey: null,
+    bands: null,
+    push: null,
+    clearances: null,
     set: (change) => set(change),
   }))
 }

@@ -1,10 +1,11 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { Suspense, lazy, useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useSession, useStores } from '../context.ts'
-import { useDeskStore } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
 import { surveyMeasured } from '../fit/survey.ts'
+import { runningKey } from '../running/runningActs.ts'
 import { AtPointer } from './AtPointer.tsx'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
@@ -21,6 +22,8 @@ import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
 import './plan.css'
 import './marks.css'
+
+const RunningStrip = lazy(() => import('../running/RunningStrip.tsx'))
 
 /** The plan on the table: looked at, pushed about, drawn on. */
 export function Canvas(): ReactNode {
@@ -54,6 +57,8 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const { host, live } = useCanvas()
   const table = useRef<HTMLDivElement>(null)
   const pushed = useRef<SVGGElement>(null)
+  const desk = useDeskStore()
+  const isRunning = useDesk(({ bands, push }) => bands !== null || push !== null)
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
   useToolView()
@@ -113,7 +118,8 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
 
   function onKeyDown(event: KeyboardEvent): void {
     if (event.target !== table.current) return
-    if (canvasKey(event, host, stores, live)) event.preventDefault()
+    const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey
+    if ((isPlain && runningKey(event.key, stores, desk)) || canvasKey(event, host, stores, live)) event.preventDefault()
   }
 
   return (
@@ -142,6 +148,11 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       </svg>
       <ToolStrip />
       <Corner />
+      {isRunning ? (
+        <Suspense fallback={null}>
+          <RunningStrip onShut={focus} />
+        </Suspense>
+      ) : null}
       <FindingCard />
       <AtPointer onShut={focus} />
     </div>

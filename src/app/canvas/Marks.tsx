@@ -25,11 +25,24 @@ export const Marks = memo(function Marks(): ReactNode {
       <HoverMark />
       <Survey />
       <TrialLines />
+      <Running />
       <MakerGhost />
       <Sketch />
     </g>
   )
 })
+
+// What runs on the tracks comes with the first wish to see it.
+const RunningMarks = lazy(() => import('../running/RunningMarks.tsx'))
+
+function Running(): ReactNode {
+  const isShown = useDesk((desk) => desk.bands !== null || desk.push !== null)
+  return isShown ? (
+    <Suspense fallback={null}>
+      <RunningMarks />
+    </Suspense>
+  ) : null
+}
 
 // Measured places come with the panel that asks for them.
 const SurveyMarks = lazy(() => import('../fit/SurveyMarks.tsx'))

@@ -1,8 +1,9 @@
 import { area, line } from 'd3-shape'
-import { useMemo, useRef, useState } from 'react'
+import { Suspense, lazy, useMemo, useRef, useState } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { findingShow } from '../findings.ts'
 import { findingText } from '../../words/findingText.ts'
 import { frogText, lengthText } from '../../words/measure.ts'
@@ -13,6 +14,10 @@ import { CurveShape } from './CurveShape.tsx'
 /** Rows of the chart, px from its top. The curve row has its axis in the middle of `curve`. */
 const rows = { curveTop: 6, curveAxis: 62, curveFoot: 118, track: 164, foot: 196 } as const
 const gutter = { left: 62, right: 22 } as const
+
+/** The row of clearances, below the others while swept bands are shown. */
+const traceHeight = 104
+const TraceRow = lazy(() => import('../running/TraceRow.tsx'))
 
 /** From station and curvature to px, and back. */
 export interface ChartScale {
@@ -46,6 +51,8 @@ export function ChartRows({
   const stores = useStores()
   const isMoving = usePlan((state) => state.transaction !== null)
   const svg = useRef<SVGSVGElement>(null)
+  const isTraced = useDesk((desk) => desk.bands !== null)
+  const height = rows.foot + (isTraced ? traceHeight : 0)
   const shapes = useMemo(() => cornerShapes(alignment.corners, lineClass), [alignment, lineClass])
   const profile = useMemo(() => curvatureProfile(alignment.path), [alignment])
   const reach = useHeldWhile(isMoving, curvatureReach(shapes, lineClass))
@@ -66,8 +73,8 @@ export function ChartRows({
       ref={svg}
       className="chart-rows"
       width={width}
-      height={rows.foot}
-      viewBox={`0 0 ${width} ${rows.foot}`}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
       role="group"
       aria-label="Curves and turnouts by station"
       onPointerMove={point}
@@ -113,7 +120,12 @@ export function ChartRows({
       <path className="curvature" d={outline(profile) ?? ''} />
       <TrackRow trackId={track.id} lengthMm={lengthMm} scale={scale} width={width} />
       <FindingMarks trackId={track.id} scale={scale} />
-      <ChartCursor trackId={track.id} scale={scale} />
+      {isTraced ? (
+        <Suspense fallback={null}>
+          <TraceRow trackId={track.id} lengthMm={lengthMm} x={scale.x} top={rows.foot} height={traceHeight} />
+        </Suspense>
+      ) : null}
+      <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} />
     </svg>
   )
 }
@@ -257,14 +269,14 @@ function FindingMarks({ trackId, scale }: { readonly trackId: string; readonly s
 }
 
 /** The one cursor of chart and canvas. It alone renders again while the pointer moves. */
-function ChartCursor({ trackId, scale }: { readonly trackId: string; readonly scale: ChartScale }): ReactNode {
+function ChartCursor({ trackId, scale, foot }: { readonly trackId: string; readonly scale: ChartScale; readonly foot: number }): ReactNode {
   const hover = useSession((session) => session.hover)
   const prefs = usePrefs((state) => state)
   if (hover === null || hover.track !== trackId) return null
   const x = scale.x(hover.stationMm)
   return (
     <g className="chart-cursor" aria-hidden="true">
-      <path d={`M${x} ${rows.curveTop}V${rows.track + 8}`} />
+      <path d={`M${x} ${rows.curveTop}V${foot}`} />
       <text x={x + 5} y={rows.curveFoot - 1}>
         {lengthText(hover.stationMm, prefs, 'room')}
       </text>

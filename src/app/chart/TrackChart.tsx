@@ -1,25 +1,12 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
-import type { Selection } from '../../store/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { lengthText } from '../../words/measure.ts'
 import { alignmentProblemText } from '../../words/problemText.ts'
 import { ChartRows } from './ChartRows.tsx'
-
-/** The track that the selection is about. */
-function trackOfSelection(selection: Selection, hostOf: (turnout: Id) => Id | null): Id | null {
-  switch (selection.kind) {
-    case 'corner':
-    case 'trackEnd':
-      return selection.track
-    case 'record':
-      return selection.table === 'tracks' ? selection.id : selection.table === 'turnouts' ? hostOf(selection.id) : null
-    case 'none':
-    case 'ringPoint':
-      return null
-  }
-}
+import { trackOfSelection } from './trackOfSelection.ts'
 
 /** The selected track stretched out by its station, as railways draw it. With nothing selected: the first track. */
 export function TrackChart(): ReactNode {
@@ -42,6 +29,7 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
   const solved = useDerived((state) => state.derived.network.tracks.get(id))
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
+  const isTraced = useDesk((desk) => desk.bands !== null)
   const frame = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   useLayoutEffect(() => {
@@ -68,7 +56,7 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
           {lineClass.name} asks {lengthText(lineClass.minRadiusMm, prefs)}
         </p>
       </header>
-      <div className="chart-frame" ref={frame}>
+      <div className={isTraced ? 'chart-frame is-traced' : 'chart-frame'} ref={frame}>
         {alignment.ok ? (
           <ChartRows solved={solved} alignment={alignment} width={width === 0 ? 800 : width} />
         ) : (

@@ -4,6 +4,7 @@ import { useDeskStore } from '../desk.ts'
 import { planChoose, planSave } from '../file/planFile.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
+import { runningKey } from '../running/runningActs.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 function isTyping(target: EventTarget | null): boolean {
@@ -35,6 +36,7 @@ export function useKeys(): void {
       }
       if (isTyping(event.target) || event.altKey) return
       if (key === '/') used(event, () => desk.getState().set({ dialog: 'finder' }))
+      else if (runningKey(key, stores, desk)) event.preventDefault()
       else if (key === 'Delete' || key === 'Backspace') used(event, () => selectionRemove(stores))
       else if (key === 'Home') {
         const box = planBoxNow(stores)

@@ -1,0 +1,52 @@
+import type { NetworkTrack } from '../../core/network/index.ts'
+import type { Plan, Vehicle } from '../../core/plan/types.ts'
+import { bodiesBothWays, vehicleBodies, vehicleBodiesOf, vehicleRows } from '../../core/vehicles/index.ts'
+import type { RigidBody, TrainCar } from '../../core/vehicles/index.ts'
+
+/** A vehicle that can be chosen to run: of the plan, or a kind that Waybench describes. */
+export interface CarChoice {
+  /** Vehicles of the plan and kinds do not share a key. */
+  readonly key: string
+  readonly name: string
+  readonly isOfPlan: boolean
+  readonly car: TrainCar
+  readonly swingRad: number
+}
+
+/** From the face of a coupler back to the pin that it swings about, full size, mm: 30 in. [from memory] */
+const pinBehindFaceMm = 762
+
+/** Vehicles of the plan first, then every kind. */
+export function carChoices({ vehicles, railway: { ratio } }: Pick<Plan, 'vehicles' | 'railway'>): readonly CarChoice[] {
+  const pinMm = pinBehindFaceMm / ratio
+  return [
+    ...Object.values(vehicles).map((vehicle) => ({
+      key: `own:${vehicle.id}`,
+      name: vehicle.name,
+      isOfPlan: true,
+      car: { bodies: vehicleBodiesOf(vehicle), overCouplersMm: vehicle.overCouplersMm, pinMm },
+      swingRad: vehicle.couplerSwingRad,
+    })),
+    ...vehicleRows.map((row) => ({
+      key: `kind:${row.key}`,
+      name: row.wheels === null ? row.name : `${row.name}, ${row.wheels}`,
+      isOfPlan: false,
+      car: { bodies: vehicleBodies(row, ratio), overCouplersMm: row.overCouplersMm / ratio, pinMm },
+      swingRad: row.couplerSwingRad,
+    })),
+  ]
+}
+
+/** What is held to run on a track: the car chosen, or (null) the worst of the track's class; either way round. */
+export function bodiesOnTrack(choices: readonly CarChoice[], cars: string | null): (track: NetworkTrack) => readonly RigidBody[] {
+  const made = new Map<string, readonly RigidBody[]>()
+  const of = (keys: readonly string[]): readonly RigidBody[] => {
+    const name = keys.join(' ')
+    const known = made.get(name)
+    if (known !== undefined) return known
+    const bodies = bodiesBothWays(choices.filter(({ key }) => keys.includes(key)).flatMap(({ car }) => car.bodies))
+    made.set(name, bodies)
+    return bodies
+  }
+  return ({ lineClass }) => of(cars === null ? lineClass.cars.map((id: Vehicle['id']) => `own:${id}`) : [cars])
+}

@@ -1,0 +1,119 @@
+import { benchArea } from '../../core/checks/index.ts'
+import { clearanceTrace, fixedShapes, hurdlesOf, sweptTrack, trackGap, trackLine } from '../../core/clearance/index.ts'
+import type { Hurdles, Meeting, SweptTrack, TracePlace, TrackLine } from '../../core/clearance/index.ts'
+import type { Network, NetworkTrack } from '../../core/network/index.ts'
+import type { Id } from '../../core/plan/types.ts'
+import type { RigidBody } from '../../core/vehicles/index.ts'
+
+/** What runs on every track sweeps, and what is free beside it. */
+export interface Clearances {
+  readonly limitMm: number
+  readonly swept: ReadonlyMap<Id, SweptTrack>
+  readonly hurdles: Hurdles
+  readonly traces: ReadonlyMap<Id, readonly TracePlace[]>
+  /** Whether two tracks meet at a station of the first: up to the fouling points what runs on one fouls the other. */
+  readonly meets: (track: Id, other: Id, stationMm: number) => boolean
+}
+
+/** Bands kept by track; one is swept again only when its line or its cars are others. */
+export type BandKeep = Map<Id, { readonly line: TrackLine; readonly bodies: readonly RigidBody[]; readonly swept: SweptTrack }>
+
+/** Stations of a band, mm: its edges lie off by their square over 8 R, 0.03 mm on the sharpest curves. */
+const bandStepMm = 10
+const traceEveryMm = 20
+/** So much beyond the limit is looked at and shown. */
+const limitsShown = 4
+
+/** Finds everything, a track between two pauses, so that the page can be used meanwhile. */
+export function* clearancesFound(
+  network: Network,
+  bodiesOn: (track: NetworkTrack) => readonly RigidBody[],
+  keep: BandKeep,
+): Generator<undefined, Clearances> {
+  const { railway } = network.plan
+  const limitMm = railway.runningClearanceMm
+  const swept = new Map<Id, SweptTrack>()
+  for (const track of network.tracks.values()) {
+    const one = bandOf(network, track, bodiesOn(track), keep)
+    if (one !== null) swept.set(track.track.id, one)
+    yield undefined
+  }
+  const shapes = fixedShapes(network.plan, benchArea(network.plan.benchworks).rings)
+  const hurdles = hurdlesOf(shapes, [...swept.values()])
+  const withinMm = limitsShown * Math.max(limitMm, 1)
+  const meetings = new Map<string, readonly Meeting[]>()
+  const meets = (track: Id, other: Id, stationMm: number): boolean => {
+    const [a, b] = [swept.get(track), swept.get(other)]
+    if (a === undefined || b === undefined) return false
+    const key = `${track} ${other}`
+    const known = meetings.get(key) ?? trackGap(a, b, { limitMm, gaugeMm: railway.gaugeMm, withinMm: limitMm }).meetings
+    meetings.set(key, known)
+    return known.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
+  }
+  const traces = new Map<Id, readonly TracePlace[]>()
+  for (const [id, one] of swept) {
+    const isPassed = (other: Id, stationMm: number): boolean => meets(id, other, stationMm)
+    traces.set(id, clearanceTrace(one, hurdles, { everyMm: traceEveryMm, withinMm, isPassed }))
+    yield undefined
+  }
+  return { limitMm, swept, hurdles, traces, meets }
+}
+
+function bandOf(network: Network, { track }: NetworkTrack, bodies: readonly RigidBody[], keep: BandKeep): SweptTrack | null {
+  if (bodies.length === 0) return null
+  const longestMm = Math.max(...bodies.map(({ ribs }) => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)))
+  const line = trackLine(network, track.id, 2 * longestMm)
+  if (line === null) return null
+  const before = keep.get(track.id)
+  if (before !== undefined && before.bodies === bodies && isSameLine(before.line, line)) return before.swept
+  const swept = sweptTrack(line, bodies, bandStepMm)
+  keep.set(track.id, { line, bodies, swept })
+  return swept
+}
+
+function isSameLine(a: TrackLine, b: TrackLine): boolean {
+  return (
+    a.startMm === b.startMm &&
+    a.endMm === b.endMm &&
+    a.isClosed === b.isClosed &&
+    a.path.lengthMm === b.path.lengthMm &&
+    a.path.elements.length === b.path.elements.length &&
+    a.path.elements.every((one, i) => {
+      const other = b.path.elements[i]
+      return (
+        other !== undefined &&
+        one.lengthMm === other.lengthMm &&
+        one.k0 === other.k0 &&
+        one.k1 === other.k1 &&
+        one.start.x === other.start.x &&
+        one.start.y === other.start.y &&
+        one.start.headingRad === other.start.headingRad
+      )
+    })
+  )
+}
+
+/** The tightest place of a stretch on which less than the running clearance is free to one side. */
+export interface TightPlace {
+  readonly track: Id
+  readonly stationMm: number
+  readonly side: 'left' | 'right'
+  readonly gap: NonNullable<TracePlace['left']>
+}
+
+/** The tightest place of every such stretch of a track. What two tracks do to each other is told of the first by name, if both are asked. */
+export function tightPlaces({ traces, limitMm }: Clearances, track: Id, isTold: (other: Id) => boolean): readonly TightPlace[] {
+  const found: TightPlace[] = []
+  for (const side of ['left', 'right'] as const) {
+    let least: TightPlace | null = null
+    for (const place of traces.get(track) ?? []) {
+      const gap = place[side]
+      if (gap === null || gap.gapMm >= limitMm || (gap.name.kind === 'tracks' && gap.name.record !== null && isTold(gap.name.record))) {
+        if (least !== null) found.push(least)
+        least = null
+      } else if (least === null || gap.gapMm < least.gap.gapMm) least = { track, stationMm: place.stationMm, side, gap }
+    }
+    if (least !== null) found.push(least)
+  }
+  return found
+}

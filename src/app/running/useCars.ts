@@ -1,0 +1,20 @@
+import { useMemo } from 'react'
+import type { Network } from '../../core/network/index.ts'
+import { usePlan } from '../context.ts'
+import type { Push } from '../desk.ts'
+import { carChoices } from './cars.ts'
+import type { CarChoice } from './cars.ts'
+
+/** Everything that can be chosen to run. */
+export function useCarChoices(): readonly CarChoice[] {
+  const vehicles = usePlan((state) => state.plan.vehicles)
+  const railway = usePlan((state) => state.plan.railway)
+  return useMemo(() => carChoices({ vehicles, railway }), [vehicles, railway])
+}
+
+/** The car of a train: the one chosen, else the first of the worst cars of its track's class, else the first there is. */
+export function carOfPush({ car, train }: Push, choices: readonly CarChoice[], network: Network): CarChoice | null {
+  const [worst] = network.tracks.get(train.place.track)?.lineClass.cars ?? []
+  const find = (key: string | null): CarChoice | undefined => choices.find((choice) => choice.key === key)
+  return find(car) ?? find(worst === undefined ? null : `own:${worst}`) ?? choices[0] ?? null
+}

@@ -1,0 +1,82 @@
+import { useEffect, useMemo, useRef } from 'react'
+import { trainPut } from '../../tools/push/push.ts'
+import { useDerivedAtRest } from '../atRest.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
+import { bodiesOnTrack } from './cars.ts'
+import type { CarChoice } from './cars.ts'
+import { clearancesFound } from './clearances.ts'
+import type { BandKeep } from './clearances.ts'
+import { trainView } from './trainView.ts'
+import type { TrainView } from './trainView.ts'
+import { carOfPush, useCarChoices } from './useCars.ts'
+
+/** The page may be kept from moving for so long at once, ms; one track may take more. */
+const sliceMs = 6
+
+/** Finds what is free beside the tracks whenever the plan has come to rest, in slices between which the page moves. */
+export function useClearancesFound(): void {
+  const desk = useDeskStore()
+  const { network } = useDerivedAtRest()
+  const choices = useCarChoices()
+  const cars = useDesk((state) => state.bands?.cars ?? null)
+  const keep = useRef<BandKeep>(new Map())
+  const bodiesOn = useMemo(() => bodiesOnTrack(choices, cars), [choices, cars])
+  useEffect(() => {
+    const work = clearancesFound(network, bodiesOn, keep.current)
+    let timer = setTimeout(slice)
+    function slice(): void {
+      const until = performance.now() + sliceMs
+      do {
+        const step = work.next()
+        if (step.done === true) {
+          desk.getState().set({ clearances: step.value })
+          return
+        }
+      } while (performance.now() < until)
+      timer = setTimeout(slice)
+    }
+    return () => clearTimeout(timer)
+  }, [desk, network, bodiesOn])
+}
+
+/** A train that was only wished for is put on its track; where there is no room the wish is dropped. */
+export function useTrainPut(): void {
+  const desk = useDeskStore()
+  const { network } = useDerivedAtRest()
+  const choices = useCarChoices()
+  const push = useDesk((state) => state.push)
+  useEffect(() => {
+    if (push === null || push.isPlaced) return
+    const choice = carOfPush(push, choices, network)
+    const train =
+      choice === null
+        ? null
+        : trainPut(
+            network,
+            Array.from({ length: push.count }, () => choice.car),
+            push.train,
+          )
+    desk.getState().set({ push: { ...push, isPlaced: true, train: train ?? { ...push.train, stop: { kind: 'curve' } } } })
+  }, [desk, network, choices, push])
+}
+
+export interface TrainInHand {
+  readonly choice: CarChoice
+  readonly cars: readonly CarChoice['car'][]
+  /** Null where it stands nowhere. */
+  readonly view: TrainView | null
+}
+
+/** The train in hand as it stands; null: none. */
+export function useTrain(): TrainInHand | null {
+  const { network } = useDerivedAtRest()
+  const choices = useCarChoices()
+  const push = useDesk((state) => state.push)
+  const clearances = useDesk((state) => state.clearances)
+  const choice = push === null ? null : carOfPush(push, choices, network)
+  const count = push?.count ?? 0
+  const cars = useMemo(() => (choice === null ? [] : Array.from({ length: count }, () => choice.car)), [choice, count])
+  const train = push?.isPlaced === true ? push.train : null
+  const view = useMemo(() => (train === null ? null : trainView(network, cars, train, clearances)), [network, cars, train, clearances])
+  return choice === null ? null : { choice, cars, view }
+}

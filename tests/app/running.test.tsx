@@ -1,0 +1,110 @@
+import '@testing-library/jest-dom/vitest'
+import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
+import { afterEach, describe, expect, it } from 'vitest'
+import { App } from '../../src/app/App.tsx'
+import { hand, renderOnDesk, roomPlan } from './desk.tsx'
+
+afterEach(cleanup)
+
+/** Nothing of these comes before it is asked for. */
+await import('../../src/app/running/RunningMarks.tsx')
+await import('../../src/app/running/RunningStrip.tsx')
+await import('../../src/app/running/TraceRow.tsx')
+
+describe('swept bands', () => {
+  it('are shown and put away with a key, with the cars that are chosen', async () => {
+    const { desk } = renderOnDesk(<App />)
+    expect(document.querySelector('.swept-band')).toBeNull()
+    await hand.keyboard('b')
+    await waitFor(() => expect(document.querySelectorAll('.swept-band')).toHaveLength(1))
+    const strip = screen.getByRole('group', { name: 'Swept bands' })
+    const before = document.querySelector('.swept-band')?.getAttribute('d')
+    await hand.selectOptions(within(strip).getByLabelText('Swept by'), 'kind:flat-89')
+    await waitFor(() => expect(document.querySelector('.swept-band')?.getAttribute('d')).not.toBe(before))
+    await hand.click(within(strip).getByRole('button', { name: 'Put away' }))
+    expect(document.querySelector('.swept-band')).toBeNull()
+    expect(desk.getState().clearances).toBeNull()
+  })
+
+  it('have their row on the track chart, and say where a wall leaves too little', async () => {
+    const plan = roomPlan()
+    const wall = {
+      id: 'wall-1',
+      name: 'Chimney',
+      points: [
+        { x: 900, y: 325 },
+        { x: 1500, y: 325 },
+      ],
+      thicknessMm: 5,
+      isClosed: false,
+    }
+    renderOnDesk(<App />, { ...plan, walls: { 'wall-1': wall } })
+    await hand.keyboard('b')
+    // The track lies at y = 304.8: 20 mm to the wall, of which half a car takes most.
+    await waitFor(() => expect(document.querySelectorAll('.trace-row .tight').length).toBeGreaterThan(0))
+    expect(document.querySelector('.trace-row .tight title')?.textContent).toMatch(/free to the left, to Chimney; .* is wanted/)
+    expect(document.querySelectorAll('.gap-mark.is-tight').length).toBeGreaterThan(0)
+  })
+})
+
+describe('a car that is pushed', () => {
+  it('is taken in hand, pushed with the keys, coupled, and put away with Escape', async () => {
+    const { desk } = renderOnDesk(<App />)
+    await hand.keyboard('p')
+    const handle = await screen.findByRole('slider', { name: 'Push along the line' })
+    await waitFor(() => expect(document.querySelectorAll('.train .body')).toHaveLength(1))
+    expect(handle).toHaveFocus()
+    const before = Number(handle.getAttribute('aria-valuenow'))
+    await hand.keyboard('{ArrowRight}{Shift>}{ArrowRight}{/Shift}')
+    expect(Number(handle.getAttribute('aria-valuenow')) - before).toBe(55)
+    expect(handle).toHaveAttribute('aria-valuetext', expect.stringMatching(/^Harbour line, /))
+    const strip = screen.getByRole('group', { name: 'Train in hand' })
+    const count = within(strip).getByLabelText('Cars coupled')
+    await hand.clear(count)
+    await hand.type(count, '3{Enter}')
+    await waitFor(() => expect(document.querySelectorAll('.train .coupler')).toHaveLength(2))
+    expect(within(strip).getByText(/^Couplers swing /)).toBeVisible()
+    handle.focus()
+    await hand.keyboard('{End}')
+    expect(within(strip).getByRole('status')).toHaveTextContent('Harbour line ends here.')
+    await hand.keyboard('{Escape}')
+    expect(desk.getState().push).toBeNull()
+    expect(document.querySelector('.train')).toBeNull()
+  })
+
+  it('goes off on a leg when the points are thrown', async () => {
+    renderOnDesk(<App />)
+    await hand.keyboard('p')
+    const handle = await screen.findByRole('slider', { name: 'Push along the line' })
+    await waitFor(() => expect(document.querySelector('.train .body')).not.toBeNull())
+    await hand.keyboard('{Home}')
+    await hand.click(await screen.findByRole('button', { name: 'East quay: straight' }))
+    expect(screen.getByRole('button', { name: 'East quay: diverging' })).toBeVisible()
+    handle.focus()
+    await hand.keyboard('{End}')
+    expect(screen.getByText('No track leaves the diverging leg of East quay yet.')).toBeVisible()
+  })
+
+  it('says what it comes near', async () => {
+    const plan = roomPlan()
+    const wall = {
+      id: 'wall-1',
+      name: 'Chimney',
+      points: [
+        { x: 400, y: 332 },
+        { x: 3000, y: 332 },
+      ],
+      thicknessMm: 5,
+      isClosed: false,
+    }
+    renderOnDesk(<App />, { ...plan, walls: { 'wall-1': wall } })
+    await hand.keyboard('p')
+    await waitFor(() => expect(document.querySelector('.train .body')).not.toBeNull())
+    const handle = screen.getByRole('slider', { name: 'Push along the line' })
+    handle.focus()
+    await hand.keyboard('{Home}')
+    for (let i = 0; i < 4; i++) fireEvent.keyDown(handle, { key: 'PageUp' })
+    expect(await screen.findByText(/^Tightest gap .* to Chimney: less than /)).toBeVisible()
+    expect(document.querySelector('.train .gap-mark.is-tight')).not.toBeNull()
+  })
+})
