@@ -1,4 +1,4 @@
-import type { TraceProblem } from '../core/alignment/index.ts'
+import type { TraceProblem, TraceSolution } from '../core/alignment/index.ts'
 import type { CurveElement } from '../core/geom/types.ts'
 import { fineGrainMm, fineText, lengthText, turnText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -19,6 +19,24 @@ export function traceProblemText(problem: TraceProblem, prefs: MeasurePrefs): st
     case 'notClosed':
       return `A closed line needs three corners, and these points show ${problem.corners}. Take it as an open line, or measure more.`
   }
+}
+
+/** Points that scatter by more than this part of the tolerance cannot all keep it: of some hundred one lies three standard errors off. */
+const SCATTER_SHARE = 1 / 3
+
+/** Why a line does not keep the tolerance, and what would do; null: it keeps it. */
+export function traceShortText(
+  { isWithin, ended, worstMm, noiseMm }: Pick<TraceSolution, 'isWithin' | 'ended' | 'worstMm' | 'noiseMm'>,
+  toleranceMm: number,
+  prefs: MeasurePrefs,
+): string | null {
+  if (isWithin) return null
+  const not = `Not all within ${fineText(toleranceMm, prefs)}`
+  if (ended === 'stopped') return `${not} yet.`
+  const cure = `With ${fineText(worstMm, prefs)} it would be; or leave the worst points out.`
+  if (noiseMm > SCATTER_SHARE * toleranceMm)
+    return `${not}: the points themselves scatter by ${fineText(noiseMm, prefs)} about any smooth line (standard error), and no line can follow that. ${cure}`
+  return `${not}: no line of tangents, arcs and easements found comes nearer. ${cure}`
 }
 
 /** A piece of a line in the words of the trade: what it is, and what it is like. */

@@ -6,7 +6,7 @@ import type { CurveElement } from '../../core/geom/types.ts'
 import type { LineClass, Plan } from '../../core/plan/types.ts'
 import { nextName } from '../../tools/index.ts'
 import { fineText, lengthText } from '../../words/measure.ts'
-import { offsetText, pieceText, traceProblemText } from '../../words/traceText.ts'
+import { offsetText, pieceText, traceProblemText, traceShortText } from '../../words/traceText.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { traverseTrack } from '../lineActs/parallelAsk.ts'
@@ -104,6 +104,7 @@ function Line({ trace, survey, fit, change, onShut }: OutcomeProps & { readonly 
   const { traverse, path, worstMm, rmsMm, isWithin, residuals, ended } = trace
   const worst = residuals.find(({ offsetMm, isOutlier }) => !isOutlier && Math.abs(offsetMm) === worstMm)
   const isNow = fit.running === null
+  const short = traceShortText(trace, survey.toleranceMm, prefs)
 
   function lay(asked: LineClass): void {
     const { plan } = stores.plan.getState()
@@ -127,12 +128,9 @@ function Line({ trace, survey, fit, change, onShut }: OutcomeProps & { readonly 
         <FactRow label="Mean" value={fineText(rmsMm, prefs)} origin="r.m.s." />
         <FactRow label="Length" value={lengthText(path.lengthMm, prefs, 'room')} />
       </Fields>
-      {isWithin ? null : (
+      {short === null ? null : (
         <p className="problems fit-trouble" role="status">
-          Not all within {fineText(survey.toleranceMm, prefs)}
-          {ended === 'stopped'
-            ? ' yet.'
-            : ': no line of tangents, arcs and easements found comes nearer. Leave the worst points out, or allow more.'}
+          {short}
         </p>
       )}
       {ended === 'stopped' && isNow ? (

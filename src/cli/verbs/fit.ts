@@ -1,7 +1,7 @@
 import { traceRounds } from '../../core/alignment/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { TraceAnswer, TraceOptions, TraceSolution } from '../../core/alignment/index.ts'
-import { traceProblemText } from '../../words/traceText.ts'
+import { traceProblemText, traceShortText } from '../../words/traceText.ts'
 import { columns, inBoth, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
@@ -49,6 +49,7 @@ export function fitRun(args: Args): Answer {
       isWithin,
       rmsMm,
       worstMm,
+      noiseMm: trace.noiseMm,
       lengthMm: trace.path.lengthMm,
       isClosed: traverse.end.kind === 'closed',
       start: free(traverse.start),
@@ -72,7 +73,8 @@ export function fitRun(args: Args): Answer {
   }
 }
 
-function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path, ended }: TraceSolution, toleranceMm: number): string {
+function fitText(trace: TraceSolution, toleranceMm: number): string {
+  const { traverse, residuals, outliers, rmsMm, worstMm, path, ended } = trace
   const rows = traverse.corners.map(({ id, x, y, radiusMm, easementInMm, easementOutMm }) => [
     id,
     x.toFixed(2),
@@ -89,7 +91,7 @@ function fitText({ traverse, residuals, outliers, rmsMm, worstMm, isWithin, path
       : ['', columns([['PI', 'x mm', 'y mm', 'radius mm', 'easement in', 'easement out'], ...rows])]),
     '',
     `Off the line: ${rmsMm.toFixed(3)} mm root mean square, ${worstMm.toFixed(3)} mm at most.`,
-    isWithin ? `All within ${lengthBoth(toleranceMm)}.` : `That is NOT within ${lengthBoth(toleranceMm)}.`,
+    traceShortText(trace, toleranceMm, inBoth) ?? `All within ${lengthBoth(toleranceMm)}.`,
     ...(ended === 'stopped' ? ['The time was over before the line settled: a longer --budget may bring it nearer.'] : []),
     ...(strays.length === 0 ? [] : [`Left out as gross errors: ${strays.join('; ')}.`]),
   ].join('\n')

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { traceSolve, traverseSolve } from '../../../src/core/alignment/index.ts'
 import { pathMove } from '../../../src/core/geom/index.ts'
 import type { Path } from '../../../src/core/geom/index.ts'
-import { aTraverse, pathApart, surveyed } from '../../support/tracing.ts'
+import { aTraverse, noise, pathApart, surveyed } from '../../support/tracing.ts'
 import type { CornerRow } from '../../support/tracing.ts'
 
 const seed = 20261125
@@ -54,7 +54,7 @@ describe('a line is found again from points on it', () => {
         // Between points a line of the same kind through 150 of them has nowhere to go: a hundred times the offsets.
         expect(pathApart(path, answer.trace.path)).toBeLessThan(1e-4)
       }),
-      { seed, numRuns: 25 },
+      { seed, numRuns: 15 },
     )
   })
 
@@ -74,7 +74,7 @@ describe('a line is found again from points on it', () => {
         // At the ends of curves the line is known worst; four standard errors of one point.
         expect(pathApart(path, found)).toBeLessThan(4 * sigmaMm)
       }),
-      { seed, numRuns: 25 },
+      { seed, numRuns: 15 },
     )
   })
 
@@ -93,6 +93,50 @@ describe('a line is found again from points on it', () => {
     )
   })
 })
+
+describe('points that lie on no line of tangents, arcs and easements', () => {
+  const along = (count: number, at: (share: number) => { readonly x: number; readonly y: number }, sigmaMm: number, luck: number) => {
+    const deviate = noise(luck)
+    return Array.from({ length: count }, (_, i) => {
+      const { x, y } = at(i / (count - 1))
+      return { x: x + sigmaMm * deviate(), y: y + sigmaMm * deviate() }
+    })
+  }
+  const sine = (amplitudeMm: number, periodMm: number, lengthMm: number) => (share: number) => ({
+    x: share * lengthMm,
+    y: amplitudeMm * Math.sin((2 * Math.PI * share * lengthMm) / periodMm),
+  })
+  const solved = (points: readonly { readonly x: number; readonly y: number }[], toleranceMm: number, isClosed = false) => {
+    const answer = traceSolve(points, { toleranceMm, isClosed })
+    if (!answer.ok) throw new Error(JSON.stringify(answer.problem))
+    return answer.trace
+  }
+
+  it.each([
+    ['a wave', sine(200, 2000, 4000), 200, 0.3, 1.5, false],
+    ['a wave of four periods that scatters widely', sine(100, 1500, 6000), 200, 2, 9, false],
+    ['a spiral that never has one radius', (share: number) => spiral(0.5 + 4 * share), 120, 0, 1, false],
+    ['an oval', (share: number) => ({ x: 900 * Math.cos(6.2 * share), y: 630 * Math.sin(6.2 * share) }), 150, 0.2, 1, true],
+  ] as const)('%s has as many pieces as it takes to keep the tolerance', (_, at, count, sigmaMm, toleranceMm, isClosed) => {
+    const trace = solved(along(count, at, sigmaMm, 7), toleranceMm, isClosed)
+    expect(trace.isWithin).toBe(true)
+    expect(trace.outliers).toEqual([])
+    // No more than the noise and the tolerance together: a line that was only allowed to be that far off.
+    expect(trace.rmsMm).toBeLessThan(1.2 * Math.hypot(sigmaMm, toleranceMm / 2))
+  })
+
+  it('where they scatter by more than the tolerance the line goes through their middle, and the scatter is told', () => {
+    const sigmaMm = 3
+    const trace = solved(along(200, sine(100, 1600, 3200), sigmaMm, 11), 1)
+    expect(trace.isWithin).toBe(false)
+    expect(trace.noiseMm).toBeGreaterThan(0.75 * sigmaMm)
+    expect(trace.noiseMm).toBeLessThan(1.3 * sigmaMm)
+    expect(trace.rmsMm).toBeLessThan(1.2 * sigmaMm)
+  })
+})
+
+/** An Archimedean spiral of 300 mm a radian. */
+const spiral = (turnRad: number) => ({ x: 300 * turnRad * Math.cos(turnRad), y: 300 * turnRad * Math.sin(turnRad) })
 
 describe('whatever the points', () => {
   it('there is an answer or a reason, all numbers of it finite', () => {

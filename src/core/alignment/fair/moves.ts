@@ -81,16 +81,16 @@ function designOnLines(frame: Frame, design: Design, side: number, line: HeldLin
 
 /**
  * A design with a corner in two, each with half of its turn and the same curvature: without easements the very same line.
- * null: it turns too little, or a line holds one of its sides.
+ * null: it turns less than leastRad, or a line holds one of its sides.
  */
-export function cornerSplit(frame: Frame, design: Design, shape: Shape, corner: number): Design | null {
+export function cornerSplit(frame: Frame, design: Design, shape: Shape, corner: number, leastRad: number = SPLIT_RAD): Design | null {
   const one = design.corners[corner]
   const bent = shape.corners[corner]
   const side = shape.sides[corner]
   const next = shape.sides[sideBehind(frame, design.corners.length, corner)]
   if (one === undefined || bent === undefined || side === undefined || next === undefined || one.isHeld) return null
   const turn = Math.abs(bent.turnRad)
-  if (turn < Math.max(SPLIT_RAD, STRAIGHT_RAD)) return null
+  if (turn < Math.max(leastRad, STRAIGHT_RAD)) return null
   // From the PI back to where half the turn's own PI lies: the tangent of the whole less that of the half.
   const backMm = (Math.tan(turn / 2) - Math.tan(turn / 4)) / bent.curvature
   const first: DesignCorner = { ...one, at: { x: one.at.x - backMm * side.ux, y: one.at.y - backMm * side.uy } }

@@ -31,12 +31,15 @@ const MOST_TURN_RAD = 1.9
 /** A corner that turns less than this, rad, is not worth having. */
 const LEAST_TURN_RAD = 1e-3
 
-/** First corners from the stretches of a heading profile: where the tangents before and behind each run of one hand cross. */
-export function traceBeginning(profile: Profile, stretches: readonly Stretch[]): Beginning {
+/**
+ * First corners from the stretches of a heading profile: where the tangents before and behind each run of one hand cross. isFine: each
+ * stretch that bends has a corner of its own.
+ */
+export function traceBeginning(profile: Profile, stretches: readonly Stretch[], isFine = false): Beginning {
   const first = stretches[0]
   const last = stretches.at(-1)
   const chordMm = ((profile.stationsMm.at(-1) ?? 0) - (profile.stationsMm[0] ?? 0)) / Math.max(1, profile.stationsMm.length - 1)
-  const parts = partsOf(stretches, ACCIDENT_CHORDS * chordMm)
+  const parts = partsOf(stretches, ACCIDENT_CHORDS * chordMm, isFine)
   const ends: [Point, Point] = [knotAt(profile, first?.fromMm ?? 0), knotAt(profile, last?.toMm ?? 0)]
   const corners: DesignCorner[] = []
   let before: Tangent | null = null
@@ -57,7 +60,7 @@ export function traceBeginning(profile: Profile, stretches: readonly Stretch[]):
 
 type Part = { readonly kind: 'straight'; readonly stretch: Stretch } | { readonly kind: 'run'; readonly run: Run }
 
-function partsOf(stretches: readonly Stretch[], accidentMm: number): readonly Part[] {
+function partsOf(stretches: readonly Stretch[], accidentMm: number, isFine: boolean): readonly Part[] {
   const parts: Part[] = []
   for (const [i, stretch] of stretches.entries()) {
     const open = parts.at(-1)
@@ -67,7 +70,7 @@ function partsOf(stretches: readonly Stretch[], accidentMm: number): readonly Pa
         ? open.run.hand
         : stretch.hand
     if (hand === 0) parts.push({ kind: 'straight', stretch })
-    else if (open?.kind === 'run' && open.run.hand === hand)
+    else if (!isFine && open?.kind === 'run' && open.run.hand === hand)
       parts[parts.length - 1] = { kind: 'run', run: { hand, stretches: [...open.run.stretches, stretch] } }
     else parts.push({ kind: 'run', run: { hand, stretches: [stretch] } })
   }

@@ -1,26 +1,48 @@
-import { pointDistance } from '../../geom/index.ts'
 import type { Path, Point } from '../../geom/types.ts'
-import type { Design, DesignCorner, Frame } from '../fair/design.ts'
-import { cornerSplit } from '../fair/moves.ts'
-import { traceBeginning, traceCorner } from './begin.ts'
+import type { Frame } from '../fair/design.ts'
+import { traceBeginning } from './begin.ts'
 import { pointsClean } from './clean.ts'
+import { chordStations, measuredFromStraight } from './closed.ts'
+import { designAgainst, designTrimmed, noLines } from './fitted.ts'
+import type { Fitted } from './fitted.ts'
 import { headingProfile, profileDisorder, profileStretches } from './heading.ts'
-import { agreedWorst, designAgainst, designRefine, designTraverse, frameTrimmed, offsetsError, stationOwner } from './refine.ts'
-import type { Fitted, Weighing, Work } from './refine.ts'
-import type { Measured, TraceAnswer, TraceOptions, TraceProblem, TraceProgress, TraceResidual, TraceSolution, TraceWish } from './types.ts'
+import { agreedWorst, offsetsCut, weighingOf } from './offsets.ts'
+import { designRefine } from './refine.ts'
+import type { Work } from './refine.ts'
+import { simplified } from './simplify.ts'
+import { traceSolution } from './solution.ts'
+import { cornersOver, splitDesigns } from './split.ts'
+import type { Measured, TraceAnswer, TraceOptions, TraceProblem, TraceProgress, TraceWish } from './types.ts'
 
-/** Prices of a cut that are tried one after the other, in those of Schwarz: dear cuts first, for fewer corners are better. */
-const PRICES = [1, 0.4, 0.15]
+/** Prices of a cut that are tried one after the other, in those of Schwarz: the usual one, a dear one for what scatters widely, cheap ones. */
+const PRICES = [1, 3, 0.4, 0.15]
+
+/** The same for beginnings in which every stretch that bends has a corner of its own: the last thing that is tried. */
+const FINE_PRICES = [1, 0.4]
+
+interface BeginningKind {
+  readonly price: number
+  readonly isFine: boolean
+}
+
+const BEGINNINGS: readonly BeginningKind[] = [
+  ...PRICES.map((price) => ({ price, isFine: false })),
+  ...FINE_PRICES.map((price) => ({ price, isFine: true })),
+]
 
 /** The search works on so many of the points; all of them have their say at the end. */
 const SEARCH_POINTS = 900
 
-/** A point is an outlier beyond so many tolerances and so many standard errors of the rest. */
-const OUTLIER_TOLERANCES = 2
-const OUTLIER_ERRORS = 5
-
-/** Corners are split at most so often. */
+/** Corners are split at most in so many rounds, and until there are so many. */
 const MOST_SPLITS = 24
+const MOST_CORNERS = 60
+
+/**
+ * Neighbouring points agree on offsets of up to so many standard errors by chance: a line that bends after these follows the noise. And
+ * single points lie off by so much more than their neighbours agree on.
+ */
+const CHANCE_ERRORS = 3
+const SINGLE_ERRORS = 1.5
 
 /**
  * What an unknown must take off the squared errors to stay, in their standard error squared: one in four hundred by chance. On a part
@@ -32,8 +54,8 @@ const WORTH = 9
  * The line that measured points lie on: tangents, arcs and easements, as PIs.
  *
  * A look at the headings between the points finds where it is straight and which way it bends; corners follow from that, and least
- * squares make them fit. A curve that leaves points off the line is split in two; easements and corners that the points do not
- * ask for are taken away.
+ * squares make them fit. Curves that leave points off the line are split in two, as long as that is not the scatter of the points;
+ * easements and corners that the points do not ask for are taken away.
  *
  * Units:      mm.
  * Domain:     3 to 10,000 points in the order of the line; noise well under the distance of every fourth point or so.
@@ -64,18 +86,20 @@ export function* traceRounds(given: readonly Point[], options: TraceOptions): Ge
   const search = thinned(turned)
   const work: Work = { rounds: 0, isStopped: false }
   let best: Attempt | null = null
-  for (const price of PRICES) {
-    const attempt = yield* traceAttempt(work, search, options, price, search.points.length / turned.points.length)
+  const { noiseMm } = measured
+  const reachMm = Math.max(options.toleranceMm - SINGLE_ERRORS * noiseMm, CHANCE_ERRORS * noiseMm)
+  for (const beginning of BEGINNINGS) {
+    const attempt = yield* traceAttempt(work, search, options, beginning, reachMm, search.points.length / turned.points.length)
     if (attempt === null) continue
     if (best === null || attempt.worstMm < best.worstMm) best = attempt
-    if (best.worstMm <= options.toleranceMm || work.isStopped) break
+    if (best.worstMm <= Math.max(reachMm, options.toleranceMm) || work.isStopped) break
   }
   if (best === null) {
     const corners = options.isClosed ? traceBeginning(profile, profileStretches(profile, options.toleranceMm, 1)).corners.length : 0
     return refuse(options.isClosed ? { kind: 'notClosed', corners } : { kind: 'unordered', index: measured.indices[0] ?? 0 })
   }
   const final = yield* finished(work, best.fitted, turned, options)
-  return { ok: true, trace: solution(final, given, turned, options, work) }
+  return { ok: true, trace: traceSolution(final, given, turned, options, work) }
 }
 
 interface Attempt {
@@ -83,29 +107,17 @@ interface Attempt {
   readonly worstMm: number
 }
 
-function cutOf(fitted: Fitted, { toleranceMm }: TraceOptions): number {
-  return Math.max(OUTLIER_TOLERANCES * toleranceMm, OUTLIER_ERRORS * offsetsError(fitted.offsetsMm))
-}
-
-/** Offsets under this part of the tolerance are weighed alike. */
-const EVEN_TOLERANCE = 0.05
-
-const weighingOf = (cutMm: number, { toleranceMm }: TraceOptions, { held }: Measured): Weighing => ({
-  cutMm,
-  evenMm: EVEN_TOLERANCE * toleranceMm,
-  held,
-})
-
 function* traceAttempt(
   work: Work,
   measured: Measured,
   options: TraceOptions,
-  price: number,
+  { price, isFine }: BeginningKind,
+  reachMm: number,
   share: number,
 ): Generator<TraceProgress, Attempt | null, TraceWish> {
   const { points, held } = measured
   const profile = headingProfile(measured)
-  const { start, end, corners } = traceBeginning(profile, profileStretches(profile, options.toleranceMm, price))
+  const { start, end, corners } = traceBeginning(profile, profileStretches(profile, options.toleranceMm, price), isFine)
   if (options.isClosed && corners.length < 3) return null
   const frame: Frame = {
     start: { kind: 'free', at: start },
@@ -119,118 +131,77 @@ function* traceAttempt(
   const expected = (i: number, path: Path): number => ((chords[i] ?? 0) / totalMm) * path.lengthMm
   const first = designAgainst(frame, noLines(corners), points, expected)
   if (first === null) return null
-  function* refined(from: Fitted): Generator<TraceProgress, Fitted, TraceWish> {
-    const loose = yield* designRefine(work, from, points, weighingOf(Infinity, options, measured))
-    const trimmed = designTrimmed(loose, points, options)
-    return yield* designRefine(work, trimmed, points, weighingOf(cutOf(trimmed, options), options, measured))
-  }
-  const worstOf = (one: Fitted): number => agreedWorst(one.offsetsMm, held).worstMm
-  let fitted = yield* refined(first)
-  for (let split = 0; split < MOST_SPLITS && !work.isStopped; split++) {
-    const { worstMm, index } = agreedWorst(fitted.offsetsMm, held)
-    if (worstMm <= options.toleranceMm) break
-    const owner = stationOwner(fitted, fitted.stationsMm[index] ?? 0)
-    const beside = owner.kind === 'corner' ? [owner.index] : [owner.index - 1, owner.index]
-    const candidates: Fitted[] = []
-    for (const design of beside.flatMap((corner) => splitDesigns(fitted, corner))) {
-      const tried = designAgainst(fitted.frame, design, points, expected)
-      if (tried !== null) candidates.push(yield* refined(tried))
-    }
-    const next = candidates.toSorted((a, b) => worstOf(a) - worstOf(b))[0]
-    if (next === undefined || worstOf(next) > SPLIT_GAIN * worstMm) break
-    fitted = next
-  }
-  const simple = yield* simplified(work, fitted, measured, options, WORTH * share)
-  return { fitted: simple, worstMm: worstOf(simple) }
+  const split = yield* piecesAdded(work, yield* refined(work, first, measured, options), measured, options, reachMm)
+  const simple = yield* simplified(work, split, measured, options, WORTH * share)
+  return { fitted: simple, worstMm: agreedWorst(simple.offsetsMm, held) }
 }
 
-/** A split must bring the worst place down to this part of what it was. */
+/** Least squares with all points first, then without those that plainly lie off. */
+function* refined(work: Work, from: Fitted, measured: Measured, options: TraceOptions): Generator<TraceProgress, Fitted, TraceWish> {
+  const { points } = measured
+  const loose = yield* designRefine(work, from, points, weighingOf(Infinity, options, measured))
+  const trimmed = designTrimmed(loose, points, options.toleranceMm)
+  return yield* designRefine(work, trimmed, points, weighingOf(offsetsCut(trimmed.offsetsMm, options), options, measured))
+}
+
+/** A split must bring the worst place down to this part of what it was, or the squared errors. */
 const SPLIT_GAIN = 0.9
+const SPLIT_ERROR_GAIN = 0.7
 
-const noLines = (corners: readonly DesignCorner[]): Design => ({ corners, lines: [] })
-
-/** Two ways of having two corners for one: back to back without easements between, and with short ones. */
-function splitDesigns({ frame, design, shape }: Fitted, corner: number): readonly Design[] {
-  const split = cornerSplit(frame, design, shape, corner)
-  if (split === null) return []
-  const bent = shape.corners[corner]
-  const shortMm = bent === undefined ? 0 : (INNER_EASEMENT * Math.abs(bent.turnRad)) / bent.curvature
-  return [0, shortMm].map((innerMm) =>
-    noLines(
-      split.corners.map((one, i) => {
-        const into = Number(one.source.easementIn)
-        const out = Number(one.source.easementOut)
-        if (i === corner) return traceCorner(one.at, 1 / one.curvature, into, innerMm)
-        return i === corner + 1 ? traceCorner(one.at, 1 / one.curvature, innerMm, out) : one
-      }),
-    ),
-  )
-}
-
-/** Easements between two curves that were one begin as this part of its length. */
-const INNER_EASEMENT = 0.1
-
-function designTrimmed(fitted: Fitted, points: readonly Point[], { toleranceMm }: TraceOptions): Fitted {
-  const { frame, design, stationsMm, offsetsMm, alignment } = fitted
-  const usual = Math.max(toleranceMm, 3 * offsetsError(offsetsMm))
-  const good = points.filter((_, i) => Math.abs(offsetsMm[i] ?? 0) <= usual)
-  const first = good[0] ?? points[0]
-  const last = good.at(-1) ?? points.at(-1)
-  if (frame.isClosed || first === undefined || last === undefined) return fitted
-  const trimmed = frameTrimmed(fitted, first, last)
-  const { lengthMm } = alignment.path
-  return designAgainst(trimmed, design, points, (i, path) => ((stationsMm[i] ?? 0) * path.lengthMm) / lengthMm) ?? fitted
-}
-
-/** Takes away easements and corners that the points do not ask for. */
-function* simplified(
+/**
+ * Curves split until all points that neighbours agree on lie within reach: first all that leave points off at once, for of several places
+ * that are alike no single one brings the worst down; where that gains nothing, the worst alone.
+ */
+function* piecesAdded(
   work: Work,
   from: Fitted,
   measured: Measured,
   options: TraceOptions,
-  worth: number,
+  reachMm: number,
 ): Generator<TraceProgress, Fitted, TraceWish> {
-  const { points, held } = measured
+  const { held } = measured
   let fitted = from
-  const cutMm = cutOf(fitted, options)
-  const errorOf = (one: Fitted): number => one.offsetsMm.reduce((sum, offset) => sum + Math.min(offset * offset, cutMm * cutMm), 0)
-  function* attempt(design: Design): Generator<TraceProgress, boolean, TraceWish> {
-    const { stationsMm, alignment } = fitted
-    const tried = designAgainst(fitted.frame, design, points, (i, path) => ((stationsMm[i] ?? 0) * path.lengthMm) / alignment.path.lengthMm)
-    if (tried === null) return false
-    const refined = yield* designRefine(work, tried, points, weighingOf(cutMm, options, measured), SIMPLE_ROUNDS)
-    const variance = Math.max(offsetsError(fitted.offsetsMm), NEGLIGIBLE_MM) ** 2
-    const isWorse = errorOf(refined) - errorOf(fitted) > worth * variance
-    const worstMm = agreedWorst(fitted.offsetsMm, held).worstMm
-    if (isWorse || agreedWorst(refined.offsetsMm, held).worstMm > Math.max(options.toleranceMm, worstMm)) return false
-    fitted = refined
-    return true
-  }
-  for (let i = fitted.design.corners.length - 1; i >= 0 && !work.isStopped; i--) {
-    const { corners } = fitted.design
-    const one = corners[i]
-    if (one === undefined) continue
-    if (Math.abs(fitted.shape.corners[i]?.turnRad ?? 0) < SMALL_TURN_RAD && corners.length > (options.isClosed ? 3 : 0)) {
-      if (yield* attempt(noLines(corners.filter((_, n) => n !== i)))) continue
-    }
-    const [into, out] = [Number(one.source.easementIn), Number(one.source.easementOut)]
-    const withEasements = (easementIn: number, easementOut: number): Design =>
-      noLines(corners.map((corner, n) => (n === i ? traceCorner(one.at, 1 / one.curvature, easementIn, easementOut) : corner)))
-    if (into === 0 && out === 0) continue
-    if (yield* attempt(withEasements(0, 0))) continue
-    if (into > 0 && attempt(withEasements(0, out))) continue
-    if (out > 0) yield* attempt(withEasements(into, 0))
+  for (let round = 0; round < MOST_SPLITS && !work.isStopped; round++) {
+    const over = cornersOver(fitted, held, reachMm)
+    const [worst] = over
+    if (worst === undefined || fitted.design.corners.length + over.length > MOST_CORNERS) break
+    const together = yield* splitBetter(work, fitted, over, measured, options)
+    const next = together ?? (over.length > 1 ? yield* splitBetter(work, fitted, [worst], measured, options) : null)
+    if (next === null) break
+    fitted = next
   }
   return fitted
 }
 
-const SIMPLE_ROUNDS = 8
+/** The better of two ways of splitting some corners; null: neither gains. */
+function* splitBetter(
+  work: Work,
+  fitted: Fitted,
+  corners: readonly number[],
+  measured: Measured,
+  options: TraceOptions,
+): Generator<TraceProgress, Fitted | null, TraceWish> {
+  const { points, held } = measured
+  const cutMm = offsetsCut(fitted.offsetsMm, options)
+  const errorOf = ({ offsetsMm }: Fitted): number => offsetsMm.reduce((sum, offset) => sum + Math.min(offset * offset, cutMm * cutMm), 0)
+  const worstOf = ({ offsetsMm }: Fitted): number => agreedWorst(offsetsMm, held)
+  let best: Fitted | null = null
+  for (const design of splitDesigns(fitted, corners)) {
+    const { stationsMm } = fitted
+    const { lengthMm } = fitted.alignment.path
+    const tried = designAgainst(fitted.frame, design, points, (i, path) => ((stationsMm[i] ?? 0) * path.lengthMm) / lengthMm)
+    if (tried === null) continue
+    const settled: Fitted = yield* refined(work, tried, measured, options)
+    if (best === null || errorOf(settled) < errorOf(best)) best = settled
+  }
+  if (best === null) return null
+  const isWorse = worstOf(best) > worstOf(fitted) / SPLIT_GAIN
+  const isGain = worstOf(best) <= SPLIT_GAIN * worstOf(fitted) || (!isWorse && errorOf(best) <= SPLIT_ERROR_GAIN * errorOf(fitted))
+  return isGain ? best : null
+}
 
-/** Errors under this are rounding, mm. */
-const NEGLIGIBLE_MM = 1e-7
-
-/** Corners that turn less than this, rad, are asked whether they are needed. */
-const SMALL_TURN_RAD = 0.12
+/** Rounds with all points, where the search had a part of them: it ended near. */
+const FINAL_ROUNDS = 6
 
 /** The last fit, with all points. */
 function* finished(work: Work, fitted: Fitted, measured: Measured, options: TraceOptions): Generator<TraceProgress, Fitted, TraceWish> {
@@ -239,17 +210,10 @@ function* finished(work: Work, fitted: Fitted, measured: Measured, options: Trac
   const totalMm = chords.at(-1) ?? 1
   const all = designAgainst(fitted.frame, fitted.design, points, (i, path) => ((chords[i] ?? 0) / totalMm) * path.lengthMm)
   if (all === null) return fitted
-  const trimmed = designTrimmed(all, points, options)
-  const refined = yield* designRefine(work, trimmed, points, weighingOf(cutOf(all, options), options, measured))
-  return designTrimmed(refined, points, options)
-}
-
-function chordStations(points: readonly Point[]): readonly number[] {
-  let alongMm = 0
-  return points.map((point, i) => {
-    alongMm += pointDistance(point, points[i - 1] ?? point)
-    return alongMm
-  })
+  const trimmed = designTrimmed(all, points, options.toleranceMm)
+  const weighing = weighingOf(offsetsCut(all.offsetsMm, options), options, measured)
+  const settled = yield* designRefine(work, trimmed, points, weighing, points.length > SEARCH_POINTS ? FINAL_ROUNDS : undefined)
+  return designTrimmed(settled, points, options.toleranceMm)
 }
 
 function thinned(measured: Measured): Measured {
@@ -258,60 +222,4 @@ function thinned(measured: Measured): Measured {
   if (step === 1) return measured
   const isKept = (_: unknown, i: number): boolean => i % step === 0 || i === points.length - 1 || held[i] === true
   return { points: points.filter(isKept), indices: indices.filter(isKept), held: held.filter(isKept), noiseMm }
-}
-
-/** Points of a closed line, begun anew in the middle of its longest straight and ended there too. */
-function measuredFromStraight({ points, indices, held, noiseMm }: Measured, { toleranceMm }: TraceOptions): Measured {
-  const round = {
-    points: [...points, ...points, ...points.slice(0, 1)],
-    indices: [...indices, ...indices, ...indices.slice(0, 1)],
-    held: [...held, ...held, ...held.slice(0, 1)],
-    noiseMm,
-  }
-  const stretches = profileStretches(headingProfile(round), toleranceMm, 1).filter(({ hand }) => hand === 0)
-  const longest = stretches.toSorted((a, b) => b.toMm - b.fromMm - (a.toMm - a.fromMm))[0]
-  const chords = chordStations(round.points)
-  const middleMm = longest === undefined ? 0 : (longest.fromMm + longest.toMm) / 2
-  const at =
-    Math.max(
-      0,
-      chords.findIndex((chord) => chord >= middleMm),
-    ) % points.length
-  const order = [...points.keys()].map((i) => (i + at) % points.length)
-  const turn = <T>(list: readonly T[]): T[] => [...order, order[0] ?? 0].flatMap((i) => list.slice(i, i + 1))
-  return { points: turn(points), indices: turn(indices), held: turn(held), noiseMm }
-}
-
-function solution(fitted: Fitted, given: readonly Point[], turned: Measured, options: TraceOptions, work: Work): TraceSolution {
-  const { path } = fitted.alignment
-  // Where the kept points lie tells where their neighbours are looked for.
-  const known = new Map(turned.indices.map((index, i) => [index, fitted.stationsMm[i] ?? 0]))
-  const expected = given.map((_, index) => {
-    for (let apart = 0; apart < given.length; apart++) {
-      const station = known.get(index - apart) ?? known.get(index + apart)
-      if (station !== undefined) return station
-    }
-    return 0
-  })
-  const all = designAgainst(fitted.frame, fitted.design, given, (i) => expected[i] ?? 0) ?? fitted
-  const cutMm = cutOf(fitted, options)
-  const residuals = given.map((_, index): TraceResidual => {
-    const offsetMm = all.offsetsMm[index] ?? 0
-    const isOutlier = Math.abs(offsetMm) > cutMm && options.verdicts?.has(index) !== true
-    return { index, stationMm: all.stationsMm[index] ?? 0, offsetMm, isOutlier }
-  })
-  const isGood = ({ index, isOutlier }: TraceResidual): boolean => !isOutlier && options.verdicts?.get(index) !== 'leftOut'
-  const good = residuals.filter(isGood).map(({ offsetMm }) => Math.abs(offsetMm))
-  const worstMm = good.reduce((most, offset) => Math.max(most, offset), 0)
-  return {
-    traverse: designTraverse(fitted.frame, fitted.design),
-    path,
-    residuals,
-    outliers: residuals.flatMap(({ index, isOutlier }) => (isOutlier ? [index] : [])),
-    rmsMm: Math.sqrt(good.reduce((sum, offset) => sum + offset * offset, 0) / Math.max(1, good.length)),
-    worstMm,
-    isWithin: worstMm <= options.toleranceMm,
-    rounds: work.rounds,
-    ended: work.isStopped ? 'stopped' : 'settled',
-  }
 }

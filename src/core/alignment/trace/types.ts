@@ -42,7 +42,7 @@ export interface TraceResidual {
   readonly stationMm: number
   /** Of the point from the line, + left of rising station, mm. */
   readonly offsetMm: number
-  /** So far off that it was not let pull at the line. Not said of points with a verdict. */
+  /** So far off, and by itself, that it was not let pull at the line. Not said of points with a verdict. */
   readonly isOutlier: boolean
 }
 
@@ -58,6 +58,8 @@ export interface TraceSolution {
   readonly worstMm: number
   /** Whether all points but the outliers and those left out lie within the tolerance. */
   readonly isWithin: boolean
+  /** How far the points scatter square to any smooth line, as their neighbours tell: a standard error, mm. */
+  readonly noiseMm: number
   readonly rounds: number
   readonly ended: 'settled' | 'stopped'
 }
