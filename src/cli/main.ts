@@ -12,6 +12,7 @@ import { fairRun, fairSpec } from './verbs/fair.ts'
 import { fitRun, fitSpec } from './verbs/fit.ts'
 import { ladderRun, ladderSpec } from './verbs/ladder.ts'
 import { lineRun, lineSpec } from './verbs/line.ts'
+import { networkRun, networkSpec } from './verbs/network.ts'
 import { reportRun, reportSpec } from './verbs/report.ts'
 import { setoutRun, setoutSpec } from './verbs/setout.ts'
 import { sheetsRun, sheetsSpec } from './verbs/sheets.ts'
@@ -31,6 +32,7 @@ const verbs: readonly Verb[] = [
   { spec: ladderSpec, run: ladderRun },
   { spec: swingSpec, run: swingRun },
   { spec: clearanceSpec, run: clearanceRun },
+  { spec: networkSpec, run: networkRun },
   { spec: lineSpec, run: lineRun },
   { spec: joinSpec, run: joinRun },
   { spec: setoutSpec, run: setoutRun },

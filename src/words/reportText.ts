@@ -103,8 +103,8 @@ function easementWords(rule: EasementRule, prefs: MeasurePrefs): string {
   }
 }
 
-function carWords({ clearanceCar }: LineClass, plan: Plan): string {
-  return clearanceCar === null ? none : recordName(plan, 'vehicles', clearanceCar)
+function carWords({ cars }: LineClass, plan: Plan): string {
+  return cars.length === 0 ? none : cars.map((car) => recordName(plan, 'vehicles', car)).join(', ')
 }
 
 /** Findings with the numbers that they have among all, as on the plan. */

@@ -11,6 +11,7 @@ import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName, recordName } from '../../words/names.ts'
+import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
 import { Act, Fields, FindingsOf, LineProblems, ParticularsHead, RemoveAct } from './parts.tsx'
 
@@ -64,6 +65,7 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
         <EndRow track={track} end="end" plan={plan} />
       </Fields>
       <CornerList track={track} plan={plan} />
+      <RoomToStand id={id} />
       <TrackActs track={track} />
     </>
   )

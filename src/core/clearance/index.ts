@@ -6,6 +6,8 @@ export type { HurdleGap, HurdleName, HurdleOptions, Hurdles } from './hurdles.ts
 export { lineBefore, routeBefore, trackLine } from './line.ts'
 export { bodiesFeel, evenReach, lineReach, zoneStore } from './reach.ts'
 export type { LineReach, ZoneStore } from './reach.ts'
+export { carsOnRoom, foulingPoints, standingCreate } from './standing.ts'
+export type { FoulingPoint, Standing, StandingBound } from './standing.ts'
 export { bandPlace, sweptTrack } from './swept.ts'
 export type { BandPlace } from './swept.ts'
 export { clearanceTrace } from './trace.ts'

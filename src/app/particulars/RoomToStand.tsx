@@ -1,0 +1,40 @@
+import { useMemo } from 'react'
+import type { ReactNode } from 'react'
+import { carsOnRoom, standingCreate } from '../../core/clearance/index.ts'
+import type { StandingBound } from '../../core/clearance/index.ts'
+import type { Id } from '../../core/plan/types.ts'
+import { lengthText } from '../../words/measure.ts'
+import { recordName } from '../../words/names.ts'
+import { useDerived, usePlan, usePrefs } from '../context.ts'
+
+/** Where cars can stand on a track without being in anybody's way, and how many of the worst of its class. */
+export function RoomToStand({ id }: { readonly id: Id }): ReactNode {
+  const network = useDerived((state) => state.derived.network)
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  const rooms = useMemo(() => standingCreate(network)(id), [network, id])
+  const cars = (plan.lineClasses[plan.tracks[id]?.lineClass ?? '']?.cars ?? []).flatMap((car) => plan.vehicles[car] ?? [])
+  if (rooms.length === 0) return null
+  const bound = (at: StandingBound): string => {
+    if (at.kind === 'end') return 'the end'
+    return recordName(plan, at.kind === 'track' ? 'tracks' : 'turnouts', at.record)
+  }
+  return (
+    <section className="fields-part" aria-label="Room to stand">
+      <h3>Room to stand</h3>
+      <ul className="rooms">
+        {rooms.map(({ fromMm, toMm, from, to }) => (
+          <li key={fromMm}>
+            <strong>{lengthText(toMm - fromMm, prefs, 'room')}</strong>{' '}
+            <span className="soft small">
+              {`from ${bound(from)} to ${bound(to)}`}
+              {cars.map(({ id: car, name, overCouplersMm }) => (
+                <span key={car}>{` · ${carsOnRoom(toMm - fromMm, overCouplersMm)} × ${name}`}</span>
+              ))}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

@@ -1,0 +1,191 @@
+import { pathBox, pathPoseAt } from '../geom/index.ts'
+import type { Box, Point } from '../geom/types.ts'
+import type { Network, NetworkTrack } from '../network/types.ts'
+import type { Id, LineClass, Vehicle } from '../plan/types.ts'
+import { bodiesBothWays, vehicleBodiesOf } from '../vehicles/index.ts'
+import type { RigidBody } from '../vehicles/index.ts'
+import { trackGap } from './between.ts'
+import { trackLine } from './line.ts'
+import { sweptTrack } from './swept.ts'
+import type { Span, SweptTrack } from './types.ts'
+
+/** What ends a stretch on which cars can stand: the track's own end, or a fouling point of what meets it there. */
+export type StandingBound =
+  | { readonly kind: 'end' }
+  | { readonly kind: 'track'; readonly record: Id }
+  | { readonly kind: 'turnout'; readonly record: Id }
+
+/** A stretch of a track between fouling points: what stands on it is in nobody's way. On a loop it may run over station zero, past its length. */
+export interface Standing extends Span {
+  readonly track: Id
+  readonly from: StandingBound
+  readonly to: StandingBound
+}
+
+/** Where cars on a track come into the way of another. */
+export interface FoulingPoint extends Point {
+  readonly track: Id
+  readonly stationMm: number
+  readonly bound: StandingBound
+}
+
+/** Stations of bands lie so far apart, mm: edges leave their chords by 0.03 mm on the sharpest curves. */
+const bandStepMm = 10
+/** Stretches shorter than this are no room, mm: nothing stands on them. */
+const leastRoomMm = 1
+/** Of the length that a cut of cars takes when pushed together, what is left between them when they stand: a twentieth. [COMMON-PRACTICE] */
+const slack = 1 / 20
+
+/**
+ * A function that tells where cars can stand on a track, and remembers what they sweep on the tracks of one network.
+ *
+ * Units:      mm along the track.
+ * Exactness:  fouling points to a step of the bands, 10 mm, on the side that is free; those of bare legs as the turnout tells them.
+ * Outcome:    nothing for a track that is not solved.
+ */
+export function standingCreate(network: Network): (track: Id) => readonly Standing[] {
+  const swept = new Map<Id, SweptTrack | null>()
+  const boxes = new Map<Id, Box | null>()
+  const sweptOf = (track: Id): SweptTrack | null => {
+    const before = swept.get(track)
+    if (before !== undefined) return before
+    const solved = network.tracks.get(track)
+    const bodies = solved === undefined ? [] : classBodies(solved, network.vehicles)
+    const longestMm = Math.max(0, ...bodies.map(bodyLength))
+    const line = trackLine(network, track, 2 * longestMm)
+    const made = line === null ? null : sweptTrack(line, bodies, bandStepMm)
+    swept.set(track, made)
+    return made
+  }
+  const boxOf = (track: Id): Box | null => {
+    const before = boxes.get(track)
+    if (before !== undefined) return before
+    const line = sweptOf(track)
+    const made = line === null ? null : pathBox(line.line.path, widest(line))
+    boxes.set(track, made)
+    return made
+  }
+  return (track) => {
+    const solved = network.tracks.get(track)
+    const mine = sweptOf(track)
+    const box = boxOf(track)
+    if (!solved?.alignment.ok || mine === null || box === null) return []
+    const taken = [
+      ...[...network.tracks.keys()].flatMap((other): readonly Taken[] => {
+        const otherBox = other === track ? null : boxOf(other)
+        const theirs = otherBox === null || !overlap(box, otherBox, solved.railway.runningClearanceMm) ? null : sweptOf(other)
+        if (theirs === null) return []
+        const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
+        const { meetings } = trackGap(mine, theirs, { limitMm, gaugeMm, withinMm: limitMm })
+        // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
+        return meetings.map(({ fromMm, toMm }) => ({
+          fromMm: fromMm - bandStepMm,
+          toMm: toMm + bandStepMm,
+          bound: { kind: 'track', record: other },
+        }))
+      }),
+      ...bareLegs(network, solved),
+    ]
+    return roomBetween(track, taken, solved.alignment.path.lengthMm, solved.alignment.isClosed)
+  }
+}
+
+/** Where stretches to stand on end at something else than the track's own end, in the plan. */
+export function foulingPoints(network: Network, standings: readonly Standing[]): readonly FoulingPoint[] {
+  return standings.flatMap(({ track, fromMm, toMm, from, to }) => {
+    const alignment = network.tracks.get(track)?.alignment
+    if (!alignment?.ok) return []
+    const { path } = alignment
+    const at = (stationMm: number, bound: StandingBound): readonly FoulingPoint[] => {
+      if (bound.kind === 'end') return []
+      const onceMm = stationMm > path.lengthMm ? stationMm - path.lengthMm : stationMm
+      const { x, y } = pathPoseAt(path, onceMm)
+      return [{ track, stationMm: onceMm, bound, x, y }]
+    }
+    return [...at(fromMm, from), ...at(toMm, to)]
+  })
+}
+
+/** How many cars of a length over couplers can stand on so much room, a twentieth of slack between them. */
+export function carsOnRoom(lengthMm: number, overCouplersMm: number): number {
+  return overCouplersMm > 0 ? Math.max(0, Math.floor(lengthMm / (overCouplersMm * (1 + slack)))) : 0
+}
+
+interface Taken extends Span {
+  readonly bound: StandingBound
+}
+
+/** A leg on which no track hangs takes its host as far as its own fouling point. */
+function bareLegs(network: Network, { track }: NetworkTrack): readonly Taken[] {
+  const guests = new Set<string>()
+  for (const { track: other, alignment } of network.tracks.values())
+    if (alignment.ok) for (const at of [other.start, other.end]) if (at.kind === 'leg') guests.add(`${at.turnout}:${at.leg}`)
+  return (network.turnoutsOn.get(track.id) ?? []).flatMap(({ turnout, result }): readonly Taken[] => {
+    if (!result.ok || result.legs.every(({ leg }) => guests.has(`${turnout.id}:${leg}`))) return []
+    const { leadMm, foulingMm } = result.geometry
+    const [fromMm, toMm] =
+      turnout.facing === 'rising'
+        ? [turnout.stationMm, turnout.stationMm + leadMm + foulingMm]
+        : [turnout.stationMm - leadMm - foulingMm, turnout.stationMm]
+    return [{ fromMm, toMm, bound: { kind: 'turnout', record: turnout.id } }]
+  })
+}
+
+function roomBetween(track: Id, taken: readonly Taken[], lengthMm: number, isClosed: boolean): readonly Standing[] {
+  const pieces = (isClosed ? taken.flatMap((one) => roundLoop(one, lengthMm)) : taken).toSorted((a, b) => a.fromMm - b.fromMm)
+  const rooms: Standing[] = []
+  let fromMm = 0
+  let from: StandingBound = { kind: 'end' }
+  for (const piece of pieces) {
+    if (piece.fromMm > fromMm) rooms.push({ track, fromMm, toMm: Math.min(piece.fromMm, lengthMm), from, to: piece.bound })
+    if (piece.toMm <= fromMm) continue
+    fromMm = piece.toMm
+    from = piece.bound
+  }
+  if (fromMm < lengthMm) rooms.push({ track, fromMm, toMm: lengthMm, from, to: { kind: 'end' } })
+  return (isClosed ? joinedOverZero(rooms, lengthMm) : rooms).filter(({ fromMm: a, toMm: b }) => b - a > leastRoomMm)
+}
+
+function roundLoop(taken: Taken, lengthMm: number): readonly Taken[] {
+  const { bound } = taken
+  if (taken.toMm - taken.fromMm >= lengthMm) return [{ fromMm: 0, toMm: lengthMm, bound }]
+  const fromMm = ((taken.fromMm % lengthMm) + lengthMm) % lengthMm
+  const toMm = fromMm + taken.toMm - taken.fromMm
+  if (toMm <= lengthMm) return [{ fromMm, toMm, bound }]
+  return [
+    { fromMm, toMm: lengthMm, bound },
+    { fromMm: 0, toMm: toMm - lengthMm, bound },
+  ]
+}
+
+/** A loop has no end: the last room goes on in the first one. */
+function joinedOverZero(rooms: readonly Standing[], lengthMm: number): readonly Standing[] {
+  const [first, last] = [rooms[0], rooms.at(-1)]
+  if (first === undefined || last === undefined || first === last || first.from.kind !== 'end' || last.to.kind !== 'end') return rooms
+  return [...rooms.slice(1, -1), { ...last, toMm: lengthMm + first.toMm, to: first.to }]
+}
+
+function classBodies({ lineClass, railway }: NetworkTrack, vehicles: Network['vehicles']): readonly RigidBody[] {
+  const cars = lineClass.cars.flatMap((id): readonly Vehicle[] => (Object.hasOwn(vehicles, id) && vehicles[id] ? [vehicles[id]] : []))
+  return cars.length > 0 ? bodiesBothWays(cars.flatMap(vehicleBodiesOf)) : [unknownBody(lineClass, railway.runningClearanceMm)]
+}
+
+/** Where no car is known, half of the track centres stands for what runs there. */
+function unknownBody({ trackCentresMm }: LineClass, clearanceMm: number): RigidBody {
+  const halfWidthMm = Math.max(0, (trackCentresMm - clearanceMm) / 2)
+  return {
+    front: { xMm: 1, wheelbaseMm: 0 },
+    rear: { xMm: -1, wheelbaseMm: 0 },
+    ribs: [
+      { xMm: -1, halfWidthMm },
+      { xMm: 1, halfWidthMm },
+    ],
+  }
+}
+
+const bodyLength = ({ ribs }: RigidBody): number => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)
+
+const widest = ({ band }: SweptTrack): number => band.reaches.reduce((most, { leftMm, rightMm }) => Math.max(most, leftMm, rightMm), 0)
+
+const overlap = (a: Box, b: Box, apartMm: number): boolean =>
+  a.minX - apartMm <= b.maxX && b.minX - apartMm <= a.maxX && a.minY - apartMm <= b.maxY && b.minY - apartMm <= a.maxY
