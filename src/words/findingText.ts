@@ -35,6 +35,8 @@ function titleText(finding: Finding): string {
       return 'Crossings overlap'
     case 'easementEndUnder':
       return 'Easement ends under a turnout'
+    case 'tiesOverEdge':
+      return 'Ties past the edge'
     case 'crossingUnbuilt':
       return 'Crossing cannot be built'
     case 'elbowUnguarded':
@@ -76,6 +78,8 @@ function ruleTitle(finding: Finding): string {
       return 'Turnout out of place'
     case 'crossing-build':
       return 'Crossing asks for attention'
+    case 'throw-room':
+      return 'Joist below the throw'
     case 'check-dimensions':
       return 'Check dimension out of standard'
     case 'benchwork-outline':
@@ -118,6 +122,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'turnout-place':
     case 'check-dimensions':
     case 'crossing-build':
+    case 'throw-room':
       return measured === null || limit === null ? 'The particulars say more.' : `${measured} here, ${limit} asked.`
   }
 }
@@ -162,6 +167,10 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return `It reaches ${lengthText(problem.overlapMm, prefs)} into ${recordName(plan, 'crossings', problem.crossing)}.`
     case 'easementEndUnder':
       return `An easement ends under it, at station ${lengthText(problem.stationMm, prefs, 'room')}: harder to lay true than on a straight, in a curve or within the easement.`
+    case 'tiesOverEdge':
+      return `${problem.ties === 1 ? 'A tie of it reaches' : `${problem.ties} of its ties reach`} up to ${lengthText(-(finding.measured ?? 0), prefs)} past the edge of the benchwork. Cut the head blocks shorter, or move it in.`
+    case 'joistUnderThrow':
+      return `${upperFirst(recordName(plan, 'joists', problem.joist))} crosses the room that a switch machine of usual size needs below its throw bar.`
     case 'crossingUnbuilt':
       return crossingProblemText(problem.problem, prefs)
     case 'elbowUnguarded':

@@ -4,9 +4,10 @@ import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { legPose } from '../network/index.ts'
 import { makerHosts } from '../plan/index.ts'
-import type { LineClass, Maker, Plan, Track, TurnoutLeg, Wall } from '../plan/types.ts'
+import type { LineClass, Maker, Plan, Portal, Track, TurnoutLeg, Wall } from '../plan/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
+import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
 import { centresCure, isOfMaker } from './centresCure.ts'
@@ -28,10 +29,13 @@ import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts
 import type { Run } from './run.ts'
 import { legTurnouts, runsCreate } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
+import { throwRoomOfCrossing, throwRoomOfTurnout } from './throwRoom.ts'
+import { tiesOverEdge } from './tiesOverEdge.ts'
 import { turnoutFault, turnoutOverEasementEnd, turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import type { Finding } from './types.ts'
 
 const noCrossings: readonly NetworkCrossing[] = []
+const noPortals: readonly Portal[] = []
 
 /** What the checks look at: a plan and the network derived from it. */
 export interface ChecksInput {
@@ -65,9 +69,23 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const pairOf = keptForPairs(trackClearance)
   const wallOf = keptOn<Wall, FixedThing>()
   const obstacleOf = keptFor(obstacleThing)
-  const fixedOf = keptForPairs((_run: Run, _thing: FixedThing) => keptOn<Run, readonly Finding[]>())
+  const thingsOf = keptFor((walls: Plan['walls'], obstacles: Plan['obstacles'], openings: Plan['openings']): readonly FixedThing[] => [
+    ...Object.values(walls).map((wall) => {
+      const own = Object.values(openings).filter((opening) => opening.wall === wall.id)
+      return wallOf(wall, own, () => wallThing(wall, own))
+    }),
+    ...Object.values(obstacles).map((obstacle) => obstacleOf(obstacle)),
+  ])
+  const thingOf = keptForPairs((_run: Run, _thing: FixedThing) => keptOn<Run, readonly Finding[]>())
   const portalOf = keptForPairs(portalClearance)
   const overhangOf = keptFor(edgeOverhang)
+  const fixedOf = keptFor((run: Run, things: readonly FixedThing[], portals: readonly Portal[], area: BenchArea | null) => [
+    ...things
+      .filter(({ box }) => boxesOverlap(run.box, boxGrow(box, 2 * mostOf(run))))
+      .flatMap((thing) => thingOf(run, thing)(run, portals, () => fixedClearance(run, thing, portals))),
+    ...portals.flatMap((portal) => portalOf(run, portal)),
+    ...(area === null ? [] : overhangOf(run, area)),
+  ])
   const cureOf = keptOn<Finding, Finding>()
   const frogOf = keptFor(minimumFrog)
   const placeOf = keptFor(turnoutFault)
@@ -77,6 +95,9 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     ...turnoutsOverCrossings(turnouts, crossings, host),
   ])
   const easementOf = keptFor(turnoutOverEasementEnd)
+  const overEdgeOf = keptFor(tiesOverEdge)
+  const throwOf = keptFor(throwRoomOfTurnout)
+  const slipThrowOf = keptFor(throwRoomOfCrossing)
   const crossingOf = keptFor(crossingFault)
   const crossingOverlapsOf = keptFor(crossingOverlaps)
   const outlineOf = keptFor(benchworkOutline)
@@ -107,23 +128,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
     }
-    const openings = Object.values(plan.openings)
-    const things = [
-      ...Object.values(plan.walls).map((wall) => {
-        const own = openings.filter((opening) => opening.wall === wall.id)
-        return wallOf(wall, own, () => wallThing(wall, own))
-      }),
-      ...Object.values(plan.obstacles).map((obstacle) => obstacleOf(obstacle)),
-    ]
+    const things = thingsOf(plan.walls, plan.obstacles, plan.openings)
     const portals = Object.values(plan.portals)
-    const fixedFindings = (run: Run): readonly Finding[] => {
-      const own = run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : []
-      const near = things.filter(({ box }) => boxesOverlap(run.box, boxGrow(box, mostOf(run) * 2)))
-      return [
-        ...near.flatMap((thing) => fixedOf(run, thing)(run, own, () => fixedClearance(run, thing, own))),
-        ...own.flatMap((portal) => portalOf(run, portal)),
-        ...(area === null ? [] : overhangOf(run, area)),
-      ]
+    const portalsOf = (run: Run): readonly Portal[] => {
+      const own = portals.length > 0 && run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : noPortals
+      return own.length === 0 ? noPortals : own
     }
 
     return [
@@ -148,7 +157,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
               .filter((finding) => !isOfCrossing(finding, network))
               .map(withCure),
       ),
-      ...runs.flatMap((run) => fixedFindings(run)),
+      ...runs.flatMap((run) => fixedOf(run, things, portalsOf(run), area)),
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => dimensionsOf(turnout, plan.railway)),
@@ -157,8 +166,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)
       }),
       ...turnouts.flatMap((turnout) => easementOf(turnout, hostOf(turnout))),
+      ...(area === null ? [] : turnouts.flatMap((turnout) => overEdgeOf(turnout, area))),
       ...onLevel([...network.crossings.values()]).flatMap((crossing) => crossingOf(crossing)),
       ...[...network.crossingsOn].flatMap(([id, list]) => crossingOverlapsOf(onLevel(list), id)),
+      ...turnouts.flatMap((turnout) => throwOf(turnout, hostOf(turnout), plan.joists)),
+      ...[...network.crossings.values()].flatMap((crossing) => slipThrowOf(crossing, plan.joists)),
       ...Object.values(plan.benchworks).flatMap((benchwork) => outlineOf(benchwork)),
       ...helices.flatMap(({ maker, helix }) =>
         heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),

@@ -82,7 +82,8 @@ function placeCure({ turnout, result }: NetworkTurnout, host: NetworkTrack, prob
 
 const onStep = (stationMm: number): number => Number(stationMm.toFixed(4))
 
-function moveCure(turnout: Turnout, host: NetworkTrack, stationMm: number): Cure | null {
+/** The turnout moved to a station, if it can be set there. */
+export function moveCure(turnout: Turnout, host: NetworkTrack, stationMm: number): Cure | null {
   return turnoutSet({ ...turnout, stationMm }, host).ok ? { kind: 'moveTurnout', turnout: turnout.id, stationMm } : null
 }
 

@@ -19,6 +19,7 @@ export type RuleName =
   | 'turnout-place'
   | 'check-dimensions'
   | 'crossing-build'
+  | 'throw-room'
   | 'benchwork-outline'
   | 'helix-height'
   | 'maker-follow'
@@ -81,6 +82,18 @@ export interface TurnoutOverCrossing {
   readonly kind: 'turnoutOverCrossing'
   readonly crossing: string
   readonly overlapMm: number
+}
+
+/** A joist or riser crosses the room of a switch machine below a throw bar. */
+export interface JoistUnderThrow {
+  readonly kind: 'joistUnderThrow'
+  readonly joist: Id
+}
+
+/** Ends of so many ties lie past the edge of the benchwork. */
+export interface TiesOverEdge {
+  readonly kind: 'tiesOverEdge'
+  readonly ties: number
 }
 
 /** An easement of the host begins or ends under the points, closure or frog. */
@@ -163,6 +176,8 @@ export interface Finding {
     | TurnoutOverlap
     | TurnoutOverCrossing
     | EasementEndUnder
+    | JoistUnderThrow
+    | TiesOverEdge
     | CrossingFault
     | CheckDimensionFault
     | CurvesInARow

@@ -1,5 +1,5 @@
 export { constructionOf, wiringOf } from './construction/construction.ts'
-export { crossingConstructionOf, crossingWiringOf } from './construction/crossing.ts'
+export { crossingConstructionOf, crossingThrowZones, crossingWiringOf } from './construction/crossing.ts'
 export { benchUsual } from './construction/practice.ts'
 export { throwZonesOf, zoneClearance, zoneCorners } from './construction/throwSlot.ts'
 export { closureSolve } from './closure.ts'

@@ -1,9 +1,8 @@
-import { pathPoseAt, poseCompose, poseReverse } from '../../core/geom/index.ts'
+import { pathPoseAt } from '../../core/geom/index.ts'
 import type { Path } from '../../core/geom/types.ts'
-import { turnoutRoom } from '../../core/network/index.ts'
+import { stationOffJoists, turnoutRoom } from '../../core/network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
-import type { Joist, Turnout } from '../../core/plan/types.ts'
-import { throwZonesOf, zoneClearance } from '../../core/turnout/index.ts'
+import type { Turnout } from '../../core/plan/types.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { wholeOf, wholeStepMm } from '../shared/snap.ts'
 import type { Modifiers, Snap, SnapKind, ToolContext } from '../types.ts'
@@ -13,9 +12,6 @@ export interface Slide {
   readonly stationMm: number
   readonly snap: Snap | null
 }
-
-/** Places between which the clear one is looked for, mm. */
-const joistStepMm = 0.5
 
 /**
  * A turnout slid along its host to a station: drawn to where it just touches a neighbour, to where a curve of the host begins or ends, to
@@ -38,7 +34,7 @@ export function turnoutSlide(id: string, host: NetworkTrack, toMm: number, modif
   const step = wholeStepMm(context.pxPerMm, context.units)
   const whole = step === null ? held : Math.min(Math.max(wholeOf(held, step), 0), path.lengthMm)
   const at = drawn ?? { kind: 'whole', stationMm: whole }
-  const free = offJoists(placed, path, at.stationMm, Object.values(context.plan.joists))
+  const free = stationOffJoists(placed, path, at.stationMm, Object.values(context.plan.joists))
   return free === at.stationMm
     ? { stationMm: at.stationMm, snap: drawn ? snapAt(path, drawn.kind, drawn.stationMm, held) : null }
     : { stationMm: free, snap: snapAt(path, 'offJoist', free, held) }
@@ -103,26 +99,6 @@ function tieBefore(
   })
   if (before.length === 0 && (alignment.isClosed || track.start.kind === 'leg')) return null
   return (before.length === 0 ? -lineClass.tieSpacingMm / 2 : Math.max(...before)) + turnout.stationMm - firstMm
-}
-
-/** The nearest station at which no machine of the turnout hangs under a joist; the given one where it hangs clear, or nothing near is better. */
-function offJoists({ turnout, result }: NetworkTurnout, path: Path, stationMm: number, joists: readonly Joist[]): number {
-  if (!result.ok || joists.length === 0) return stationMm
-  const zones = throwZonesOf(result.geometry)
-  const isClear = (at: number): boolean => {
-    const along = pathPoseAt(path, at)
-    const pose = turnout.facing === 'rising' ? along : poseReverse(along)
-    return zones.every((zone) =>
-      joists.every(({ from, to, widthMm }) => zoneClearance({ ...zone, middle: poseCompose(pose, zone.middle) }, from, to, widthMm) > 0),
-    )
-  }
-  if (isClear(stationMm)) return stationMm
-  // As far as it takes to get out from under one joist.
-  const mostMm = Math.max(...zones.map(({ lengthMm }) => lengthMm)) + Math.max(...joists.map(({ widthMm }) => widthMm))
-  for (let off = joistStepMm; off <= mostMm; off += joistStepMm) {
-    for (const at of [stationMm - off, stationMm + off]) if (at >= 0 && at <= path.lengthMm && isClear(at)) return at
-  }
-  return stationMm
 }
 
 function snapAt(path: Path, kind: SnapKind, stationMm: number, fromMm: number): Snap {

@@ -451,6 +451,14 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     corner: null,
     problem: { kind: 'crossingUnbuilt', problem: crossingProblem },
   },
+  'throw-room': {
+    table: 'turnouts',
+    record: 't1',
+    corner: null,
+    measured: null,
+    limit: null,
+    problem: { kind: 'joistUnderThrow', joist: 'gone' },
+  },
   'turnout-place': { table: 'turnouts', record: 't1', corner: null, problem: { kind: 'hostMissing' } },
   'helix-height': { table: 'makers', record: 'm1', corner: null, measured: 58, limit: 77, source: 'NMRA-S-7' },
   'maker-follow': {
@@ -473,6 +481,11 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'nearFixed', table: 'portals' },
   ],
   overEdge: { kind: 'overEdge' },
+  joistUnderThrow: { kind: 'joistUnderThrow', joist: 'gone' },
+  tiesOverEdge: [
+    { kind: 'tiesOverEdge', ties: 1 },
+    { kind: 'tiesOverEdge', ties: 3 },
+  ],
   crossingUnbuilt: { kind: 'crossingUnbuilt', problem: crossingProblem },
   elbowUnguarded: { kind: 'elbowUnguarded', number: 8 },
   crossingsOverlap: { kind: 'crossingsOverlap', overlapMm: 4 },

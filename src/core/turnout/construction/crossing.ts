@@ -7,7 +7,8 @@ import { workConstruction, workWiring } from './construction.ts'
 import { benchUsual } from './practice.ts'
 import { railFactsOf } from './railFacts.ts'
 import { crossingCards } from './roadbed.ts'
-import type { BenchPractice, BuiltWork, TurnoutConstruction, TurnoutWiring } from './types.ts'
+import { throwZone } from './throwSlot.ts'
+import type { BenchPractice, BuiltWork, ThrowZone, TurnoutConstruction, TurnoutWiring } from './types.ts'
 
 /**
  * The same as constructionOf, of a crossing with or without slips. The slips' curves count as leaving routes; the roadbed's cards are those of
@@ -42,6 +43,12 @@ function crossingBuilt(crossing: CrossingGeometry, board: BoardPattern | null): 
     diverging: slips,
     throws: throwHoles.map(({ at }) => ({ bar: barOn(crossing, at), throwMm })),
   }
+}
+
+/** The room below the deck that the usual machines of a crossing's slips take, in its own frame. */
+export function crossingThrowZones(crossing: CrossingGeometry): readonly ThrowZone[] {
+  const { motor } = benchUsual(crossing.request)
+  return crossing.throwHoles.map(({ at }) => throwZone(barOn(crossing, at), motor))
 }
 
 /** A throw bar lies square to the track that its points are on. */

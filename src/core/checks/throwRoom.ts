@@ -1,0 +1,69 @@
+import { joistsInRoom, stationOffJoists } from '../network/index.ts'
+import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { Joist, Table } from '../plan/types.ts'
+import { crossingThrowZones, throwZonesOf } from '../turnout/index.ts'
+import { moveCure } from './turnoutFaults.ts'
+import type { Finding } from './types.ts'
+
+const commonOf = (at: {
+  readonly x: number
+  readonly y: number
+}): Omit<Finding, 'id' | 'table' | 'record' | 'otherRecord' | 'stationFromMm' | 'stationToMm' | 'problem' | 'cure'> => ({
+  rule: 'throw-room',
+  severity: 'warning',
+  stage: 'turnouts',
+  corner: null,
+  x: at.x,
+  y: at.y,
+  measured: null,
+  limit: null,
+  unit: 'mm',
+  source: 'railway',
+})
+
+/** Cures are given to a tenth of a millimetre. */
+const onStep = (stationMm: number): number => Number(stationMm.toFixed(1))
+
+/**
+ * Joists and risers that cross the room which a switch machine of the usual size needs below a turnout's throw bars. The cure moves the
+ * turnout along its track to the nearest place where it hangs clear of all of them.
+ */
+export function throwRoomOfTurnout(placed: NetworkTurnout, host: NetworkTrack | null, joists: Table<Joist>): readonly Finding[] {
+  const { turnout, result } = placed
+  const all = Object.values(joists)
+  if (!result.ok || all.length === 0) return []
+  const { pose, geometry } = result
+  const crossed = joistsInRoom(throwZonesOf(geometry), pose, all)
+  if (crossed.length === 0) return []
+  const free =
+    host?.alignment.ok === true ? onStep(stationOffJoists(placed, host.alignment.path, turnout.stationMm, all)) : turnout.stationMm
+  const cure = host === null || Math.abs(free - turnout.stationMm) < 0.05 ? null : moveCure(turnout, host, free)
+  return crossed.map((joist) => ({
+    ...commonOf(pose),
+    id: `throw-room:${turnout.id}:${joist.id}`,
+    table: 'turnouts',
+    record: turnout.id,
+    otherRecord: null,
+    stationFromMm: turnout.stationMm,
+    stationToMm: turnout.stationMm,
+    problem: { kind: 'joistUnderThrow', joist: joist.id },
+    cure,
+  }))
+}
+
+/** The same of the throw bars of a crossing's slips; a crossing cannot be moved alone. */
+export function throwRoomOfCrossing({ id, pose, stationMm, result }: NetworkCrossing, joists: Table<Joist>): readonly Finding[] {
+  const all = Object.values(joists)
+  if (!result.ok || all.length === 0 || result.crossing.slips.length === 0) return []
+  return joistsInRoom(crossingThrowZones(result.crossing), pose, all).map((joist) => ({
+    ...commonOf(pose),
+    id: `throw-room:${id}:${joist.id}`,
+    table: 'crossings',
+    record: id,
+    otherRecord: null,
+    stationFromMm: stationMm,
+    stationToMm: stationMm,
+    problem: { kind: 'joistUnderThrow', joist: joist.id },
+    cure: null,
+  }))
+}
