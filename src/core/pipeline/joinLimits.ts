@@ -1,5 +1,6 @@
 import type { JoinLimits } from '../alignment/index.ts'
 import type { LineClass, Plan } from '../plan/types.ts'
+import { vehicleCarShape } from '../vehicles/index.ts'
 
 /** What a person asks of a join instead of what the class and the cars ask; null: as these do. */
 export interface JoinWishes {
@@ -12,11 +13,11 @@ export function joinLimits(plan: Plan, lineClass: LineClass, { tangentMm, shorte
   return {
     minRadiusMm: lineClass.minRadiusMm,
     easement: lineClass.easement,
-    shortestCurveMm: shortestMm ?? 0,
+    shortestCurveMm: shortestMm ?? lineClass.minCurveMm,
     tangentBetweenMm: tangentMm ?? longestCarMm(plan),
     isBackToBackAllowed: true,
   }
 }
 
 const longestCarMm = (plan: Plan): number =>
-  Object.values(plan.vehicles).reduce((most, { bodyLengthMm }) => Math.max(most, bodyLengthMm), 0)
+  Object.values(plan.vehicles).reduce((most, car) => Math.max(most, vehicleCarShape(car).bodyLengthMm), 0)
