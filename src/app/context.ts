@@ -1,14 +1,17 @@
 import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import type { StoreApi } from 'zustand/vanilla'
+import type { PlanChecks } from '../engine/planChecks.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState } from '../store/types.ts'
 
-/** The four stores of one open workbench. They are handed down, not global, so that a test can build its own. */
+/** The four stores of one open workbench, and its checks. They are handed down, not global, so that a test can build its own. */
 export interface Stores {
   readonly plan: StoreApi<PlanStoreState>
   readonly session: StoreApi<SessionStoreState>
   readonly prefs: StoreApi<PrefsStoreState>
   readonly derived: StoreApi<DerivedStoreState>
+  /** For a look at a plan as it might be; what is found in the plan itself is in `derived`. */
+  readonly checks: PlanChecks
 }
 
 export const StoresContext = createContext<Stores | null>(null)

@@ -1,6 +1,8 @@
 import { createRoot } from 'react-dom/client'
 import { planEmpty, planParse } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
+import { checksWorker } from '../engine/checksWorker.ts'
+import { planChecks } from '../engine/planChecks.ts'
 import { workerEngine } from '../engine/worker.ts'
 import { autosaveStart, claimAlways, claimByLocks, leaveWatch, planRestore, sessionKeep, sessionKept, shelfIdb } from '../store/index.ts'
 import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
@@ -12,6 +14,9 @@ import { planFileProblemText } from '../words/fileText.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
 
+/** Without a worker, checks wait this long for the newest plan: shorter than a person takes to look from the hand to the findings. */
+const restMs = 120
+
 /** The page finds everything as it was left; on the first visit the demo railway lies on the desk. */
 async function start(): Promise<void> {
   const root = document.getElementById('root')
@@ -22,7 +27,12 @@ async function start(): Promise<void> {
   const restored = await planRestore(shelf)
   const plan = restored.plan ?? (await demoPlanRead()) ?? planEmpty()
   const session = restored.plan === null ? {} : sessionKept(storage, plan)
-  const stores = storesCreate(plan, session, storage)
+  const checks = planChecks({
+    engine: checksWorker(),
+    fallback: async () => (await import('../engine/checksInline.ts')).checksInline(),
+    rest: () => new Promise((rested) => setTimeout(rested, restMs)),
+  })
+  const stores = storesCreate(plan, checks, session, storage)
   const desk = deskStoreCreate()
   const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
   const autosave = autosaveStart({ planStore: stores.plan, shelf, restored, claim })

@@ -1,18 +1,24 @@
-import { checksCreateRunner } from '../core/checks/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
+import type { PlanChecks } from '../engine/planChecks.ts'
 import { derivedStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
 import type { TextStorage } from '../store/index.ts'
 import type { SessionState } from '../store/types.ts'
 import type { Stores } from './context.ts'
 
-/** The four stores of a workbench with this plan on it. */
-export function storesCreate(plan: Plan, session: Partial<SessionState> = {}, storage: TextStorage | null = null): Stores {
+/** The four stores of a workbench with this plan on it, and the checks that look through it. */
+export function storesCreate(
+  plan: Plan,
+  checks: PlanChecks,
+  session: Partial<SessionState> = {},
+  storage: TextStorage | null = null,
+): Stores {
   const planStore = planStoreCreate(plan)
   return {
     plan: planStore,
     session: sessionStoreCreate(session),
     prefs: prefsStoreCreate(storage),
-    derived: derivedStoreCreate(planStore, pipelineCreate(), checksCreateRunner()),
+    derived: derivedStoreCreate(planStore, pipelineCreate(), checks),
+    checks,
   }
 }

@@ -2,6 +2,7 @@ import type { FairProgress, TraceAnswer, TraceOptions, TraceProgress } from '../
 import type { Finding } from '../core/checks/types.ts'
 import type { ListRequest } from '../core/deliver/index.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
+import type { PlanPatch } from '../core/edit/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { FairOptions } from '../core/pipeline/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
@@ -44,5 +45,30 @@ export interface Engine {
   fair(plan: Plan, track: Id, options: FairOptions, onProgress: FairListener): Promise<TrackFairAnswer>
   /** Fits a line to measured points; see traceRounds. Milliseconds to many seconds of work, heard of and stopped as with fair. */
   trace(points: readonly Point[], options: TraceOptions, onProgress: TraceListener): Promise<TraceAnswer>
+  dispose(): void
+}
+
+/** What is asked of checks that keep a plan. number: counts the plans that were asked about. */
+export type ChecksQuestion =
+  | { readonly kind: 'whole'; readonly number: number; readonly plan: Plan }
+  /** The plan that was asked about as number `since`, and what is different now. */
+  | { readonly kind: 'change'; readonly number: number; readonly since: number; readonly patch: PlanPatch }
+
+export type ChecksAnswer =
+  /** A number stands for the finding at that place of the answer before: it is still the same, and need not travel again. */
+  | { readonly kind: 'found'; readonly findings: readonly (Finding | number)[] }
+  /** The plan that the change belongs to is not kept here; ask with the whole plan. */
+  | { readonly kind: 'lost' }
+  /** This plan cannot be checked; message: what went wrong, for those who can use it. */
+  | { readonly kind: 'failed'; readonly message: string }
+
+/**
+ * Checks with a plan of their own, so that one edit checks only what it touches. A copy of a whole plan would look like a new one in every
+ * record; so what changed comes record by record, and all others stay the objects that they are.
+ *
+ * Questions are asked one at a time. A rejected promise means that the checks themselves are gone, and their plan with them.
+ */
+export interface ChecksEngine {
+  ask(question: ChecksQuestion): Promise<ChecksAnswer>
   dispose(): void
 }

@@ -1,7 +1,7 @@
 export { autosaveStart } from './autosave.ts'
 export { claimAlways, claimByLocks } from './claim.ts'
 export type { Claim } from './claim.ts'
-export { derivedStoreCreate } from './derivedStore.ts'
+export { derivedStoreCreate, isChecking } from './derivedStore.ts'
 export { leaveWatch } from './page.ts'
 export { planStoreCreate } from './planStore.ts'
 export { prefsFresh, prefsStoreCreate } from './prefsStore.ts'

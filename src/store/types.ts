@@ -84,11 +84,14 @@ export interface Prefs {
 }
 export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
 
-/** What was computed from `plan`, and the findings with the plan that they belong to (older than `plan` for a moment). */
+/** What was computed from the plan, and the findings with the plan that they belong to. */
 export interface DerivedStoreState {
   readonly derived: Derived
   readonly findings: readonly Finding[]
-  readonly findingsFor: Plan
+  /** Older than `derived.plan` while the checks are at work; null: no plan has been looked through yet. */
+  readonly findingsFor: Plan | null
+  /** What keeps the checks from looking through the plan, in the words of the machine; null: nothing. */
+  readonly checksTrouble: string | null
 }
 
 /** Whether the plan is safe in this browser. */

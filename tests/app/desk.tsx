@@ -15,6 +15,7 @@ import { selectedLoad } from '../../src/app/particulars/selectedLate.ts'
 import { storesCreate } from '../../src/app/stores.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import type { KeepStatus } from '../../src/store/types.ts'
+import { checksAtOnce } from '../support/checksAtOnce.ts'
 
 // In the app these come when something is first selected or done; here they are there from the start.
 await selectedLoad()
@@ -110,7 +111,7 @@ const noEngine: Engine = {
 
 /** Renders a part of the desk on stores of its own. */
 export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: Engine = noEngine): Desk {
-  const stores = storesCreate(plan)
+  const stores = storesCreate(plan, checksAtOnce())
   const desk = deskStoreCreate()
   const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
   render(

@@ -1,4 +1,4 @@
-import type { Timing } from '../../src/store/derivedStore.ts'
+import type { Timing } from '../../src/store/timing.ts'
 
 /** A clock that stands still until the test lets time pass; jobs that fall due then run in their order. */
 export function timingByHand(): Timing & { pass(ms: number): void } {

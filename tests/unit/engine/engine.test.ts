@@ -4,6 +4,7 @@ import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../../src/engine/inline.ts'
 import { linearSolverRead } from '../../../src/engine/lp.node.ts'
 import { workerEngine } from '../../../src/engine/worker.ts'
+import { stagedWorker as stagedWorkerOf } from '../../support/stagedWorker.ts'
 import { engineContract, enginePlan, engineSheetOptions } from '../../support/engineContract.ts'
 
 const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead })
@@ -11,26 +12,9 @@ const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverR
 engineContract('inline', inline)
 engineContract('worker, over a message channel', () => workerEngine(() => stagedWorker().worker))
 
-/** What a worker is to its client: a message port that can be ended. The other end serves an inline engine, or nothing. */
-function stagedWorker(serves: 'engine' | 'nothing' = 'engine') {
-  const { port1, port2 } = new MessageChannel()
-  if (serves === 'engine') expose(inline(), port2)
-  const events = new EventTarget()
-  const state = { isTerminated: false }
-  const worker = {
-    postMessage: (message: unknown, transfer: Transferable[]) => port1.postMessage(message, transfer),
-    addEventListener: (type: string, listener: EventListener) =>
-      type === 'message' ? port1.addEventListener(type, listener) : events.addEventListener(type, listener),
-    removeEventListener: (type: string, listener: EventListener) => port1.removeEventListener(type, listener),
-    terminate: () => {
-      state.isTerminated = true
-      port1.close()
-      port2.close()
-    },
-  } as unknown as Worker
-  port1.start()
-  return { worker, state, crash: () => events.dispatchEvent(new Event('error')) }
-}
+/** A worker that serves an inline engine, or nothing. */
+const stagedWorker = (serves: 'engine' | 'nothing' = 'engine') =>
+  stagedWorkerOf((port) => (serves === 'engine' ? expose(inline(), port) : undefined))
 
 describe('the worker engine', () => {
   it('starts its worker with the first call, and one only', async () => {

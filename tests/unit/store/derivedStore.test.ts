@@ -1,71 +1,80 @@
 import { describe, expect, it } from 'vitest'
 import type { Finding } from '../../../src/core/checks/types.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
-import type { Derived } from '../../../src/core/pipeline/types.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
-import { derivedStoreCreate, planStoreCreate } from '../../../src/store/index.ts'
-import { timingByHand } from '../../support/timing.ts'
+import type { Plan } from '../../../src/core/plan/types.ts'
+import type { ChecksNews, PlanChecks } from '../../../src/engine/planChecks.ts'
+import { derivedStoreCreate, isChecking, planStoreCreate } from '../../../src/store/index.ts'
 import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const plan = planWith({ tracks: [aTrack()], turnouts: [aTurnout()] })
 const moveTo = (stationMm: number): PlanCommand => ({ kind: 'turnout.set', id: 'turnout-1', change: { stationMm } })
 
-/** The stores with a check that takes `costMs` of a clock held by the test and finds one thing: the turnout's station. */
-function opened(costMs: number) {
-  const timing = timingByHand()
+/** The stores with checks that the test holds: they find one thing, the turnout's station. */
+function opened() {
   const planStore = planStoreCreate(plan)
-  let checks = 0
-  const check = (derived: Derived): readonly Finding[] => {
-    checks += 1
-    timing.pass(costMs)
-    return [{ measured: derived.plan.turnouts['turnout-1']?.stationMm ?? null } as Finding]
+  const asked: { readonly plan: Plan; readonly tell: (news: ChecksNews) => void }[] = []
+  const checks: PlanChecks = {
+    follow: (one, tell) => void asked.push({ plan: one, tell }),
+    lookThrough: () => Promise.reject(new Error('not asked for here')),
   }
-  const store = derivedStoreCreate(planStore, pipelineCreate(), check, timing)
+  const store = derivedStoreCreate(planStore, pipelineCreate(), checks)
   return {
-    timing,
     edit: () => planStore.getState(),
     seen: () => store.getState(),
-    found: () => store.getState().findings[0]?.measured,
-    checks: () => checks,
+    found: () => store.getState().findings.map(({ measured }) => measured),
+    isChecking: () => isChecking(store.getState()),
+    asked,
+    /** The checks are through with the plan that they were asked about longest ago. */
+    through: (trouble?: string) => {
+      const one = asked.shift()
+      if (one === undefined) throw new Error('the checks were not asked')
+      const measured = one.plan.turnouts['turnout-1']?.stationMm ?? null
+      if (trouble === undefined) one.tell({ ok: true, plan: one.plan, findings: [{ measured } as Finding] })
+      else one.tell({ ok: false, plan: one.plan, trouble })
+    },
   }
 }
 
 describe('the derived store', () => {
-  it('has geometry and findings of the plan from the start', () => {
-    const { seen, found } = opened(1)
-    expect([seen().derived.plan, seen().findingsFor, found()]).toEqual([plan, plan, 500])
+  it('has geometry from the start, and findings when the checks are through', () => {
+    const { seen, found, through, isChecking: checking } = opened()
+    expect([seen().derived.plan, seen().findingsFor, found(), checking()]).toEqual([plan, null, [], true])
+    through()
+    expect([seen().findingsFor, found(), checking()]).toEqual([plan, [500], false])
   })
 
-  it('checks at once with every step of a drag while checks are cheap', () => {
-    const { edit, seen, found } = opened(3)
+  it('keeps the old findings with their plan while the checks are at work', () => {
+    const { edit, seen, found, through, isChecking: checking } = opened()
+    through()
     edit().begin('Drag')
     edit().replace(moveTo(600))
-    expect([found(), seen().findingsFor === edit().plan]).toEqual([600, true])
-    edit().cancel()
-    expect(found()).toBe(500)
-  })
-
-  it('keeps the old findings with their plan while dear checks wait for the drag to rest', () => {
-    const { timing, edit, seen, found, checks } = opened(20)
-    edit().begin('Drag')
-    for (const stationMm of [510, 520, 530]) {
-      edit().replace(moveTo(stationMm))
-      timing.pass(50)
-    }
     expect(seen().derived.plan).toBe(edit().plan)
-    expect([found(), seen().findingsFor, checks()]).toEqual([500, plan, 1])
-    timing.pass(120)
-    expect([found(), seen().findingsFor === edit().plan, checks()]).toEqual([530, true, 2])
+    expect([found(), seen().findingsFor, checking()]).toEqual([[500], plan, true])
+    through()
+    expect([found(), seen().findingsFor === edit().plan, checking()]).toEqual([[600], true, false])
+    edit().commit()
+    through()
+    expect([found(), checking()]).toEqual([[600], false])
   })
 
-  it('does not make the end of a drag wait, and checks one plan once', () => {
-    const { timing, edit, found, checks } = opened(20)
-    edit().begin('Drag')
-    edit().replace(moveTo(640))
-    edit().commit()
-    timing.pass(0)
-    expect([found(), checks()]).toEqual([640, 2])
-    timing.pass(1000)
-    expect(checks()).toBe(2)
+  it('forgets what was found in another document', () => {
+    const { edit, found, through, seen } = opened()
+    through()
+    edit().load(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 700 })] }))
+    expect([found(), seen().findingsFor]).toEqual([[], null])
+    through()
+    expect(found()).toEqual([700])
+  })
+
+  it('says what keeps the checks from their work, until they are through again', () => {
+    const { edit, found, through, seen, isChecking: checking } = opened()
+    through()
+    edit().apply(moveTo(600))
+    through('out of memory')
+    expect([found(), seen().checksTrouble, checking()]).toEqual([[500], 'out of memory', false])
+    edit().apply(moveTo(700))
+    through()
+    expect([found(), seen().checksTrouble, checking()]).toEqual([[700], null, false])
   })
 })

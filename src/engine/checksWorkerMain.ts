@@ -1,0 +1,4 @@
+import { expose } from 'comlink'
+import { checksInline } from './checksInline.ts'
+
+expose(checksInline())
