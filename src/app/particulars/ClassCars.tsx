@@ -12,28 +12,25 @@ export function ClassCars({
 }): ReactNode {
   const vehicles = usePlan((state) => state.plan.vehicles)
   const { cars } = lineClass
+  /** In the order of the list, however they were ticked. */
+  const carsWith = (id: Id, isWanted: boolean): readonly Id[] =>
+    Object.keys(vehicles).filter((one) => (one === id ? isWanted : cars.includes(one)))
   return (
-    <fieldset className="fields-part">
-      <legend>Worst cars</legend>
+    <section className="fields-part" role="group" aria-label="Worst cars">
+      <h3>Worst cars</h3>
       <p className="soft small">
         {cars.length === 0 ? 'None: track centres stand for them.' : 'Clearance, couplers and curves are held against these.'}
       </p>
-      {Object.values(vehicles).map(({ id, name }) => (
-        <label key={id} className="tick">
-          <input
-            type="checkbox"
-            checked={cars.includes(id)}
-            onChange={(event) =>
-              onCars(
-                event.currentTarget.checked
-                  ? Object.keys(vehicles).filter((one) => one === id || cars.includes(one))
-                  : cars.filter((one) => one !== id),
-              )
-            }
-          />{' '}
-          {name}
-        </label>
-      ))}
-    </fieldset>
+      <ul className="ticks">
+        {Object.values(vehicles).map(({ id, name }) => (
+          <li key={id}>
+            <label>
+              <input type="checkbox" checked={cars.includes(id)} onChange={(event) => onCars(carsWith(id, event.currentTarget.checked))} />
+              {name}
+            </label>
+          </li>
+        ))}
+      </ul>
+    </section>
   )
 }

@@ -7,6 +7,7 @@ import { FrogField, LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { ClassCars } from './ClassCars.tsx'
+import { ClassRules } from './ClassRules.tsx'
 import { WideningSteps } from './WideningSteps.tsx'
 import { Act, Fields, ParticularsHead, RemoveAct } from './parts.tsx'
 
@@ -57,11 +58,12 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
           label="Shortest curve"
           range="zeroUp"
           value={lineClass.minCurveMm}
-          origin="with its easements; 0: any"
+          origin="0: any"
           keep={keep((minCurveMm) => set({ minCurveMm }))}
         />
       </Fields>
       <ClassCars lineClass={lineClass} onCars={(cars) => planEdit(stores, set({ cars }))} />
+      <ClassRules lineClass={lineClass} onRules={(rules) => planEdit(stores, set({ rules }))} />
       <WideningSteps lineClass={lineClass} keep={keep} set={(widening) => set({ widening })} />
       <div className="acts is-column">
         <Act
