@@ -1,4 +1,4 @@
-import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, OutlineProblem } from '../core/checks/types.ts'
+import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, OutlineProblem, RoomFault } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, fineText, frogText, lengthText, numberText } from './measure.ts'
 import { checkDimensionName, routeName } from './checkDimensionText.ts'
@@ -47,6 +47,10 @@ function titleText(finding: Finding): string {
       return 'Cars hang over the edge'
     case 'holeOutside':
       return 'Hole past the outline'
+    case 'floorCutOff':
+      return 'Floor cut off'
+    case 'hatchUnderTrack':
+      return 'Track over a hatch'
     case 'outlineCrosses':
       return 'Outline crosses itself'
     default:
@@ -88,6 +92,18 @@ function ruleTitle(finding: Finding): string {
       return 'Helix leaves too little height'
     case 'maker-follow':
       return 'Maker cannot follow its track'
+    case 'reach':
+      return 'Track out of reach'
+    case 'aisle':
+      return 'Aisle too narrow'
+    case 'door-swing':
+      return 'Door does not open'
+    case 'hatch-size':
+      return 'Hatch too small'
+    case 'hatch-place':
+      return 'Hatch beside the benchwork'
+    case 'bench-overlap':
+      return 'Benchwork runs into the room'
   }
 }
 
@@ -112,7 +128,16 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     }
     case 'helix-height':
       return `${measured ?? 'Unknown'} clear between its turns; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} for this scale.`
+    case 'reach':
+      if (measured === null) return 'There is no floor to stand on within these walls, and no hatch to stand up in.'
+      return `${measured} from the nearest floor or hatch; a hand reaches ${limit ?? 'less'}.`
+    case 'hatch-size':
+      return `Its widest place is ${measured ?? 'unknown'}; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} to stand up in.`
     case 'fixed-clearance':
+    case 'aisle':
+    case 'door-swing':
+    case 'hatch-place':
+    case 'bench-overlap':
     case 'maker-follow':
     case 'reverse-curve':
     case 'broken-back':
@@ -183,6 +208,13 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':
       return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}, where no crossing can be built: it lies on a turnout's route, or on one and the same track.`
+    case 'aislePinch':
+    case 'floorCutOff':
+    case 'doorMeets':
+    case 'hatchOffBench':
+    case 'hatchUnderTrack':
+    case 'benchRunsInto':
+      return roomFaultText(problem, finding, plan, prefs)
     case 'makerStays':
       return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
     default:
@@ -220,6 +252,34 @@ function curvesText(problem: CurvesInARow, finding: Finding, plan: Plan, prefs: 
     return `${between} between two curves to the ${side(problem.hands[0])}; ${asks}. One curve of several radii would do instead.`
   const where = problem.turnout === null ? '' : ` at ${recordName(plan, 'turnouts', problem.turnout)}`
   return `${between} between a curve to the ${side(problem.hands[0])} and one to the ${side(problem.hands[1])}${where}; ${asks}.`
+}
+
+/** What is the matter with the room, and what has to do with it. */
+function roomFaultText(problem: RoomFault, { table, record, measured, limit, source }: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const length = (mm: number | null): string => (mm === null ? 'an unknown length' : lengthText(mm, prefs))
+  const asks = `${sourceText(source, plan)} asks ${length(limit)}`
+  switch (problem.kind) {
+    case 'aislePinch': {
+      const near = recordName(plan, table, record)
+      const across = problem.across === null ? null : recordName(plan, problem.across.table, problem.across.record)
+      const where = across === null || across === near ? `beside ${near}` : `between ${near} and ${across}`
+      return `One has to pass here, and there are ${length(measured)} ${where}; ${asks}.`
+    }
+    case 'floorCutOff':
+      return `No floor leads here: one has to duck under. A way of ${length(limit)} or a lift-out would do.`
+    case 'doorMeets':
+      return `It opens ${angleText(measured ?? 0)} and meets ${recordName(plan, problem.by.table, problem.by.record)}; a door should open ${angleText(limit ?? Math.PI / 2)}.`
+    case 'hatchOffBench':
+      return 'It lies wholly off the benchwork, where there is floor anyway.'
+    case 'hatchUnderTrack': {
+      const track = upperFirst(recordName(plan, problem.by.table, problem.by.record))
+      return measured === 0
+        ? `${track} crosses it and would be lifted with it.`
+        : `${track} lies ${length(measured)} beside it; its ties reach ${length(limit)} and would be lifted with it.`
+    }
+    case 'benchRunsInto':
+      return `It reaches ${length(measured)} into ${recordName(plan, problem.by.table, problem.by.record)}.`
+  }
 }
 
 function overlapOther(finding: Finding, plan: Plan): string {

@@ -60,6 +60,9 @@ function railwayTable({ railway }: Plan, prefs: MeasurePrefs): ListTable {
       ['Centreline to the edge of benchwork', length(railway.edgeMarginMm)],
       ['Running clearance between cars', length(railway.runningClearanceMm)],
       ['Centres at the fouling point', length(railway.foulingMm)],
+      ['Reach of a hand', length(railway.reachMm)],
+      ['Aisle', length(railway.aisleMm)],
+      ['Hatch to stand up in', length(railway.hatchMm)],
     ],
   }
 }
@@ -68,12 +71,13 @@ function classTable(plan: Plan, prefs: MeasurePrefs): ListTable {
   const length = (mm: number): string => lengthText(mm, prefs)
   return {
     title: 'Limits by class',
-    notes: [],
+    notes: Object.values(plan.lineClasses).flatMap((lineClass) => [...wideningNote(lineClass, prefs), ...rulesNote(lineClass)]),
     columns: [
       left('Class'),
       right('Least radius'),
       right('Usual radius'),
       left('Easement'),
+      right('Shortest curve'),
       right('Least frog'),
       right('Track centres'),
       right('Steepest'),
@@ -84,12 +88,24 @@ function classTable(plan: Plan, prefs: MeasurePrefs): ListTable {
       length(lineClass.minRadiusMm),
       length(lineClass.usualRadiusMm),
       easementWords(lineClass.easement, prefs),
+      lineClass.minCurveMm === 0 ? none : length(lineClass.minCurveMm),
       frogText(lineClass.minFrog),
       length(lineClass.trackCentresMm),
       gradeText(lineClass.maxGrade),
       carWords(lineClass, plan),
     ]),
   }
+}
+
+function wideningNote({ name, widening }: LineClass, prefs: MeasurePrefs): readonly string[] {
+  const steps = widening.map(({ belowRadiusMm, byMm }) => `${fineText(byMm, prefs)} below ${lengthText(belowRadiusMm, prefs)}`)
+  return steps.length === 0 ? [] : [`${name}: gauge widened by ${steps.join(', ')}.`]
+}
+
+/** Rules that are told otherwise than usual. */
+function rulesNote({ name, rules }: LineClass): readonly string[] {
+  const set = Object.entries(rules).map(([rule, level]) => `${rule} ${level}`)
+  return set.length === 0 ? [] : [`${name}: ${set.join(', ')}.`]
 }
 
 function easementWords(rule: EasementRule, prefs: MeasurePrefs): string {
@@ -127,7 +143,7 @@ function silencedTable({ silenced, plan }: Report, prefs: MeasurePrefs): ListTab
     title: 'Silenced',
     notes: ['Known to the builder and left as they are, for the reason given.'],
     columns: [left('Where'), left('What'), left('Reason')],
-    rows: silenced.map(({ finding, reason }) => [
+    rows: silenced.map(({ finding, silence: { reason } }) => [
       placeWords(finding, plan, prefs),
       sentence(finding, plan, prefs),
       reason.trim() === '' ? none : reason,
@@ -220,7 +236,7 @@ export function reportRows({ plan, findings, silenced, tracks }: Report, prefs: 
     ...railwayRows(plan),
     ...Object.values(plan.lineClasses).flatMap((lineClass) => classRows(lineClass)),
     ...findings.map((one) => finding('finding', one, '')),
-    ...silenced.map((one) => finding('silenced', one.finding, one.reason)),
+    ...silenced.map((one) => finding('silenced', one.finding, one.silence.reason)),
     ...tracks.flatMap((track) => achievedRows(track, plan)),
   ]
   return [csvHeads, ...rows.map((row) => csvHeads.map((head) => cellText(row[head])))]
@@ -243,12 +259,16 @@ function railwayRows({ railway }: Plan): readonly CsvRow[] {
     limitRow('Railway', 'edge margin', railway.edgeMarginMm, 'mm'),
     limitRow('Railway', 'running clearance', railway.runningClearanceMm, 'mm'),
     limitRow('Railway', 'fouling centres', railway.foulingMm, 'mm'),
+    limitRow('Railway', 'reach', railway.reachMm, 'mm'),
+    limitRow('Railway', 'aisle', railway.aisleMm, 'mm'),
+    limitRow('Railway', 'hatch', railway.hatchMm, 'mm'),
   ]
 }
 
-function classRows({ name, minRadiusMm, minFrog, trackCentresMm, maxGrade }: LineClass): readonly CsvRow[] {
+function classRows({ name, minRadiusMm, minCurveMm, minFrog, trackCentresMm, maxGrade }: LineClass): readonly CsvRow[] {
   return [
     limitRow(name, 'least radius', minRadiusMm, 'mm'),
+    ...(minCurveMm === 0 ? [] : [limitRow(name, 'shortest curve', minCurveMm, 'mm')]),
     limitRow(name, 'least frog', minFrog, ''),
     limitRow(name, 'track centres', trackCentresMm, 'mm'),
     limitRow(name, 'steepest grade', maxGrade, ''),

@@ -1,4 +1,4 @@
-import { findingsOf } from '../../core/checks/index.ts'
+import { findingsOf, settleFindings } from '../../core/checks/index.ts'
 import { planReport } from '../../core/deliver/index.ts'
 import type { Report, SheetOptions } from '../../core/deliver/index.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
@@ -39,7 +39,7 @@ export async function reportRun(args: Args): Promise<Answer> {
   const units = wordOption(args, 'units', ['imperial', 'metric']) ?? (/^[ab]\d/i.test(paper.name) ? 'metric' : 'imperial')
   const plan = planFromFile(args.operand ?? '')
   const derived = pipelineCreate().derive(plan)
-  const report = planReport(derived, findingsOf(derived), [])
+  const report = planReport(derived, settleFindings(plan, findingsOf(derived)))
   if (kind === 'csv') {
     const rows = reportRows(report, inBoth)
     return answerOf(report, path, { kind, rows: rows.length - 1 }, new TextEncoder().encode(csvWrite(rows)))

@@ -26,6 +26,7 @@ import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts'
+import { roomChecksCreate } from './room/room.ts'
 import type { Run } from './run.ts'
 import { legTurnouts, runsCreate } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
@@ -105,6 +106,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const besideOf = keptForPairs(runBeside)
   const heightOf = keptOn<Maker, readonly Finding[]>()
   const followOf = keptOn<Maker, readonly Finding[]>()
+  const roomOf = roomChecksCreate()
 
   return ({ plan, network }) => {
     const tracks = [...network.tracks.values()]
@@ -176,6 +178,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
       ),
       ...makers.flatMap((maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker))),
+      ...roomOf({ plan, runs, area }),
     ]
   }
 }

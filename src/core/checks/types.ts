@@ -22,6 +22,12 @@ export type RuleName =
   | 'throw-room'
   | 'benchwork-outline'
   | 'helix-height'
+  | 'reach'
+  | 'aisle'
+  | 'door-swing'
+  | 'hatch-size'
+  | 'hatch-place'
+  | 'bench-overlap'
   | 'maker-follow'
 
 export type Severity = 'error' | 'warning'
@@ -149,6 +155,22 @@ export interface MakerStays {
   readonly problem: MakerProblem
 }
 
+/** A record that a finding of another table has to do with. */
+export interface RoomRecord {
+  readonly table: TableName
+  readonly record: Id
+}
+
+/** What is the matter with the room, its floor or what stands in it. */
+export type RoomFault =
+  /** across: what stands on the other side of the narrow place. */
+  | { readonly kind: 'aislePinch'; readonly across: RoomRecord | null }
+  | { readonly kind: 'floorCutOff' }
+  | { readonly kind: 'doorMeets'; readonly by: RoomRecord }
+  | { readonly kind: 'hatchOffBench' }
+  | { readonly kind: 'hatchUnderTrack'; readonly by: RoomRecord }
+  | { readonly kind: 'benchRunsInto'; readonly by: RoomRecord }
+
 /** The plan works and breaks a limit: where, by how much, against what. Lengths mm, angles rad. */
 export interface Finding {
   /** Stable while the same thing stays wrong: rule and records. */
@@ -185,6 +207,7 @@ export interface Finding {
     | NearFixed
     | OverEdge
     | MakerStays
+    | RoomFault
     | null
   readonly cure: Cure | null
 }

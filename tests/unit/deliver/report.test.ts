@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { findingsOf } from '../../../src/core/checks/index.ts'
+import { findingsOf, settleFindings, silenceOf } from '../../../src/core/checks/index.ts'
 import { listSheets, planReport } from '../../../src/core/deliver/index.ts'
 import type { Report, SheetOptions } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
@@ -21,7 +21,7 @@ const prefs = { units: 'metric', fraction: 32 } as const
 
 function reportOf(plan: Plan): Report {
   const derived = pipelineCreate().derive(plan)
-  return planReport(derived, findingsOf(derived), [])
+  return planReport(derived, settleFindings(plan, findingsOf(derived)))
 }
 
 const plain = planWith({
@@ -76,7 +76,10 @@ describe('the report in words', () => {
     const report = reportOf(plan)
     const [first] = report.findings
     if (first === undefined) throw new Error('no finding')
-    const { title, tables } = reportList({ ...report, silenced: [{ finding: first, reason: 'Only the switcher goes there.' }] }, prefs)
+    const { title, tables } = reportList(
+      { ...report, silenced: [{ finding: first, silence: { id: 'silence-1', ...silenceOf(first, 'Only the switcher goes there.') } }] },
+      prefs,
+    )
     expect(title).toMatch(/^Report: \d errors? and \d warnings?, 1 silenced$/)
     expect(tables.find((table) => table.title === 'Findings: line')?.rows[0]?.[0]).toBe('1')
     expect(tables.find((table) => table.title === 'Silenced')?.rows[0]?.[2]).toBe('Only the switcher goes there.')

@@ -467,6 +467,27 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     corner: null,
     problem: { kind: 'makerStays', problem: { kind: 'noLoop', radiusMm: 500 } },
   },
+  reach: { corner: null, measured: 800, limit: 762, source: 'railway' },
+  aisle: { table: 'benchworks', record: 'gone', corner: null, measured: 500, limit: 610, problem: { kind: 'aislePinch', across: null } },
+  'door-swing': {
+    table: 'openings',
+    record: 'gone',
+    corner: null,
+    measured: 1,
+    limit: 1.5,
+    unit: 'rad',
+    problem: { kind: 'doorMeets', by: { table: 'benchworks', record: 'gone' } },
+  },
+  'hatch-size': { table: 'hatches', record: 'gone', corner: null, measured: 400, limit: 508, source: 'railway' },
+  'hatch-place': { table: 'hatches', record: 'gone', corner: null, problem: { kind: 'hatchOffBench' } },
+  'bench-overlap': {
+    table: 'benchworks',
+    record: 'gone',
+    corner: null,
+    measured: 30,
+    limit: 0,
+    problem: { kind: 'benchRunsInto', by: { table: 'walls', record: 'gone' } },
+  },
   'benchwork-outline': { table: 'benchworks', record: 'gone', corner: null, problem: { kind: 'outlineNoArea', ring: -1 } },
 }
 const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
@@ -499,6 +520,15 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'curvesInARow', hands: [1, 1], straightMm: 0, easementsMm: [100, 90], turnout: null },
   ],
   levelCrossing: { kind: 'levelCrossing', angleRad: 0.4 },
+  aislePinch: [
+    { kind: 'aislePinch', across: null },
+    { kind: 'aislePinch', across: { table: 'walls', record: 'gone' } },
+  ],
+  floorCutOff: { kind: 'floorCutOff' },
+  doorMeets: { kind: 'doorMeets', by: { table: 'obstacles', record: 'gone' } },
+  hatchOffBench: { kind: 'hatchOffBench' },
+  hatchUnderTrack: { kind: 'hatchUnderTrack', by: { table: 'tracks', record: 'spur' } },
+  benchRunsInto: { kind: 'benchRunsInto', by: { table: 'obstacles', record: 'gone' } },
   makerStays: listOf(makers).map((problem) => ({ kind: 'makerStays', problem })),
 }
 const cures: EachKind<Cure> = {

@@ -1,22 +1,22 @@
 import { bendGaps } from '../../checks/index.ts'
-import type { Finding } from '../../checks/types.ts'
+import type { SettledFindings } from '../../checks/index.ts'
 import type { NetworkTrack } from '../../network/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
-import type { Report, SilencedFinding, TrackAchieved } from './types.ts'
+import type { Report, TrackAchieved } from './types.ts'
 
 /**
  * The report of a plan as data; tracks that are not solved have findings and no values.
  *
  * Exactness: that of the solved lines.
  */
-export function planReport({ plan, network }: Derived, findings: readonly Finding[], silenced: readonly SilencedFinding[]): Report {
+export function planReport({ plan, network }: Derived, { open, silenced }: Pick<SettledFindings, 'open' | 'silenced'>): Report {
   const tracks = [...network.tracks.values()].flatMap((track): readonly TrackAchieved[] => {
     const { id } = track.track
     const frogs = (network.turnoutsOn.get(id) ?? []).map(({ turnout }) => turnout.frog)
-    const found = findings.filter(({ table, record }) => table === 'tracks' && record === id).length
+    const found = open.filter(({ table, record }) => table === 'tracks' && record === id).length
     return trackAchieved(track, frogs, found)
   })
-  return { plan, findings, silenced, tracks }
+  return { plan, findings: open, silenced, tracks }
 }
 
 function trackAchieved(

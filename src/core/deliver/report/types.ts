@@ -1,3 +1,4 @@
+import type { SilencedFinding } from '../../checks/index.ts'
 import type { Finding } from '../../checks/types.ts'
 import type { Id, LineClass, Plan } from '../../plan/types.ts'
 
@@ -14,12 +15,6 @@ export interface TrackAchieved {
   readonly leastFrog: number | null
   readonly turnouts: number
   readonly findings: number
-}
-
-/** A finding that the builder has silenced, with the reason given. */
-export interface SilencedFinding {
-  readonly finding: Finding
-  readonly reason: string
 }
 
 /** What a plan asks of itself, where it falls short, and what it came to. */
