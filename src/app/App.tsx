@@ -8,7 +8,7 @@ import { usePlan, usePrefs, useSession, useStores } from './context.ts'
 import { useDesk, useDeskStore } from './desk.ts'
 import type { DeskState } from './desk.ts'
 import { useFocusKept } from './focusKept.ts'
-import { planOpen } from './file/planFile.ts'
+import { fileDropped } from './file/fileDropped.ts'
 import { Foot } from './Foot.tsx'
 import { Notice } from './Notice.tsx'
 import { Particulars } from './particulars/Particulars.tsx'
@@ -32,7 +32,7 @@ export function App(): ReactNode {
     const file = event.dataTransfer.files[0]
     if (file === undefined) return
     event.preventDefault()
-    void planOpen(stores, desk, file)
+    void fileDropped(stores, desk, file)
   }
 
   return (

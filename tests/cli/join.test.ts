@@ -25,15 +25,15 @@ const bareMain = {
 } as const
 
 /** Two quays that end free, 500 mm apart and 1500 mm along; a spur that ends across; a turnout on the first quay. */
-const plan = planWith({
-  lineClasses: [bareMain],
+const records = {
   tracks: [
     aTrack({ id: 'west', name: 'West quay', start: { kind: 'free', x: -2000, y: 0 }, end: { kind: 'free', x: 0, y: 0 } }),
     aTrack({ id: 'east', name: 'East quay', start: { kind: 'free', x: 1500, y: 500 }, end: { kind: 'free', x: 5500, y: 500 } }),
     aTrack({ id: 'dock', name: 'Dock', start: { kind: 'free', x: 1200, y: 1000 }, end: { kind: 'free', x: 1200, y: 3000 } }),
   ],
   turnouts: [aTurnout({ id: 'ice', name: 'Icehouse', track: 'west', stationMm: 900 })],
-})
+}
+const plan = planWith({ ...records, lineClasses: [bareMain] })
 const path = join(folder, 'plan.json')
 writeFileSync(path, planWrite(plan))
 
@@ -75,6 +75,36 @@ describe('waybench join', () => {
       nearestMm: expect.closeTo((2_500_000 - 1_440_000) / 2000, 6),
       isBare: false,
     })
+  })
+
+  it('takes the shortest curve of the class as a limit, tells the nearest that would work, and lets --shortest override it', async () => {
+    // The dock bends off by a right angle at 1000 mm: 500 pi long. A class that asks 2 m of a curve has none.
+    const asking = planWith({ ...records, lineClasses: [{ ...bareMain, minCurveMm: 2000 }] })
+    const other = join(folder, 'asking.json')
+    writeFileSync(other, planWrite(asking))
+    const tight = await waybenchJson('join', other, '--from', 'west:end', '--to', 'dock:start')
+    expect(numberOf(tight, 'limits', 'shortestCurveMm')).toBe(2000)
+    expect(tight['alternatives']).not.toContainEqual(expect.objectContaining({ family: 'oneCurve', meetsLimits: true }))
+    const curve = (tight['stopped'] as readonly { limit: string; askedMm: number; nearestMm: number }[]).find(
+      ({ limit }) => limit === 'curve',
+    )
+    expect(curve).toMatchObject({ askedMm: 2000 })
+    // The widest that fits is the longest: the nearest value is the length of the curve of 1000 mm.
+    expect(curve?.nearestMm).toBeCloseTo(500 * Math.PI, 3)
+    const eased = await waybenchJson('join', other, '--from', 'west:end', '--to', 'dock:start', '--shortest', '1500mm')
+    expect(eased['stopped']).toEqual([])
+  })
+
+  it('places a turnout at a station of a track, or says why not and where', async () => {
+    const there = await run('--from', 'dock:start', '--to', 'east@2000mm')
+    for (const line of there['alternatives'] as readonly { stationMm: number }[]) expect(line.stationMm).toBe(2000)
+    const { code, err } = await waybench('join', path, '--from', 'dock:start', '--to', 'west@950mm')
+    expect(code).toBe(2)
+    expect(err).toMatch(
+      /cannot have its points at station .*Icehouse takes the track there\. The nearest straight with room has it at station/,
+    )
+    const off = await waybench('join', path, '--from', 'dock:start', '--to', 'east@9m')
+    expect(off.err).toMatch(/station 9000\.00 mm .* is not on the track, which is 4000\.00 mm/)
   })
 
   it('starts from the leg of a turnout', async () => {
@@ -182,7 +212,7 @@ describe('legs of a turnout with two', () => {
   })
 
   it('a turnout with one leg has no other', async () => {
-    const { err: said, code: code } = await waybench('join', path, '--from', 'Icehouse:other', '--to', 'Dock:start')
+    const { err: said, code } = await waybench('join', path, '--from', 'Icehouse:other', '--to', 'Dock:start')
     expect(code).toBe(2)
     expect(said).toContain('one leg only')
   })

@@ -1,16 +1,17 @@
 import { useId, useMemo, useRef, useState } from 'react'
-import type { DragEvent, ReactNode } from 'react'
-import { pointsRead, pointsTextMostBytes } from '../../formats/pointsText.ts'
+import type { ReactNode } from 'react'
+import { pointsRead } from '../../formats/pointsText.ts'
 import type { PointFault, PointsRead } from '../../formats/pointsText.ts'
 import { pointFaultText } from '../../words/pointsText.ts'
 import { useSession, useStores } from '../context.ts'
-import { useDesk } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { boxOfPoints } from '../places.ts'
 import { Act } from '../particulars/parts.tsx'
 import { viewportShow } from '../viewportShow.ts'
 import { surveyWith } from './survey.ts'
 import type { Survey } from './survey.ts'
+import { surveyFile } from './surveyFile.ts'
 
 /** Faults told one by one; the rest is a number. */
 const faultsShown = 4
@@ -24,6 +25,7 @@ export function PlacesIn({
   readonly change: (to: (now: Survey) => Survey) => void
 }): ReactNode {
   const stores = useStores()
+  const desk = useDeskStore()
   const isPointing = useSession((session) => session.tool === 'survey')
   const setDesk = useDesk((desk) => desk.set)
   const [isWriting, setWriting] = useState(false)
@@ -43,29 +45,7 @@ export function PlacesIn({
   }
 
   async function fileRead(file: File): Promise<void> {
-    if (file.size > pointsTextMostBytes) {
-      setRefused(`${file.name} is larger than ${pointsTextMostBytes / 1024 / 1024} MB; that is no list of points.`)
-      return
-    }
-    const text = await file.text()
-    const found = pointsRead(text, bare)
-    setRefused(found.points.length > 0 ? null : `${file.name} holds no line that is a point.`)
-    if (found.points.length === 0) return
-    if (found.faults.length > 0) {
-      change((now) => ({ ...now, list: text }))
-      return
-    }
-    change((now) => surveyWith(now, found.points))
-    viewportShow(stores, boxOfPoints([...places, ...found.points]))
-  }
-
-  function onDrop(event: DragEvent): void {
-    const [file] = event.dataTransfer.files
-    if (file === undefined) return
-    event.preventDefault()
-    // Elsewhere on the desk a dropped file is a plan.
-    event.stopPropagation()
-    void fileRead(file)
+    setRefused(await surveyFile(stores, desk, file))
   }
 
   function point(): void {
@@ -86,7 +66,6 @@ export function PlacesIn({
         aria-describedby={`${id}-faults`}
         onFocus={() => setWriting(true)}
         onBlur={() => setWriting(false)}
-        onDrop={onDrop}
         onChange={(event) => {
           const text = event.currentTarget.value
           change((now) => ({ ...now, list: text }))

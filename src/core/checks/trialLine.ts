@@ -1,9 +1,11 @@
 import { zoneStore } from '../clearance/index.ts'
+import type { ZoneStore } from '../clearance/index.ts'
 import { boxesOverlap, boxGrow, pathBox } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { LineClass, Plan } from '../plan/types.ts'
+import type { Id, LineClass, Plan } from '../plan/types.ts'
 import { benchArea } from './area.ts'
+import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { runDemandMost } from './demand.ts'
 import type { Run } from './run.ts'
@@ -24,33 +26,51 @@ export interface TrialLine {
 const TRIAL = '0'
 
 /**
- * What the plan's findings would be of each line if it were laid: where it lies off the benchwork or nearer to its edge than the margin,
+ * What the plan's findings would be of a line if it were laid: where it lies off the benchwork or nearer to its edge than the margin,
  * too near to another track or itself, or across one. The same measures as of the checks; the nearest place of each kind and neighbour.
  *
  * Units:   mm.
- * Outcome: for each line its findings, by rule and neighbour; its record is none of the plan.
+ * Outcome: its findings, by rule and neighbour; its record is none of the plan.
  * Throws:  never, for a network derived from this plan.
  */
-export function trialFindings(
-  { plan, network }: { readonly plan: Plan; readonly network: Network },
-  lines: readonly TrialLine[],
-): readonly (readonly Finding[])[] {
-  const area = Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks)
-  const ownTurnouts = new Set(lines.flatMap(({ start, end }) => [start, end].flatMap((at) => (at === null ? [] : [at.turnout.id]))))
+export function trialFindings(at: { readonly plan: Plan; readonly network: Network }, line: TrialLine): readonly Finding[] {
+  const { area, runs, swept } = groundOf(at)
+  const run = runOfTrial(trackOf(line, at.plan), line.start, line.end, at, swept)
+  if (run === null) return []
+  const { start, end } = line
+  // The bare routes of turnouts that the line hangs on are those that run through it.
+  const others = runs.filter(({ own }) => own === null || (own !== start?.turnout.id && own !== end?.turnout.id))
+  const found = [
+    ...(area === null ? [] : benchworkEdge(run, area)),
+    ...others.filter((other) => isNear(run, other.run)).flatMap((other) => trackClearance(run, other.run)),
+    ...selfClearance(run),
+  ]
+  return worstOfEach(found)
+}
+
+/** What all lines of a plan are held against. own: the turnout whose bare route a run is. */
+interface Ground {
+  readonly plan: Plan
+  readonly area: BenchArea | null
+  readonly runs: readonly { readonly run: Run; readonly own: Id | null }[]
+  readonly swept: ZoneStore
+}
+
+/** The ground of a network, worked out once: a panel asks for line after line. Not part of any result. */
+const known = new WeakMap<Network, Ground>()
+
+function groundOf({ plan, network }: { readonly plan: Plan; readonly network: Network }): Ground {
+  const before = known.get(network)
+  if (before !== undefined && before.plan === plan) return before
   const { tracks, bare } = runsCreate()(plan, network)
-  // The bare routes of turnouts that the lines hang on are those that run through them.
-  const runs = [...tracks.map(({ run }) => run), ...bare.filter(({ record }) => !ownTurnouts.has(record))]
-  const swept = zoneStore()
-  return lines.map((line) => {
-    const run = runOfTrial(trackOf(line, plan), line.start, line.end, { plan, network }, swept)
-    if (run === null) return []
-    const found = [
-      ...(area === null ? [] : benchworkEdge(run, area)),
-      ...runs.filter((other) => isNear(run, other)).flatMap((other) => trackClearance(run, other)),
-      ...selfClearance(run),
-    ]
-    return worstOfEach(found)
-  })
+  const ground: Ground = {
+    plan,
+    area: Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks),
+    runs: [...tracks.map(({ run }) => ({ run, own: null })), ...bare.map((run) => ({ run, own: run.record }))],
+    swept: zoneStore(),
+  }
+  known.set(network, ground)
+  return ground
 }
 
 function trackOf({ path, lineClass }: TrialLine, plan: Plan): NetworkTrack {

@@ -71,8 +71,8 @@ export interface JoinAsk {
 }
 
 /**
- * Of the places that the end could have, so many were looked at. soFar: the lines to these, not held against the room yet; that is done
- * last, and takes longer than a pair of ends takes to solve.
+ * Of the places that the end could have, so many were looked at; after the last one the lines are held against the room, one by one, which
+ * takes longer than a pair of ends takes to solve. soFar: the lines as far as they are known, in the order of their worth.
  */
 export interface JoinProgress {
   readonly done: number
@@ -90,19 +90,27 @@ export function* joinRounds(
   const targets = targetsOf(at.network, to, ask.frog)
   if (!targets.ok) return targets
   const found: Found[] = []
-  const { plan } = at
+  const of = targets.targets.length
+  const soFar = (lines: readonly JoinLine[]): JoinLines => ({ ok: true, lines: lines.slice(0, TOLD_MOST), stopped: [] })
+  const worth = (): readonly JoinLine[] => linesWorth(found, to, at.plan)
   for (const [i, { target, place }] of targets.targets.entries()) {
     const answer = joinFound({ start: from.pose, target, limits: ask.limits })
     if (!answer.ok) return answer
     found.push({ answer, place })
-    const soFar = (): JoinLines =>
-      linesTold(
-        found,
-        linesWorth(found, to, plan).map((one) => ({ ...one, findings: null })),
-      )
-    yield { done: i + 1, of: targets.targets.length, soFar }
+    yield { done: i + 1, of, soFar: () => soFar(worth()) }
   }
-  return linesTold(found, linesHeld(linesWorth(found, to, plan), at, from, to, ask.lineClass))
+  let lines = worth()
+  for (const i of lines.keys()) {
+    lines = lines.map((line, n) => (n === i ? lineHeld(line, at, from, to, ask.lineClass) : line))
+    const now = lines
+    yield { done: of, of, soFar: () => soFar(now) }
+  }
+  const isMet = lines.some(({ line }) => line.meetsLimits)
+  return {
+    ok: true,
+    lines: lines.toSorted((a, b) => standing(a) - standing(b)).slice(0, TOLD_MOST),
+    stopped: isMet ? [] : stopsLeast(found.flatMap(({ answer }) => answer.stops())),
+  }
 }
 
 interface Found {
@@ -110,46 +118,29 @@ interface Found {
   readonly place: TurnoutPlace | null
 }
 
-type Unheld = Omit<JoinLine, 'findings'>
-
 /** The best of all lines, those that look alike once. */
-function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan): readonly Unheld[] {
+function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan): readonly JoinLine[] {
   const all = found
-    .flatMap(({ answer, place }) => answer.alternatives.map((line) => ({ line, place })))
+    .flatMap(({ answer, place }) => answer.alternatives.map((line): JoinLine => ({ line, place, findings: null })))
     .sort((a, b) => byWorth(a.line, b.line))
   // Where some place of a track keeps the limits, those that do not are of no use.
-  const isUseful = to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: Unheld) => line.meetsLimits : () => true
+  const isUseful = to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: JoinLine) => line.meetsLimits : () => true
   return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST)
 }
 
-/** Lines held against the room: with what stands against each. */
-function linesHeld(
-  lines: readonly Unheld[],
+/** A line held against the room: with what stands against it. */
+function lineHeld(
+  one: JoinLine,
   { plan, network }: Pick<Derived, 'plan' | 'network'>,
   from: PosedEnd,
   to: JoinTo,
   lineClass: LineClass,
-): readonly JoinLine[] {
+): JoinLine {
+  const { line, place } = one
   const host = to.kind === 'onTrack' ? network.tracks.get(to.track) : undefined
-  const findings = trialFindings(
-    { plan, network },
-    lines.map(({ line, place }) => ({
-      path: line.path,
-      lineClass,
-      start: from.end.kind === 'leg' ? (network.turnouts.get(from.end.turnout) ?? null) : null,
-      end: arrivesAt(line, place, to, network, host),
-    })),
-  )
-  return lines.map((one, i): JoinLine => ({ ...one, findings: findings[i] ?? [] }))
-}
-
-function linesTold(found: readonly Found[], lines: readonly JoinLine[]): JoinLines {
-  const isMet = lines.some(({ line }) => line.meetsLimits)
-  return {
-    ok: true,
-    lines: lines.toSorted((a, b) => standing(a) - standing(b)).slice(0, TOLD_MOST),
-    stopped: isMet ? [] : stopsLeast(found.flatMap(({ answer }) => answer.stops())),
-  }
+  const start = from.end.kind === 'leg' ? (network.turnouts.get(from.end.turnout) ?? null) : null
+  const end = arrivesAt(line, place, to, network, host)
+  return { ...one, findings: trialFindings({ plan, network }, { path: line.path, lineClass, start, end }) }
 }
 
 type Targets =

@@ -34,12 +34,25 @@ function partAt(task: JoinTask, shape: Shape, limit: Part, radiusMm: number): nu
   return marginAt(1) >= 0 ? 1 : edgeBisect((part) => marginAt(part) >= 0, 0, 1)
 }
 
+/** Radii from the minimum up that are tried first, each by this much larger. */
+const TRIED = 16
+
 /**
- * The radius, from the minimum up, at which something of it is largest, when it falls with the radius unless a wider curve
- * first makes room for its easements.
+ * The radius, from the minimum up, at which something of it is largest: wider curves first make room for their easements and are longer,
+ * and then do not fit any more. Below zero: there is none there, and that tells nothing of how far it is to one.
  */
 function radiusBest(leastMm: number, worth: (radiusMm: number) => number): number {
-  return worth(leastMm * 1.0001) <= worth(leastMm) ? leastMm : peakGolden(worth, leastMm, leastMm * WIDEST)
+  const radii = Array.from({ length: TRIED + 1 }, (_, i) => leastMm * WIDEST ** (i / TRIED))
+  const worths = radii.map(worth)
+  const best = worths.reduce((found, value, i) => (value > (worths[found] ?? -Infinity) ? i : found), 0)
+  const at = radii[best] ?? leastMm
+  if ((worths[best] ?? -1) < 0) return peakGolden(worth, leastMm, leastMm * WIDEST)
+  const low = radii[best - 1] ?? at
+  const next = radii[best + 1]
+  if (next === undefined) return peakGolden(worth, low, at)
+  // Up to where it ends altogether; it may be largest right there.
+  const high = (worths[best + 1] ?? -1) < 0 ? edgeBisect((radiusMm) => worth(radiusMm) >= 0, at, next) : next
+  return peakGolden(worth, low, high)
 }
 
 /** The largest part of a limit with which some shape has a line of the minimum radius or more. */
