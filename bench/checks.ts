@@ -1,23 +1,82 @@
 import { checksCreateRunner, findingsOf } from '../src/core/checks/index.ts'
 import { pipelineCreate } from '../src/core/pipeline/index.ts'
+import type { Derived } from '../src/core/pipeline/index.ts'
+import { dataFreeze } from '../src/core/plan/index.ts'
+import type { Plan } from '../src/core/plan/types.ts'
 import { bigPlan, withCornerMoved } from '../tests/support/bigPlan.ts'
 import { median, secondsPerRound } from './report.ts'
 import type { BenchRow, BenchTable } from './report.ts'
 
-const targetRatio = 10
+/** One edit of twenty may take longer than this. */
+const targetMs = 8
+const targetRatio = 20
 const scratchRounds = 9
-const dragRounds = 100
+const dragRounds = 60
 
-const drags = [
-  { what: 'PI of a main that carries four turnouts and their spurs along', track: 'track-main-12', corner: 'pi-1' },
-  { what: 'PI of a main behind its turnouts', track: 'track-main-12', corner: 'pi-3' },
-  { what: 'PI of a spur on a turnout leg', track: 'track-spur-12-1', corner: 'pi-2' },
-  { what: 'PI of a track without turnouts', track: 'track-lone-12-1', corner: 'pi-2' },
-] as const
+type Edit = (plan: Plan, step: number) => Plan
+
+const cornerMoved =
+  (track: string, corner: string): Edit =>
+  (plan, step) =>
+    withCornerMoved(plan, track, corner, step % 2 === 0 ? 0.1 : -0.07, 0.05)
+
+/** Things to drag, each of which is moved a little with every step. */
+const drags: readonly { readonly what: string; readonly edit: Edit }[] = [
+  { what: 'PI of a main that carries four turnouts and their spurs along', edit: cornerMoved('track-main-12', 'pi-1') },
+  { what: 'PI of a main behind its turnouts', edit: cornerMoved('track-main-12', 'pi-3') },
+  { what: 'PI of a spur on a turnout leg', edit: cornerMoved('track-spur-12-1', 'pi-2') },
+  { what: 'PI of a track without turnouts', edit: cornerMoved('track-lone-12-1', 'pi-2') },
+  {
+    what: 'turnout along its track',
+    edit: (plan, step) => {
+      const turnout = plan.turnouts['turnout-12-2']
+      if (!turnout) throw new Error('no turnout')
+      const stationMm = turnout.stationMm + (step % 2 === 0 ? 0.1 : -0.07)
+      return { ...plan, turnouts: { ...plan.turnouts, [turnout.id]: { ...turnout, stationMm } } }
+    },
+  },
+  {
+    what: 'corner of a wall beside a spur',
+    edit: (plan, step) => {
+      const wall = plan.walls['wall-12']
+      if (!wall) throw new Error('no wall')
+      const points = wall.points.map(({ x, y }, i) => ({ x, y: i === 0 ? y + (step % 2 === 0 ? 0.1 : -0.07) : y }))
+      return { ...plan, walls: { ...plan.walls, [wall.id]: { ...wall, points } } }
+    },
+  },
+]
+
+/** The big plan with a wall along every district and a post in it. */
+function roomPlan(): Plan {
+  const plan = bigPlan()
+  const districts = Array.from({ length: 25 }, (_, i) => i)
+  const walls = districts.map((i) => ({
+    id: `wall-${i}`,
+    name: `Wall ${i}`,
+    points: [
+      { x: 0, y: i * 4000 - 350 },
+      { x: 12_000, y: i * 4000 - 350 },
+    ],
+    thicknessMm: 100,
+    isClosed: false,
+  }))
+  const obstacles = districts.map((i) => {
+    const [x, y] = [2900, i * 4000 + 150]
+    const outline = [
+      { x, y },
+      { x: x + 90, y },
+      { x: x + 90, y: y + 90 },
+      { x, y: y + 90 },
+    ]
+    return { id: `obstacle-${i}`, name: `Post ${i}`, outline }
+  })
+  const byId = <R extends { readonly id: string }>(records: readonly R[]) => Object.fromEntries(records.map((one) => [one.id, one]))
+  return dataFreeze({ ...plan, walls: byId(walls), obstacles: byId(obstacles) })
+}
 
 /** Checking after one drag step with what is remembered, against checking everything anew; the deriving itself is not counted. */
 export function benchChecks(): BenchTable {
-  const plan = bigPlan()
+  const plan = roomPlan()
   const sink = { findings: 0 }
   const derived = pipelineCreate().derive(plan)
   const scratch = median(
@@ -25,35 +84,39 @@ export function benchChecks(): BenchTable {
       sink.findings += findingsOf(derived).length
     }),
   )
-  const steps = drags.map(({ what, track, corner }) => {
+  const steps = drags.map(({ what, edit }) => {
     const pipeline = pipelineCreate()
     const check = checksCreateRunner()
     check(pipeline.derive(plan))
-    const dragged = Array.from({ length: dragRounds + 2 }, (_, step) =>
-      pipeline.derive(withCornerMoved(plan, track, corner, 0.1 * step, 0.05 * step)),
-    )
+    const dragged: Derived[] = []
+    let at = plan
+    for (let step = 0; step < dragRounds + 2; step++) {
+      at = dataFreeze(edit(at, step))
+      dragged.push(pipeline.derive(at))
+    }
     let next = 0
-    const seconds = median(
-      secondsPerRound(dragRounds, () => {
-        const one = dragged[next++]
-        if (one) sink.findings += check(one).length
-      }),
-    )
-    return { what, seconds, ratio: scratch / seconds }
+    const seconds = secondsPerRound(dragRounds, () => {
+      const one = dragged[next++]
+      if (one) sink.findings += check(one).length
+    })
+    return { what, seconds, ratio: scratch / median(seconds) }
   })
+  const all = steps.flatMap(({ seconds }) => seconds).toSorted((a, b) => a - b)
+  const mostOf95 = all[Math.ceil(all.length * 0.95) - 1] ?? Infinity
   const ms = (seconds: number): string => `${(seconds * 1000).toFixed(2)} ms`
   const rows: BenchRow[] = [
-    { what: 'everything from scratch', figure: ms(scratch), note: `200 tracks, 100 turnouts; median of ${scratchRounds}` },
+    { what: 'everything from scratch', figure: ms(scratch), note: `200 tracks, 100 turnouts, 25 walls; median of ${scratchRounds}` },
     ...steps.map(({ what, seconds, ratio }) => ({
       what,
-      figure: ms(seconds),
+      figure: ms(median(seconds)),
       note: `1/${ratio.toFixed(0)} of from scratch; median of ${dragRounds}`,
     })),
+    { what: '19 of 20 of all these steps', figure: ms(mostOf95), note: 'at most' },
   ]
   return {
     title: 'Checking a plan: one drag step',
-    target: `one drag step of a PI at most 1/${targetRatio} of checking everything from scratch`,
-    isMet: steps.every(({ ratio }) => ratio >= targetRatio),
+    target: `19 of 20 drag steps within ${targetMs} ms, and each kind at most 1/${targetRatio} of checking everything from scratch`,
+    isMet: mostOf95 * 1000 <= targetMs && steps.every(({ ratio }) => ratio >= targetRatio),
     rows,
   }
 }

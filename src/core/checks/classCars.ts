@@ -1,3 +1,4 @@
+import { bodiesFeel } from '../clearance/index.ts'
 import { recordFind } from '../plan/index.ts'
 import type { LineClass, Plan, Vehicle } from '../plan/types.ts'
 import { bodiesBothWays, swing, vehicleBodiesOf, vehicleCarShape } from '../vehicles/index.ts'
@@ -9,6 +10,8 @@ export interface ClassCars {
   readonly car: Vehicle | null
   /** Empty: no car is known, and track centres count. */
   readonly bodies: readonly RigidBody[]
+  /** How far along a line they feel it. */
+  readonly feelMm: number
 }
 
 /** So wide a curve that only the car's own sizes can be at fault. */
@@ -25,5 +28,6 @@ const lengthOf = (car: Vehicle): number => vehicleCarShape(car).bodyLengthMm
 export function classCars(vehicles: readonly Vehicle[]): ClassCars {
   const usable = vehicles.filter((car) => swing(WIDE_MM, vehicleCarShape(car)).ok)
   const car = usable.reduce<Vehicle | null>((most, one) => (most === null || lengthOf(one) > lengthOf(most) ? one : most), null)
-  return { car, bodies: bodiesBothWays(usable.flatMap(vehicleBodiesOf)) }
+  const bodies = bodiesBothWays(usable.flatMap(vehicleBodiesOf))
+  return { car, bodies, feelMm: bodiesFeel(bodies) }
 }

@@ -25,7 +25,7 @@ export interface Nearness {
 
 /** mm. */
 export interface Left {
-  /** Negative where the bands overlap; of what is clear only that it is so much at least. */
+  /** Negative where the bands overlap; of what is clear for certain, what cars would leave there on a straight. */
   readonly gapMm: number
   /** How far both reach towards each other here; gap and room together are the distance, but for the slant of one line to the other. */
   readonly roomMm: number
@@ -53,9 +53,12 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   if (distanceMm - roomMm < runningClearanceMm) {
     roomMm = sideOfReach(run.reach.mostAt(stationMm), side) + sideOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
-  const clear = { gapMm: distanceMm - roomMm, roomMm }
-  const freeMm = clear.gapMm - runningClearanceMm
-  if (freeMm >= 0) return { ...common, freeMm, left: () => clear }
+  const freeMm = distanceMm - roomMm - runningClearanceMm
+  if (freeMm >= 0) {
+    const straightMm = run.reach.halfMm + other.reach.halfMm
+    const clear = { gapMm: distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
+    return { ...common, freeMm, left: () => clear }
+  }
   return { ...common, freeMm, left: () => bandsApart(run, stationMm, here, other, there, side, fromMm, toMm) }
 }
 
@@ -223,15 +226,17 @@ function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
   const foulMm = SURELY_FOUL * (run.reach.halfMm + other.reach.halfMm)
   let stationMm = fromMm
   let here = near(stationMm)
-  let foulingMm = stationMm
+  const walked: { readonly stationMm: number; readonly here: Nearness }[] = []
   while (here.distanceMm < mostMm && stationMm !== lastMm) {
     const nextMm = onward(stationMm, here.distanceMm < foulMm ? WALK_FAR_MM : WALK_MM)
     const next = near(nextMm)
     if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) break
     stationMm = nextMm
     here = next
-    if (here.distanceMm < foulMm || here.left().gapMm < run.railway.runningClearanceMm) foulingMm = onward(stationMm)
+    walked.push({ stationMm, here })
   }
+  // Looked at from where they are clear for certain; most of the way they foul each other, and nobody has to know by how much.
+  const last = walked.findLast((place) => place.here.distanceMm < foulMm || place.here.left().gapMm < run.railway.runningClearanceMm)
   // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
-  return foulingMm
+  return last === undefined ? fromMm : onward(last.stationMm)
 }

@@ -1,4 +1,4 @@
-import { bodiesFeel, evenReach, lineReach } from '../clearance/index.ts'
+import { evenReach, lineReach } from '../clearance/index.ts'
 import type { LineReach, ZoneStore } from '../clearance/index.ts'
 import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
 import type { Box, Path, PathElement } from '../geom/types.ts'
@@ -110,9 +110,9 @@ function reachOf(
   { path, isClosed, lineClass, railway }: Pick<Run, 'path' | 'isClosed' | 'lineClass' | 'railway'>,
   onward: Onward,
 ): LineReach {
-  const { bodies } = onward.cars
+  const { bodies, feelMm } = onward.cars
   if (bodies.length === 0) return evenReach(Math.max(0, (lineClass.trackCentresMm - railway.runningClearanceMm) / 2))
-  const overMm = Math.min(path.lengthMm, 2 * bodiesFeel(bodies))
+  const overMm = Math.min(path.lengthMm, 2 * feelMm)
   const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : onward.before
   const after = isClosed ? pathSlice(path, 0, overMm) : onward.after === null ? null : pathReverse(onward.after)
   const whole = pathsJoined([before, path, after].filter((part) => part !== null))

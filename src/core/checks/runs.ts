@@ -1,6 +1,6 @@
-import { bodiesFeel, lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
+import { lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
 import type { ZoneStore } from '../clearance/index.ts'
-import type { Path } from '../geom/types.ts'
+import type { Path, Point } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
 import { classCars, classVehicles } from './classCars.ts'
@@ -26,6 +26,7 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
   const runOfTrack = keptFor(trackRun)
   const runOfLeg = { diverging: keptFor(turnoutRun), other: keptFor(turnoutRun) }
   const onward = onwardCreate()
+  const endsOf = trackEndsCreate()
   return (plan, network) => {
     const cars = (lineClass: LineClass): ClassCars => {
       const vehicles = classVehicles(lineClass, plan)
@@ -34,12 +35,12 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
     const tracks = [...network.tracks.values()]
     const guests = legGuests(tracks)
     const guestOf = (turnout: Id, leg: TurnoutLeg): NetworkTrack | undefined => guests.get(`${turnout}:${leg}`)
-    const ends = trackEnds(tracks)
+    const ends = endsOf(tracks)
     return {
       guestOf,
       tracks: tracks.flatMap((track) => {
         const ofClass = cars(track.lineClass)
-        const feelMm = bodiesFeel(ofClass.bodies)
+        const { feelMm } = ofClass
         const [start, end] = legTurnouts(track, network)
         const before = onward.ofEnd(track, 'start', start, network, ends, feelMm)
         const after = onward.ofEnd(track, 'end', end, network, ends, feelMm)
@@ -52,7 +53,7 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
         return (['diverging', 'other'] as const).flatMap((leg) => {
           if (!hasLeg(turnout, leg) || guestOf(turnout.turnout.id, leg)?.alignment.ok === true) return []
           const ofClass = cars(lineClass)
-          const before = onward.ofPoints(turnout, network, bodiesFeel(ofClass.bodies))
+          const before = onward.ofPoints(turnout, network, ofClass.feelMm)
           const run = runOfLeg[leg](turnout, leg, plan.railway, ofClass, before, swept)
           return run === null ? [] : [run]
         })
@@ -74,7 +75,7 @@ export function runOfTrial(
   const { alignment } = track
   if (!alignment.ok) return null
   const cars = classCars(classVehicles(track.lineClass, plan))
-  const feelMm = bodiesFeel(cars.bodies)
+  const { feelMm } = cars
   const onward = (turnout: NetworkTurnout | null, at: 'start' | 'end'): Path | null =>
     turnout === null
       ? lineBefore(network.tracks.values(), track.track.id, alignment.path, at, feelMm)
@@ -98,8 +99,8 @@ function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<string, Network
   return guests
 }
 
-/** Solved tracks by where they end, in squares of a size within which ends can touch. */
-type TrackEnds = (x: number, y: number) => readonly NetworkTrack[]
+/** The tracks that end near an end of a track, itself among them. */
+type TrackEnds = (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[]
 
 /** Wider than what counts as touching, so that no neighbour is farther away than the next square. */
 const SQUARE_MM = 4
@@ -108,24 +109,39 @@ const COLUMN = 2 ** 26
 
 const squareOf = (x: number, y: number): number => Math.floor(x / SQUARE_MM) * COLUMN + Math.floor(y / SQUARE_MM)
 
-function trackEnds(tracks: readonly NetworkTrack[]): TrackEnds {
-  const squares = new Map<number, NetworkTrack[]>()
-  const put = (track: NetworkTrack, x: number, y: number): void => {
-    const list = squares.get(squareOf(x, y))
-    if (list === undefined) squares.set(squareOf(x, y), [track])
-    else list.push(track)
-  }
-  for (const track of tracks) {
-    if (!track.alignment.ok || track.alignment.isClosed) continue
-    const { elements, end } = track.alignment.path
-    const start = elements[0]?.start
-    if (start !== undefined) put(track, start.x, start.y)
-    put(track, end.x, end.y)
-  }
+interface EndSquares {
+  readonly own: number
+  /** Those within half a square. */
+  readonly near: readonly number[]
+}
+
+const noEnds: readonly NetworkTrack[] = []
+
+function squaresAt({ x, y }: Point): EndSquares {
   const half = SQUARE_MM / 2
-  return (x, y) => {
-    const corners = [squareOf(x - half, y - half), squareOf(x + half, y - half), squareOf(x - half, y + half), squareOf(x + half, y + half)]
-    return [...new Set(corners)].flatMap((square) => squares.get(square) ?? [])
+  const corners = [squareOf(x - half, y - half), squareOf(x + half, y - half), squareOf(x - half, y + half), squareOf(x + half, y + half)]
+  return { own: squareOf(x, y), near: [...new Set(corners)] }
+}
+
+/** Ends of solved, open tracks by squares in which they lie. */
+function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
+  const squaresOf = keptFor(({ alignment }: NetworkTrack): Readonly<Record<'start' | 'end', EndSquares>> | null => {
+    if (!alignment.ok || alignment.isClosed) return null
+    const { elements, end } = alignment.path
+    return { start: squaresAt(elements[0]?.start ?? end), end: squaresAt(end) }
+  })
+  return (tracks) => {
+    const bySquare = new Map<number, NetworkTrack[]>()
+    for (const track of tracks) {
+      const squares = squaresOf(track)
+      if (squares === null) continue
+      for (const { own } of [squares.start, squares.end]) {
+        const list = bySquare.get(own)
+        if (list === undefined) bySquare.set(own, [track])
+        else list.push(track)
+      }
+    }
+    return (track, at) => squaresOf(track)?.[at].near.flatMap((square) => bySquare.get(square) ?? noEnds) ?? noEnds
   }
 }
 
@@ -161,8 +177,7 @@ function onwardCreate() {
     if (turnout !== null) return ofPoints(turnout, network, feelMm)
     if (!track.alignment.ok || track.alignment.isClosed) return null
     const { path } = track.alignment
-    const pose = at === 'start' ? (path.elements[0]?.start ?? path.end) : path.end
-    const touched = ends(pose.x, pose.y)
+    const touched = ends(track, at)
     // The track itself ends there in any case.
     return touched.length < 2 ? null : same(`track ${track.track.id} ${at}`, lineBefore(touched, track.track.id, path, at, feelMm))
   }

@@ -1,0 +1,89 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { findingsOf } from '../../../src/core/checks/index.ts'
+import { sweptTrack, trackGap, trackLine } from '../../../src/core/clearance/index.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import type { Plan } from '../../../src/core/plan/index.ts'
+import { vehicleBodiesOf } from '../../../src/core/vehicles/index.ts'
+import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+
+/** Bands are swept at other stations: every 10 mm against every 8 mm where curvature changes, and at once where it does not. */
+const slackMm = 0.25
+
+/** Every pair of tracks by both whole bands, with no index and nothing skipped: the gap, and whether it may be compared. */
+function allPairs(plan: Plan): ReadonlyMap<string, { readonly gapMm: number; readonly isPlain: boolean }> {
+  const { network } = pipelineCreate().derive(plan)
+  const swept = Object.values(plan.tracks).flatMap((track) => {
+    const line = trackLine(network, track.id, 700)
+    const cars = (plan.lineClasses[track.lineClass]?.cars ?? []).flatMap((id) => plan.vehicles[id] ?? [])
+    return line === null ? [] : [sweptTrack(line, cars.flatMap(vehicleBodiesOf), 10)]
+  })
+  const { runningClearanceMm, gaugeMm } = plan.railway
+  const found = new Map<string, { gapMm: number; isPlain: boolean }>()
+  for (const [i, a] of swept.entries()) {
+    for (const b of swept.slice(i + 1)) {
+      const { least, meetings } = trackGap(a, b, { limitMm: runningClearanceMm, gaugeMm, withinMm: Infinity })
+      const isPlain = meetings.every(({ kind }) => kind === 'joined')
+      found.set(`${a.line.track} ${b.line.track}`, { gapMm: least?.gapMm ?? Infinity, isPlain })
+    }
+  }
+  return found
+}
+
+describe('tracks beside each other', () => {
+  const bend = (id: string, lineClass: string, y: number, radius: number, easement: number) =>
+    aTrack({
+      id,
+      lineClass,
+      start: { kind: 'free', x: 0, y },
+      corners: [aCorner({ x: 2600 - y, y, radius: radius - y, easementIn: easement, easementOut: easement })],
+      end: { kind: 'free', x: 2600 - y, y: 2400 },
+    })
+
+  test('are told by the index as by every pair, and as near', () => {
+    let [told, clear] = [0, 0]
+    const apart = fc.integer({ min: 34, max: 58 })
+    fc.assert(
+      fc.property(
+        fc.array(apart, { minLength: 3, maxLength: 3 }),
+        fc.integer({ min: 900, max: 1300 }),
+        fc.constantFrom(0, 220),
+        fc.constantFrom(5, 6, 8),
+        (centres, radius, easement, frog) => {
+          let y = 0
+          const beside = centres.map((mm, i) => bend(`t${i + 1}`, i % 2 === 0 ? 'main' : 'yard', (y += mm), radius, easement))
+          const spur = aTrack({
+            id: 'spur',
+            lineClass: 'yard',
+            start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+            corners: [aCorner({ x: 1000, y: -44, radius: 700, easementIn: 0, easementOut: 0 })],
+            end: { kind: 'free', x: 1600, y: -44 },
+          })
+          const plan = planWith({
+            tracks: [bend('t0', 'main', 0, radius, easement), ...beside, spur],
+            turnouts: [aTurnout({ track: 't0', stationMm: 300, hand: 'right', frog })],
+          })
+          const findings = findingsOf(pipelineCreate().derive(plan)).filter(({ rule }) => rule === 'track-clearance')
+          for (const [pair, { gapMm, isPlain }] of allPairs(plan)) {
+            if (!isPlain) continue
+            const measured = findings
+              .filter(({ record, otherRecord }) => [`${record} ${otherRecord}`, `${otherRecord} ${record}`].includes(pair))
+              .map((finding) => finding.measured ?? Infinity)
+            const limit = plan.railway.runningClearanceMm
+            if (gapMm < limit - slackMm) {
+              told++
+              expect(Math.min(...measured), pair).toBeLessThan(limit)
+              if (gapMm > slackMm) expect(Math.abs(Math.min(...measured) - gapMm), pair).toBeLessThan(slackMm)
+            } else if (gapMm > limit + slackMm) {
+              clear++
+              expect(measured, pair).toEqual([])
+            }
+          }
+        },
+      ),
+      { seed: 91, numRuns: 8 },
+    )
+    expect(told).toBeGreaterThan(4)
+    expect(clear).toBeGreaterThan(4)
+  })
+})
