@@ -1,12 +1,12 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import type { Finding } from '../core/checks/types.ts'
+import { settleFindings } from '../core/checks/index.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { PlanChecks } from '../engine/planChecks.ts'
 import type { DerivedStoreState, PlanStoreState } from './types.ts'
 
-const none: readonly Finding[] = []
+const nothing = { findings: [], silenced: [], idle: [], findingsFor: null, checksTrouble: null } as const
 
 /**
  * The store of what follows from the plan. Geometry is derived at once with each change. Findings come when the checks are through with
@@ -19,13 +19,14 @@ export function derivedStoreCreate(
 ): StoreApi<DerivedStoreState> {
   const store = createStore<DerivedStoreState>()(() => ({
     derived: pipeline.derive(planStore.getState().plan),
-    findings: none,
-    findingsFor: null,
-    checksTrouble: null,
+    ...nothing,
   }))
   const follow = (plan: Plan): void =>
     checks.follow(plan, (news) => {
-      if (news.ok) store.setState({ findings: news.findings, findingsFor: news.plan, checksTrouble: null })
+      if (news.ok) {
+        const { open, silenced, idle } = settleFindings(news.plan, news.findings)
+        store.setState({ findings: open, silenced, idle, findingsFor: news.plan, checksTrouble: null })
+      }
       // Of the newest plan only: for an older one there is another try on the way.
       else if (news.plan === store.getState().derived.plan) store.setState({ checksTrouble: news.trouble })
     })
@@ -34,7 +35,7 @@ export function derivedStoreCreate(
     if (plan === before.plan) return
     const derived = pipeline.derive(plan)
     // What was found in another document says nothing of this one.
-    if (isOtherDocument(state)) store.setState({ derived, findings: none, findingsFor: null, checksTrouble: null })
+    if (isOtherDocument(state)) store.setState({ derived, ...nothing })
     else store.setState({ derived })
     follow(plan)
   })

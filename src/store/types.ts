@@ -1,3 +1,4 @@
+import type { SettledFindings } from '../core/checks/index.ts'
 import type { Finding } from '../core/checks/types.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
@@ -37,7 +38,7 @@ export interface PlanActions {
 export type PlanStoreState = PlanState & PlanActions
 
 export type StageName = 'room' | 'line' | 'turnouts' | 'checks' | 'sheets'
-export type ToolName = 'select' | 'benchwork' | 'hole' | 'track' | 'turnout' | 'wall' | 'survey'
+export type ToolName = 'select' | 'benchwork' | 'hole' | 'wall' | 'opening' | 'hatch' | 'joist' | 'track' | 'portal' | 'turnout' | 'survey'
 
 export type Selection =
   | { readonly kind: 'none' }
@@ -87,7 +88,12 @@ export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
 /** What was computed from the plan, and the findings with the plan that they belong to. */
 export interface DerivedStoreState {
   readonly derived: Derived
+  /** Those that are open, as severe as their line class tells them. */
   readonly findings: readonly Finding[]
+  /** Those that the builder lives with. */
+  readonly silenced: SettledFindings['silenced']
+  /** Silences of what is not wrong any more. */
+  readonly idle: SettledFindings['idle']
   /** Older than `derived.plan` while the checks are at work; null: no plan has been looked through yet. */
   readonly findingsFor: Plan | null
   /** What keeps the checks from looking through the plan, in the words of the machine; null: nothing. */

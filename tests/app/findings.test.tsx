@@ -145,26 +145,74 @@ describe('the Checks stage', () => {
     renderOnDesk(<ChecksStage />)
     const row = screen.getByText('24½ in here, Main asks 28 in.').closest('li')
     expect(row).not.toBeNull()
-    expect(within(row ?? document.body).getByText('Harbour line, PI 2')).toBeVisible()
+    expect(within(row ?? document.body).getByText('Error · Harbour line, PI 2')).toBeVisible()
   })
 
   it('goes to the place', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(screen.getByRole('button', { name: /Curve under class radius/ }))
+    await hand.click(screen.getByRole('button', { name: /^Curve under class radius/ }))
     expect(stores.session.getState().selection).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-2' })
     const finding = stores.derived.getState().findings.find((candidate) => candidate.rule === 'minimum-radius')
     expect(stores.session.getState().viewport.centre).toEqual({ x: finding?.x, y: finding?.y })
   })
 
-  it('cures by one step that can be taken back', async () => {
-    const { stores } = renderOnDesk(<ChecksStage />)
-    const row = screen.getByText('24½ in here, Main asks 28 in.').closest('li') ?? document.body
-    await hand.click(within(row).getByRole('button', { name: 'Make it 28 in' }))
+  const rowOf = (text: string): HTMLElement => screen.getByText(text).closest('li') ?? document.body
+  const sharp = '24½ in here, Main asks 28 in.'
+
+  it('shows a cure on the plan with what it changes, and does it as one step that can be taken back', async () => {
+    const { stores, desk } = renderOnDesk(<ChecksStage />)
+    const before = stores.plan.getState().plan
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Make it 28 in' }))
+    expect(await screen.findByText('It cures this.')).toBeVisible()
+    expect(screen.getByText('It brings no new finding.')).toBeVisible()
+    expect(desk.getState().trial?.chosen?.lengthMm).toBeGreaterThan(1000)
+    expect(stores.plan.getState().plan).toBe(before)
+    await hand.click(screen.getByRole('button', { name: 'Apply' }))
     expect(stores.plan.getState().plan.tracks['track-1']?.corners[1]?.radius).toBeCloseTo(28 * 25.4, 6)
-    // Findings of a plan that is dear to check come a moment after the edit.
-    await waitFor(() => expect(screen.queryByText('24½ in here, Main asks 28 in.')).toBeNull())
+    expect(stores.plan.getState().undoStack).toHaveLength(1)
+    await waitFor(() => expect(screen.queryByText(sharp)).toBeNull())
+    expect(desk.getState().trial).toBeNull()
     act(() => void stores.plan.getState().undo())
-    expect(await screen.findByText('24½ in here, Main asks 28 in.')).toBeVisible()
+    expect(await screen.findByText(sharp)).toBeVisible()
+  })
+
+  it('leaves a cure undone when it is not wanted', async () => {
+    const { stores, desk } = renderOnDesk(<ChecksStage />)
+    const cure = within(rowOf(sharp)).getByRole('button', { name: 'Make it 28 in' })
+    await hand.click(cure)
+    await hand.click(await screen.findByRole('button', { name: 'Leave' }))
+    expect([stores.plan.getState().undoStack.length, desk.getState().trial]).toEqual([0, null])
+    expect(cure).toHaveFocus()
+    expect(cure).toHaveAttribute('aria-expanded', 'false')
+  })
+
+  it('silences a finding for a reason, lists it, and says it again', async () => {
+    const { stores } = renderOnDesk(<ChecksStage />)
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Silence: Curve under class radius' }))
+    const reason = await screen.findByRole('textbox', { name: 'Why it may stay' })
+    expect(reason).toHaveFocus()
+    await hand.keyboard('{Enter}')
+    expect(reason).toBeInvalid()
+    await hand.type(reason, 'Only the switcher runs here.{Enter}')
+    expect(Object.values(stores.plan.getState().plan.silences)).toMatchObject([
+      { rule: 'minimum-radius', table: 'tracks', record: 'track-1', reason: 'Only the switcher runs here.' },
+    ])
+    expect(await screen.findByText('Only the switcher runs here.')).toBeVisible()
+    expect(screen.queryByText(sharp)).toBeNull()
+    await hand.click(screen.getByRole('button', { name: 'Say it again: Curve under class radius' }))
+    expect(await screen.findByText(sharp)).toBeVisible()
+    expect(stores.plan.getState().plan.silences).toEqual({})
+  })
+
+  it('lets the rule be told as a warning, or not at all, on tracks of the class', async () => {
+    const { stores } = renderOnDesk(<ChecksStage />)
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Rule: Curve under class radius' }))
+    const level = await screen.findByRole('combobox', { name: 'On Main, tell it' })
+    await hand.selectOptions(level, 'as a warning')
+    expect(await within(rowOf(sharp)).findByText('Warning · Harbour line, PI 2')).toBeVisible()
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'On Main, tell it' }), 'not at all')
+    expect(stores.plan.getState().plan.lineClasses['main']?.rules).toEqual({ 'minimum-radius': 'off' })
+    await waitFor(() => expect(screen.queryByText(sharp)).toBeNull())
   })
 
   it('is counted on its word, and on the word of the stage that cures it', () => {

@@ -103,6 +103,7 @@ describe('a helix', () => {
     const made = await screen.findByRole('list', { name: 'Findings here' })
     expect(made.textContent).toMatch(/Helix leaves too little height.*clear between its turns; NMRA-S-7 asks/)
     await hand.click(screen.getByRole('button', { name: 'Make its clear height 3¹⁄₃₂ in' }))
+    await hand.click(await screen.findByRole('button', { name: 'Apply' }))
     expect(stores.plan.getState().plan.makers['maker-1']?.numbers).toMatchObject({ kind: 'helix', rise: { kind: 'clear', clearMm: 77 } })
     expect(screen.queryByText('Helix leaves too little height')).toBeNull()
     expect(stores.plan.getState().undoStack).toHaveLength(2)

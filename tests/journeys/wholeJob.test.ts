@@ -100,6 +100,7 @@ it('goes from an empty room to a sheet of paper', async () => {
   const checks = page.getByRole('region', { name: 'Checks' })
   await expect.poll(() => checks.textContent()).toMatch(/14 in.*32 in/)
   await checks.getByRole('button', { name: 'Make it 32 in' }).click()
+  await checks.getByRole('button', { name: 'Apply' }).click()
   await expect.poll(() => checks.textContent()).not.toMatch(/14 in/)
 
   // 5. Sheets of the turnout as PDF.

@@ -20,7 +20,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
   const derived = {
     getState(): DerivedStoreState {
       const now = plan.getState().plan
-      return { derived: pipeline.derive(now), findings: [], findingsFor: now, checksTrouble: null }
+      return { derived: pipeline.derive(now), findings: [], silenced: [], idle: [], findingsFor: now, checksTrouble: null }
     },
     subscribe: () => () => {},
   }

@@ -2,8 +2,8 @@ import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
 import type { Selection } from '../../store/types.ts'
-import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
-import { findingCure } from '../findings.ts'
+import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
+import { FindingActs } from '../findings/FindingActs.tsx'
 import { findingText } from '../../words/findingText.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
 import { leaderPx } from './findingLanes.ts'
@@ -35,7 +35,6 @@ function isOfSelection(finding: Finding, selection: Selection): boolean {
 
 function Card({ finding }: { readonly finding: Finding }): ReactNode {
   const { live } = useCanvas()
-  const stores = useStores()
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const view = useView()
@@ -63,11 +62,7 @@ function Card({ finding }: { readonly finding: Finding }): ReactNode {
     >
       <strong>{words.title}</strong>
       <p>{words.body}</p>
-      {words.cure === null ? null : (
-        <button type="button" className="act" onClick={() => findingCure(stores, finding)}>
-          {words.cure}
-        </button>
-      )}
+      <FindingActs finding={finding} title={words.title} cureText={words.cure} isCureOnly />
     </div>
   )
 }

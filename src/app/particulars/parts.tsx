@@ -2,9 +2,12 @@ import type { ReactNode } from 'react'
 import type { Id, TableName, Track } from '../../core/plan/types.ts'
 import { recordRemove } from '../commands/selectionRemove.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { Act } from './acts.tsx'
 import { FindingRow } from '../stages/ChecksStage.tsx'
 import { tableWord } from '../../words/names.ts'
 import { alignmentProblemText } from '../../words/problemText.ts'
+
+export { Act } from './acts.tsx'
 
 export function ParticularsHead({ title, sub }: { readonly title: string; readonly sub?: ReactNode }): ReactNode {
   return (
@@ -54,24 +57,6 @@ export function Fields({ title, children }: { readonly title?: string; readonly 
       {title === undefined ? null : <h3>{title}</h3>}
       <div className="fields">{children}</div>
     </section>
-  )
-}
-
-export function Act({
-  onClick,
-  isMain,
-  isDisabled,
-  children,
-}: {
-  readonly onClick: () => void
-  readonly isMain?: boolean
-  readonly isDisabled?: boolean
-  readonly children: ReactNode
-}): ReactNode {
-  return (
-    <button type="button" className={`act${isMain === true ? ' is-main' : ''}`} disabled={isDisabled === true} onClick={onClick}>
-      {children}
-    </button>
   )
 }
 

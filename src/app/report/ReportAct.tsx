@@ -10,6 +10,7 @@ export function ReportAct(): ReactNode {
   const engine = useEngine()
   const derived = useDerived((state) => state.derived)
   const findings = useDerived((state) => state.findings)
+  const silenced = useDerived((state) => state.silenced)
   const isStale = useDerived((state) => state.findingsFor !== state.derived.plan)
   const prefs = usePrefs((state) => state)
   const [saving, setSaving] = useState<Saving>({ kind: 'no' })
@@ -18,7 +19,7 @@ export function ReportAct(): ReactNode {
     setSaving({ kind: 'now' })
     try {
       const { reportSave } = await import('./reportSave.ts')
-      setSaving({ kind: 'said', text: await reportSave(kind, { engine, derived, findings, prefs }), isBad: false })
+      setSaving({ kind: 'said', text: await reportSave(kind, { engine, derived, findings, silenced, prefs }), isBad: false })
     } catch (error) {
       setSaving({ kind: 'said', text: error instanceof Error ? error.message : String(error), isBad: true })
     }

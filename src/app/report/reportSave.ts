@@ -1,4 +1,4 @@
-import { settleFindings } from '../../core/checks/index.ts'
+import type { SilencedFinding } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import { planReport } from '../../core/deliver/index.ts'
 import type { Derived } from '../../core/pipeline/types.ts'
@@ -13,6 +13,7 @@ export interface ReportOf {
   readonly engine: Engine
   readonly derived: Derived
   readonly findings: readonly Finding[]
+  readonly silenced: readonly SilencedFinding[]
   readonly prefs: Prefs
 }
 
@@ -20,8 +21,8 @@ export interface ReportOf {
 const overlapMm = 10
 
 /** Makes the report of a plan and hands it to the browser; says what was saved. Throws an Error with words for a person. */
-export async function reportSave(kind: 'pdf' | 'csv', { engine, derived, findings, prefs }: ReportOf): Promise<string> {
-  const report = planReport(derived, settleFindings(derived.plan, findings))
+export async function reportSave(kind: 'pdf' | 'csv', { engine, derived, findings, silenced, prefs }: ReportOf): Promise<string> {
+  const report = planReport(derived, { open: findings, silenced })
   const name = `report.${kind}`
   if (kind === 'csv') {
     fileSave(name, csvWrite(reportRows(report, prefs)), 'text/csv;charset=utf-8')

@@ -1,30 +1,30 @@
+import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
-import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
-import { findingCure, findingShow } from '../findings.ts'
+import { isChecking } from '../../store/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { FindingActs } from '../findings/FindingActs.tsx'
+import { findingShow } from '../findings.ts'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
+
+const Silenced = lazy(() => import('../findings/Silenced.tsx'))
 
 /** Every breach of a limit, by the stage in which it is cured. */
 export function ChecksStage(): ReactNode {
   const findings = useDerived((state) => state.findings)
-  const isStale = useDerived((state) => state.findingsFor !== state.derived.plan)
-  if (findings.length === 0) {
-    return (
-      <p className="lead">
-        {isStale ? 'Looking through the plan.' : 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'}
-      </p>
-    )
-  }
+  const hasSilences = useDerived((state) => state.silenced.length + state.idle.length > 0)
   return (
     <>
-      <p className="lead">Each breach with what was measured, what was asked, and the smallest change that cures it.</p>
+      <Head />
       {stageOrder.map(({ name, word }) => {
         if (name === 'checks' || name === 'sheets') return null
         const here = findingsOfStage(findings, name)
         return here.length === 0 ? null : (
           <section key={name} className="findings">
-            <h2>{word}</h2>
+            <h2>
+              {word} <span className="count">{here.length}</span>
+            </h2>
             <ol>
               {here.map((finding) => (
                 <FindingRow key={finding.id} finding={finding} />
@@ -33,7 +33,36 @@ export function ChecksStage(): ReactNode {
           </section>
         )
       })}
+      {hasSilences ? (
+        <Suspense fallback={null}>
+          <Silenced />
+        </Suspense>
+      ) : null}
     </>
+  )
+}
+
+/** How things stand on the whole; while the checks are at work, what was found before stays. */
+function Head(): ReactNode {
+  const isEmpty = useDerived((state) => state.findings.length === 0)
+  const isWorking = useDerived(isChecking)
+  const trouble = useDerived((state) => state.checksTrouble)
+  if (trouble !== null)
+    return (
+      <p className="lead" role="alert">
+        The checks cannot look through the plan; what is listed is of an older one. They try again with the next change. ({trouble})
+      </p>
+    )
+  const words = !isEmpty
+    ? 'Each breach with what was measured, what was asked, and the smallest change that cures it.'
+    : isWorking
+      ? 'Looking through the plan.'
+      : 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'
+  return (
+    <p className="lead">
+      {words}
+      {isWorking && !isEmpty ? <span className="checks-at-work"> The last change is being looked through.</span> : null}
+    </p>
   )
 }
 
@@ -52,13 +81,11 @@ export function FindingRow({ finding }: { readonly finding: Finding }): ReactNod
         </span>
         <strong>{words.title}</strong>
         <span className="finding-body">{words.body}</span>
-        <span className="soft small">{findingPlace(finding, plan)}</span>
+        <span className="soft small">
+          {finding.severity === 'error' ? 'Error' : 'Warning'} · {findingPlace(finding, plan)}
+        </span>
       </button>
-      {words.cure === null ? null : (
-        <button type="button" className="act" onClick={() => findingCure(stores, finding)}>
-          {words.cure}
-        </button>
-      )}
+      <FindingActs finding={finding} title={words.title} cureText={words.cure} />
     </li>
   )
 }

@@ -1,6 +1,7 @@
 import { Suspense, lazy } from 'react'
 import type { ComponentType, ReactNode } from 'react'
 import type { StageName } from '../../store/types.ts'
+import { isChecking } from '../../store/index.ts'
 import { useDerived, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ReportAct } from '../report/ReportAct.tsx'
@@ -55,6 +56,7 @@ function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly 
   const setDesk = useDesk((desk) => desk.set)
   const findings = useDerived((derived) => derived.findings)
   const open = findingsOfStage(findings, name)
+  const isOld = useDerived(isChecking)
   const hasError = open.some((finding) => finding.severity === 'error')
   return (
     <button
@@ -68,7 +70,7 @@ function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly 
     >
       {word}
       {open.length === 0 ? null : (
-        <span className={`count${hasError ? ' has-error' : ''}`}>
+        <span className={`count${hasError ? ' has-error' : ''}${isOld ? ' is-old' : ''}`}>
           {open.length}
           <span className="visually-hidden"> open</span>
         </span>
