@@ -55,3 +55,27 @@ it('fits a line to measured points and lays it as a track', async () => {
   expect(Object.keys((await desk.savedPlan()).tracks)).toEqual([])
   expectNoErrors(desk)
 })
+
+/** A list of points is let fall on the plan: it begins a fit; a second one, while the fit is open, adds to it; what is none is told. */
+it('takes a list of points that is dropped on the page', async () => {
+  const desk = await deskOpen(browser, inject('appAddress'))
+  const { page } = desk
+  const right = page.getByRole('complementary', { name: 'Particulars' })
+  const drop = (name: string, text: string): Promise<void> =>
+    page.locator('.table').evaluate(
+      (table, [fileName, content]) => {
+        const dataTransfer = new DataTransfer()
+        dataTransfer.items.add(new File([content], fileName, { type: 'text/csv' }))
+        table.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }))
+      },
+      [name, text] as const,
+    )
+  await drop('siding.csv', ['x_mm;y_mm', '0;0', '300;0', '600;2', '900;30'].join('\n'))
+  await right.getByRole('heading', { name: '4 points' }).waitFor()
+  await drop('more.csv', ['x_mm;y_mm', '1200;100'].join('\n'))
+  await right.getByRole('heading', { name: '5 points' }).waitFor()
+  await drop('song.csv', 'do;re;mi')
+  await page.getByText('song.csv holds no line that is a point.').waitFor()
+  await right.getByRole('heading', { name: '5 points' }).waitFor()
+  expectNoErrors(desk)
+})
