@@ -1,10 +1,19 @@
 import '@testing-library/jest-dom/vitest'
 import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
-import { afterEach, describe, expect, it } from 'vitest'
+import { afterEach, describe, expect, it, vi } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
 afterEach(cleanup)
+
+/** jsdom has no pointer events; testing-library makes them of this if it is there. */
+class HandPointer extends MouseEvent {
+  readonly pointerId: number
+  constructor(kind: string, init: PointerEventInit = {}) {
+    super(kind, init)
+    this.pointerId = init.pointerId ?? 0
+  }
+}
 
 /** Nothing of these comes before it is asked for. */
 await import('../../src/app/running/RunningMarks.tsx')
@@ -59,7 +68,7 @@ describe('a car that is pushed', () => {
     expect(Number(handle.getAttribute('aria-valuenow')) - before).toBe(55)
     expect(handle).toHaveAttribute('aria-valuetext', expect.stringMatching(/^Harbour line, /))
     const strip = screen.getByRole('group', { name: 'Train in hand' })
-    const count = within(strip).getByLabelText('Cars coupled')
+    const count = within(strip).getByLabelText('Coupled')
     await hand.clear(count)
     await hand.type(count, '3{Enter}')
     await waitFor(() => expect(document.querySelectorAll('.train .coupler')).toHaveLength(2))
@@ -106,5 +115,30 @@ describe('a car that is pushed', () => {
     for (let i = 0; i < 4; i++) fireEvent.keyDown(handle, { key: 'PageUp' })
     expect(await screen.findByText(/^Tightest gap .* to Chimney: less than /)).toBeVisible()
     expect(document.querySelector('.train .gap-mark.is-tight')).not.toBeNull()
+  })
+})
+
+describe('the hand on a car', () => {
+  it('drags it along the line, and not off it', async () => {
+    vi.stubGlobal('PointerEvent', HandPointer)
+    const { desk } = renderOnDesk(<App />)
+    await hand.keyboard('p')
+    await waitFor(() => expect(document.querySelector('.train .body')).not.toBeNull())
+    const cars = document.querySelector('.train .cars')
+    if (cars === null) throw new Error('no cars')
+    const placeNow = () => desk.getState().push?.train.place
+    const before = placeNow()
+    const pointer = (clientX: number, clientY: number) => ({ clientX, clientY, button: 0, pointerId: 1, buttons: 1 })
+    fireEvent.pointerDown(cars, pointer(450, 300))
+    fireEvent.pointerMove(cars, pointer(450, 340))
+    fireEvent.pointerMove(cars, pointer(455, 380))
+    fireEvent.pointerUp(cars, pointer(455, 380))
+    const after = placeNow()
+    expect(after?.track).toBe('track-1')
+    expect(after?.stationMm).not.toBe(before?.stationMm)
+    // Let go, it does not follow any more.
+    fireEvent.pointerMove(cars, pointer(700, 100))
+    expect(placeNow()).toEqual(after)
+    vi.unstubAllGlobals()
   })
 })

@@ -1,4 +1,4 @@
-import { useRef } from 'react'
+import { useEffect, useRef } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
 import { sweepBand } from '../../core/vehicles/index.ts'
 import type { SweptTrack } from '../../core/clearance/index.ts'
@@ -119,6 +119,8 @@ function Train(): ReactNode {
   const train = useTrain()
   const view = useView()
   const grip = useRef<number | null>(null)
+  const pointer = useRef<{ frame: number; at: Point } | null>(null)
+  useEffect(() => () => cancelAnimationFrame(pointer.current?.frame ?? 0), [])
   if (train === null || train.view === null) return null
   const { on, outlines, axles, couplers, tightest } = train.view
 
@@ -131,12 +133,25 @@ function Train(): ReactNode {
     grip.current = gripOf(on, placeOf(event))
     if ('setPointerCapture' in event.currentTarget) event.currentTarget.setPointerCapture(event.pointerId)
   }
+  // Pointers move faster than frames: only the last place of each frame counts.
   function onPointerMove(event: PointerEvent<SVGGElement>): void {
-    const { push, set } = desk.getState()
-    if (grip.current === null || push === null || train === null) return
-    set({ push: { ...push, train: pushStep(network, train.cars, push.train, { kind: 'drag', gripMm: grip.current, at: placeOf(event) }) } })
+    if (grip.current === null) return
+    const at = placeOf(event)
+    if (pointer.current === null) pointer.current = { frame: requestAnimationFrame(follow), at }
+    else pointer.current.at = at
   }
-  const drop = (): void => {
+  function follow(): void {
+    const { push, set } = desk.getState()
+    const at = pointer.current?.at
+    pointer.current = null
+    if (grip.current === null || at === undefined || push === null || train === null) return
+    set({ push: { ...push, train: pushStep(network, train.cars, push.train, { kind: 'drag', gripMm: grip.current, at }) } })
+  }
+  function drop(): void {
+    if (pointer.current !== null) {
+      cancelAnimationFrame(pointer.current.frame)
+      follow()
+    }
     grip.current = null
   }
 
@@ -146,6 +161,8 @@ function Train(): ReactNode {
         className="cars"
         data-own-pointer=""
         transform={pathTransform(view)}
+        // The keys stay with what pushes.
+        onMouseDown={(event) => event.preventDefault()}
         onPointerDown={onPointerDown}
         onPointerMove={onPointerMove}
         onPointerUp={drop}

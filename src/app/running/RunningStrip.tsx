@@ -126,7 +126,7 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
         </select>
       </label>
       <label>
-        <span>Cars coupled</span>
+        <span>Coupled</span>
         <input
           type="text"
           inputMode="numeric"
@@ -145,11 +145,11 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
         />
       </label>
       <PushHandle handle={handle} at={at} onKeyDown={onKeyDown} />
-      <button type="button" aria-label="Push back" title="Push back" onClick={() => move({ kind: 'by', mm: -stepLargeMm })}>
-        ◂
+      <button type="button" onClick={() => move({ kind: 'by', mm: -stepLargeMm })}>
+        Push back
       </button>
-      <button type="button" aria-label="Push on" title="Push on" onClick={() => move({ kind: 'by', mm: stepLargeMm })}>
-        ▸
+      <button type="button" onClick={() => move({ kind: 'by', mm: stepLargeMm })}>
+        Push on
       </button>
       {view === null
         ? null

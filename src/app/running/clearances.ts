@@ -1,6 +1,6 @@
 import { benchArea } from '../../core/checks/index.ts'
-import { clearanceTrace, fixedShapes, hurdlesOf, sweptTrack, trackGap, trackLine } from '../../core/clearance/index.ts'
-import type { Hurdles, Meeting, SweptTrack, TracePlace, TrackLine } from '../../core/clearance/index.ts'
+import { clearanceTrace, fixedShapes, hurdlesOf, lineBand, trackGap, trackLine, zoneStore } from '../../core/clearance/index.ts'
+import type { Hurdles, Meeting, SweptTrack, TracePlace, TrackLine, ZoneStore } from '../../core/clearance/index.ts'
 import type { Network, NetworkTrack } from '../../core/network/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { RigidBody } from '../../core/vehicles/index.ts'
@@ -15,16 +15,23 @@ export interface Clearances {
   readonly meets: (track: Id, other: Id, stationMm: number) => boolean
 }
 
-/** Bands kept by track; one is swept again only when its line or its cars are others. */
-export type BandKeep = Map<Id, { readonly line: TrackLine; readonly bodies: readonly RigidBody[]; readonly swept: SweptTrack }>
+/** Bands kept by track; one is swept again only when its line or its cars are others, and then only over bends that are new. */
+export interface BandKeep {
+  readonly bands: Map<Id, { readonly line: TrackLine; readonly bodies: readonly RigidBody[]; readonly swept: SweptTrack }>
+  readonly zones: ZoneStore
+}
+
+export function bandKeepCreate(): BandKeep {
+  return { bands: new Map(), zones: zoneStore() }
+}
 
 /** Stations of a band, mm: its edges lie off by their square over 8 R, 0.03 mm on the sharpest curves. */
 const bandStepMm = 10
 const traceEveryMm = 20
-/** So much beyond the limit is looked at and shown. */
+/** So much of the limit is looked at and shown. */
 const limitsShown = 4
 
-/** Finds everything, a track between two pauses, so that the page can be used meanwhile. */
+/** Finds everything, a little between two pauses, so that the page can be used meanwhile. */
 export function* clearancesFound(
   network: Network,
   bodiesOn: (track: NetworkTrack) => readonly RigidBody[],
@@ -34,7 +41,7 @@ export function* clearancesFound(
   const limitMm = railway.runningClearanceMm
   const swept = new Map<Id, SweptTrack>()
   for (const track of network.tracks.values()) {
-    const one = bandOf(network, track, bodiesOn(track), keep)
+    const one = yield* bandOf(network, track, bodiesOn(track), keep)
     if (one !== null) swept.set(track.track.id, one)
     yield undefined
   }
@@ -48,26 +55,31 @@ export function* clearancesFound(
     const key = `${track} ${other}`
     const known = meetings.get(key) ?? trackGap(a, b, { limitMm, gaugeMm: railway.gaugeMm, withinMm: limitMm }).meetings
     meetings.set(key, known)
-    return known.some(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
+    // A little beyond, where bands have only just parted and nothing is told that the fouling point does not tell.
+    return known.some(({ fromMm, toMm }) => stationMm >= fromMm - withinMm && stationMm <= toMm + withinMm)
   }
   const traces = new Map<Id, readonly TracePlace[]>()
   for (const [id, one] of swept) {
     const isPassed = (other: Id, stationMm: number): boolean => meets(id, other, stationMm)
-    traces.set(id, clearanceTrace(one, hurdles, { everyMm: traceEveryMm, withinMm, isPassed }))
-    yield undefined
+    traces.set(id, yield* clearanceTrace(one, hurdles, { everyMm: traceEveryMm, withinMm, isPassed }))
   }
   return { limitMm, swept, hurdles, traces, meets }
 }
 
-function bandOf(network: Network, { track }: NetworkTrack, bodies: readonly RigidBody[], keep: BandKeep): SweptTrack | null {
+function* bandOf(
+  network: Network,
+  { track }: NetworkTrack,
+  bodies: readonly RigidBody[],
+  { bands, zones }: BandKeep,
+): Generator<undefined, SweptTrack | null> {
   if (bodies.length === 0) return null
   const longestMm = Math.max(...bodies.map(({ ribs }) => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)))
   const line = trackLine(network, track.id, 2 * longestMm)
   if (line === null) return null
-  const before = keep.get(track.id)
+  const before = bands.get(track.id)
   if (before !== undefined && before.bodies === bodies && isSameLine(before.line, line)) return before.swept
-  const swept = sweptTrack(line, bodies, bandStepMm)
-  keep.set(track.id, { line, bodies, swept })
+  const swept = yield* lineBand(line, bodies, zones, bandStepMm)
+  bands.set(track.id, { line, bodies, swept })
   return swept
 }
 

@@ -4,13 +4,12 @@ import { useDerivedAtRest } from '../atRest.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { bodiesOnTrack } from './cars.ts'
 import type { CarChoice } from './cars.ts'
-import { clearancesFound } from './clearances.ts'
-import type { BandKeep } from './clearances.ts'
+import { bandKeepCreate, clearancesFound } from './clearances.ts'
 import { trainView } from './trainView.ts'
 import type { TrainView } from './trainView.ts'
 import { carOfPush, useCarChoices } from './useCars.ts'
 
-/** The page may be kept from moving for so long at once, ms; one track may take more. */
+/** The page may be kept from moving for so long at once, ms; the free room beside one long track may take a little more. */
 const sliceMs = 6
 
 /** Finds what is free beside the tracks whenever the plan has come to rest, in slices between which the page moves. */
@@ -19,7 +18,7 @@ export function useClearancesFound(): void {
   const { network } = useDerivedAtRest()
   const choices = useCarChoices()
   const cars = useDesk((state) => state.bands?.cars ?? null)
-  const keep = useRef<BandKeep>(new Map())
+  const keep = useRef(bandKeepCreate())
   const bodiesOn = useMemo(() => bodiesOnTrack(choices, cars), [choices, cars])
   useEffect(() => {
     const work = clearancesFound(network, bodiesOn, keep.current)

@@ -72,17 +72,62 @@ export function hurdleGap(hurdles: Hurdles, outline: readonly Point[], { withinM
     return isRoom ? within % 2 === 0 : within > 0
   })
   if (inside) return { gapMm: 0, from: middle, to: middle, name: { kind: inside.kind, record: inside.record } }
+  const passes = passesKept(isPassed)
   let best: HurdleGap | null = null
   for (const side of sidesNear(hurdles, outline, withinMm)) {
-    if (side.name.kind === 'tracks' && side.name.record !== null && isPassed(side.name.record)) continue
+    const mostMm = best?.gapMm ?? withinMm
+    const here = nearestSide(outline, side)
+    if (here.gapMm > mostMm || (best !== null && here.gapMm === mostMm) || passes(side.name)) continue
     // What stands wholly under the body cuts none of its sides.
     if (ringContains(outline, side.a)) return { gapMm: 0, from: side.a, to: side.a, name: side.name }
-    for (const [i, a] of outline.entries()) {
-      const gap = segmentGap(a, outline[(i + 1) % outline.length] ?? a, side)
-      if (gap.gapMm <= withinMm && (best === null || gap.gapMm < best.gapMm)) best = gap
-    }
+    best = segmentGap(here.from, here.to, side)
   }
   return best
+}
+
+/** Whether a hurdle is left out, asked once of each track. */
+function passesKept(isPassed: HurdleOptions['isPassed']): (name: HurdleName) => boolean {
+  const known = new Map<Id, boolean>()
+  return ({ kind, record }) => {
+    if (kind !== 'tracks' || record === null) return false
+    const before = known.get(record)
+    if (before !== undefined) return before
+    const passed = isPassed(record)
+    known.set(record, passed)
+    return passed
+  }
+}
+
+/** The side of an outline that is nearest to a hurdle's, and how near: numbers alone, for this is asked of hundreds while a hand drags. */
+function nearestSide(
+  outline: readonly Point[],
+  { a, b }: HurdleSide,
+): { readonly from: Point; readonly to: Point; readonly gapMm: number } {
+  let [from, to] = [outline[0] ?? a, outline[0] ?? a]
+  let least = Infinity
+  let p = outline.at(-1) ?? a
+  for (const q of outline) {
+    const square = segmentsApart(p, q, a, b)
+    if (square < least) [from, to, least] = [p, q, square]
+    p = q
+  }
+  return { from, to, gapMm: Math.sqrt(least) }
+}
+
+/** Square of the distance of two segments. */
+function segmentsApart(p: Point, q: Point, a: Point, b: Point): number {
+  const turn = (o: Point, m: Point, n: Point): number => (m.x - o.x) * (n.y - o.y) - (m.y - o.y) * (n.x - o.x)
+  if (turn(p, q, a) > 0 !== turn(p, q, b) > 0 && turn(a, b, p) > 0 !== turn(a, b, q) > 0) return 0
+  return Math.min(pointApart(p, a, b), pointApart(q, a, b), pointApart(a, p, q), pointApart(b, p, q))
+}
+
+/** Square of the distance of a point from a segment. */
+function pointApart({ x, y }: Point, a: Point, b: Point): number {
+  const [dx, dy] = [b.x - a.x, b.y - a.y]
+  const square = dx * dx + dy * dy
+  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - a.x) * dx + (y - a.y) * dy) / square))
+  const [ex, ey] = [x - a.x - t * dx, y - a.y - t * dy]
+  return ex * ex + ey * ey
 }
 
 /** The nearest hurdle of a point that lies to a side of a line: `isThatSide` says of a place whether it does. */
@@ -92,9 +137,10 @@ export function hurdleNearest(
   { withinMm, isPassed }: HurdleOptions,
   isThatSide: (place: Point) => boolean,
 ): HurdleGap | null {
+  const passes = passesKept(isPassed)
   let best: HurdleGap | null = null
   for (const { name, a, b } of sidesNear(hurdles, [from], withinMm)) {
-    if (name.kind === 'tracks' && name.record !== null && isPassed(name.record)) continue
+    if (Math.sqrt(pointApart(from, a, b)) > (best?.gapMm ?? withinMm) || passes(name)) continue
     const { at, distanceMm } = segmentNearest(a, b, from)
     if (distanceMm <= withinMm && (best === null || distanceMm < best.gapMm) && isThatSide(at))
       best = { gapMm: distanceMm, from, to: at, name }

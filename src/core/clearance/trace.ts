@@ -25,13 +25,23 @@ export interface TraceOptions {
   readonly isPassed: (track: Id, stationMm: number) => boolean
 }
 
+/** So many stations are looked at between two pauses. */
+const placesAtOnce = 8
+
+/** Rounding of a place on the band's edge, mm. */
+const onEdgeMm = 1e-6
+
 /**
- * Reach and free room to both sides all along a track, the diverging routes it hangs on included (stations below 0 or beyond its length).
+ * Reach and free room to both sides all along a track, a few stations at a time, the diverging routes it hangs on included (stations below 0 or beyond its length).
  *
  * Exactness:  at each station the distance from the band's edge to the nearest side of anything on that side of the line; bands of other
  *             tracks as chords of their step. Source: derived.
  */
-export function clearanceTrace({ line, band, edges }: SweptTrack, hurdles: Hurdles, options: TraceOptions): readonly TracePlace[] {
+export function* clearanceTrace(
+  { line, band, edges }: SweptTrack,
+  hurdles: Hurdles,
+  options: TraceOptions,
+): Generator<undefined, readonly TracePlace[]> {
   const places: TracePlace[] = []
   let lastMm = -Infinity
   for (const [i, { stationMm: runMm, leftMm, rightMm }] of band.reaches.entries()) {
@@ -42,17 +52,18 @@ export function clearanceTrace({ line, band, edges }: SweptTrack, hurdles: Hurdl
     if (!left || !right || leftMm + rightMm === 0) continue
     const stationMm = runMm - line.startMm
     const { x, y, headingRad } = pathPoseAt(line.path, runMm)
+    const along = (place: Point): number => (place.x - x) * Math.cos(headingRad) + (place.y - y) * Math.sin(headingRad)
     const offset = (place: Point): number => (place.y - y) * Math.cos(headingRad) - (place.x - x) * Math.sin(headingRad)
     const free = (side: 1 | -1, from: Point, reachMm: number): FreeGap | null => {
       const own = { withinMm: options.withinMm, isPassed: (track: Id) => track === line.track || options.isPassed(track, stationMm) }
       const found = hurdleNearest(hurdles, from, own, (place) => side * offset(place) > 0)
       if (found === null) return null
-      return side * offset(found.to) < reachMm && isAbreast(found, reachMm) ? { ...found, gapMm: -found.gapMm } : found
+      // What lies nearer to the line than the edge stands in the band, if it does so here and not only farther on.
+      const isInBand = side * offset(found.to) < reachMm - onEdgeMm && Math.abs(along(found.to)) <= options.everyMm / 2
+      return isInBand ? { ...found, gapMm: -found.gapMm } : found
     }
+    if (places.length % placesAtOnce === 0) yield undefined
     places.push({ stationMm, leftMm, rightMm, left: free(1, left, leftMm), right: free(-1, right, rightMm) })
   }
   return places
 }
-
-/** What lies nearer to the line than the edge stands in the band only when it is no farther along than the band is wide there. */
-const isAbreast = ({ gapMm }: HurdleGap, reachMm: number): boolean => gapMm <= reachMm

@@ -1,12 +1,17 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { clearanceTrace, hurdleGap, hurdlesOf, sweptTrack } from '../../../src/core/clearance/index.ts'
-import type { FixedShape, TrackLine } from '../../../src/core/clearance/index.ts'
+import type { FixedShape, TracePlace, TrackLine } from '../../../src/core/clearance/index.ts'
 import { pathFromElements, pointDistance, ringContains } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
 import { bodyOfCar } from '../../../src/core/vehicles/index.ts'
 
 const seed = 611
+
+function traced(...asked: Parameters<typeof clearanceTrace>): readonly TracePlace[] {
+  const work = clearanceTrace(...asked)
+  for (let step = work.next(); ; step = work.next()) if (step.done === true) return step.value
+}
 const car = bodyOfCar({ bodyLengthMm: 297.5, bodyWidthMm: 35, truckCentresMm: 208.3, truckWheelbaseMm: 31.5 })
 
 const box = (x: number, y: number, width: number, height: number): readonly Point[] => [
@@ -79,7 +84,7 @@ describe('the clearance trace of a track', () => {
   it('has on a straight half the width to both sides, and what is left to a wall', () => {
     const swept = sweptTrack(line(0, 1000), [car], 10)
     const wall = obstacle('wall', box(-500, 40, 2000, 20))
-    const trace = clearanceTrace(swept, hurdlesOf([wall], []), { everyMm: 20, withinMm: 100, isPassed: () => false })
+    const trace = traced(swept, hurdlesOf([wall], []), { everyMm: 20, withinMm: 100, isPassed: () => false })
     expect(trace.length).toBeGreaterThan(40)
     for (const { leftMm, rightMm, left, right } of trace) {
       expect(leftMm).toBeCloseTo(17.5, 6)
@@ -92,7 +97,7 @@ describe('the clearance trace of a track', () => {
   it('is negative by how much a post stands in the band', () => {
     const swept = sweptTrack(line(0, 1000), [car], 10)
     const post = obstacle('post', box(480, -30, 40, 20))
-    const trace = clearanceTrace(swept, hurdlesOf([post], []), { everyMm: 10, withinMm: 100, isPassed: () => false })
+    const trace = traced(swept, hurdlesOf([post], []), { everyMm: 10, withinMm: 100, isPassed: () => false })
     // The post's near side lies 10 mm to the right, the band reaches 17.5 mm: 7.5 mm in it.
     const least = Math.min(...trace.map(({ right }) => right?.gapMm ?? Infinity))
     expect(least).toBeCloseTo(-7.5, 6)
@@ -108,7 +113,7 @@ describe('the clearance trace of a track', () => {
         (k, awayMm, nearerMm) => {
           const swept = sweptTrack(line(k, 700), [car], 10)
           const leastWith = (y: number): number => {
-            const trace = clearanceTrace(swept, hurdlesOf([obstacle('wall', box(-200, y, 1200, 30))], []), {
+            const trace = traced(swept, hurdlesOf([obstacle('wall', box(-200, y, 1200, 30))], []), {
               everyMm: 10,
               withinMm: 400,
               isPassed: () => false,
