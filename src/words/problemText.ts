@@ -141,7 +141,7 @@ export function crossingProblemText(problem: CrossingProblem, prefs: MeasurePref
     case 'angleTooSmall':
       return `The tracks meet at ${angleText(problem.angleRad)}; a diamond needs at least ${angleText(problem.leastRad)}.`
     case 'trackTooShort':
-      return `The ${problem.track} track ends inside the crossing: ${length(problem.shortByMm)} are missing.`
+      return `The ${problem.track} track ends inside the crossing, ${length(problem.shortByMm)} too early. Lengthen it; where it ends at a turnout, that one has to lie so much farther away, in a scissors crossover by wider track centres.`
     case 'meetAgain':
       return 'The tracks meet a second time inside the crossing; bend them less, or bring them apart.'
     case 'notApart':

@@ -19,6 +19,9 @@ export const coverBehindFlangeways = 2
 /** Wider than by this part of a flangeway, a wheel that leans on one rail may drop off the other: the least play of treads. Common practice, no source. */
 const mostWideningFlangeways = 0.5
 
+/** Spreads are typed to a thousandth of an inch. */
+const spreadRoundingMm = 1e-6
+
 type AskedValue = Exclude<RequestValue, 'wideningMm'>
 
 const lengthKeys = [
@@ -70,6 +73,10 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
   if (checkGaugeMm >= gauge || checkGaugeMm <= gauge / 2) return bad('checkGaugeMm', gauge / 2, gauge, 'half the gauge and the gauge')
   if (heelSpreadMm <= pointThicknessMm || heelSpreadMm >= gauge) {
     return bad('heelSpreadMm', pointThicknessMm, gauge, 'the point thickness and the gauge')
+  }
+  const leastSpread = flangeway + head
+  if (heelSpreadMm < leastSpread - spreadRoundingMm) {
+    return bad('heelSpreadMm', leastSpread, null, 'a flangeway and a rail head, so that wheels pass behind the heel')
   }
   const leastSpacing = gauge * leastSpacingPerGauge
   if (tieSpacingMm < leastSpacing) return bad('tieSpacingMm', leastSpacing, null, 'a tenth of the gauge')

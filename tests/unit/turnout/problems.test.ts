@@ -56,6 +56,9 @@ describe('points against frog', () => {
       frog: 2,
       toeLengthMm: 7,
       heelSpreadMm: 0.4,
+      // So narrow a spread asks for as narrow a flangeway and head.
+      flangewayMm: 0.25,
+      railHeadMm: 0.15,
       pointThicknessMm: 0.1,
       pointLengthMm: 0.8,
     }
@@ -129,6 +132,7 @@ describe('values that cannot be built', () => {
     ['flangewayMm', 4.2, 'quarter'],
     ['heelSpreadMm', 0.1, 'thickness'],
     ['heelSpreadMm', 17, 'gauge'],
+    ['heelSpreadMm', 2, 'flangeway and a rail head'],
     ['checkGaugeMm', 17, 'gauge'],
     ['checkGaugeMm', 8, 'gauge'],
     ['tieSpacingMm', 1, 'tenth'],
@@ -185,18 +189,21 @@ describe('whatever numbers come in, it answers: finite geometry or a problem, ne
 
   it('builds as odd as can still be built', () => {
     const length = (min: number, max: number) => fc.double({ min, max, noNaN: true })
-    const odd = fc.record({
-      frog: length(2, 30),
-      pointLengthMm: length(0.5, 200),
-      pointThicknessMm: fc.oneof(length(0, 0.86), fc.constant(0)),
-      heelSpreadMm: length(0.1, 12),
-      entryAngleRad: fc.oneof(length(0, 0.2), fc.constant(0)),
-      toeLengthMm: length(2, 80),
-      heelLengthMm: length(3, 90),
-      flangewayMm: length(0.05, 4),
-      railHeadMm: length(0.05, 3),
-      railFootMm: fc.constant(3),
-    })
+    const odd = fc
+      .record({
+        frog: length(2, 30),
+        pointLengthMm: length(0.5, 200),
+        pointThicknessMm: fc.oneof(length(0, 0.86), fc.constant(0)),
+        beyondMm: length(0, 8),
+        entryAngleRad: fc.oneof(length(0, 0.2), fc.constant(0)),
+        toeLengthMm: length(2, 80),
+        heelLengthMm: length(3, 90),
+        flangewayMm: length(0.05, 4),
+        railHeadMm: length(0.05, 3),
+        railFootMm: fc.constant(3),
+      })
+      // A heel spread has room for a flangeway and a head, or it is refused at once.
+      .map(({ beyondMm, ...numbers }) => ({ ...numbers, heelSpreadMm: numbers.flangewayMm + numbers.railHeadMm + beyondMm }))
     let built = 0
     fc.assert(
       fc.property(odd, ...shape, (numbers, points, hand) => {

@@ -7,6 +7,7 @@ import { freeSpaceOf, freeSpacePlace, freeSpaceTakeLine } from '../freeSpace.ts'
 import type { FreeSpace } from '../freeSpace.ts'
 import type { PlanDrawing } from '../drawing.ts'
 import type { PlanItem } from '../planItem.ts'
+import { textWidthMm } from '../text.ts'
 import type { SheetOptions } from '../types.ts'
 import { lengthWords } from '../words.ts'
 import type { BuiltWorkSet } from './builtWork.ts'
@@ -14,6 +15,9 @@ import { benchAngleWords, routeName } from './words.ts'
 
 const titleMm = 3
 const noteMm = 2.4
+/** Words take so much of a card's length, and are no smaller than can be read. */
+const cardShare = 0.85
+const leastTextMm = 1.6
 /** A point of an outline every so often along its longest sides; windows overlap by more. */
 const contentStepMm = 2
 
@@ -88,7 +92,10 @@ function cardTexts({ pose, name }: BuiltWorkSet, card: RoadbedCard, units: Sheet
       weight: 'regular' as const,
     },
   ]
-  return lines.flatMap(({ text, sizeMm, weight }, line) => {
+  const [near, far] = [middleAt(0).at, middleAt(1).at]
+  const roomMm = cardShare * Math.hypot(far.x - near.x, far.y - near.y)
+  return lines.flatMap(({ text, sizeMm: wishMm, weight }, line) => {
+    const sizeMm = Math.max(leastTextMm, Math.min(wishMm, (wishMm * roomMm) / textWidthMm(text, wishMm)))
     const places = [0.7, 0.6, 0.8, 0.5].map((share) => {
       const { at, rad } = middleAt(share)
       const down = 2.4 - line * 5.4
