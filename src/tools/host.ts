@@ -1,5 +1,6 @@
 import type { EditProblem } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
+import type { TableName } from '../core/plan/types.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
 import { toolRunnings, type RunningTool } from './running.ts'
 import type { EntryKind, Hint, MeasuredChange, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
@@ -189,10 +190,18 @@ export function toolHostCreate(
   }
 }
 
-function tableOf(kind: Extract<ToolEffect, { kind: 'apply' }>['command']['kind']): 'benchworks' | 'walls' | 'tracks' | 'turnouts' | null {
+function tableOf(kind: Extract<ToolEffect, { kind: 'apply' }>['command']['kind']): TableName | null {
   switch (kind) {
     case 'benchwork.add':
       return 'benchworks'
+    case 'opening.add':
+      return 'openings'
+    case 'hatch.add':
+      return 'hatches'
+    case 'joist.add':
+      return 'joists'
+    case 'portal.add':
+      return 'portals'
     case 'wall.add':
       return 'walls'
     case 'track.add':

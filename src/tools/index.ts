@@ -1,4 +1,6 @@
 export { toolHostCreate, type ToolHost, type ToolView } from './host.ts'
+export { hatchUsual, joistUsual, openingUsual, portalUsual } from './room/usual.ts'
 export { nextName } from './shared/names.ts'
+export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'
 export type { EntryRefusal, Hint, MeasuredChange, Modifiers, SketchItem, SnapKind, ToolEvent, ToolOffer, ToolOption } from './types.ts'

@@ -1,8 +1,12 @@
 import type { Point } from '../core/geom/types.ts'
 import type { ToolName } from '../store/types.ts'
 import { benchworkTool } from './outline/benchwork.ts'
+import { hatchTool } from './outline/hatch.ts'
 import { holeTool } from './outline/hole.ts'
+import { joistTool } from './outline/joist.ts'
 import { wallTool } from './outline/wall.ts'
+import { openingTool } from './room/opening.ts'
+import { portalTool } from './room/portal.ts'
 import { selectTool } from './select/tool.ts'
 import { surveyTool } from './survey/tool.ts'
 import { trackTool } from './track/tool.ts'
@@ -56,6 +60,10 @@ export function toolRunnings(): { readonly [T in ToolName]: RunningTool } {
     benchwork: running(benchworkTool),
     hole: running(holeTool),
     wall: running(wallTool),
+    opening: running(openingTool),
+    hatch: running(hatchTool),
+    joist: running(joistTool),
+    portal: running(portalTool),
     track: running(trackTool),
     turnout: running(turnoutTool),
     survey: running(surveyTool),

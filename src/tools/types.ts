@@ -3,7 +3,7 @@ import type { EditProblem, PlanCommand } from '../core/edit/types.ts'
 import type { Point, Pose } from '../core/geom/types.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
-import type { Facing, Hand, Id, Plan, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
+import type { DoorLeaf, Facing, Hand, Id, Plan, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 import type { EntryProblem } from '../core/units/index.ts'
 import type { Prefs, Selection, ToolName } from '../store/types.ts'
 
@@ -41,6 +41,8 @@ export type ToolOption =
   | { readonly kind: 'kind'; readonly of: TurnoutKind['kind'] }
   | { readonly kind: 'frog'; readonly frog: number }
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
+  | { readonly kind: 'leaf'; readonly isDoor: boolean }
+  | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
 
 /** What a tool asks for. It never touches a store itself. */
 export type ToolEffect =
@@ -67,6 +69,8 @@ export type Hint =
   | { readonly kind: 'needPoints'; readonly have: number; readonly need: number }
   | { readonly kind: 'outsideBenchwork' }
   | { readonly kind: 'noTrackHere' }
+  | { readonly kind: 'noTrackForPortal' }
+  | { readonly kind: 'noWallHere' }
   | { readonly kind: 'noLineClass' }
   | { readonly kind: 'turnoutDoesNotFit'; readonly turnout: NetworkTurnout }
   | { readonly kind: 'trackTied' }
@@ -99,6 +103,12 @@ export type Pick =
   | { readonly kind: 'benchwork'; readonly benchwork: Id; readonly at: Point }
   | { readonly kind: 'wall'; readonly wall: Id; readonly at: Point }
   | { readonly kind: 'obstacle'; readonly obstacle: Id; readonly at: Point }
+  | { readonly kind: 'opening'; readonly opening: Id; readonly at: Point }
+  | { readonly kind: 'hatch'; readonly hatch: Id; readonly at: Point }
+  | { readonly kind: 'hatchPoint'; readonly hatch: Id; readonly index: number; readonly at: Point }
+  | { readonly kind: 'joist'; readonly joist: Id; readonly at: Point }
+  | { readonly kind: 'joistEnd'; readonly joist: Id; readonly end: 'from' | 'to'; readonly at: Point }
+  | { readonly kind: 'portal'; readonly portal: Id; readonly at: Point }
 
 /** A place that the pointer was drawn to, and why. */
 export interface Snap {
@@ -162,6 +172,8 @@ export type ToolOffer =
   | { readonly kind: 'none' }
   /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
   | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
+  /** A door or passage being set in a wall. */
+  | { readonly kind: 'opening'; readonly isDoor: boolean; readonly hinge: DoorLeaf['hinge'] }
   /** Places pointed at since the tool was taken up. */
   | { readonly kind: 'survey'; readonly points: number }
   /** frog null: as the class of the track has it. */

@@ -60,7 +60,7 @@ interface SideProps {
 }
 
 /** A side's length, written along it. */
-function SideLength({ from, to, view, prefs, isOut, middle }: SideProps): ReactNode {
+export function SideLength({ from, to, view, prefs, isOut, middle }: SideProps): ReactNode {
   const length = pointDistance(from, to)
   if (length * view.pxPerMm < 58) return null
   const [a, b] = [screenOfPlan(view, from), screenOfPlan(view, to)]

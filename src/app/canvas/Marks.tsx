@@ -9,6 +9,7 @@ import { useView } from './canvasContext.ts'
 import { CrossingMarks } from './CrossingMarks.tsx'
 import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
+import { RoomThingMarks } from './RoomThingMarks.tsx'
 import { Sketch } from './Sketch.tsx'
 import { TrialLines } from './TrialLines.tsx'
 import { useDesk } from '../desk.ts'
@@ -89,10 +90,16 @@ function SelectionMarks(): ReactNode {
           return <SelectedWall id={selection.id} />
         case 'obstacles':
           return <SelectedObstacle id={selection.id} />
+        case 'openings':
+        case 'hatches':
+        case 'joists':
+        case 'portals':
+          return <RoomThingMarks table={selection.table} id={selection.id} />
         case 'makers':
           return <MakerMarks id={selection.id} />
         case 'lineClasses':
         case 'vehicles':
+        case 'silences':
           return null
       }
   }

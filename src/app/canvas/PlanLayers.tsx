@@ -5,6 +5,7 @@ import { useDerived, usePlan } from '../context.ts'
 import { useView } from './canvasContext.ts'
 import { detailAt, type Detail } from './detail.ts'
 import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
+import { HatchShape, JoistShape, OpeningShape, PortalShape } from './RoomThingShapes.tsx'
 import { pathTransform, pathUnitMm } from './svgPath.ts'
 import { CrossingRails, CrossingTies, TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
 
@@ -31,6 +32,10 @@ export const PlanPicture = memo(function PlanPicture(): ReactNode {
 
 const PlanLayers = memo(function PlanLayers(): ReactNode {
   const walls = usePlan(useShallow((state) => Object.keys(state.plan.walls)))
+  const openings = usePlan(useShallow((state) => Object.keys(state.plan.openings)))
+  const hatches = usePlan(useShallow((state) => Object.keys(state.plan.hatches)))
+  const joists = usePlan(useShallow((state) => Object.keys(state.plan.joists)))
+  const portals = usePlan(useShallow((state) => Object.keys(state.plan.portals)))
   const obstacles = usePlan(useShallow((state) => Object.keys(state.plan.obstacles)))
   const benchworks = usePlan(useShallow((state) => Object.keys(state.plan.benchworks)))
   const tracks = useDerived(useShallow((state) => [...state.derived.network.tracks.keys()]))
@@ -42,6 +47,9 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         {walls.map((id) => (
           <WallShape key={id} id={id} />
         ))}
+        {openings.map((id) => (
+          <OpeningShape key={id} id={id} />
+        ))}
         {obstacles.map((id) => (
           <ObstacleShape key={id} id={id} />
         ))}
@@ -49,6 +57,12 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
       <g className="benchworks">
         {benchworks.map((id) => (
           <BenchworkShape key={id} id={id} />
+        ))}
+        {hatches.map((id) => (
+          <HatchShape key={id} id={id} />
+        ))}
+        {joists.map((id) => (
+          <JoistShape key={id} id={id} />
         ))}
       </g>
       <g className="tie-layer">
@@ -71,6 +85,11 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         ))}
         {crossings.map((id) => (
           <CrossingRails key={id} id={id} />
+        ))}
+      </g>
+      <g className="portals">
+        {portals.map((id) => (
+          <PortalShape key={id} id={id} />
         ))}
       </g>
     </>

@@ -22,6 +22,8 @@ export const ToolStrip = memo(function ToolStrip(): ReactNode {
       return <ChainStrip offer={offer} />
     case 'survey':
       return <SurveyStrip points={offer.points} />
+    case 'opening':
+      return <OpeningStrip offer={offer} />
     case 'turnout':
       return <TurnoutStrip offer={offer} />
   }
@@ -81,6 +83,40 @@ function SurveyStrip({ points }: { readonly points: number }): ReactNode {
     </div>
   )
 }
+
+function OpeningStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'opening' }> }): ReactNode {
+  const { host } = useCanvas()
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Opening in a wall">
+      <Choice
+        label="Kind, key K"
+        options={openingKinds}
+        value={offer.isDoor ? 'door' : 'passage'}
+        onChoose={(kind) => host.send({ kind: 'option', change: { kind: 'leaf', isDoor: kind === 'door' } })}
+      />
+      {offer.isDoor ? (
+        <Choice
+          label="Hinge, key H"
+          options={hinges}
+          value={offer.hinge}
+          onChoose={(hinge) => host.send({ kind: 'option', change: { kind: 'hinge', hinge } })}
+        />
+      ) : null}
+      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
+        Lay down
+      </button>
+    </div>
+  )
+}
+
+const openingKinds: readonly (readonly ['door' | 'passage', string])[] = [
+  ['door', 'Door'],
+  ['passage', 'Passage'],
+]
+const hinges: readonly (readonly ['from' | 'to', string])[] = [
+  ['from', 'Hinged at its start'],
+  ['to', 'At its end'],
+]
 
 const kinds = turnoutKindChoices.map(({ value, text }) => [value, upperFirst(text)] as const)
 const hands: readonly (readonly [Hand, string])[] = [

@@ -60,6 +60,10 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return 'A hole is cut in benchwork; begin on one.'
     case 'noTrackHere':
       return 'A turnout lies on a track; point at one.'
+    case 'noTrackForPortal':
+      return 'A portal stands over a track; point at one.'
+    case 'noWallHere':
+      return 'A door is made in a wall; point at one.'
     case 'noLineClass':
       return 'A track needs a line class; the plan has none left.'
     case 'turnoutDoesNotFit':

@@ -39,7 +39,11 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] 
   { tool: 'benchwork', words: 'Draw benchwork' },
   { tool: 'hole', words: 'Cut a hole' },
   { tool: 'wall', words: 'Draw walls' },
+  { tool: 'opening', words: 'Make a door or passage' },
+  { tool: 'hatch', words: 'Draw a hatch' },
+  { tool: 'joist', words: 'Draw a joist or riser' },
   { tool: 'track', words: 'Lay a centreline' },
+  { tool: 'portal', words: 'Set a portal over a track' },
   { tool: 'turnout', words: 'Place a turnout' },
 ]
 
@@ -47,6 +51,10 @@ const toolStage = {
   benchwork: 'room',
   hole: 'room',
   wall: 'room',
+  opening: 'room',
+  hatch: 'room',
+  joist: 'room',
+  portal: 'room',
   track: 'line',
   turnout: 'turnouts',
   survey: 'line',

@@ -3,7 +3,11 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import type { VehicleFrame } from '../../core/plan/types.ts'
 import { LengthField } from '../fields/fields.tsx'
 import type { useKeepInPlan } from '../planEdit.ts'
-import { Fields } from './parts.tsx'
+import { Act, Fields } from './parts.tsx'
+
+/** A first taper, as of a long coach: a tenth narrower over a fifteenth of the length; to be changed. From memory. */
+const taperShare = 0.9
+const taperPart = 15
 
 /** Sizes of one frame of a vehicle: a body on its trucks, or an engine's frame on its drivers. */
 export function FrameFields({
@@ -20,7 +24,7 @@ export function FrameFields({
   readonly keep: ReturnType<typeof useKeepInPlan>
   readonly set: (frame: VehicleFrame) => PlanCommand
 }): ReactNode {
-  const size = (label: string, value: number, to: (mm: number) => VehicleFrame, range?: 'zeroUp'): ReactNode => (
+  const size = (label: string, value: number, to: (mm: number) => VehicleFrame, range?: 'zeroUp' | 'any'): ReactNode => (
     <LengthField
       key={label}
       label={label}
@@ -37,7 +41,15 @@ export function FrameFields({
         {size('Body width', frame.widthMm, (widthMm) => ({ ...frame, widthMm }))}
         {size('Truck centres', frame.truckCentresMm, (truckCentresMm) => ({ ...frame, truckCentresMm }))}
         {size('Truck wheelbase', frame.truckWheelbaseMm, (truckWheelbaseMm) => ({ ...frame, truckWheelbaseMm }), 'zeroUp')}
-        {frame.taper === null ? null : (
+        {frame.taper === null ? (
+          <Act
+            onClick={() =>
+              keep(set).commit({ ...frame, taper: { endWidthMm: frame.widthMm * taperShare, lengthMm: frame.lengthMm / taperPart } })
+            }
+          >
+            Taper the ends
+          </Act>
+        ) : (
           <>
             {size('Width at the ends', frame.taper.endWidthMm, (endWidthMm) => ({
               ...frame,
@@ -55,12 +67,14 @@ export function FrameFields({
   return (
     <Fields title={title}>
       {size('Driver wheelbase', frame.wheelbaseMm, (wheelbaseMm) => ({ ...frame, wheelbaseMm }))}
-      {frame.widths.map(({ widthMm }, i) =>
-        size(widthLabel(i, frame.widths.length), widthMm, (mm) => ({
-          ...frame,
-          widths: frame.widths.map((one, j) => (j === i ? { ...one, widthMm: mm } : one)),
-        })),
-      )}
+      {frame.widths.map((place, i) => {
+        const label = widthLabel(i, frame.widths.length)
+        const to = (change: Partial<typeof place>): VehicleFrame => ({ ...frame, widths: frame.widths.with(i, { ...place, ...change }) })
+        return [
+          size(label, place.widthMm, (widthMm) => to({ widthMm })),
+          size(`${label}: ahead of the last driver`, place.aheadMm, (aheadMm) => to({ aheadMm }), 'any'),
+        ]
+      })}
     </Fields>
   )
 }

@@ -95,9 +95,32 @@ export function RailwayParticulars(): ReactNode {
         />
         <LengthField label="Fouling at" value={railway.foulingMm} origin="centres apart" keep={keep((foulingMm) => set({ foulingMm }))} />
       </Fields>
+      <Fields title="Hands and feet">
+        <LengthField
+          label="Reach"
+          value={railway.reachMm}
+          origin={reachesIn.map((inches) => (
+            <button
+              key={inches}
+              type="button"
+              className="word"
+              aria-label={`Reach of ${inches} inches`}
+              onClick={() => planEdit(stores, set({ reachMm: inches * 25.4 }))}
+            >
+              {inches} in{' '}
+            </button>
+          ))}
+          keep={keep((reachMm) => set({ reachMm }))}
+        />
+        <LengthField label="Aisle" value={railway.aisleMm} origin="at the narrowest" keep={keep((aisleMm) => set({ aisleMm }))} />
+        <LengthField label="Hatch" value={railway.hatchMm} origin="least side" keep={keep((hatchMm) => set({ hatchMm }))} />
+      </Fields>
     </>
   )
 }
+
+/** From a short arm over a high deck to a long one over a low deck; common practice, no source. */
+const reachesIn = [24, 28, 30] as const
 
 /** The row of the standards that the railway stands on, a custom one computed from its own numbers. */
 function railwayRow(railway: Railway): GaugeRow | null {

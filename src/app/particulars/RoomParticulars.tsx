@@ -6,6 +6,7 @@ import { LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { doorAddIn, hatchAddIn, joistAddUnder } from '../roomThingAdd.ts'
 import { RingTable } from './ringTable.tsx'
 
 export function BenchworkParticulars({ id }: { readonly id: Id }): ReactNode {
@@ -42,6 +43,8 @@ export function BenchworkParticulars({ id }: { readonly id: Id }): ReactNode {
       ))}
       <div className="acts is-column">
         <Act onClick={() => stores.session.getState().setTool('hole')}>Cut a hole</Act>
+        <Act onClick={() => hatchAddIn(stores, piece)}>Make a hatch in it</Act>
+        <Act onClick={() => joistAddUnder(stores, piece)}>Lay a joist under it</Act>
         <RemoveAct table="benchworks" id={id} />
       </div>
     </>
@@ -131,6 +134,7 @@ export function WallParticulars({ id }: { readonly id: Id }): ReactNode {
         />
       </section>
       <div className="acts is-column">
+        <Act onClick={() => doorAddIn(stores, wall)}>Make a door in it</Act>
         <RemoveAct table="walls" id={id} />
       </div>
     </>

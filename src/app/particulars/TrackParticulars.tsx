@@ -6,6 +6,7 @@ import { NameField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { MadeBy } from '../makers/MadeBy.tsx'
 import { TrackLineActs } from '../lineActs/TrackLineActs.tsx'
+import { portalAddOn } from '../roomThingAdd.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
@@ -139,6 +140,7 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
     <div className="acts is-column">
       <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
       <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
+      <Act onClick={() => portalAddOn(stores, track)}>Set a portal over it</Act>
       <TrackLineActs track={id} />
       {canClose ? (
         <Act onClick={() => planEdit(stores, { kind: 'track.setEnd', id, end: { kind: 'closed' } })}>Close it into a loop</Act>

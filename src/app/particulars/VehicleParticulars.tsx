@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Id, Vehicle } from '../../core/plan/types.ts'
 import { usePlan } from '../context.ts'
-import { AngleField, LengthField, NameField } from '../fields/fields.tsx'
+import { AngleField, LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { FrameFields } from './FrameFields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
@@ -34,6 +34,15 @@ export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
           value={car.heightMm}
           origin={fullFeet(car.heightMm)}
           keep={keep((heightMm) => set({ heightMm }))}
+        />
+        <NumberField
+          label="Weight"
+          value={car.weightG}
+          decimals={1}
+          min={0}
+          stepBy={5}
+          origin={car.weightG === 0 ? 'g, not weighed yet' : 'g'}
+          keep={keep((weightG) => set({ weightG }))}
         />
         <AngleField
           label="Coupler swing"

@@ -1,3 +1,4 @@
+import { lazy, Suspense, useState } from 'react'
 import type { ReactNode } from 'react'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -57,9 +58,29 @@ export function LineStage(): ReactNode {
       />
       <RecordList
         table="vehicles"
-        title="Cars"
+        title="Cars and engines"
         records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.overCouplersMm, prefs) }))}
       />
+      <AddCar />
     </>
+  )
+}
+
+// Kinds of cars and engines come when one is asked for.
+const VehicleAdd = lazy(() => import('../vehicles/VehicleAdd.tsx'))
+
+function AddCar(): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  if (!isOpen) {
+    return (
+      <button type="button" className="act" onClick={() => setOpen(true)}>
+        Add a car or engine…
+      </button>
+    )
+  }
+  return (
+    <Suspense fallback={null}>
+      <VehicleAdd onDone={() => setOpen(false)} />
+    </Suspense>
   )
 }

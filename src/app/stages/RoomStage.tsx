@@ -14,6 +14,11 @@ export function RoomStage(): ReactNode {
   const benchworks = usePlan((state) => state.committed.benchworks)
   const walls = usePlan((state) => state.committed.walls)
   const obstacles = usePlan((state) => state.committed.obstacles)
+  const openings = usePlan((state) => state.committed.openings)
+  const hatches = usePlan((state) => state.committed.hatches)
+  const joists = usePlan((state) => state.committed.joists)
+  const portals = usePlan((state) => state.committed.portals)
+  const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
   const prefs = usePrefs((state) => state)
   const isEmpty = Object.keys(benchworks).length === 0
   return (
@@ -32,6 +37,16 @@ export function RoomStage(): ReactNode {
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>
         <ToolWord tool="wall">Draw walls</ToolWord>
         <ToolHint tool="wall">Click along the face of the wall as you measured it. Enter ends it.</ToolHint>
+        {Object.keys(walls).length === 0 ? null : <ToolWord tool="opening">Make a door or passage</ToolWord>}
+        <ToolHint tool="opening">
+          Point at a wall: a click sets the opening, and its leaf opens to the side you point from. K: door or passage, H: hinge.
+        </ToolHint>
+        {isEmpty ? null : <ToolWord tool="hatch">Draw a hatch</ToolWord>}
+        <ToolHint tool="hatch">Click the corners of the place where a person can stand up inside the benchwork.</ToolHint>
+        {isEmpty ? null : <ToolWord tool="joist">Draw a joist or riser</ToolWord>}
+        <ToolHint tool="joist">Click where the timber under the deck begins and where it ends, or type its length and angle.</ToolHint>
+        {hasTracks ? <ToolWord tool="portal">Set a portal</ToolWord> : null}
+        <ToolHint tool="portal">Click where a track goes into a tunnel, through a wall or under a bridge.</ToolHint>
         <TableBySize isFirst={isEmpty} />
       </div>
       <RecordList
@@ -44,7 +59,15 @@ export function RoomStage(): ReactNode {
         }))}
       />
       <RecordList table="walls" title="Walls" records={Object.values(walls)} />
+      <RecordList
+        table="openings"
+        title="Doors and passages"
+        records={Object.values(openings).map(({ id, name, widthMm }) => ({ id, name, note: lengthText(widthMm, prefs) }))}
+      />
       <RecordList table="obstacles" title="Posts and the like" records={Object.values(obstacles)} />
+      <RecordList table="hatches" title="Hatches" records={Object.values(hatches)} />
+      <RecordList table="joists" title="Joists and risers" records={Object.values(joists)} />
+      <RecordList table="portals" title="Portals" records={Object.values(portals)} />
     </>
   )
 }

@@ -9,6 +9,7 @@ export const benchworkTool = outlineTool({
   name: 'benchwork',
   wish: { legs: false, tracks: false, benchwork: true, walls: true },
   canStayOpen: false,
+  endsAt: null,
   refuses: () => null,
   finish: (outline, _isClosed, { plan }) => {
     const boards = Object.values(plan.benchworks)

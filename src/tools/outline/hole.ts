@@ -9,6 +9,7 @@ export const holeTool = outlineTool({
   name: 'hole',
   wish: { legs: false, tracks: false, benchwork: true, walls: false },
   canStayOpen: false,
+  endsAt: null,
   refuses: (first, context) => (benchworkUnder(first, context) === null ? { kind: 'outsideBenchwork' } : null),
   finish: (ring, _isClosed, context) => {
     const first = ring[0]

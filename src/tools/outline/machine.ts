@@ -7,7 +7,7 @@ import { entryPoint } from '../shared/entry.ts'
 import type { TargetWish } from '../shared/targets.ts'
 import type { Hint, Modifiers, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
 
-/* Straight sides from corner to corner: benchwork, a hole in it, walls. One machine; what becomes of the points differs. */
+/* Straight sides from corner to corner: benchwork, a hole in it, a hatch, walls, joists. One machine; what becomes of the points differs. */
 
 export interface OutlineState {
   readonly kind: 'idle' | 'drawing'
@@ -23,6 +23,8 @@ export interface OutlineUse {
   readonly wish: TargetWish
   /** A wall may end anywhere; benchwork is always a ring. */
   readonly canStayOpen: boolean
+  /** With so many points it is done by itself; null: never. */
+  readonly endsAt: number | null
   /** Why the first point cannot lie here; null: it can. */
   refuses(first: Point, context: ToolContext): Hint | null
   /** The step that the drawn points become. */
@@ -105,7 +107,8 @@ function pointed(use: OutlineUse, state: OutlineState, at: Point, modifiers: Mod
 function withPoint(use: OutlineUse, state: OutlineState, point: Point, context: ToolContext): Step<OutlineState> {
   const hint = state.points.length === 0 ? use.refuses(point, context) : null
   if (hint !== null) return { state, effects: [{ kind: 'hint', hint }] }
-  return { state: { ...state, kind: 'drawing', points: [...state.points, point], pointer: point, snap: null }, effects: [noHint] }
+  const next: OutlineState = { ...state, kind: 'drawing', points: [...state.points, point], pointer: point, snap: null }
+  return next.points.length === use.endsAt ? finished(use, next, false, context) : { state: next, effects: [noHint] }
 }
 
 function withoutLast(state: OutlineState): OutlineState {

@@ -9,6 +9,7 @@ export const wallTool = outlineTool({
   name: 'wall',
   wish: { legs: false, tracks: false, benchwork: true, walls: true },
   canStayOpen: true,
+  endsAt: null,
   refuses: () => null,
   finish: (points, isClosed, { plan }) => {
     const walls = Object.values(plan.walls)

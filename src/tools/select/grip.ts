@@ -5,6 +5,7 @@ import type { Benchwork, Id, Obstacle, Track, Wall } from '../../core/plan/types
 import type { Selection } from '../../store/types.ts'
 import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
 import type { Pick, ToolContext } from '../types.ts'
+import { roomGrip, type RoomGrip } from './roomGrip.ts'
 
 /** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
 export type Grip =
@@ -40,6 +41,7 @@ export type Grip =
   | { readonly kind: 'wall'; readonly record: Wall }
   | { readonly kind: 'obstacle'; readonly record: Obstacle }
   | { readonly kind: 'track'; readonly record: Track }
+  | RoomGrip
   | {
       readonly kind: 'turnout'
       readonly turnout: Id
@@ -71,6 +73,16 @@ export function selectionOf(pick: Pick): Selection {
       return { kind: 'record', table: 'walls', id: pick.wall }
     case 'obstacle':
       return { kind: 'record', table: 'obstacles', id: pick.obstacle }
+    case 'opening':
+      return { kind: 'record', table: 'openings', id: pick.opening }
+    case 'hatch':
+    case 'hatchPoint':
+      return { kind: 'record', table: 'hatches', id: pick.hatch }
+    case 'joist':
+    case 'joistEnd':
+      return { kind: 'record', table: 'joists', id: pick.joist }
+    case 'portal':
+      return { kind: 'record', table: 'portals', id: pick.portal }
   }
 }
 
@@ -80,6 +92,8 @@ export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
     case 'corner':
     case 'trackEnd':
     case 'ringPoint':
+    case 'hatchPoint':
+    case 'joistEnd':
       return true
     case 'turnout':
       return selection.kind === 'record' && selection.table === 'turnouts' && selection.id === pick.turnout
@@ -91,6 +105,14 @@ export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
       return selection.kind === 'record' && selection.table === 'walls' && selection.id === pick.wall
     case 'obstacle':
       return selection.kind === 'record' && selection.table === 'obstacles' && selection.id === pick.obstacle
+    case 'opening':
+      return selection.kind === 'record' && selection.table === 'openings' && selection.id === pick.opening
+    case 'hatch':
+      return selection.kind === 'record' && selection.table === 'hatches' && selection.id === pick.hatch
+    case 'joist':
+      return selection.kind === 'record' && selection.table === 'joists' && selection.id === pick.joist
+    case 'portal':
+      return selection.kind === 'record' && selection.table === 'portals' && selection.id === pick.portal
     case 'crossing':
     case 'trackSide':
     case 'ringSide':
@@ -134,6 +156,13 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
     }
     case 'turnout':
       return turnoutGrip(pick.turnout, at, context)
+    case 'opening':
+    case 'hatch':
+    case 'hatchPoint':
+    case 'joist':
+    case 'joistEnd':
+    case 'portal':
+      return roomGrip(pick, at, context)
     case 'crossing':
     case 'trackSide':
     case 'ringSide':

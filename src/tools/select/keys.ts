@@ -9,6 +9,7 @@ import { legPoseIn } from '../shared/handles.ts'
 import type { Hint, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
 import { gripMove, trackIsTied, wholeMove } from './move.ts'
+import { roomNudge } from './roomGrip.ts'
 
 /** What a key does to the selection while nothing is dragged: take it out, or nudge it. */
 export function keyEffects(key: string, shift: boolean, context: ToolContext): readonly ToolEffect[] {
@@ -90,7 +91,9 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
   switch (grip.kind) {
     case 'corner':
     case 'trackEnd':
-    case 'ringPoint': {
+    case 'ringPoint':
+    case 'joistEnd':
+    case 'hatchPoint': {
       const to = { x: grip.at.x + step.x, y: grip.at.y + step.y }
       const move = gripMove(grip, grip.at, to, { shift: false, alt: true }, context)
       return move === null ? [] : [apply(move.command)]
@@ -113,8 +116,15 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
       const command = wholeMove(grip, step)
       return command === null ? [] : [apply(command)]
     }
+    case 'opening':
+    case 'portal': {
+      const command = roomNudge(grip, step, context)
+      return command === null ? [] : [apply(command)]
+    }
     case 'benchwork':
     case 'wall':
+    case 'hatch':
+    case 'joist':
     case 'obstacle': {
       const command = wholeMove(grip, step)
       return command === null ? [] : [apply(command)]
@@ -152,13 +162,17 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
       return gripOf({ kind: 'track', track: id, stationMm: 0, headingRad: 0, at }, at, context)
     case 'turnouts':
       return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
+    case 'openings':
+      return gripOf({ kind: 'opening', opening: id, at }, at, context)
+    case 'hatches':
+      return gripOf({ kind: 'hatch', hatch: id, at }, at, context)
+    case 'joists':
+      return gripOf({ kind: 'joist', joist: id, at }, at, context)
+    case 'portals':
+      return gripOf({ kind: 'portal', portal: id, at }, at, context)
     case 'lineClasses':
     case 'vehicles':
-    case 'openings':
-    case 'hatches':
-    case 'joists':
     case 'crossings':
-    case 'portals':
     case 'makers':
     case 'silences':
       return null

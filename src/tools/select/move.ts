@@ -7,6 +7,7 @@ import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts
 import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
+import { roomSlide } from './roomGrip.ts'
 import { turnoutSlide } from './slide.ts'
 
 /** A move as a command on the plan as it was when the drag began; null: this cannot be moved. */
@@ -64,9 +65,31 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const { stationMm, snap } = turnoutSlide(grip.turnout, host, station, modifiers, context)
       return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap }
     }
+    case 'joistEnd': {
+      const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true }
+      const whole = wholeStepMm(context.pxPerMm, context.units)
+      const lines = tangentLines(grip.at, [grip.other])
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.other], null, whole)
+      return { command: { kind: 'joist.set', id: grip.record.id, change: { [grip.end]: pointOf(point) } }, snap }
+    }
+    case 'hatchPoint': {
+      const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: false }
+      const whole = wholeStepMm(context.pxPerMm, context.units)
+      const beside = [grip.before, grip.after]
+      const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, tangentLines(grip.at, beside), beside, null, whole)
+      const outline = grip.record.outline.with(grip.index, pointOf(point))
+      return { command: { kind: 'hatch.set', id: grip.record.id, change: { outline } }, snap }
+    }
+    case 'opening':
+    case 'portal': {
+      const command = roomSlide(grip, to, modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units), context)
+      return command === null ? null : { command, snap: null }
+    }
     case 'benchwork':
     case 'wall':
     case 'obstacle':
+    case 'hatch':
+    case 'joist':
     case 'track': {
       const command = wholeMove(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context))
       return command === null ? null : { command, snap: null }
@@ -74,8 +97,10 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
   }
 }
 
+type WholeKind = 'benchwork' | 'wall' | 'obstacle' | 'hatch' | 'joist' | 'track'
+
 /** Moves whole things by a step, as drawn or nudged. A track that hangs on legs stays with them. */
-export function wholeMove(grip: Extract<Grip, { kind: 'benchwork' | 'wall' | 'obstacle' | 'track' }>, step: Point): PlanCommand | null {
+export function wholeMove(grip: Extract<Grip, { kind: WholeKind }>, step: Point): PlanCommand | null {
   const shift = (point: Point): Point => ({ ...point, x: point.x + step.x, y: point.y + step.y })
   switch (grip.kind) {
     case 'benchwork': {
@@ -86,6 +111,12 @@ export function wholeMove(grip: Extract<Grip, { kind: 'benchwork' | 'wall' | 'ob
       return { kind: 'wall.set', id: grip.record.id, change: { points: grip.record.points.map(shift) } }
     case 'obstacle':
       return { kind: 'obstacle.set', id: grip.record.id, change: { outline: grip.record.outline.map(shift) } }
+    case 'hatch':
+      return { kind: 'hatch.set', id: grip.record.id, change: { outline: grip.record.outline.map(shift) } }
+    case 'joist': {
+      const { id, from, to } = grip.record
+      return { kind: 'joist.set', id, change: { from: shift(from), to: shift(to) } }
+    }
     case 'track':
       return trackMove(grip.record, shift)
   }

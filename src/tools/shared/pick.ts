@@ -15,6 +15,7 @@ import type { Id } from '../../core/plan/types.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { pickTolerancePx } from '../types.ts'
 import { benchworkRing, benchworkRings, trackHandles } from './handles.ts'
+import { roomHandlePicks, roomThingPicks } from './roomPicks.ts'
 
 /** How far from the pointer a thing may lie and still be meant, mm. */
 export function pickToleranceMm(context: ToolContext): number {
@@ -23,14 +24,16 @@ export function pickToleranceMm(context: ToolContext): number {
 
 /**
  * What lies under the pointer, the most likely meant first: what can be taken hold of of the selected thing, then turnouts,
- * crossings, tracks, and at last the surfaces that they lie on.
+ * crossings, tracks, things of the room, and at last the surfaces that they lie on.
  */
 export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
   return [
     ...handlePicks(context, at),
+    ...roomHandlePicks(context, at),
     ...turnoutPicks(context, at),
     ...crossingPicks(context, at),
     ...trackPicks(context, at),
+    ...roomThingPicks(context, at),
     ...surfacePicks(context, at),
   ]
 }

@@ -108,6 +108,8 @@ function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutTool
       }
       return { state: { ...state, frog: change.frog }, effects: [noHint] }
     case 'lineClass':
+    case 'leaf':
+    case 'hinge':
       return { state, effects: [] }
   }
 }

@@ -1,0 +1,56 @@
+import { useEffect, useRef, useState } from 'react'
+import type { ReactNode } from 'react'
+import { vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
+import { nextName } from '../../tools/index.ts'
+import { lengthText, numberText } from '../../words/measure.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
+import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { planEdit } from '../planEdit.ts'
+
+/** A car or engine of a kind, brought to the railway's scale; it is one's own from then on, to be measured and changed. */
+export default function VehicleAdd({ onDone }: { readonly onDone: () => void }): ReactNode {
+  const stores = useStores()
+  const ratio = usePlan((state) => state.plan.railway.ratio)
+  const prefs = usePrefs((state) => state)
+  const [key, setKey] = useState(vehicleRows[0]?.key ?? '')
+  const form = useRef<HTMLElement>(null)
+  // The button that was pressed is gone: the hand goes on at the choice.
+  useEffect(() => form.current?.querySelector('select')?.focus(), [])
+  const row = vehicleByKey(key)
+  function add(): void {
+    if (row === null) return
+    const record = vehicleOfRow(row, ratio)
+    const { vehicles } = stores.plan.getState().plan
+    const isTaken = Object.values(vehicles).some(({ name }) => name === record.name)
+    const name = isTaken ? nextName(record.name, Object.values(vehicles)) : record.name
+    const { added } = planEdit(stores, { kind: 'vehicle.add', record: { ...record, name } })
+    if (added === null) return
+    stores.session.getState().select({ kind: 'record', table: 'vehicles', id: added })
+    onDone()
+  }
+  return (
+    <section className="by-size" ref={form} aria-label="A car or engine by its kind">
+      <ChoiceField
+        label="Kind"
+        value={key}
+        choices={vehicleRows.map((one) => ({ value: one.key, text: one.wheels === null ? one.name : `${one.name}, ${one.wheels}` }))}
+        onChoose={setKey}
+      />
+      {row === null ? null : (
+        <FactRow
+          label="Over couplers"
+          value={lengthText(row.overCouplersMm / ratio, prefs)}
+          origin={`${numberText(row.overCouplersMm / 304.8, 1)} ft full size`}
+        />
+      )}
+      <div className="acts">
+        <button type="button" className="act" onClick={add}>
+          Add it
+        </button>
+        <button type="button" className="act" onClick={onDone}>
+          Leave it
+        </button>
+      </div>
+    </section>
+  )
+}

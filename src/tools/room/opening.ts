@@ -1,0 +1,134 @@
+import { poseToLocal } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { DoorLeaf, Hand, Id, Opening, Wall } from '../../core/plan/types.ts'
+import { pickToleranceMm } from '../shared/pick.ts'
+import { openingHeld, openingLeaf, openingRings, wallNearest, wallPoseAt } from '../shared/roomThings.ts'
+import { wholeOf, wholeStepMm } from '../shared/snap.ts'
+import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { openingUsual } from './usual.ts'
+
+/* Makes doors and passages: the opening rides along the wall under the pointer, opens to the side the pointer is on, a click leaves it. */
+
+interface OpeningState {
+  readonly isDoor: boolean
+  readonly hinge: DoorLeaf['hinge']
+  readonly over: { readonly wall: Id; readonly opening: Omit<Opening, 'id'> } | null
+  readonly isDown: boolean
+}
+
+const initial: OpeningState = { isDoor: true, hinge: 'from', over: null, isDown: false }
+const noHint: ToolEffect = { kind: 'hint', hint: null }
+
+export const openingTool: Tool<OpeningState> = {
+  name: 'opening',
+  initial,
+  step: openingStep,
+  sketch: ({ over }, { plan }) => {
+    const wall = over === null ? null : recordFind(plan, 'walls', over.wall)
+    return wall === null || over === null ? [] : openingSketch(wall, over.opening)
+  },
+  entry: () => null,
+  offer: ({ isDoor, hinge }) => ({ kind: 'opening', isDoor, hinge }),
+  cursor: ({ over }) => (over === null ? 'default' : 'draw'),
+  takesDrag: ({ over }) => over !== null,
+}
+
+/** The gap, the leaf with what it sweeps, and how far it is from the corner before it. */
+function openingSketch(wall: Wall, opening: Omit<Opening, 'id'>): readonly SketchItem[] {
+  const picture = openingLeaf(wall, opening)
+  const rings = openingRings(wall, opening)
+  const [corner, start] = [wallPoseAt(wall, openingHeld(wall, 0, opening.widthMm)), rings[0]?.[0]]
+  return [
+    ...rings.map((points): SketchItem => ({ kind: 'chain', points, isClosed: true, role: 'outline' })),
+    ...(picture === null
+      ? []
+      : [{ kind: 'chain', points: [...picture.leaf, ...picture.arc.toReversed()], isClosed: false, role: 'construction' } as const]),
+    ...(corner === null || start === undefined || opening.fromMm === 0
+      ? []
+      : [{ kind: 'measure', from: corner, to: start } as const].filter(() => isOnFirstSide(wall, opening))),
+  ]
+}
+
+/** The distance from the wall's first point can be shown as one straight measure. */
+function isOnFirstSide(wall: Wall, { fromMm, widthMm }: Omit<Opening, 'id'>): boolean {
+  return openingHeld(wall, 0, widthMm) === 0 && wallPoseAt(wall, 0)?.headingRad === wallPoseAt(wall, fromMm + widthMm / 2)?.headingRad
+}
+
+function openingStep(state: OpeningState, event: ToolEvent, context: ToolContext): Step<OpeningState> {
+  switch (event.kind) {
+    case 'pointerDown':
+      return stay({ ...hovered(state, event.at, event.modifiers, context), isDown: true })
+    case 'pointerMove':
+      return stay(hovered(state, event.at, event.modifiers, context))
+    case 'pointerUp':
+      return state.isDown ? placed({ ...hovered(state, event.at, event.modifiers, context), isDown: false }) : stay(state)
+    case 'pointerLeave':
+      return stay({ ...state, over: null, isDown: false })
+    case 'key':
+      return { state: keyed(state, event.key), effects: [noHint] }
+    case 'option':
+      if (event.change.kind === 'leaf') return stay(withLeaf({ ...state, isDoor: event.change.isDoor }))
+      return stay(event.change.kind === 'hinge' ? withLeaf({ ...state, hinge: event.change.hinge }) : state)
+    case 'complete':
+      return placed(state)
+    case 'cancel':
+      return { state: initial, effects: [noHint, { kind: 'setTool', tool: 'select' }] }
+    case 'interrupt':
+      return { state: { ...state, over: null, isDown: false }, effects: [noHint] }
+    case 'doubleClick':
+    case 'entryChange':
+    case 'entry':
+      return stay(state)
+  }
+}
+
+const stay = (state: OpeningState): Step<OpeningState> => ({ state, effects: [] })
+
+function keyed(state: OpeningState, key: string): OpeningState {
+  switch (key.toLowerCase()) {
+    case 'h':
+      return withLeaf({ ...state, hinge: state.hinge === 'from' ? 'to' : 'from' })
+    case 'k':
+      return withLeaf({ ...state, isDoor: !state.isDoor })
+    default:
+      return state
+  }
+}
+
+/** The opening under the pointer with the leaf that is wanted now. */
+function withLeaf(state: OpeningState): OpeningState {
+  const { over, isDoor, hinge } = state
+  if (over === null) return state
+  const side: Hand = over.opening.leaf?.side ?? 'left'
+  return { ...state, over: { ...over, opening: { ...over.opening, leaf: isDoor ? { hinge, side } : null } } }
+}
+
+function hovered(state: OpeningState, at: Point, modifiers: Modifiers, context: ToolContext): OpeningState {
+  const { plan } = context
+  const near = Object.values(plan.walls)
+    .flatMap((wall) => {
+      const place = wallNearest(wall, at)
+      return place === null || place.distanceMm > Math.max(2 * pickToleranceMm(context), wall.thicknessMm) ? [] : [{ wall, ...place }]
+    })
+    .toSorted((a, b) => a.distanceMm - b.distanceMm)[0]
+  const pose = near === undefined ? null : wallPoseAt(near.wall, near.alongMm)
+  if (near === undefined || pose === null) return { ...state, over: null }
+  const side: Hand = poseToLocal(pose, at).y >= 0 ? 'left' : 'right'
+  const usual = openingUsual(plan, near.wall, near.alongMm, state.isDoor ? { hinge: state.hinge, side } : null)
+  const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
+  const fromMm = step === null ? usual.fromMm : openingHeld(near.wall, wholeOf(usual.fromMm, step), usual.widthMm)
+  return { ...state, over: { wall: near.wall.id, opening: { ...usual, fromMm } } }
+}
+
+function placed(state: OpeningState): Step<OpeningState> {
+  if (state.over === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noWallHere' } }] }
+  return {
+    state: { ...state, over: null },
+    effects: [
+      { kind: 'apply', command: { kind: 'opening.add', record: state.over.opening }, selectAdded: true },
+      noHint,
+      { kind: 'setTool', tool: 'select' },
+    ],
+  }
+}
