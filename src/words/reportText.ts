@@ -168,7 +168,10 @@ function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: Meas
   const orNone = (mm: number | null): string => (mm === null ? none : lengthText(mm, prefs))
   return {
     title: 'What every track came to',
-    notes: ['Between reverse curves: the straight, with half of the easements beside it, where it is shortest.'],
+    notes: [
+      'Reverse: the straight between reverse curves, with half of the easements beside it, where it is shortest.',
+      'Clear: the longest stretch on which cars stand clear of other tracks, and how many of the longest of its class.',
+    ],
     columns: [
       left('Track'),
       left('Class'),
@@ -178,6 +181,8 @@ function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: Meas
       right('Reverse'),
       right('Least frog'),
       right('Turnouts'),
+      right('Clear'),
+      right('Cars'),
       right('Findings'),
     ],
     rows: tracks.map((track) => [
@@ -189,6 +194,8 @@ function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: Meas
       orNone(track.shortestReverseMm),
       track.leastFrog === null ? none : frogText(track.leastFrog),
       String(track.turnouts),
+      orNone(track.clearMm),
+      track.clearCars === null ? none : String(track.clearCars),
       String(track.findings),
     ]),
   }
@@ -291,5 +298,7 @@ function achievedRows(track: TrackAchieved, plan: Plan): readonly CsvRow[] {
     row('shortest easement', track.shortestEasementMm, null, 'mm'),
     row('between reverse curves', track.shortestReverseMm, null, 'mm'),
     row('least frog', track.leastFrog, lineClass.minFrog, ''),
+    row('clear length', track.clearMm, null, 'mm'),
+    row('cars that stand clear', track.clearCars, null, ''),
   ].filter(({ measured }) => measured !== null && measured !== undefined)
 }

@@ -1,4 +1,6 @@
 import { bendGaps } from '../../checks/index.ts'
+import { carsOnRoom, standingCreate } from '../../clearance/index.ts'
+import { recordFind } from '../../plan/index.ts'
 import type { SettledFindings } from '../../checks/index.ts'
 import type { NetworkTrack } from '../../network/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
@@ -10,11 +12,15 @@ import type { Report, TrackAchieved } from './types.ts'
  * Exactness: that of the solved lines.
  */
 export function planReport({ plan, network }: Derived, { open, silenced }: Pick<SettledFindings, 'open' | 'silenced'>): Report {
+  const standingOn = standingCreate(network)
   const tracks = [...network.tracks.values()].flatMap((track): readonly TrackAchieved[] => {
     const { id } = track.track
     const frogs = (network.turnoutsOn.get(id) ?? []).map(({ turnout }) => turnout.frog)
     const found = open.filter(({ table, record }) => table === 'tracks' && record === id).length
-    return trackAchieved(track, frogs, found)
+    const clearMm = mostOf(standingOn(id).map(({ fromMm, toMm }) => toMm - fromMm))
+    const carMm = mostOf(track.lineClass.cars.flatMap((car) => recordFind(plan, 'vehicles', car)?.overCouplersMm ?? []))
+    const clearCars = clearMm === null || carMm === null ? null : carsOnRoom(clearMm, carMm)
+    return trackAchieved(track, frogs, { clearMm, clearCars, findings: found })
   })
   return { plan, findings: open, silenced, tracks }
 }
@@ -22,7 +28,7 @@ export function planReport({ plan, network }: Derived, { open, silenced }: Pick<
 function trackAchieved(
   { track, lineClass, alignment }: NetworkTrack,
   frogs: readonly number[],
-  findings: number,
+  known: Pick<TrackAchieved, 'clearMm' | 'clearCars' | 'findings'>,
 ): readonly TrackAchieved[] {
   if (!alignment.ok) return []
   const { path, corners, isClosed } = alignment
@@ -39,9 +45,13 @@ function trackAchieved(
       shortestReverseMm: leastOf(reverses.map(({ countedMm }) => countedMm)),
       leastFrog: leastOf(frogs),
       turnouts: frogs.length,
-      findings,
+      ...known,
     },
   ]
+}
+
+function mostOf(values: readonly number[]): number | null {
+  return values.length === 0 ? null : Math.max(...values)
 }
 
 function leastOf(values: readonly number[]): number | null {

@@ -14,6 +14,10 @@ export interface TrackAchieved {
   readonly shortestReverseMm: number | null
   readonly leastFrog: number | null
   readonly turnouts: number
+  /** The longest stretch on which cars stand clear of everything else; null: there is none. */
+  readonly clearMm: number | null
+  /** How many of the longest car of its class stand there; null: no car is known. */
+  readonly clearCars: number | null
   readonly findings: number
 }
 
