@@ -44,6 +44,17 @@ describe.each(['light', 'dark'] as const)('the desk, %s', (colorScheme) => {
     expect(await breaches(page)).toEqual([])
     await context.close()
   })
+
+  it('swept bands, their row on the chart and a train in hand too', async () => {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
+    const { page } = await deskOpen(browser, inject('appAddress'), context)
+    await page.keyboard.press('b')
+    await page.keyboard.press('p')
+    await page.locator('.swept-band').first().waitFor()
+    await page.locator('.train .body').first().waitFor()
+    expect(await breaches(page)).toEqual([])
+    await context.close()
+  })
 })
 
 describe('the check of accessibility', () => {
