@@ -21,8 +21,12 @@ export function derivedStoreCreate(
     derived: pipeline.derive(planStore.getState().plan),
     ...nothing,
   }))
-  const follow = (plan: Plan): void =>
+  let documents = 0
+  const follow = (plan: Plan): void => {
+    const document = documents
     checks.follow(plan, (news) => {
+      // What was found in another document says nothing of this one.
+      if (document !== documents) return
       if (news.ok) {
         const { open, silenced, idle } = settleFindings(news.plan, news.findings)
         store.setState({ findings: open, silenced, idle, findingsFor: news.plan, checksTrouble: null })
@@ -30,13 +34,15 @@ export function derivedStoreCreate(
       // Of the newest plan only: for an older one there is another try on the way.
       else if (news.plan === store.getState().derived.plan) store.setState({ checksTrouble: news.trouble })
     })
+  }
   planStore.subscribe((state, before) => {
     const { plan } = state
     if (plan === before.plan) return
     const derived = pipeline.derive(plan)
-    // What was found in another document says nothing of this one.
-    if (isOtherDocument(state)) store.setState({ derived, ...nothing })
-    else store.setState({ derived })
+    if (isOtherDocument(state)) {
+      documents++
+      store.setState({ derived, ...nothing })
+    } else store.setState({ derived })
     follow(plan)
   })
   follow(planStore.getState().plan)

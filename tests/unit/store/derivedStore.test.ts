@@ -67,6 +67,15 @@ describe('the derived store', () => {
     expect(found()).toEqual([700])
   })
 
+  it('does not take in what comes late of another document', () => {
+    const { edit, found, through, seen } = opened()
+    edit().load(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ stationMm: 700 })] }))
+    through()
+    expect([found(), seen().findingsFor]).toEqual([[], null])
+    through()
+    expect(found()).toEqual([700])
+  })
+
   it('says what keeps the checks from their work, until they are through again', () => {
     const { edit, found, through, seen, isChecking: checking } = opened()
     through()
