@@ -64,3 +64,18 @@ it('three-way turnouts are within it too, both switches at one place: each frog 
     expect(rows.filter(({ isWithin }) => !isWithin)).toEqual([])
   }
 })
+
+it('a double slip in whose elbows no check rail has room says so, and is measured so', () => {
+  // In N flangeways are wide for the gauge: the rails of the slips stand where the check rails would.
+  const n = requestOfScale('N', 6, 'straight')
+  const crossing = crossed(crossingRequest(2 * Math.atan(1 / 12), { slip: 'double' }, n))
+  expect(crossing.rails.some(({ role }) => role.startsWith('check'))).toBe(false)
+  expect(crossing.unguardedMm).toBeGreaterThan(crossing.guidedMm)
+  const rows = checkDimensions(crossingChecked(crossing), checkStandard({ ...n, scaleKey: 'N' }))
+  const open = rows.filter(({ kind }) => kind === 'elbow-open')
+  expect(open.length).toBeGreaterThan(0)
+  for (const { isWithin, valueMm } of open) {
+    expect(isWithin).toBe(false)
+    expect(valueMm).toBeCloseTo(crossing.unguardedMm, 6)
+  }
+})

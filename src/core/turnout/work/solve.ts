@@ -38,6 +38,8 @@ export function specialWork(request: WorkRequest): SpecialWork {
   const guards: TurnoutRail[] = []
   const gaps: TurnoutGap[] = []
   const unguarded = new Map<WorkFrog, number>()
+  /** Elbows whose check rail has no room, as where the rails of a slip pass: nothing holds a wheel all over their gap. */
+  const bare = new Set<WorkFrog>()
   const isAlone = meetings.length === 2
   const stretches = new Map(lines.map((line) => [line, frogStretches(line, meetings, request)]))
   for (const [line, frogs] of stretches) {
@@ -51,11 +53,13 @@ export function specialWork(request: WorkRequest): SpecialWork {
         // Beside the only frog there is nothing else that a guard could stand in the way of.
         const clear = isAlone ? { rail: guard.rail, lostMm: 0 } : railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
         if (clear.rail) guards.push(clear.rail)
+        else if (meeting.frog.kind === 'elbow') bare.add(meeting.frog)
         if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
       }
     }
   }
   const frogs = [...new Set(meetings.map(({ frog }) => frog))].map((frog) => {
+    if (bare.has(frog)) return { ...frog, unguardedMm: measures.flangewayMm / Math.sin(frog.angleRad) }
     const lost = unguarded.get(frog) ?? 0
     return lost > 0 && frog.kind === 'vee' ? { ...frog, unguardedMm: lost } : frog
   })
