@@ -1,7 +1,7 @@
 import { wallRings } from '../clearance/index.ts'
 import { boxOfPoints, pointDistance, pointLerp } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
-import type { Id, Obstacle, Opening, Wall } from '../plan/types.ts'
+import type { Id, Obstacle, Opening, Plan, Wall } from '../plan/types.ts'
 
 /** Something solid that stands still: rings, which may overlap; what lies in any of them is within. */
 export interface FixedThing {
@@ -21,6 +21,20 @@ export function wallThing(wall: Wall, openings: readonly Opening[]): FixedThing 
 
 export function obstacleThing({ id, outline }: Obstacle): FixedThing {
   return { table: 'obstacles', record: id, rings: [outline], box: boxOfPoints(outline) ?? nowhere }
+}
+
+/** All that stands still in the room of a plan. */
+export function fixedThings({ walls, obstacles, openings }: Pick<Plan, 'walls' | 'obstacles' | 'openings'>): readonly FixedThing[] {
+  const cuts = Object.values(openings)
+  return [
+    ...Object.values(walls).map((one) =>
+      wallThing(
+        one,
+        cuts.filter(({ wall }) => wall === one.id),
+      ),
+    ),
+    ...Object.values(obstacles).map(obstacleThing),
+  ]
 }
 
 /** The lengths of a wall that are wall. */

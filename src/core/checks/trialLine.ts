@@ -8,6 +8,9 @@ import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { runDemandMost } from './demand.ts'
+import { edgeOverhang, fixedClearance } from './fixedClearance.ts'
+import { fixedThings } from './fixedThings.ts'
+import type { FixedThing } from './fixedThings.ts'
 import type { Run } from './run.ts'
 import { runOfTrial, runsCreate } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
@@ -27,14 +30,14 @@ const TRIAL = '0'
 
 /**
  * What the plan's findings would be of a line if it were laid: where it lies off the benchwork or nearer to its edge than the margin,
- * too near to another track or itself, or across one. The same measures as of the checks; the nearest place of each kind and neighbour.
+ * too near to another track or itself, or across one, too near to a wall or an obstacle. The same measures as of the checks; the nearest place of each kind and neighbour.
  *
  * Units:   mm.
  * Outcome: its findings, by rule and neighbour; its record is none of the plan.
  * Throws:  never, for a network derived from this plan.
  */
 export function trialFindings(at: { readonly plan: Plan; readonly network: Network }, line: TrialLine): readonly Finding[] {
-  const { area, runs, swept } = groundOf(at)
+  const { area, runs, swept, things } = groundOf(at)
   const run = runOfTrial(trackOf(line, at.plan), line.start, line.end, at, swept)
   if (run === null) return []
   const { start, end } = line
@@ -44,6 +47,8 @@ export function trialFindings(at: { readonly plan: Plan; readonly network: Netwo
     ...(area === null ? [] : benchworkEdge(run, area)),
     ...others.filter((other) => isNear(run, other.run)).flatMap((other) => trackClearance(run, other.run)),
     ...selfClearance(run),
+    ...things.flatMap((thing) => fixedClearance(run, thing, [])),
+    ...(area === null ? [] : edgeOverhang(run, area)),
   ]
   return worstOfEach(found)
 }
@@ -54,6 +59,7 @@ interface Ground {
   readonly area: BenchArea | null
   readonly runs: readonly { readonly run: Run; readonly own: Id | null }[]
   readonly swept: ZoneStore
+  readonly things: readonly FixedThing[]
 }
 
 /** The ground of a network, worked out once: a panel asks for line after line. Not part of any result. */
@@ -68,6 +74,7 @@ function groundOf({ plan, network }: { readonly plan: Plan; readonly network: Ne
     area: Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks),
     runs: [...tracks.map(({ run }) => ({ run, own: null })), ...bare.map((run) => ({ run, own: run.record }))],
     swept: zoneStore(),
+    things: fixedThings(plan),
   }
   known.set(network, ground)
   return ground

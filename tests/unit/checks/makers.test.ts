@@ -207,3 +207,38 @@ describe('maker-follow', () => {
     expect(expanded(both, aMaker(numbers)).ok).toBe(true)
   })
 })
+
+describe('tracks that a maker set too close', () => {
+  const host = (): Plan => planWith({ tracks: [aTrack({ start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'free', x: 4000, y: 0 } })] })
+
+  test('are cured by wider centres of a siding', () => {
+    const siding: MakerNumbers = {
+      kind: 'siding',
+      track: 'track-1',
+      fromMm: 500,
+      toMm: 3200,
+      side: 'left',
+      centresMm: 39,
+      curveCentresMm: 39,
+      frogFrom: 6,
+      frogTo: 6,
+    }
+    const plan = planMade(host(), aMaker(siding, { lineClass: 'yard' }))
+    const [finding] = ruleOf(plan, 'track-clearance')
+    if (finding === undefined) throw new Error('nothing found')
+    expect(finding.cure).toMatchObject({ kind: 'setNumbers', name: 'centresMm' })
+    // What is missing, up to the next tenth.
+    const missingMm = (finding.limit ?? 0) - (finding.measured ?? 0)
+    const { cure } = finding
+    if (cure?.kind !== 'setNumbers') throw new Error('no cure')
+    expect(cure.lengthMm).toBeGreaterThanOrEqual(39 + missingMm)
+    expect(cure.lengthMm).toBeLessThan(39 + missingMm + 0.11)
+    // Along the straight that is enough; where the siding bends back beside its host its cars swing out, which asks for a little more.
+    const after = cured(plan, finding)
+    const [rest] = ruleOf(after, 'track-clearance')
+    if (rest !== undefined) {
+      expect(rest.measured ?? NaN).toBeGreaterThan((finding.measured ?? NaN) + 1)
+      expect(ruleOf(cured(after, rest), 'track-clearance')).toEqual([])
+    }
+  })
+})
