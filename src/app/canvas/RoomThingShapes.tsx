@@ -25,7 +25,7 @@ export const OpeningShape = memo(function OpeningShape({ id }: { readonly id: Id
   )
   return (
     <g className="opening">
-      <path className="gap" d={rings.map((ring) => polylineText(ring, true)).join('')} />
+      <path className="doorway" d={rings.map((ring) => polylineText(ring, true)).join('')} />
       <path className="jamb" d={jambs.join('')} />
       {picture === null ? null : (
         <>

@@ -68,18 +68,19 @@ export function FrameFields({
     <Fields title={title}>
       {size('Driver wheelbase', frame.wheelbaseMm, (wheelbaseMm) => ({ ...frame, wheelbaseMm }))}
       {frame.widths.map((place, i) => {
-        const label = widthLabel(i, frame.widths.length)
+        const name = placeName(i, frame.widths.length)
         const to = (change: Partial<typeof place>): VehicleFrame => ({ ...frame, widths: frame.widths.with(i, { ...place, ...change }) })
         return [
-          size(label, place.widthMm, (widthMm) => to({ widthMm })),
-          size(`${label}: ahead of the last driver`, place.aheadMm, (aheadMm) => to({ aheadMm }), 'any'),
+          size(`${name}, width`, place.widthMm, (widthMm) => to({ widthMm })),
+          size(`${name} lies ahead`, place.aheadMm, (aheadMm) => to({ aheadMm }), 'any'),
         ]
       })}
     </Fields>
   )
 }
 
-function widthLabel(index: number, count: number): string {
-  if (index === 0) return 'Width at the rear'
-  return index === count - 1 ? 'Width at the front' : `Width at place ${index + 1}`
+/** Places along an engine's frame from its rear end; each lies so far ahead of the last driver. */
+function placeName(index: number, count: number): string {
+  if (index === 0) return 'Rear'
+  return index === count - 1 ? 'Front' : `Place ${index + 1}`
 }

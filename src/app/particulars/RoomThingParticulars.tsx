@@ -57,7 +57,14 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
       <Head table="openings" id={id} name={opening.name} sub={leaf === null ? 'Passage in a wall' : 'Door in a wall'} />
       <Fields>
         <NameField label="Name" value={opening.name} keep={keep((name) => set({ name }))} />
-        <LengthField label="From" range="zeroUp" value={opening.fromMm} origin="along the wall" keep={keep((fromMm) => set({ fromMm }))} />
+        <LengthField
+          label="From"
+          kind="room"
+          range="zeroUp"
+          value={opening.fromMm}
+          origin="along the wall"
+          keep={keep((fromMm) => set({ fromMm }))}
+        />
         <LengthField label="Width" value={opening.widthMm} keep={keep((widthMm) => set({ widthMm }))} />
         <ChoiceField<LeafChoice>
           label="Leaf"

@@ -19,7 +19,7 @@ export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
   const fullFeet = (mm: number): string => `${numberText((mm * ratio) / 304.8, 1)} ft full size`
   return (
     <>
-      <ParticularsHead title={car.name} sub="Car, measured on the model" />
+      <ParticularsHead title={car.name} sub={`${car.wheels === null ? 'Car or engine' : `Engine, ${car.wheels}`}, measured on the model`} />
       <Fields>
         <NameField label="Name" value={car.name} keep={keep((name) => set({ name }))} />
         <LengthField

@@ -1,0 +1,65 @@
+import '@testing-library/jest-dom/vitest'
+import { cleanup, screen } from '@testing-library/react'
+import { afterEach, expect, it } from 'vitest'
+import { LineClassParticulars } from '../../src/app/particulars/LineClassParticulars.tsx'
+import { doorAddIn, hatchAddIn, joistAddUnder, portalAddOn } from '../../src/app/roomThingAdd.ts'
+import { LineStage } from '../../src/app/stages/LineStage.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
+
+afterEach(cleanup)
+
+it('an engine of a kind comes at the scale of the railway, and twice by two names', async () => {
+  const { stores } = renderOnDesk(<LineStage />)
+  for (const count of [1, 2]) {
+    await hand.click(screen.getByRole('button', { name: 'Add a car or engine…' }))
+    await hand.selectOptions(await screen.findByRole('combobox', { name: 'Kind' }), 'steam-4-6-2')
+    await hand.click(screen.getByRole('button', { name: 'Add it' }))
+    const engines = Object.values(stores.plan.getState().plan.vehicles).filter(({ wheels }) => wheels === '4-6-2')
+    expect(new Set(engines.map(({ name }) => name)).size).toBe(count)
+    const { selection } = stores.session.getState()
+    const made = engines.find(({ id }) => selection.kind === 'record' && selection.table === 'vehicles' && selection.id === id)
+    // 86 ft over couplers in 1:87.1, to a hundredth of a millimetre; engine and tender.
+    expect(made?.overCouplersMm).toBeCloseTo((86 * 304.8) / 87.1, 2)
+    expect(made?.frames.map(({ kind }) => kind)).toEqual(['drivers', 'car'])
+  }
+})
+
+it('a class has a rule told as a warning, and as usual again', async () => {
+  const { stores } = renderOnDesk(<LineClassParticulars id="main" />)
+  const rules = () => stores.plan.getState().plan.lineClasses['main']?.rules
+  await hand.click(screen.getByText('How rules are told'))
+  const choice = screen.getByRole('combobox', { name: 'Broken-back curve' })
+  await hand.selectOptions(choice, 'as a warning')
+  expect(rules()).toEqual({ 'broken-back': 'warning' })
+  await hand.selectOptions(choice, 'as usual')
+  expect(rules()).toEqual({})
+})
+
+it('doors, hatches, joists and portals are made without a pointer, each where it belongs', () => {
+  const { stores } = renderOnDesk(null)
+  const points = [0, 4000].map((x) => ({ x, y: -200 }))
+  stores.plan.getState().apply({ kind: 'wall.add', record: { name: 'Wall', points, thicknessMm: 100, isClosed: false } })
+  const { plan } = stores.plan.getState()
+  const [wall, piece, track] = [plan.walls['wall-1'], plan.benchworks['benchwork-1'], plan.tracks['track-1']]
+  if (wall === undefined || piece === undefined || track === undefined) throw new Error('the room has no wall, bench or track')
+  doorAddIn(stores, wall)
+  hatchAddIn(stores, piece)
+  joistAddUnder(stores, piece)
+  portalAddOn(stores, track)
+  const after = stores.plan.getState().plan
+  const [door] = Object.values(after.openings)
+  // In the middle of the wall.
+  expect((door?.fromMm ?? 0) + (door?.widthMm ?? 0) / 2).toBeCloseTo(2000, 6)
+  expect(Object.values(after.hatches)[0]?.outline).toHaveLength(4)
+  const [joist] = Object.values(after.joists)
+  // From edge to edge of the bench.
+  const onEdge = (at: { x: number; y: number } | undefined) =>
+    piece.outline.some((a, i) => {
+      const b = piece.outline[(i + 1) % piece.outline.length] ?? a
+      const cross = (b.x - a.x) * ((at?.y ?? NaN) - a.y) - (b.y - a.y) * ((at?.x ?? NaN) - a.x)
+      return Math.abs(cross) / Math.hypot(b.x - a.x, b.y - a.y) < 1e-6
+    })
+  expect([onEdge(joist?.from), onEdge(joist?.to)]).toEqual([true, true])
+  expect(Object.values(after.portals)[0]).toMatchObject({ track: 'track-1' })
+  expect(stores.session.getState().selection).toMatchObject({ kind: 'record', table: 'portals' })
+})
