@@ -1,6 +1,6 @@
 import { angleWrap, elementEnd, pathFromElements, pathPoseAt, pathSlice } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
-import { bandEdges, sweepAlong } from '../vehicles/index.ts'
+import { bandEdges, sweepAlong, sweepStations } from '../vehicles/index.ts'
 import type { Reach, RigidBody } from '../vehicles/index.ts'
 import { bodiesFeel, lineReach } from './reach.ts'
 import type { ZoneStore } from './reach.ts'
@@ -13,7 +13,7 @@ const stationsAtOnce = 4
  * What bodies sweep on a line, a few stations at a time: like sweptTrack, but bends that were swept before are not swept again, and
  * between two steps the caller can do something else.
  *
- * Units:      mm. Stations at most a step apart, both ends of the line's span among them.
+ * Units:      mm. Stations at most a step apart, the same as those of sweepAlong.
  * Exactness:  at each station as lineReach; where the line has a kink, as at straight points, as sweepReach.
  */
 export function* lineBand(
@@ -27,9 +27,7 @@ export function* lineBand(
   const whole = overMm > 0 ? loopRunOn(path, overMm) : path
   const sidesAt = hasKink(whole) ? kinkedReach(whole, bodies) : lineReach(whole, bodies, zones).sidesAt
   const reaches: Reach[] = []
-  const count = Math.max(1, Math.ceil((span.toMm - span.fromMm) / stepMm))
-  for (let i = 0; i <= count; i++) {
-    const stationMm = span.fromMm + ((span.toMm - span.fromMm) * i) / count
+  for (const [i, stationMm] of sweepStations(path, span.fromMm, span.toMm, stepMm).entries()) {
     reaches.push({ ...sidesAt(stationMm + overMm), stationMm })
     if (i % stationsAtOnce === 0) yield undefined
   }

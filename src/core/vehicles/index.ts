@@ -17,7 +17,7 @@ export {
   vehicleRows,
 } from './library/bodies.ts'
 export type * from './library/types.ts'
-export { bandEdges, sweepAlong, sweepBand } from './sweep/along.ts'
+export { bandEdges, sweepAlong, sweepBand, sweepStations } from './sweep/along.ts'
 export type { BandEdges, SweepAlongOptions, SweptBand } from './sweep/along.ts'
 export { bodyOfCar } from './sweep/bodies.ts'
 export { sweepReach, sweepReachFinder } from './sweep/reach.ts'

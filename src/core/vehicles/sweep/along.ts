@@ -33,7 +33,7 @@ export function sweepAlong(path: Path, bodies: readonly RigidBody[], options: Sw
   const { stepMm, isClosed, fromMm = 0, toMm = path.lengthMm } = options
   invariant(stepMm > 0, 'a step must be above 0')
   invariant(fromMm <= toMm, 'a stretch must not run backwards')
-  const stations = stationsOf(path, fromMm, toMm, stepMm)
+  const stations = sweepStations(path, fromMm, toMm, stepMm)
   const overMm = isClosed ? Math.min(path.lengthMm, Math.max(0, ...bodies.map(bodyLength)) * runOnLengths) : 0
   const line = overMm > 0 ? loopRunOn(path, overMm) : path
   const reaches = sweepReach({ path: line, bodies, stations: stations.map((station) => station + overMm) }).map((reach, i) => ({
@@ -59,8 +59,8 @@ function loopRunOn(path: Path, overMm: number): Path {
   return pathFromElements({ x, y, headingRad }, [...before.elements, ...path.elements, ...behind.elements])
 }
 
-/** Even stations and the joins of elements, at most a step apart, both ends among them. */
-function stationsOf({ elements }: Path, fromMm: number, toMm: number, stepMm: number): readonly number[] {
+/** Stations of a sweep: even ones and the joins of elements, at most a step apart, both ends among them. */
+export function sweepStations({ elements }: Path, fromMm: number, toMm: number, stepMm: number): readonly number[] {
   const joins = elements.map(({ startStationMm }) => startStationMm).filter((station) => station > fromMm && station < toMm)
   const stations = [fromMm]
   for (const next of [...joins, toMm]) {
