@@ -11,12 +11,14 @@ export const classRules: readonly { readonly rule: string; readonly text: string
   { rule: 'easement-fit', text: 'Easements do not fit' },
   { rule: 'reverse-curve', text: 'Reverse curve' },
   { rule: 'broken-back', text: 'Broken-back curve' },
-  { rule: 'coupler-swing', text: 'Couplers swing too far' },
   { rule: 'benchwork-edge', text: 'Track near the edge' },
   { rule: 'track-clearance', text: 'Tracks too close' },
   { rule: 'fixed-clearance', text: 'Cars too close to the room' },
   { rule: 'reach', text: 'Track out of reach' },
   { rule: 'minimum-frog', text: 'Frog under class number' },
+  { rule: 'check-dimensions', text: 'Check dimensions' },
+  { rule: 'crossing-build', text: 'Crossings' },
+  { rule: 'throw-room', text: 'Joist below the throw' },
 ]
 
 export type RuleTold = LineClass['rules'][string] | 'usual'

@@ -21,8 +21,8 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
     if (row === null) return
     const record = vehicleOfRow(row, ratio)
     const { vehicles } = stores.plan.getState().plan
-    const isTaken = Object.values(vehicles).some(({ name }) => name === record.name)
-    const name = isTaken ? nextName(record.name, Object.values(vehicles)) : record.name
+    const alike = Object.values(vehicles).filter(({ name }) => name.startsWith(record.name))
+    const name = alike.length === 0 ? record.name : nextName(record.name, alike)
     const { added } = planEdit(stores, { kind: 'vehicle.add', record: { ...record, name } })
     if (added === null) return
     stores.session.getState().select({ kind: 'record', table: 'vehicles', id: added })
