@@ -2,7 +2,9 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { ringContains, segmentNearest } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
+import { findingsOf } from '../../../src/core/checks/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import type { Derived } from '../../../src/core/pipeline/index.ts'
 import { bandEdges, bodyOfCar, sweepAlong, trackCentresForCars, vehicleCarShape } from '../../../src/core/vehicles/index.ts'
 import type { Plan, Vehicle } from '../../../src/core/plan/index.ts'
 import { planFindings } from '../../support/checks.ts'
@@ -68,8 +70,8 @@ describe('any two tracks', () => {
   const stepMm = 12
 
   /** The band of the yard's boxcar on a solved line, every few millimetres, as points with the stations they belong to. */
-  const bandOf = (plan: Plan, id: string): readonly (Point & { readonly stationMm: number })[] => {
-    const alignment = pipelineCreate().derive(plan).network.tracks.get(id)?.alignment
+  const bandOf = ({ network }: Derived, id: string): readonly (Point & { readonly stationMm: number })[] => {
+    const alignment = network.tracks.get(id)?.alignment
     if (alignment?.ok !== true) return []
     const band = sweepAlong(alignment.path, [bodyOfCar(vehicleCarShape(carOf('car-50ft-box')))], { stepMm, isClosed: false })
     const { left, right } = bandEdges(band)
@@ -110,11 +112,12 @@ describe('any two tracks', () => {
         const plan = planWith({
           tracks: [bent('track-1', first, 0), dy % 2 === 0 ? bent('track-2', second, 0) : bent('track-2', first, dy)],
         })
-        const a = bandOf(plan, 'track-1')
-        const b = bandOf(plan, 'track-2')
+        const derived = pipelineCreate().derive(plan)
+        const a = bandOf(derived, 'track-1')
+        const b = bandOf(derived, 'track-2')
         fc.pre(a.length > 0 && b.length > 0)
-        const { crossings } = pipelineCreate().derive(plan).network
-        const findings = planFindings(plan).filter(({ rule, otherRecord }) => rule === 'track-clearance' && otherRecord === 'track-2')
+        const { crossings } = derived.network
+        const findings = findingsOf(derived).filter(({ rule, otherRecord }) => rule === 'track-clearance' && otherRecord === 'track-2')
         // About a crossing tracks are as near as they like.
         const isTold = (s: number): boolean =>
           crossings.size > 0 ||
@@ -134,9 +137,9 @@ describe('any two tracks', () => {
         if (findings.some(({ problem }) => problem === null))
           expect(Math.min(least, ...b.map((p) => toRing(a, p)))).toBeLessThan(6.416 + 0.3)
       }),
-      { seed: SEED + 2, numRuns: 25 },
+      { seed: SEED + 2, numRuns: 14 },
     )
-    expect(near).toBeGreaterThan(5)
+    expect(near).toBeGreaterThan(3)
     expect(clear).toBeGreaterThan(2)
   })
 })
@@ -170,9 +173,9 @@ describe('wider centres', () => {
           expect(after > 0 && before === 0).toBe(false)
         },
       ),
-      { seed: SEED + 3, numRuns: 40 },
+      { seed: SEED + 3, numRuns: 20 },
     )
-    expect(cured).toBeGreaterThan(3)
+    expect(cured).toBeGreaterThan(1)
   })
 })
 
