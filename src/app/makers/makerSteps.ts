@@ -3,7 +3,7 @@ import { editLabel } from '../../words/editLabel.ts'
 import { makerExpand, makerStart } from '../../core/makers/index.ts'
 import type { MakerKind } from '../../core/makers/index.ts'
 import { recordFind } from '../../core/plan/index.ts'
-import type { Id, Maker, MakerNumbers } from '../../core/plan/types.ts'
+import type { Id, Maker } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 import type { Keep } from '../fields/ValueField.tsx'
@@ -52,12 +52,6 @@ export function makerFinish(stores: Stores, desk: StoreApi<DeskState>): void {
   if (maker === null || makerWrite(stores, maker) !== null) return
   desk.getState().set({ makerDraft: null })
   stores.session.getState().select({ kind: 'record', table: 'makers', id: maker.id })
-}
-
-/** Gives a maker of the plan other numbers, as one step. */
-export function makerNumbersSet(stores: Stores, id: Id, numbers: MakerNumbers): void {
-  const maker = recordFind(stores.plan.getState().plan, 'makers', id)
-  if (maker !== null) makerWrite(stores, { ...maker, numbers })
 }
 
 /** Writes a maker as one step; what hinders it comes back in words. */
