@@ -19,7 +19,7 @@ export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): 
   return {
     title: titleText(finding),
     body: bodyText(finding, plan, prefs),
-    cure: finding.cure === null ? null : cureText(finding.cure, prefs),
+    cure: finding.cure === null ? null : finding.rule === 'easement-short' ? easedText(finding.cure, prefs) : cureText(finding.cure, prefs),
   }
 }
 
@@ -70,6 +70,10 @@ function ruleTitle(finding: Finding): string {
       return 'Line cannot be solved'
     case 'easement-fit':
       return 'Easements do not fit'
+    case 'easement-short':
+      return finding.measured === 0 ? 'Curve without easement' : 'Easement too short'
+    case 'short-curve':
+      return 'Curve too short'
     case 'benchwork-edge':
       return finding.measured !== null && finding.measured < 0 ? 'Track off the benchwork' : 'Track near the edge'
     case 'track-clearance':
@@ -113,6 +117,8 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   const limit = finding.limit === null ? null : valueText(finding.limit, finding.unit, prefs)
   switch (finding.rule) {
     case 'minimum-radius':
+    case 'easement-short':
+    case 'short-curve':
       return `${measured ?? 'Unknown'} here, ${sourceText(finding.source, plan)} asks ${limit ?? 'more'}.`
     case 'minimum-frog':
       return `${frogOf(finding.measured)} here, ${sourceText(finding.source, plan)} asks ${frogOf(finding.limit)}.`
@@ -337,6 +343,13 @@ const numberWords: { readonly [N in MakerLength]: string } = {
   climbMm: 'Make its climb',
   riseMm: 'Make its rise in a turn',
   clearMm: 'Make its clear height',
+}
+
+/** Easements that are made longer; all else as any cure. */
+function easedText(cure: Cure, prefs: MeasurePrefs): string {
+  if (cure.kind !== 'scaleEasements') return cureText(cure, prefs)
+  const [into, out] = [lengthText(cure.easementInMm, prefs), lengthText(cure.easementOutMm, prefs)]
+  return `Make easements ${into === out ? into : `${into} and ${out}`}`
 }
 
 export function cureText(cure: Cure, prefs: MeasurePrefs): string {

@@ -16,6 +16,7 @@ import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
+import { easementsShort } from './easementShort.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
 import { obstacleThing, wallThing } from './fixedThings.ts'
 import type { FixedThing } from './fixedThings.ts'
@@ -29,6 +30,7 @@ import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts
 import { roomChecksCreate } from './room/room.ts'
 import type { Run } from './run.ts'
 import { legTurnouts, runsCreate } from './runs.ts'
+import { shortCurves } from './shortCurve.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import { throwRoomOfCrossing, throwRoomOfTurnout } from './throwRoom.ts'
 import { tiesOverEdge } from './tiesOverEdge.ts'
@@ -62,6 +64,8 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const brokenOf = keptFor(brokenBacks)
   const faultsOfTrack = keptFor(alignmentFaults)
   const fitOfTrack = keptFor(easementFit)
+  const easesOf = keptFor(easementsShort)
+  const shortOf = keptFor(shortCurves)
   const areaOf = keptFor(benchArea)
   const runsOf = runsCreate()
   const edgeOf = keptFor(benchworkEdge)
@@ -151,6 +155,8 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...trackRuns.flatMap(({ run, track }) => brokenOf(run, track)),
       ...tracks.flatMap((track) => faultsOfTrack(track)),
       ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
+      ...tracks.flatMap((track) => easesOf(track, ...legPoses(track, network))),
+      ...tracks.flatMap((track) => shortOf(track, ...legPoses(track, network))),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
       ...nearPairs(runs, mostOf).flatMap(([run, other]) =>
         run === other

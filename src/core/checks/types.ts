@@ -12,6 +12,8 @@ export type RuleName =
   | 'broken-back'
   | 'alignment'
   | 'easement-fit'
+  | 'easement-short'
+  | 'short-curve'
   | 'benchwork-edge'
   | 'track-clearance'
   | 'fixed-clearance'

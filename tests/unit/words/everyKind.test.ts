@@ -444,6 +444,8 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     source: 'NMRA-S-3.2-2010',
     problem: { kind: 'checkDimension', dimension: 'check-gauge', route: 'straight' },
   },
+  'easement-short': { measured: 0, limit: 250 },
+  'short-curve': { measured: 60, limit: 100 },
   'minimum-frog': { table: 'turnouts', record: 't1', corner: null, measured: 4, limit: 6, unit: 'number' },
   'crossing-build': {
     table: 'crossings',
