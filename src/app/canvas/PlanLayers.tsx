@@ -47,9 +47,6 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         {walls.map((id) => (
           <WallShape key={id} id={id} />
         ))}
-        {openings.map((id) => (
-          <OpeningShape key={id} id={id} />
-        ))}
         {obstacles.map((id) => (
           <ObstacleShape key={id} id={id} />
         ))}
@@ -63,6 +60,12 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
         ))}
         {joists.map((id) => (
           <JoistShape key={id} id={id} />
+        ))}
+      </g>
+      {/* A leaf swings over or against the wood: its sweep must be seen there. */}
+      <g className="openings">
+        {openings.map((id) => (
+          <OpeningShape key={id} id={id} />
         ))}
       </g>
       <g className="tie-layer">
