@@ -4,7 +4,7 @@ import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 
 /** All findings of a plan, derived and checked from scratch. */
-function allFindings(plan: Plan): readonly Finding[] {
+export function allFindings(plan: Plan): readonly Finding[] {
   return findingsOf(pipelineCreate().derive(plan))
 }
 
