@@ -39,7 +39,12 @@ export function reverseCurves(run: Run, networkTrack: NetworkTrack, startLeg: Po
     .map((place): Finding => {
       const isMild = place.gap.isGradual || place.turnout !== null
       const cure = isMild ? null : radiusCure(place, networkTrack, vehicleCarShape(car).bodyLengthMm, startLeg, endLeg)
-      return { ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm), rule: 'reverse-curve', severity: isMild ? 'warning' : 'error', cure }
+      return {
+        ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm),
+        rule: 'reverse-curve',
+        severity: isMild ? 'warning' : 'error',
+        cure,
+      }
     })
 }
 
@@ -55,7 +60,14 @@ export function brokenBacks(run: Run, networkTrack: NetworkTrack): readonly Find
   if (car === null) return []
   return gapPlaces(run, networkTrack)
     .filter(({ gap, turnout }) => turnout === null && gap.before.hand === gap.after.hand && isShort(gap, vehicleCarShape(car).bodyLengthMm))
-    .map((place): Finding => ({ ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm), rule: 'broken-back', severity: 'warning', cure: null }))
+    .map(
+      (place): Finding => ({
+        ...gapFinding(run, place, vehicleCarShape(car).bodyLengthMm),
+        rule: 'broken-back',
+        severity: 'warning',
+        cure: null,
+      }),
+    )
 }
 
 const isShort = (gap: BendGap, carMm: number): boolean => gap.countedMm < carMm - LENGTH_ROUNDING_MM
