@@ -130,7 +130,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       const other = finding.otherRecord === null ? 'the next track' : recordName(plan, 'tracks', finding.otherRecord)
       if (finding.source !== 'railway')
         return `${measured ?? 'Unknown'} to ${other} here, ${sourceText(finding.source, plan)} asks ${limit ?? 'more'}.`
-      return `${gapText(finding, `those on ${other}`, prefs)} ${moreText(finding, prefs)} more between the tracks does.`
+      return `${gapText(finding, `those on ${other}`, prefs)} ${moreText(finding, prefs)} more between the tracks would do.`
     }
     case 'helix-height':
       return `${measured ?? 'Unknown'} clear between its turns; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} for this scale.`
@@ -190,7 +190,7 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       const name = finding.otherRecord === null ? fixedName[problem.table] : recordName(plan, problem.table, finding.otherRecord)
       return problem.table === 'portals'
         ? `${gapText(finding, name, prefs)} It has to be ${moreText(finding, prefs)} wider on that side.`
-        : `${gapText(finding, name, prefs)} ${moreText(finding, prefs)} farther away does.`
+        : `${gapText(finding, name, prefs)} ${moreText(finding, prefs)} farther away would do.`
     }
     case 'overEdge':
       return `The track keeps its margin, but cars reach ${lengthText(-(finding.measured ?? 0), prefs)} past the edge of the benchwork.`

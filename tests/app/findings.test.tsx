@@ -58,7 +58,7 @@ describe('the words of a finding', () => {
     [
       { rule: 'track-clearance', otherRecord: 'track-1', measured: 3.175, limit: 6.35, source: 'railway' },
       'Tracks too close',
-      'Cars come within ⅛ in of those on Harbour line; ¼ in running clearance is asked. ⅛ in more between the tracks does.',
+      'Cars come within ⅛ in of those on Harbour line; ¼ in running clearance is asked. ⅛ in more between the tracks would do.',
     ],
     [
       {
@@ -69,7 +69,7 @@ describe('the words of a finding', () => {
         problem: { kind: 'nearFixed', table: 'walls' },
       },
       'Cars too close to a wall',
-      'Cars reach ½ in into a wall. ¾ in farther away does.',
+      'Cars reach ½ in into a wall. ¾ in farther away would do.',
     ],
     [
       {

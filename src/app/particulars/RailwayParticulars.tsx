@@ -1,3 +1,4 @@
+import { Fragment } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { FrogDefinition, Plan, Railway, Vehicle } from '../../core/plan/types.ts'
@@ -100,15 +101,16 @@ export function RailwayParticulars(): ReactNode {
           label="Reach"
           value={railway.reachMm}
           origin={reachesIn.map((inches) => (
-            <button
-              key={inches}
-              type="button"
-              className="word"
-              aria-label={`Reach of ${inches} inches`}
-              onClick={() => planEdit(stores, set({ reachMm: inches * 25.4 }))}
-            >
-              {inches} in{' '}
-            </button>
+            <Fragment key={inches}>
+              <button
+                type="button"
+                className="word"
+                aria-label={`Reach ${inches} in`}
+                onClick={() => planEdit(stores, set({ reachMm: inches * 25.4 }))}
+              >
+                {inches} in
+              </button>{' '}
+            </Fragment>
           ))}
           keep={keep((reachMm) => set({ reachMm }))}
         />
