@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { waybenchJson } from '../support/waybench.ts'
 
@@ -14,9 +15,13 @@ describe('waybench network', () => {
     }[]
     const siding = clear.filter(({ track }) => track === 'track-2')
     expect(siding).toHaveLength(1)
-    // 55.3 ft at 1:87.1 are 193.5 mm over couplers, 203.2 with slack.
+    // A boxcar over its couplers as the demo has it, and a twentieth of slack.
+    const demo = JSON.parse(readFileSync('public/demo/fennimore.json', 'utf8')) as {
+      readonly vehicles: { readonly [id: string]: { readonly overCouplersMm: number } }
+    }
+    const overMm = demo.vehicles['car-50ft-box']?.overCouplersMm ?? Number.NaN
     const lengthMm = siding[0]?.lengthMm ?? Number.NaN
-    expect(siding[0]?.capacity).toEqual([{ vehicle: 'car-50ft-box', name: '50 ft boxcar', cars: Math.floor(lengthMm / (193.52 * 1.05)) }])
+    expect(siding[0]?.capacity).toEqual([{ vehicle: 'car-50ft-box', name: '50 ft boxcar', cars: Math.floor(lengthMm / (overMm * 1.05)) }])
     const points = answer['foulingPoints'] as readonly { readonly track: string }[]
     expect(points.filter(({ track }) => track === 'track-2')).toHaveLength(2)
     expect(answer['unsolved']).toEqual([])
