@@ -108,6 +108,8 @@ function row(what: string, { frames, steps, renders, rounds }: Noted): BenchRow 
 
 /** Opens the plan as a person does: by a file. */
 async function openBigPlan(page: Page): Promise<void> {
+  // Keys are heard once the desk stands.
+  await page.locator('g.plan .rail-layer path').first().waitFor({ state: 'attached' })
   const chooser = page.waitForEvent('filechooser')
   await page.keyboard.press('Control+o')
   await (await chooser).setFiles({ name: 'big.json', mimeType: 'application/json', buffer: Buffer.from(planWrite(bigPlan())) })
