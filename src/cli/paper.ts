@@ -2,8 +2,10 @@ import type { Paper } from '../core/deliver/types.ts'
 import { paperByName, paperList } from '../core/standards/index.ts'
 import { lengthParse } from '../core/units/index.ts'
 import { entryProblemText } from '../words/entryText.ts'
+import type { Args } from './args.ts'
 import { BadInput } from './badInput.ts'
 import { nearestHint } from './nearest.ts'
+import { wordOption } from './values.ts'
 
 /** Length of a page cut from a roll when none is given: what a workbench is deep and two hands can hold. */
 const ROLL_PAGE_MM = 1200
@@ -30,3 +32,14 @@ export function lengthIn(option: string, text: string): number {
   if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
   return read.mm
 }
+
+/** What a printer cannot reach, and how far sheets overlap, when nothing is said. */
+export const usualMarginMm = 8
+export const usualOverlapMm = 10
+
+/** Units of what is printed: as asked, else those that go with the paper. */
+export const unitsOnPaper = (args: Args, paper: Paper): 'imperial' | 'metric' =>
+  wordOption(args, 'units', ['imperial', 'metric']) ?? (/^[ab]\d/i.test(paper.name) ? 'metric' : 'imperial')
+
+/** The date that is printed: as asked, else today. */
+export const dateOnPaper = (args: Args): string => args.values.get('date') ?? new Date().toISOString().slice(0, 10)

@@ -3,6 +3,7 @@ import { clearanceTrace, fixedShapes, hurdlesOf, lineBand, trackGap, trackLine, 
 import type { Hurdles, Meeting, SweptTrack, TracePlace, TrackLine, ZoneStore } from '../../core/clearance/index.ts'
 import type { Network, NetworkTrack } from '../../core/network/index.ts'
 import type { Id } from '../../core/plan/types.ts'
+import { bodiesLongest } from '../../core/vehicles/index.ts'
 import type { RigidBody } from '../../core/vehicles/index.ts'
 
 /** What runs on every track sweeps, and what is free beside it. */
@@ -73,8 +74,7 @@ function* bandOf(
   { bands, zones }: BandKeep,
 ): Generator<undefined, SweptTrack | null> {
   if (bodies.length === 0) return null
-  const longestMm = Math.max(...bodies.map(({ ribs }) => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)))
-  const line = trackLine(network, track.id, 2 * longestMm)
+  const line = trackLine(network, track.id, 2 * bodiesLongest(bodies))
   if (line === null) return null
   const before = bands.get(track.id)
   if (before !== undefined && before.bodies === bodies && isSameLine(before.line, line)) return before.swept

@@ -4,7 +4,7 @@ import type { FixedGap, SweptTrack, TrackGap } from '../../core/clearance/index.
 import { pathCurvatureAt, pathPoseAt } from '../../core/geom/index.ts'
 import { networkCreateDeriver, type Network } from '../../core/network/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import { sweepAlong } from '../../core/vehicles/index.ts'
+import { bodiesLongest, sweepAlong } from '../../core/vehicles/index.ts'
 import type { Reach, RigidBody } from '../../core/vehicles/index.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
 import { columns, lengthBoth, type Answer } from '../answer.ts'
@@ -96,9 +96,8 @@ export function clearanceRun(args: Args): Answer {
 const byGap = (a: TrackGap, b: TrackGap): number => (a.least?.gapMm ?? Infinity) - (b.least?.gapMm ?? Infinity)
 
 function sweptTracks(network: Network, tracks: readonly string[], bodies: readonly RigidBody[]): readonly SweptTrack[] {
-  const longestMm = Math.max(...bodies.map(({ ribs }) => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)))
   return tracks.flatMap((id) => {
-    const line = trackLine(network, id, 2 * longestMm)
+    const line = trackLine(network, id, 2 * bodiesLongest(bodies))
     return line === null ? [] : [sweptTrack(line, bodies, bandStepMm)]
   })
 }

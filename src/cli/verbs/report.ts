@@ -11,8 +11,7 @@ import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
 import { planFromFile } from '../planFile.ts'
-import { paperChosen } from '../paper.ts'
-import { wordOption } from '../values.ts'
+import { dateOnPaper, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
 
 export const reportSpec: VerbSpec = {
   name: 'report',
@@ -27,16 +26,13 @@ export const reportSpec: VerbSpec = {
   example: 'waybench report plan.json --out report.pdf --paper letter',
 }
 
-const MARGIN_MM = 8
-const OVERLAP_MM = 10
-
 export async function reportRun(args: Args): Promise<Answer> {
   const path = outPath(args)
   const kind = /\.(pdf|csv)$/i.exec(path)?.[1]?.toLowerCase()
   if (kind === undefined) throw new BadInput(`--out ${path}: the report comes as .pdf or .csv; end the name with one of them.`)
   if (kind === 'csv' && args.values.has('paper')) throw new BadInput('--paper is for a PDF; a CSV has no pages.')
   const paper = paperChosen(args.values.get('paper') ?? 'a4')
-  const units = wordOption(args, 'units', ['imperial', 'metric']) ?? (/^[ab]\d/i.test(paper.name) ? 'metric' : 'imperial')
+  const units = unitsOnPaper(args, paper)
   const plan = planFromFile(args.operand ?? '')
   const derived = pipelineCreate().derive(plan)
   const report = planReport(derived, settleFindings(plan, findingsOf(derived)))
@@ -46,12 +42,12 @@ export async function reportRun(args: Args): Promise<Answer> {
   }
   const options: SheetOptions = {
     paper,
-    marginMm: MARGIN_MM,
-    overlapMm: OVERLAP_MM,
+    marginMm: usualMarginMm,
+    overlapMm: usualOverlapMm,
     calibrationX: 1,
     calibrationY: 1,
     units,
-    date: args.values.get('date') ?? new Date().toISOString().slice(0, 10),
+    date: dateOnPaper(args),
   }
   const { pdf, sheets, problems } = await (await planEngine()).lists(reportList(report, { units, fraction: 32 }), options)
   if (sheets.length === 0) throw new BadInput(problems.join('\n'))

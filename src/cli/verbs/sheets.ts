@@ -6,10 +6,10 @@ import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
-import { lengthIn, paperChosen } from '../paper.ts'
+import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 import { trackChosen, turnoutChosen } from '../records.ts'
-import { lengthOption, numberOption, wordOption } from '../values.ts'
+import { lengthOption, numberOption } from '../values.ts'
 
 export const sheetsSpec: VerbSpec = {
   name: 'sheets',
@@ -34,21 +34,18 @@ export const sheetsSpec: VerbSpec = {
   example: 'waybench sheets plan.json --turnout T1 --paper letter --out t1.pdf',
 }
 
-const OVERLAP_MM = 10
-const MARGIN_MM = 8
-
 export async function sheetsRun(args: Args): Promise<Answer> {
   const path = outPath(args)
   const paper = paperChosen(args.values.get('paper') ?? '')
   const [calibrationX, calibrationY] = calibration(args)
   const options: SheetOptions = {
     paper,
-    marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? MARGIN_MM,
-    overlapMm: lengthOption(args, 'overlap') ?? OVERLAP_MM,
+    marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? usualMarginMm,
+    overlapMm: lengthOption(args, 'overlap') ?? usualOverlapMm,
     calibrationX,
     calibrationY,
-    units: wordOption(args, 'units', ['imperial', 'metric']) ?? (/^[ab]\d/i.test(paper.name) ? 'metric' : 'imperial'),
-    date: args.values.get('date') ?? new Date().toISOString().slice(0, 10),
+    units: unitsOnPaper(args, paper),
+    date: dateOnPaper(args),
   }
   const plan = planFromFile(args.operand ?? '')
   const { pdf, sheets, problems } = await (await planEngine()).sheets(plan, subjectChosen(args, plan), options)

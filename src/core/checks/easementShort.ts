@@ -6,6 +6,7 @@ import { NO_EASEMENT_RADIUS_OVER_GAUGE } from '../standards/index.ts'
 import type { Id, Track } from '../plan/types.ts'
 import { cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
+import { cornerFinding } from './cornerFinding.ts'
 import type { Finding } from './types.ts'
 
 /** An easement this much short still keeps its length: a typed one shows no more digits. */
@@ -26,7 +27,8 @@ export function easementsShort(networkTrack: NetworkTrack, startLeg: Pose | null
   const { track, lineClass, railway, alignment } = networkTrack
   if (!alignment.ok || lineClass.easement.kind === 'none') return []
   const legPoseOf = legPosesOf(track, startLeg, endLeg)
-  return alignment.corners.flatMap(({ cornerId, solution, tsMm, stMm }): Finding[] => {
+  return alignment.corners.flatMap((place): Finding[] => {
+    const { cornerId, solution, tsMm, stMm } = place
     if (isBesideLeg(track, cornerId) || solution.totalLengthMm === 0) return []
     if (solution.arcs.length !== 1 || track.corners.find(({ id }) => id === cornerId)?.radius === 'easement-only') return []
     if (solution.radiusMm > NO_EASEMENT_RADIUS_OVER_GAUGE * railway.gaugeMm) return []
@@ -41,28 +43,14 @@ export function easementsShort(networkTrack: NetworkTrack, startLeg: Pose | null
       easementOutMm: roundedUp(Math.max(solution.easementOutMm, asked.lengthMm)),
     }
     const isInShort = solution.easementInMm <= solution.easementOutMm
-    const { x, y } = pathPoseAt(alignment.path, isInShort ? tsMm : stMm)
     return [
-      {
-        id: `easement-short:${track.id}:${cornerId}`,
+      cornerFinding(networkTrack, place, pathPoseAt(alignment.path, isInShort ? tsMm : stMm), {
         rule: 'easement-short',
         severity: 'warning',
-        stage: 'line',
-        table: 'tracks',
-        record: track.id,
-        otherRecord: null,
-        corner: cornerId,
-        stationFromMm: tsMm,
-        stationToMm: stMm,
-        x,
-        y,
         measured,
         limit: asked.lengthMm,
-        unit: 'mm',
-        source: `class:${lineClass.id}`,
-        problem: null,
         cure: cureTried(networkTrack, cure, legPoseOf).ok ? cure : null,
-      },
+      }),
     ]
   })
 }

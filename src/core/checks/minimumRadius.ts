@@ -5,6 +5,7 @@ import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, TurnoutLeg } from '../plan/types.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
+import { cornerFinding } from './cornerFinding.ts'
 import type { Finding } from './types.ts'
 
 /** A radius this much under the minimum still keeps it: rounding of an easement-only radius, a thousandth of a micrometre. */
@@ -20,7 +21,7 @@ export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose 
   const { track, lineClass, alignment } = networkTrack
   if (!alignment.ok) return []
   return alignment.corners.flatMap((place): Finding[] => {
-    const { solution, cornerId, tsMm, stMm } = place
+    const { solution, cornerId } = place
     if (solution.totalLengthMm === 0 || solution.radiusMm >= lineClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
     const middle = pathPoseAt(alignment.path, sharpestMiddle(place))
     const cure: CornerCure = { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm: lineClass.minRadiusMm }
@@ -28,26 +29,13 @@ export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose 
     const hasRadius = radius !== 'easement-only' && typeof radius !== 'object'
     const isCured = hasRadius && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok
     return [
-      {
-        id: `minimum-radius:${track.id}:${cornerId}`,
+      cornerFinding(networkTrack, place, middle, {
         rule: 'minimum-radius',
         severity: 'error',
-        stage: 'line',
-        table: 'tracks',
-        record: track.id,
-        otherRecord: null,
-        corner: cornerId,
-        stationFromMm: tsMm,
-        stationToMm: stMm,
-        x: middle.x,
-        y: middle.y,
         measured: solution.radiusMm,
         limit: lineClass.minRadiusMm,
-        unit: 'mm',
-        source: `class:${lineClass.id}`,
-        problem: null,
         cure: isCured ? cure : null,
-      },
+      }),
     ]
   })
 }

@@ -1,7 +1,7 @@
-import { evenReach, lineReach } from '../clearance/index.ts'
+import { evenReach, lineReach, routeToLeg } from '../clearance/index.ts'
 import type { LineReach, ZoneStore } from '../clearance/index.ts'
-import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
-import type { Box, Path, PathElement } from '../geom/types.ts'
+import { pathBox, pathPoseAt, pathReverse, pathSlice, pathsJoined } from '../geom/index.ts'
+import type { Box, Path } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
 import type { ClassCars } from './classCars.ts'
@@ -65,18 +65,6 @@ export interface Run {
   readonly level: RunLevel | null
 }
 
-/** Paths laid end to end; each ends where the next one starts. */
-function pathsJoined(paths: readonly Path[]): Path {
-  const elements: PathElement[] = []
-  let startMm = 0
-  for (const path of paths) {
-    for (const element of path.elements) elements.push({ ...element, startStationMm: startMm + element.startStationMm })
-    startMm += path.lengthMm
-  }
-  const end = paths.at(-1)?.end ?? { x: 0, y: 0, headingRad: 0 }
-  return { elements, lengthMm: startMm, end }
-}
-
 interface Onward {
   readonly cars: ClassCars
   /** What cars come from: before the run, and behind it run backwards; each run towards the run. null: nothing. */
@@ -121,15 +109,6 @@ function reachOf(
   return { sidesAt: (runMm) => sidesAt(runMm + beforeMm), mostAt: (runMm) => mostAt(runMm + beforeMm), mostMm, halfMm }
 }
 
-/** The route of a placed turnout in the plan that leads to a leg, from PS; null: it has no such leg. */
-function routePath({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
-  if (!result.ok) return null
-  const { legs, routes } = result.geometry
-  const name = legs.find((one) => one.leg === leg)?.route
-  const route = routes.find((one) => one.name === name)
-  return route === undefined ? null : pathMove(route.centre, result.pose)
-}
-
 const legOf = (end: Track['start'] | Track['end']): TurnoutLeg => (end.kind === 'leg' ? end.leg : 'diverging')
 
 /** The run of a solved track; null as long as the track is not solved. The turnouts are those on whose legs it starts and ends. */
@@ -144,8 +123,8 @@ export function trackRun(
 ): Run | null {
   const { track, alignment, lineClass, railway } = networkTrack
   if (!alignment.ok) return null
-  const lead = start === null ? null : routePath(start, legOf(track.start))
-  const tail = end === null ? null : routePath(end, legOf(track.end))
+  const lead = start === null ? null : routeToLeg(start, legOf(track.start))
+  const tail = end === null ? null : routeToLeg(end, legOf(track.end))
   const leadMm = lead?.lengthMm ?? 0
   const { lengthMm } = alignment.path
   const path = pathsJoined([...(lead === null ? [] : [lead]), alignment.path, ...(tail === null ? [] : [pathReverse(tail)])])
@@ -173,7 +152,7 @@ export function turnoutRun(
   swept: ZoneStore,
 ): Run | null {
   const { turnout, lineClass } = networkTurnout
-  const path = routePath(networkTurnout, leg)
+  const path = routeToLeg(networkTurnout, leg)
   if (path === null || lineClass === null) return null
   const parts = {
     table: 'turnouts' as const,

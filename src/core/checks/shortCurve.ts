@@ -4,6 +4,7 @@ import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
+import { cornerFinding } from './cornerFinding.ts'
 import type { Finding } from './types.ts'
 
 /** A curve this much under the limit still keeps it: rounding, a thousandth of a micrometre. */
@@ -22,34 +23,20 @@ const TRIALS = 6
  * Cure:       a wider radius with which the curve is as long as it should be, where it fits in.
  */
 export function shortCurves(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
-  const { track, lineClass, alignment } = networkTrack
+  const { lineClass, alignment } = networkTrack
   const limit = lineClass.minCurveMm
   if (!alignment.ok || !(limit > 0)) return []
   return alignment.corners.flatMap((place): Finding[] => {
-    const { solution, cornerId, tsMm, stMm } = place
+    const { solution, tsMm, stMm } = place
     if (solution.totalLengthMm === 0 || solution.totalLengthMm >= limit - LENGTH_ROUNDING_MM) return []
-    const { x, y } = pathPoseAt(alignment.path, (tsMm + stMm) / 2)
     return [
-      {
-        id: `short-curve:${track.id}:${cornerId}`,
+      cornerFinding(networkTrack, place, pathPoseAt(alignment.path, (tsMm + stMm) / 2), {
         rule: 'short-curve',
         severity: 'warning',
-        stage: 'line',
-        table: 'tracks',
-        record: track.id,
-        otherRecord: null,
-        corner: cornerId,
-        stationFromMm: tsMm,
-        stationToMm: stMm,
-        x,
-        y,
         measured: solution.totalLengthMm,
         limit,
-        unit: 'mm',
-        source: `class:${lineClass.id}`,
-        problem: null,
         cure: widerCure(place, networkTrack, limit, startLeg, endLeg),
-      },
+      }),
     ]
   })
 }

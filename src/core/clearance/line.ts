@@ -1,7 +1,7 @@
-import { pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
-import type { Path, PathElement, Pose } from '../geom/types.ts'
+import { pathMove, pathPoseAt, pathReverse, pathSlice, pathsJoined } from '../geom/index.ts'
+import type { Path, Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { Id, Track } from '../plan/types.ts'
+import type { Id, Track, TurnoutLeg } from '../plan/types.ts'
 import type { TrackLine } from './types.ts'
 
 /** Ends of two tracks this near and this much in line are one line that goes on under another name. */
@@ -43,7 +43,7 @@ function approach(network: Network, networkTrack: NetworkTrack, end: 'start' | '
   const trackEnd: Track['start'] | Track['end'] = track[end]
   if (trackEnd.kind === 'leg') {
     const turnout = network.turnouts.get(trackEnd.turnout)
-    const route = turnout === undefined ? null : routeTo(turnout, trackEnd.leg)
+    const route = turnout === undefined ? null : routeToLeg(turnout, trackEnd.leg)
     return turnout === undefined || route === null ? none : { route, before: routeBefore(network, turnout, runOnMm) }
   }
   return { route: null, before: lineBefore(network.tracks.values(), track.id, alignment.path, end, runOnMm) }
@@ -55,7 +55,8 @@ export function lineBefore(tracks: Iterable<NetworkTrack>, track: Id, path: Path
   return touching(tracks, track, outwards, runOnMm)
 }
 
-function routeTo({ result }: NetworkTurnout, leg: 'diverging' | 'other'): Path | null {
+/** The route of a placed turnout in the plan that leads to a leg, from PS; null: it has no such leg. */
+export function routeToLeg({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
   if (!result.ok) return null
   const { legs, routes } = result.geometry
   const name = legs.find((one) => one.leg === leg)?.route
@@ -91,15 +92,4 @@ const turnedRound = ({ x, y, headingRad }: Pose): Pose => ({ x, y, headingRad: h
 function isContact(a: Pose, b: Pose): boolean {
   const turn = a.headingRad - b.headingRad
   return Math.hypot(a.x - b.x, a.y - b.y) < contactMm && Math.cos(turn) > 0 && Math.abs(Math.sin(turn)) < contactSine
-}
-
-/** Paths laid end to end; each ends where the next one starts. */
-function pathsJoined(paths: readonly Path[]): Path {
-  const elements: PathElement[] = []
-  let startMm = 0
-  for (const path of paths) {
-    for (const element of path.elements) elements.push({ ...element, startStationMm: startMm + element.startStationMm })
-    startMm += path.lengthMm
-  }
-  return { elements, lengthMm: startMm, end: paths.at(-1)?.end ?? { x: 0, y: 0, headingRad: 0 } }
 }

@@ -1,8 +1,8 @@
-import { pathBox, pathPoseAt } from '../geom/index.ts'
+import { boxesOverlap, boxGrow, pathBox, pathPoseAt } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
 import type { Id, LineClass, Vehicle } from '../plan/types.ts'
-import { bodiesBothWays, vehicleBodiesOf } from '../vehicles/index.ts'
+import { bodiesBothWays, bodiesLongest, vehicleBodiesOf } from '../vehicles/index.ts'
 import type { RigidBody } from '../vehicles/index.ts'
 import { trackGap } from './between.ts'
 import { trackLine } from './line.ts'
@@ -51,8 +51,7 @@ export function standingCreate(network: Network): (track: Id) => readonly Standi
     if (before !== undefined) return before
     const solved = network.tracks.get(track)
     const bodies = solved === undefined ? [] : classBodies(solved, network.vehicles)
-    const longestMm = Math.max(0, ...bodies.map(bodyLength))
-    const line = trackLine(network, track, 2 * longestMm)
+    const line = trackLine(network, track, 2 * bodiesLongest(bodies))
     const made = line === null ? null : sweptTrack(line, bodies, bandStepMm)
     swept.set(track, made)
     return made
@@ -73,7 +72,7 @@ export function standingCreate(network: Network): (track: Id) => readonly Standi
     const taken = [
       ...[...network.tracks.keys()].flatMap((other): readonly Taken[] => {
         const otherBox = other === track ? null : boxOf(other)
-        const theirs = otherBox === null || !overlap(box, otherBox, solved.railway.runningClearanceMm) ? null : sweptOf(other)
+        const theirs = otherBox === null || !boxesOverlap(boxGrow(box, solved.railway.runningClearanceMm), otherBox) ? null : sweptOf(other)
         if (theirs === null) return []
         const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
         const { meetings } = trackGap(mine, theirs, { limitMm, gaugeMm, withinMm: limitMm })
@@ -183,9 +182,4 @@ function unknownBody({ trackCentresMm }: LineClass, clearanceMm: number): RigidB
   }
 }
 
-const bodyLength = ({ ribs }: RigidBody): number => (ribs.at(-1)?.xMm ?? 0) - (ribs[0]?.xMm ?? 0)
-
 const widest = ({ band }: SweptTrack): number => band.reaches.reduce((most, { leftMm, rightMm }) => Math.max(most, leftMm, rightMm), 0)
-
-const overlap = (a: Box, b: Box, apartMm: number): boolean =>
-  a.minX - apartMm <= b.maxX && b.minX - apartMm <= a.maxX && a.minY - apartMm <= b.maxY && b.minY - apartMm <= a.maxY

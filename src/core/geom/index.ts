@@ -39,6 +39,7 @@ export {
   pathPoseAt,
   pathReverse,
   pathSlice,
+  pathsJoined,
   pathStart,
   stationSlackMm,
 } from './path.ts'

@@ -159,6 +159,17 @@ export function pathReverse(path: Path): Path {
   return { elements, lengthMm: path.lengthMm, end: start }
 }
 
+/** Paths laid end to end; each ends where the next one starts. */
+export function pathsJoined(paths: readonly Path[]): Path {
+  const elements: PathElement[] = []
+  let startMm = 0
+  for (const path of paths) {
+    for (const element of path.elements) elements.push({ ...element, startStationMm: startMm + element.startStationMm })
+    startMm += path.lengthMm
+  }
+  return { elements, lengthMm: startMm, end: paths.at(-1)?.end ?? { x: 0, y: 0, headingRad: 0 } }
+}
+
 /**
  * The stretch of a path between two stations, stations counted anew from its start.
  *

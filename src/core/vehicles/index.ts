@@ -19,7 +19,7 @@ export {
 export type * from './library/types.ts'
 export { bandEdges, sweepAlong, sweepBand, sweepStations } from './sweep/along.ts'
 export type { BandEdges, SweepAlongOptions, SweptBand } from './sweep/along.ts'
-export { bodyOfCar } from './sweep/bodies.ts'
+export { bodiesLongest, bodyOfCar } from './sweep/bodies.ts'
 export { sweepReach, sweepReachFinder } from './sweep/reach.ts'
 export { bodyStance } from './sweep/stance.ts'
 export type * from './sweep/types.ts'
