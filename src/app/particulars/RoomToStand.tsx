@@ -5,11 +5,13 @@ import type { StandingBound } from '../../core/clearance/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { useDerived, usePlan, usePrefs } from '../context.ts'
+import { useDerivedAtRest } from '../atRest.ts'
+import { usePlan, usePrefs } from '../context.ts'
 
 /** Where cars can stand on a track without being in anybody's way, and how many of the worst of its class. */
 export function RoomToStand({ id }: { readonly id: Id }): ReactNode {
-  const network = useDerived((state) => state.derived.network)
+  // Bands of all that is near are swept for it: work for when the hand rests.
+  const { network } = useDerivedAtRest()
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const rooms = useMemo(() => standingCreate(network)(id), [network, id])
