@@ -24,6 +24,10 @@ function trackPoints(stores: Stores, id: Id): readonly Point[] {
 export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box | null {
   const { plan } = stores.plan.getState()
   switch (table) {
+    case 'materials':
+    case 'stocks':
+    case 'railJoints':
+    case 'ticks':
     case 'lineClasses':
     case 'vehicles':
     case 'silences':

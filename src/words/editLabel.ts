@@ -18,12 +18,14 @@ const railwayWords: { readonly [K in keyof Railway]: string } = {
   frogDefinition: 'frog number definition',
   tieLengthMm: 'tie length',
   tieWidthMm: 'tie width',
+  tieThicknessMm: 'tie thickness',
   edgeMarginMm: 'edge margin',
   runningClearanceMm: 'running clearance',
   foulingMm: 'fouling separation',
   reachMm: 'reach',
   aisleMm: 'narrowest aisle',
   hatchMm: 'least side of a hatch',
+  laying: 'rules of laying',
 }
 
 const lineClassWords: { readonly [K in keyof Omit<LineClass, 'id'>]: string } = {
@@ -40,6 +42,13 @@ const lineClassWords: { readonly [K in keyof Omit<LineClass, 'id'>]: string } = 
   minCurveMm: 'shortest curve',
   widening: 'gauge widening',
   rules: 'rules of the checks',
+  curveCarLengths: 'car lengths of a curve',
+  couplingCarLengths: 'car lengths for coupling',
+  rail: 'rail',
+  tie: 'ties',
+  jointTieSpacingMm: 'tie spacing at joints',
+  roadbed: 'roadbed',
+  superelevationMm: 'superelevation',
 }
 
 const cornerWords: { readonly [K in keyof Omit<Corner, 'id' | 'x' | 'y'>]: string } = {
@@ -78,6 +87,8 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
   switch (command.kind) {
     case 'railway.set':
       return `Set ${fieldWords(command.change, railwayWords, 'railway')}`
+    case 'material.add':
+    case 'stock.add':
     case 'lineClass.add':
     case 'vehicle.add':
     case 'wall.add':
@@ -109,6 +120,17 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Change ${name('joists', command.id)}`
     case 'portal.set':
       return `Change ${name('portals', command.id)}`
+    case 'material.set':
+      return `Change ${name('materials', command.id)}`
+    case 'stock.set':
+      return `Change ${name('stocks', command.id)}`
+    case 'railJoint.add':
+      return 'Place a rail joint'
+    case 'railJoint.set':
+      return 'Move a rail joint'
+    case 'tick.add':
+    case 'tick.set':
+      return `Tick off ${command.kind === 'tick.add' ? `piece ${command.record.piece}` : name('ticks', command.id)}`
     case 'silence.add':
       return 'Silence a finding'
     case 'silence.set':
@@ -151,6 +173,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Take ${makerName(recordFind(plan, 'makers', command.id)?.name ?? command.id)} apart`
     case 'remove':
       if (command.table === 'silences') return 'Tell a finding again'
+      if (command.table === 'ticks') return 'Take a tick away'
       return `Remove ${name(command.table, command.id)}`
     case 'group':
       return command.label ?? lastLabel(command.commands, plan)
@@ -167,6 +190,8 @@ function lastLabel(commands: readonly PlanCommand[], plan: Plan): string {
 const makerName = (name: string): string => (name.trim() === '' ? 'maker' : name)
 
 const addTables = {
+  'material.add': 'materials',
+  'stock.add': 'stocks',
   'lineClass.add': 'lineClasses',
   'vehicle.add': 'vehicles',
   'wall.add': 'walls',

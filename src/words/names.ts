@@ -1,6 +1,9 @@
+import { recordFind } from '../core/plan/index.ts'
 import type { Id, Plan, TableName, Track } from '../core/plan/types.ts'
 
 const tableWords: { readonly [T in TableName]: string } = {
+  materials: 'material',
+  stocks: 'stock',
   lineClasses: 'line class',
   vehicles: 'car',
   walls: 'wall',
@@ -13,8 +16,10 @@ const tableWords: { readonly [T in TableName]: string } = {
   turnouts: 'turnout',
   crossings: 'crossing',
   portals: 'portal',
+  railJoints: 'rail joint',
   makers: 'maker',
   silences: 'silence',
+  ticks: 'tick',
 }
 
 /** One record of a table, in a word. */
@@ -26,6 +31,8 @@ export function tableWord(table: TableName): string {
 export function recordName(plan: Plan, table: TableName, id: Id): string {
   if (table === 'crossings') return crossingName(plan, id)
   if (table === 'silences') return 'a silenced finding'
+  if (table === 'ticks') return `piece ${recordFind(plan, 'ticks', id)?.piece ?? id}`
+  if (table === 'railJoints') return 'a rail joint'
   const record = plan[table][id]
   if (record === undefined) return `a ${tableWord(table)} that is gone`
   return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name

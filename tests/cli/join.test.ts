@@ -22,6 +22,13 @@ const bareMain = {
   minCurveMm: 0,
   widening: [],
   rules: {},
+  curveCarLengths: 0,
+  couplingCarLengths: 0,
+  rail: 'railway',
+  tie: 'railway',
+  jointTieSpacingMm: null,
+  roadbed: null,
+  superelevationMm: 0,
 } as const
 
 /** Two quays that end free, 500 mm apart and 1500 mm along; a spur that ends across; a turnout on the first quay. */

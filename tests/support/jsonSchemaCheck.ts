@@ -50,6 +50,7 @@ const keywords: { readonly [keyword: string]: Check } = {
     if (wanted === 'object') return isObject(value)
     if (wanted === 'array') return Array.isArray(value)
     if (wanted === 'null') return value === null
+    if (wanted === 'integer') return Number.isInteger(value)
     return typeof value === wanted
   },
   const: (wanted, value) => wanted === value,

@@ -97,6 +97,10 @@ function SelectionMarks(): ReactNode {
           return <RoomThingMarks table={selection.table} id={selection.id} />
         case 'makers':
           return <MakerMarks id={selection.id} />
+        case 'materials':
+        case 'stocks':
+        case 'railJoints':
+        case 'ticks':
         case 'lineClasses':
         case 'vehicles':
         case 'silences':

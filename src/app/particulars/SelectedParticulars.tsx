@@ -15,7 +15,12 @@ import { VehicleParticulars } from './VehicleParticulars.tsx'
 // Makers come when the first one is asked for.
 const MakerParticulars = lazy(() => import('../makers/MakerParticulars.tsx'))
 
-const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> } = {
+// null: set in a list of its own, never selected.
+const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> | null } = {
+  materials: null,
+  stocks: null,
+  railJoints: null,
+  ticks: null,
   lineClasses: LineClassParticulars,
   vehicles: VehicleParticulars,
   walls: WallParticulars,
@@ -37,7 +42,7 @@ export function SelectedParticulars({ selection }: { readonly selection: Exclude
   switch (selection.kind) {
     case 'record': {
       const OfRecord = ofRecord[selection.table]
-      return <OfRecord key={selection.id} id={selection.id} />
+      return OfRecord && <OfRecord key={selection.id} id={selection.id} />
     }
     case 'corner':
       return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />

@@ -83,6 +83,22 @@ function commandApply(plan: Plan, command: PlanCommand): EditResult {
       return recordAdd(plan, 'portals', command.record)
     case 'portal.set':
       return recordSet(plan, 'portals', command.id, command.change)
+    case 'material.add':
+      return recordAdd(plan, 'materials', command.record)
+    case 'material.set':
+      return recordSet(plan, 'materials', command.id, command.change)
+    case 'stock.add':
+      return recordAdd(plan, 'stocks', command.record)
+    case 'stock.set':
+      return recordSet(plan, 'stocks', command.id, command.change)
+    case 'railJoint.add':
+      return recordAdd(plan, 'railJoints', command.record)
+    case 'railJoint.set':
+      return recordSet(plan, 'railJoints', command.id, command.change)
+    case 'tick.add':
+      return recordAdd(plan, 'ticks', command.record)
+    case 'tick.set':
+      return recordSet(plan, 'ticks', command.id, command.change)
     case 'silence.add':
       return recordAdd(plan, 'silences', command.record)
     case 'silence.set':
@@ -234,11 +250,11 @@ function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
   return by === undefined ? done({ railway: null, records: removed }) : refuse({ kind: 'inUse', table, id, by })
 }
 
-/** What means nothing without the records that go: choices for crossings of tracks, portals, doors of walls, and all that was silenced. */
+/** What means nothing without the records that go: choices for crossings of tracks, portals and joints, doors of walls, and all that was silenced. */
 function goneWith(plan: Plan, changes: readonly RecordChange[]): readonly RecordChange[] {
   const goes = (table: TableName, id: Id): boolean => changes.some((change) => change.table === table && change.id === id)
   const gone: RecordChange[] = []
-  const take = <T extends 'crossings' | 'portals' | 'openings' | 'silences'>(
+  const take = <T extends 'crossings' | 'portals' | 'railJoints' | 'openings' | 'silences'>(
     table: T,
     isGone: (record: PlanTables[T]) => boolean,
   ): void => {
@@ -247,6 +263,7 @@ function goneWith(plan: Plan, changes: readonly RecordChange[]): readonly Record
   }
   take('crossings', ({ track, other }) => goes('tracks', track) || goes('tracks', other))
   take('portals', ({ track }) => goes('tracks', track))
+  take('railJoints', ({ track }) => goes('tracks', track))
   take('openings', ({ wall }) => goes('walls', wall))
   take('silences', ({ table, record }) => [...changes, ...gone].some((change) => change.table === table && change.id === record))
   return gone
@@ -274,6 +291,15 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>
         Object.values(plan.turnouts).find((turnout) => turnout.track === id && stays(turnout))?.id ??
         null
       )
+    case 'materials':
+      return (
+        Object.values(plan.lineClasses).find((lineClass) => lineClass.roadbed?.material === id)?.id ??
+        Object.values(plan.stocks).find(({ of, ...stock }) => of.kind === 'roadbed' && of.material === id && stays(stock))?.id ??
+        null
+      )
+    case 'stocks':
+    case 'railJoints':
+    case 'ticks':
     case 'walls':
     case 'obstacles':
     case 'openings':

@@ -1,14 +1,6 @@
 import * as v from 'valibot'
-import {
-  cornerEntries,
-  idSchema,
-  pointSchema,
-  railwayEntries,
-  recordEntries,
-  ringSchema,
-  trackEndSchema,
-  trackStartSchema,
-} from '../plan/schema.ts'
+import { cornerEntries, pointSchema, railwayEntries, recordEntries, ringSchema, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
+import { idSchema } from '../plan/schemaParts.ts'
 import { tableNames } from '../plan/tables.ts'
 import type { PlanCommand } from './types.ts'
 
@@ -35,6 +27,8 @@ function without<const E extends { readonly id: unknown }>(entries: E): Omit<E, 
 }
 
 const {
+  materials,
+  stocks,
   lineClasses,
   vehicles,
   walls,
@@ -47,8 +41,10 @@ const {
   turnouts,
   crossings,
   portals,
+  railJoints,
   makers,
   silences,
+  ticks,
 } = recordEntries
 const { made: _made, ...makerEntries } = makers
 const indexText = 'a whole number of 0 or more'
@@ -84,6 +80,14 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('joist.set'), id: idSchema, change: changeOf(without(joists)) }),
     v.object({ kind: v.literal('portal.add'), record: newOf(portals) }),
     v.object({ kind: v.literal('portal.set'), id: idSchema, change: changeOf(without(portals)) }),
+    v.object({ kind: v.literal('material.add'), record: newOf(materials) }),
+    v.object({ kind: v.literal('material.set'), id: idSchema, change: changeOf(without(materials)) }),
+    v.object({ kind: v.literal('stock.add'), record: newOf(stocks) }),
+    v.object({ kind: v.literal('stock.set'), id: idSchema, change: changeOf(without(stocks)) }),
+    v.object({ kind: v.literal('railJoint.add'), record: newOf(railJoints) }),
+    v.object({ kind: v.literal('railJoint.set'), id: idSchema, change: changeOf(without(railJoints)) }),
+    v.object({ kind: v.literal('tick.add'), record: newOf(ticks) }),
+    v.object({ kind: v.literal('tick.set'), id: idSchema, change: changeOf(without(ticks)) }),
     v.object({ kind: v.literal('silence.add'), record: newOf(silences) }),
     v.object({ kind: v.literal('silence.set'), id: idSchema, change: changeOf(without(silences)) }),
     v.object({ kind: v.literal('track.add'), record: newOf(tracks) }),

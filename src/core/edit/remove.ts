@@ -52,6 +52,10 @@ function freeingCommands(
       return tracksFreed(plan, made.tracks, made.turnouts, poseOf, new Set([...leaving, id, ...made.tracks]))
     }
     case 'lineClasses':
+    case 'materials':
+    case 'stocks':
+    case 'railJoints':
+    case 'ticks':
     case 'crossings':
     case 'walls':
     case 'obstacles':

@@ -9,13 +9,17 @@ import type {
   Joist,
   LineClass,
   Maker,
+  Material,
   Obstacle,
   Opening,
   PlanTables,
   Portal,
+  RailJoint,
   Railway,
   Silence,
+  Stock,
   TableName,
+  Tick,
   Track,
   TrackEnd,
   TrackStart,
@@ -53,6 +57,14 @@ export type PlanCommand =
   | { readonly kind: 'joist.set'; readonly id: Id; readonly change: Partial<Omit<Joist, 'id'>> }
   | { readonly kind: 'portal.add'; readonly record: New<Portal> }
   | { readonly kind: 'portal.set'; readonly id: Id; readonly change: Partial<Omit<Portal, 'id'>> }
+  | { readonly kind: 'material.add'; readonly record: New<Material> }
+  | { readonly kind: 'material.set'; readonly id: Id; readonly change: Partial<Omit<Material, 'id'>> }
+  | { readonly kind: 'stock.add'; readonly record: New<Stock> }
+  | { readonly kind: 'stock.set'; readonly id: Id; readonly change: Partial<Omit<Stock, 'id'>> }
+  | { readonly kind: 'railJoint.add'; readonly record: New<RailJoint> }
+  | { readonly kind: 'railJoint.set'; readonly id: Id; readonly change: Partial<Omit<RailJoint, 'id'>> }
+  | { readonly kind: 'tick.add'; readonly record: New<Tick> }
+  | { readonly kind: 'tick.set'; readonly id: Id; readonly change: Partial<Omit<Tick, 'id'>> }
   | { readonly kind: 'silence.add'; readonly record: New<Silence> }
   | { readonly kind: 'silence.set'; readonly id: Id; readonly change: Partial<Omit<Silence, 'id'>> }
   | { readonly kind: 'track.add'; readonly record: New<Track> }

@@ -1,8 +1,15 @@
-import { gaugeByKey, lineClassesForGauge, NARROW_BELOW_MM, railwayForGauge } from '../standards/index.ts'
+import {
+  gaugeByKey,
+  lineClassesForGauge,
+  NARROW_BELOW_MM,
+  railwayForGauge,
+  standardMaterials,
+  stocksForRailway,
+} from '../standards/index.ts'
 import type { LineClassKey } from '../standards/index.ts'
 import { dataFreeze } from './data.ts'
 import { idCompare, planVersion } from './tables.ts'
-import type { CrossingBuild, Id, Plan, Table, TurnoutKind, Vehicle } from './types.ts'
+import type { CrossingBuild, Id, Plan, Stock, Table, TurnoutKind, Vehicle } from './types.ts'
 
 /** A turnout whose one diverging route leaves its host. */
 export const plainKind: TurnoutKind = { kind: 'plain' }
@@ -137,10 +144,13 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
   if (row === null) return null
   const isNarrow = row.prototypeGaugeMm < NARROW_BELOW_MM
   const cars = isNarrow ? narrowClearanceCars : clearanceCars
+  const railway = { ...railwayForGauge(row), title: 'Untitled railway' }
   return dataFreeze({
     format: 'waybench-plan',
     version: planVersion,
-    railway: { ...railwayForGauge(row), title: 'Untitled railway' },
+    railway,
+    materials: tableOf(standardMaterials),
+    stocks: tableOf<Stock>(stocksForRailway(railway)),
     lineClasses: tableOf(lineClassesForGauge(row).map((lineClass) => ({ ...lineClass, cars: [cars[lineClass.id]] }))),
     vehicles: tableOf((isNarrow ? narrowCarsFt : carsFt).map((car) => carAtRatio(car, row.ratio))),
     walls: {},
@@ -153,8 +163,10 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
     turnouts: {},
     crossings: {},
     portals: {},
+    railJoints: {},
     makers: {},
     silences: {},
+    ticks: {},
   })
 }
 

@@ -43,7 +43,12 @@ export function recordReferenceProblem(
   const refers = (key: string, to: TableName, id: Id): ReferenceProblem | null =>
     recordFind(plan, to, id) === null ? { kind: 'missingRecord', where: `${base}.${key}`, table: to, id } : null
   if (isOf('lineClasses', table, record))
-    return record.cars.map((car, i) => refers(`cars.${i}`, 'vehicles', car)).find((problem) => problem !== null) ?? null
+    return (
+      record.cars.map((car, i) => refers(`cars.${i}`, 'vehicles', car)).find((problem) => problem !== null) ??
+      (record.roadbed === null ? null : refers('roadbed.material', 'materials', record.roadbed.material))
+    )
+  if (isOf('stocks', table, record)) return record.of.kind === 'roadbed' ? refers('of.material', 'materials', record.of.material) : null
+  if (isOf('railJoints', table, record)) return refers('track', 'tracks', record.track)
   if (isOf('openings', table, record)) return refers('wall', 'walls', record.wall)
   if (isOf('portals', table, record)) return refers('track', 'tracks', record.track)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)

@@ -1,4 +1,6 @@
 import * as v from 'valibot'
+import { layingRules, materialEntries, railJointEntries, railSize, roadbed, stockEntries, tickEntries, tieSize } from './layingSchema.ts'
+import { above, coordinate, flag, frogNumber, idSchema, length, lengthOrZero, notBelow, part, partOrZero, text } from './schemaParts.ts'
 import { planVersion } from './tables.ts'
 import type {
   Benchwork,
@@ -7,13 +9,17 @@ import type {
   Joist,
   LineClass,
   Maker,
+  Material,
   Obstacle,
   Opening,
   Plan,
   Portal,
+  RailJoint,
   Railway,
   Silence,
+  Stock,
   TableName,
+  Tick,
   Track,
   Turnout,
   Vehicle,
@@ -22,43 +28,6 @@ import type {
 
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
-
-/** Nothing in a plan lies or measures more than this, mm: a kilometre of model. It keeps squares and products of lengths exact enough. */
-export const lengthLimitMm = 1e6
-
-const above = (expected: string, limit: number) => v.pipe(v.number(expected), v.gtValue(0, expected), v.maxValue(limit, expected))
-const notBelow = (expected: string, limit: number) => v.pipe(v.number(expected), v.minValue(0, expected), v.maxValue(limit, expected))
-
-/** No gauge, rail, tie or part of a turnout measures more than this, mm: full size, with its ties of two or three metres, lies inside. */
-const partLimitMm = 1e4
-
-const length = above('a length above 0, at most 1000000 mm', lengthLimitMm)
-const lengthOrZero = notBelow('a length of 0 to 1000000 mm', lengthLimitMm)
-const part = above('a length above 0, at most 10000 mm', partLimitMm)
-const partOrZero = notBelow('a length of 0 to 10000 mm', partLimitMm)
-const coordinateText = 'a number from -1000000 to 1000000 (mm)'
-const coordinate = v.pipe(v.number(coordinateText), v.minValue(-lengthLimitMm, coordinateText), v.maxValue(lengthLimitMm, coordinateText))
-const frogNumber = above('a frog number above 0, at most 1000', 1000)
-const textText = 'a text of at most 200 characters'
-const text = v.pipe(v.string(textText), v.maxLength(200, textText))
-const flag = v.boolean('true or false')
-
-/** Words that every object answers to; as ids they would find something where there is no record. */
-const reservedIds = [
-  'constructor',
-  'hasOwnProperty',
-  'isPrototypeOf',
-  'propertyIsEnumerable',
-  'prototype',
-  'toLocaleString',
-  'toString',
-  'valueOf',
-]
-const idText = 'an id: a letter, then letters, digits, - or _, at most 64 in all, and no reserved word'
-export const idSchema = v.pipe(
-  v.string(idText),
-  v.regex(new RegExp(`^(?!(?:${reservedIds.join('|')})$)[A-Za-z][A-Za-z0-9_-]{0,63}$`), idText),
-)
 
 const pointEntries = { x: coordinate, y: coordinate }
 export const pointSchema = v.looseObject(pointEntries, 'a point {x, y}')
@@ -91,12 +60,14 @@ export const railwayEntries = {
   frogDefinition: v.picklist(['isosceles', 'tangent'], "'isosceles' or 'tangent'"),
   tieLengthMm: part,
   tieWidthMm: part,
+  tieThicknessMm: part,
   edgeMarginMm: partOrZero,
   runningClearanceMm: partOrZero,
   foulingMm: part,
   reachMm: length,
   aisleMm: lengthOrZero,
   hatchMm: lengthOrZero,
+  laying: layingRules,
 }
 
 const ruleNameText = 'the name of a rule: small letters and hyphens, at most 64'
@@ -117,6 +88,13 @@ const lineClassEntries = {
   minCurveMm: lengthOrZero,
   widening: v.array(v.looseObject({ belowRadiusMm: length, byMm: part }, 'a step of widening {belowRadiusMm, byMm}'), 'a list of steps'),
   rules: v.record(ruleName, v.picklist(['error', 'warning', 'off'], "'error', 'warning' or 'off'"), 'rules by their name'),
+  curveCarLengths: notBelow('a number of car lengths of 0 to 100', 100),
+  couplingCarLengths: notBelow('a number of car lengths of 0 to 100', 100),
+  rail: v.union([railSize, v.literal('railway')], "a rail section {code, headMm, footMm}, or 'railway'"),
+  tie: v.union([tieSize, v.literal('railway')], "a size of tie {lengthMm, widthMm, thicknessMm}, or 'railway'"),
+  jointTieSpacingMm: v.nullable(length),
+  roadbed: v.nullable(roadbed),
+  superelevationMm: partOrZero,
 }
 
 const widthsText = 'a list of two or more widths'
@@ -488,6 +466,8 @@ const makerEntries = {
 
 /** Fields of the records of each table. */
 export const recordEntries = {
+  materials: materialEntries,
+  stocks: stockEntries,
   lineClasses: lineClassEntries,
   vehicles: vehicleEntries,
   walls: wallEntries,
@@ -500,8 +480,10 @@ export const recordEntries = {
   turnouts: turnoutEntries,
   crossings: crossingEntries,
   portals: portalEntries,
+  railJoints: railJointEntries,
   makers: makerEntries,
   silences: silenceEntries,
+  ticks: tickEntries,
 } satisfies { readonly [T in TableName]: v.ObjectEntries }
 
 export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
@@ -513,6 +495,8 @@ const planEntries = {
   format: v.literal('waybench-plan'),
   version: v.literal(planVersion),
   railway: railwaySchema,
+  materials: table(materialEntries, 'a material') satisfies TableOf<Material>,
+  stocks: table(stockEntries, 'a stock') satisfies TableOf<Stock>,
   lineClasses: table(lineClassEntries, 'a line class') satisfies TableOf<LineClass>,
   vehicles: table(vehicleEntries, 'a vehicle') satisfies TableOf<Vehicle>,
   walls: table(wallEntries, 'a wall') satisfies TableOf<Wall>,
@@ -525,8 +509,10 @@ const planEntries = {
   turnouts: table(turnoutEntries, 'a turnout') satisfies TableOf<Turnout>,
   crossings: table(crossingEntries, 'a crossing') satisfies TableOf<Crossing>,
   portals: table(portalEntries, 'a portal') satisfies TableOf<Portal>,
+  railJoints: table(railJointEntries, 'a joint') satisfies TableOf<RailJoint>,
   makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
   silences: table(silenceEntries, 'a silence') satisfies TableOf<Silence>,
+  ticks: table(tickEntries, 'a tick') satisfies TableOf<Tick>,
 }
 type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
 

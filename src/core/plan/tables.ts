@@ -1,10 +1,12 @@
 import type { Id, Plan, PlanTables, Table, TableName } from './types.ts'
 
 /** Version of the plan document that this program writes. */
-export const planVersion = 4
+export const planVersion = 5
 
 /** What a new id of each table begins with. A table added to `PlanTables` does not compile until it has a row here. */
 const idPrefixes: { readonly [T in TableName]: string } = {
+  materials: 'material',
+  stocks: 'stock',
   lineClasses: 'class',
   vehicles: 'car',
   walls: 'wall',
@@ -17,8 +19,10 @@ const idPrefixes: { readonly [T in TableName]: string } = {
   turnouts: 'turnout',
   crossings: 'crossing',
   portals: 'portal',
+  railJoints: 'joint',
   makers: 'maker',
   silences: 'silence',
+  ticks: 'tick',
 }
 
 /** All tables, in the order in which they are written: a record refers only to tables that stand before its own or beside it. */

@@ -1,4 +1,7 @@
 import type { Point } from '../geom/types.ts'
+import type { LayingRules, Material, RailJoint, RailSize, Roadbed, Stock, Tick, TieSize } from './laying.ts'
+
+export type * from './laying.ts'
 
 export type Id = string
 
@@ -30,6 +33,7 @@ export interface Railway {
   /** Tie of full-width track: prototype sizes already scaled to the model. */
   readonly tieLengthMm: number
   readonly tieWidthMm: number
+  readonly tieThicknessMm: number
   /** Nearest track may come to the benchwork edge: centreline to edge. */
   readonly edgeMarginMm: number
   /** Running clearance kept between two cars on neighbouring tracks. */
@@ -42,6 +46,7 @@ export interface Railway {
   readonly aisleMm: number
   /** Least side of a hatch to stand up in. */
   readonly hatchMm: number
+  readonly laying: LayingRules
 }
 
 /** The gauge is widened by so much where a route is sharper than this radius. */
@@ -73,6 +78,18 @@ export interface LineClass {
   readonly widening: readonly WideningStep[]
   /** By the name of the rule; a rule that is not named is told as usual. */
   readonly rules: { readonly [rule: string]: RuleLevel }
+  /** A curve's radius is to be so many times the longest of `cars`, over its couplers; 0: the rule is not held. */
+  readonly curveCarLengths: number
+  /** The same where cars are coupled; 0: nothing is coupled on tracks of this class. */
+  readonly couplingCarLengths: number
+  readonly rail: RailSize | 'railway'
+  readonly tie: TieSize | 'railway'
+  /** Ties beside a rail joint; null: as far apart as elsewhere. */
+  readonly jointTieSpacingMm: number | null
+  /** null: track is laid on the deck itself. */
+  readonly roadbed: Roadbed | null
+  /** Outer rail above the inner one on the arcs of this class; 0: level. */
+  readonly superelevationMm: number
 }
 
 /** A body on two trucks, or on two axles (truckWheelbaseMm 0, truckCentresMm axle to axle). */
@@ -505,6 +522,8 @@ export type Table<R> = { readonly [id: Id]: R }
 
 /** Record type of each table; the one list of tables there is. */
 export interface PlanTables {
+  readonly materials: Material
+  readonly stocks: Stock
   readonly lineClasses: LineClass
   readonly vehicles: Vehicle
   readonly walls: Wall
@@ -517,8 +536,10 @@ export interface PlanTables {
   readonly turnouts: Turnout
   readonly crossings: Crossing
   readonly portals: Portal
+  readonly railJoints: RailJoint
   readonly makers: Maker
   readonly silences: Silence
+  readonly ticks: Tick
 }
 export type TableName = keyof PlanTables
 export type AnyRecord = PlanTables[TableName]

@@ -1,8 +1,9 @@
 import { curvatureRows } from './curvature.data.ts'
 import { gaugeByKey } from './gauges.ts'
 import type { GaugeRow } from './gauges.data.ts'
-import { NARROW_BELOW_MM } from './railway.ts'
-import { NARROW_TIE_SPACING_IN, tieRows, type TieRow } from './ties.data.ts'
+import { roadbedForClass } from './laying.ts'
+import { NARROW_BELOW_MM, railwayForGauge } from './railway.ts'
+import { JOINT_TIE_SPACING_IN, NARROW_TIE_SPACING_IN, tieRows, type TieRow } from './ties.data.ts'
 
 export type LineClassKey = 'main' | 'branch' | 'siding' | 'yard'
 
@@ -22,10 +23,21 @@ export interface StandardLineClass {
   readonly minCurveMm: 0
   readonly widening: readonly []
   readonly rules: { readonly [rule: string]: never }
+  readonly curveCarLengths: number
+  readonly couplingCarLengths: number
+  readonly rail: 'railway'
+  readonly tie: 'railway'
+  readonly jointTieSpacingMm: number | null
+  readonly roadbed: ReturnType<typeof roadbedForClass>
+  readonly superelevationMm: number
 }
 
 const HO_RATIO = 87.1
 const STANDARD_GAUGE_MM = 1435
+
+/** A car runs on a radius of 3 times its length over couplers, and couples by itself on 5 times. [COMMON-PRACTICE] */
+const CURVE_CAR_LENGTHS = 3
+const COUPLING_CAR_LENGTHS = 5
 
 /** The four classes of a scale by its key; null: no such key. */
 export function lineClassesForScale(key: string): readonly StandardLineClass[] | null {
@@ -44,6 +56,8 @@ export function lineClassesForScale(key: string): readonly StandardLineClass[] |
  * frogs         main as printed [NMRA-MRP-1.0]; branch and yard one lower, not under 4; N 6 on the main [COMMON-PRACTICE].
  * trackCentres  14 ft 6 in full size, 2 in in HO; narrow gauge 12 ft [COMMON-PRACTICE].
  * tieSpacing    by class [TIE-SPACING]; narrow gauge 22 in [COMMON-PRACTICE].
+ * curves        3 car lengths; yards 5 for coupling [COMMON-PRACTICE].
+ * joint ties    on mains, 17 1/2 in [TIE-SPACING].
  * maxGrade      2 % main and siding, 3 % branch, 0.5 % yard, where cars must stand [COMMON-PRACTICE].
  */
 export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[] {
@@ -81,6 +95,13 @@ export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[]
     minCurveMm: 0,
     widening: [],
     rules: {},
+    curveCarLengths: CURVE_CAR_LENGTHS,
+    couplingCarLengths: id === 'yard' ? COUPLING_CAR_LENGTHS : 0,
+    rail: 'railway',
+    tie: 'railway',
+    jointTieSpacingMm: isNarrow || id !== 'main' ? null : hundredth(full(JOINT_TIE_SPACING_IN)),
+    roadbed: roadbedForClass(id, row.ratio, railwayForGauge(row).tieLengthMm),
+    superelevationMm: 0,
   })
   return [
     make('main', 'Main', main, shift(0.375), minFrog, 0.02),

@@ -1,7 +1,15 @@
 import { gaugeByKey } from './gauges.ts'
 import type { GaugeRow } from './gauges.data.ts'
 import { railByCode } from './rails.ts'
-import { NARROW_TIE_OVER_GAUGE_IN, NARROW_TIE_WIDTH_IN, TIE_LENGTH_IN, TIE_WIDTH_IN } from './ties.data.ts'
+import { layingForRatio } from './laying.ts'
+import {
+  NARROW_TIE_OVER_GAUGE_IN,
+  NARROW_TIE_THICKNESS_IN,
+  NARROW_TIE_WIDTH_IN,
+  TIE_LENGTH_IN,
+  TIE_THICKNESS_IN,
+  TIE_WIDTH_IN,
+} from './ties.data.ts'
 
 /** What a plan says of its railway, filled from a row of the standards. Same shape as the plan's own record. */
 export interface StandardRailway {
@@ -17,12 +25,14 @@ export interface StandardRailway {
   readonly frogDefinition: 'isosceles' | 'tangent'
   readonly tieLengthMm: number
   readonly tieWidthMm: number
+  readonly tieThicknessMm: number
   readonly edgeMarginMm: number
   readonly runningClearanceMm: number
   readonly foulingMm: number
   readonly reachMm: number
   readonly aisleMm: number
   readonly hatchMm: number
+  readonly laying: ReturnType<typeof layingForRatio>
 }
 
 // Full size, inches. All three are trade habit, stated in HO as 1 3/8 in, 1/4 in and 1.79 in. [COMMON-PRACTICE]
@@ -71,11 +81,13 @@ export function railwayForGauge(row: GaugeRow): StandardRailway {
     frogDefinition: slopeKeys.has(row.key) ? 'tangent' : 'isosceles',
     tieLengthMm: model(isNarrow ? row.prototypeGaugeMm / 25.4 + NARROW_TIE_OVER_GAUGE_IN : TIE_LENGTH_IN),
     tieWidthMm: model(isNarrow ? NARROW_TIE_WIDTH_IN : TIE_WIDTH_IN),
+    tieThicknessMm: model(isNarrow ? NARROW_TIE_THICKNESS_IN : TIE_THICKNESS_IN),
     edgeMarginMm: model(EDGE_MARGIN_IN),
     runningClearanceMm: model(RUNNING_CLEARANCE_IN),
     foulingMm: model(isNarrow ? NARROW_FOULING_IN : FOULING_IN),
     reachMm: REACH_IN * 25.4,
     aisleMm: AISLE_IN * 25.4,
     hatchMm: HATCH_IN * 25.4,
+    laying: layingForRatio(row.ratio),
   }
 }

@@ -27,11 +27,16 @@ export const tieRows: readonly TieRow[] = [
   row('turnout', 20, 9, 7, '17 to 21 in by place; 20 taken'),
 ]
 
+/** Under jointed rail ends, full size: 17 to 18 in. [TIE-SPACING] */
+export const JOINT_TIE_SPACING_IN = 17.5
+
 /** Length of a standard gauge tie, full size: 8 ft 6 in. */
 export const TIE_LENGTH_IN = 102
 export const TIE_WIDTH_IN = 9
+export const TIE_THICKNESS_IN = 7
 /** Narrow gauge ties reach 21 in beyond each rail: 3 ft gauge gives 6 ft 6 in. [COMMON-PRACTICE] */
 export const NARROW_TIE_OVER_GAUGE_IN = 42
 export const NARROW_TIE_WIDTH_IN = 8
+export const NARROW_TIE_THICKNESS_IN = 6
 /** Narrow gauge tie spacing on every class of line. [COMMON-PRACTICE] */
 export const NARROW_TIE_SPACING_IN = 22

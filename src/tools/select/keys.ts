@@ -170,6 +170,10 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
       return gripOf({ kind: 'joist', joist: id, at }, at, context)
     case 'portals':
       return gripOf({ kind: 'portal', portal: id, at }, at, context)
+    case 'materials':
+    case 'stocks':
+    case 'railJoints':
+    case 'ticks':
     case 'lineClasses':
     case 'vehicles':
     case 'crossings':

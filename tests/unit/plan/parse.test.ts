@@ -14,7 +14,7 @@ import {
   planVersion,
 } from '../../../src/core/plan/index.ts'
 import type { Migration } from '../../../src/core/plan/index.ts'
-import { idSchema } from '../../../src/core/plan/schema.ts'
+import { idSchema } from '../../../src/core/plan/schemaParts.ts'
 import { aCorner, aCrossing, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const sound = planWith({
@@ -109,9 +109,9 @@ describe('the reader of a plan document', () => {
     ['turnouts.turnout-1.kind', { kind: 'wye', share: 1 }, 'turnouts.turnout-1.kind.share', 'a share between 0 and 1'],
     ['crossings.crossing-1.slip', 'both', 'crossings.crossing-1.slip', "'none', 'single-left', 'single-right' or 'double'"],
     ['crossings.crossing-1.build.elbow', null, 'crossings.crossing-1.build.elbow', "'fixed' or 'movable'"],
-    ['version', '1', 'version', 'a whole number of 1 to 4'],
-    ['version', 0, 'version', 'a whole number of 1 to 4'],
-    ['version', 1.5, 'version', 'a whole number of 1 to 4'],
+    ['version', '1', 'version', 'a whole number of 1 to 5'],
+    ['version', 0, 'version', 'a whole number of 1 to 5'],
+    ['version', 1.5, 'version', 'a whole number of 1 to 5'],
   ])('refuses %s = %j and says where and what would be right', (path, value, where, expected) => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'badValue', where, expected })
   })
@@ -247,15 +247,15 @@ const fixture = (version: number): OldFile =>
 const allPlain = (turnouts: OldFile['turnouts']): object =>
   Object.fromEntries(Object.entries(turnouts).map(([id, turnout]) => [id, { ...turnout, kind: { kind: 'plain' } }]))
 
-/** What version 4 makes of a plan that knew one body to a car and one car to a class. */
-function sinceFour(old: OldFile): object {
+/** What versions 4 and 5 make of a plan that knew one body to a car, one car to a class, and nothing of what it is laid of. */
+function sinceOf(old: OldFile): object {
   const mapped = <A, B>(table: { readonly [id: string]: A }, change: (record: A) => B) =>
     Object.fromEntries(Object.entries(table).map(([id, record]) => [id, change(record)]))
   return {
     version: planVersion,
-    railway: { ...old.railway, reachMm: 762, aisleMm: 609.6, hatchMm: 508 },
+    railway: { ...old.railway, reachMm: 762, aisleMm: 609.6, hatchMm: 508, ...layingOf(ratioOf(old)) },
     lineClasses: mapped(old.lineClasses, ({ clearanceCar, ...rest }) => {
-      return { ...rest, cars: clearanceCar === null ? [] : [clearanceCar], minCurveMm: 0, widening: [], rules: {} }
+      return { ...rest, cars: clearanceCar === null ? [] : [clearanceCar], minCurveMm: 0, widening: [], rules: {}, ...classSinceFive(old) }
     }),
     vehicles: mapped(old.vehicles, ({ bodyLengthMm, bodyWidthMm, truckCentresMm, truckWheelbaseMm, ...rest }) => ({
       ...rest,
@@ -271,7 +271,35 @@ function sinceFour(old: OldFile): object {
     joists: {},
     portals: {},
     silences: {},
+    ...stockSinceFive,
   }
+}
+
+// Of version 5: the habits of HO, by ratio; a 36 in stick, 7 in thick ties, the truck centres of an 85 ft car.
+const layingOf = (ratio: number): object => ({
+  tieThicknessMm: expect.closeTo((7 * 25.4) / ratio, 3),
+  laying: expect.objectContaining({
+    joints: expect.objectContaining({ staggerMm: expect.closeTo((59.5 * 304.8) / ratio, 1) }),
+    rates: { plainMmPerHour: null, turnoutHours: null, crossingHours: null },
+  }),
+})
+const classSinceFive = (old: OldFile): object => ({
+  curveCarLengths: 3,
+  couplingCarLengths: 0,
+  rail: 'railway',
+  tie: 'railway',
+  jointTieSpacingMm: null,
+  roadbed: expect.objectContaining({
+    material: 'cork',
+    thicknessMm: ratioOf(old) > 140 ? 25.4 / 8 : expect.closeTo(((3 / 16) * 25.4 * 87.1) / ratioOf(old), 2),
+  }),
+  superelevationMm: 0,
+})
+const stockSinceFive: object = {
+  materials: expect.objectContaining({ cork: { id: 'cork', name: 'Cork', strainLimit: 0.02 } }),
+  stocks: expect.objectContaining({ 'stock-1': expect.objectContaining({ onHand: 0, canBuy: true, packPrice: null }) }),
+  railJoints: {},
+  ticks: {},
 }
 const ratioOf = ({ railway }: OldFile): number => (railway as { readonly ratio: number }).ratio
 
@@ -303,7 +331,7 @@ describe('migrations', () => {
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
     expect(result.notes).toEqual([{ kind: 'migrated', from: 1, to: planVersion }])
-    expect(result.plan).toEqual({ ...old, ...sinceFour(old), makers: {}, crossings: {}, turnouts: allPlain(old.turnouts) })
+    expect(result.plan).toEqual({ ...old, ...sinceOf(old), makers: {}, crossings: {}, turnouts: allPlain(old.turnouts) })
   })
 
   it('open a plan of version 2 with plain turnouts and nothing chosen at its crossings, keys of other programs in their places', () => {
@@ -311,7 +339,7 @@ describe('migrations', () => {
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
     expect(result.notes).toContainEqual({ kind: 'migrated', from: 2, to: planVersion })
-    expect(result.plan).toEqual({ ...old, ...sinceFour(old), crossings: {}, turnouts: allPlain(old.turnouts) })
+    expect(result.plan).toEqual({ ...old, ...sinceOf(old), crossings: {}, turnouts: allPlain(old.turnouts) })
     expect(Object.keys(result.plan.turnouts).length).toBeGreaterThan(1)
   })
 
@@ -320,7 +348,19 @@ describe('migrations', () => {
     const result = planParse(old)
     if (!result.ok) throw new Error(JSON.stringify(result.problem))
     expect(result.notes).toContainEqual({ kind: 'migrated', from: 3, to: planVersion })
-    expect(result.plan).toEqual({ ...old, ...sinceFour(old) })
+    expect(result.plan).toEqual({ ...old, ...sinceOf(old) })
+  })
+
+  it('open a plan of version 4 with stock to cut from and roadbed under its tracks', () => {
+    const old = fixture(4)
+    const result = planParse(old)
+    if (!result.ok) throw new Error(JSON.stringify(result.problem))
+    expect(result.notes).toContainEqual({ kind: 'migrated', from: 4, to: planVersion })
+    const lineClasses = Object.fromEntries(
+      Object.entries(old.lineClasses).map(([id, record]) => [id, { ...record, ...classSinceFive(old) }]),
+    )
+    const railway = { ...old.railway, ...layingOf(ratioOf(old)) }
+    expect(result.plan).toEqual({ ...old, version: planVersion, railway, lineClasses, ...stockSinceFive })
   })
 
   it('leave what is wrong with an old plan to the reader', () => {

@@ -1,5 +1,6 @@
 import type { Data } from '../data.ts'
 import type { Migration, OldPlan } from '../migrate.ts'
+import { isTable } from './fields.ts'
 
 /** Version 3 has kinds of turnouts and a table of crossings. Before, all turnouts were plain ones, and nothing was chosen at a crossing. */
 export const migration002: Migration = {
@@ -15,8 +16,4 @@ function turnoutsOf({ turnouts }: OldPlan): OldPlan {
     isTable(turnout) ? { kind: { kind: 'plain' }, ...turnout } : turnout,
   ])
   return { turnouts: Object.fromEntries(kinds) }
-}
-
-function isTable(data: Data | undefined): data is { readonly [key: string]: Data } {
-  return typeof data === 'object' && data !== null && !Array.isArray(data)
 }

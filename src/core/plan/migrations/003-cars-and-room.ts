@@ -1,5 +1,6 @@
-import type { Data } from '../data.ts'
 import type { Migration, OldPlan } from '../migrate.ts'
+import { isTable } from './fields.ts'
+import type { Fields } from './fields.ts'
 
 /**
  * Version 4 knows cars and engines frame by frame, several of them for a class, what stands in the room beside benchwork, and findings
@@ -35,8 +36,6 @@ const heightFt = 15
 /** From memory; body-mounted knuckle couplers. */
 const couplerSwingRad = 0.2269
 
-type Fields = { readonly [key: string]: Data }
-
 function lineClass({ clearanceCar, ...rest }: Fields): Fields {
   const cars = typeof clearanceCar === 'string' ? [clearanceCar] : []
   return { cars, minCurveMm: 0, widening: [], rules: {}, ...rest }
@@ -68,8 +67,4 @@ function recordsOf(plan: OldPlan, table: string, change: (record: Fields) => Fie
   const records = plan[table]
   if (!isTable(records)) return {}
   return { [table]: Object.fromEntries(Object.entries(records).map(([id, record]) => [id, isTable(record) ? change(record) : record])) }
-}
-
-function isTable(data: Data | undefined): data is Fields {
-  return typeof data === 'object' && data !== null && !Array.isArray(data)
 }
