@@ -1,0 +1,250 @@
+import type { Path, Point } from '../geom/types.ts'
+import type { Stretch } from '../network/index.ts'
+import type { Id, Roadbed } from '../plan/types.ts'
+import type { RouteName } from '../turnout/types.ts'
+
+// Roadbed to cut and lay. mm on the model; stations along the run's own path, offsets left positive.
+
+/** On what a run of roadbed lies: a track's line, or the whole route of a turnout whose host ends at its points. */
+export type RunOwner =
+  | { readonly kind: 'track'; readonly track: Id }
+  | { readonly kind: 'turnout'; readonly turnout: Id; readonly route: RouteName }
+
+/** Roadbed without a break: the full band of a line. Turnouts on the line are run through, with no joint in a throw bay. */
+export interface RoadbedRun {
+  readonly id: string
+  readonly owner: RunOwner
+  readonly lineClass: Id
+  readonly roadbed: Roadbed
+  readonly path: Path
+  readonly fromMm: number
+  readonly toMm: number
+  /** Width at the foot: top and both shoulders; what the strips add up to before their edges are bevelled. */
+  readonly footWidthMm: number
+  /** In order of station, without gaps; each of one count of strips. */
+  readonly stretches: readonly StripStretch[]
+  /** Every curve of the run, easements counted in. */
+  readonly curves: readonly StripFan[]
+  /** Throw bays in which no strip is joined. */
+  readonly forbidden: readonly Stretch[]
+  readonly pieces: readonly StripPiece[]
+}
+
+/** A stretch that is laid with so many strips side by side. */
+export interface StripStretch {
+  readonly fromMm: number
+  readonly toMm: number
+  readonly strips: number
+  readonly stripWidthMm: number
+  /** Tightest radius of the run's line there; null: straight. */
+  readonly radiusMm: number | null
+  /** Widest strip that would bend there; null: any. */
+  readonly widestMm: number | null
+  /** Largest strain of any strip there: w / 2R of its own middle line. */
+  readonly strain: number
+}
+
+/** The strips of one curve: outer ones are longer than inner ones. */
+export interface StripFan {
+  readonly fromMm: number
+  readonly toMm: number
+  readonly radiusMm: number
+  readonly turnRad: number
+  /** From left to right along rising station. */
+  readonly strips: readonly FanStrip[]
+}
+
+export interface FanStrip {
+  /** 0 is the leftmost. */
+  readonly strip: number
+  /** Middle of the strip. */
+  readonly offsetMm: number
+  readonly lengthMm: number
+  readonly leftEdgeMm: number
+  readonly rightEdgeMm: number
+  readonly strain: number
+}
+
+/** One piece of strip: cut straight, bent to its place. */
+export interface StripPiece {
+  /** Its mark, unique in the plan. */
+  readonly id: string
+  readonly run: string
+  /** 0 is the leftmost. */
+  readonly strip: number
+  readonly offsetMm: number
+  readonly fromMm: number
+  readonly toMm: number
+  /** Along its middle. */
+  readonly lengthMm: number
+  readonly widthMm: number
+  /** Sides that are bevelled to the shoulder. */
+  readonly bevel: 'none' | 'left' | 'right' | 'both'
+}
+
+/** What a leaving route of a turnout, or the second track of a crossing, adds to the host's roadbed: a card to cut along and the strips under it. */
+export interface RoadbedTurnoutPiece {
+  readonly id: string
+  readonly owner: { readonly kind: 'turnout'; readonly turnout: Id } | { readonly kind: 'crossing'; readonly crossing: string }
+  readonly route: RouteName
+  readonly lineClass: Id
+  readonly roadbed: Roadbed
+  /** Edges in the plan, anticlockwise for a route to the left. */
+  readonly top: readonly Point[]
+  readonly foot: readonly Point[]
+  /** From where it begins to the crotch. */
+  readonly taperMm: number
+  readonly crotchRad: number
+  readonly strips: readonly FillerStrip[]
+}
+
+/** A strip beside the host's roadbed: tapered where it comes out of it, full from there on. */
+export interface FillerStrip {
+  readonly id: string
+  readonly strip: number
+  readonly widthMm: number
+  /** Along its middle, from the tip of the taper. */
+  readonly lengthMm: number
+  /** Length of the taper at its beginning. */
+  readonly taperMm: number
+}
+
+/** A slope of the roadbed's top between track of another height and a class's own. */
+export interface RoadbedRamp {
+  readonly id: string
+  readonly track: Id
+  /** The turnout or crossing whose height it starts from. */
+  readonly from: { readonly kind: 'turnout'; readonly turnout: Id } | { readonly kind: 'crossing'; readonly crossing: string }
+  /** Station where it starts, at the first tie of the track's own; it runs on along rising or falling station. */
+  readonly startMm: number
+  readonly direction: 1 | -1
+  /** Above 0: the roadbed's top falls away from the turnout. Railheads meet at its start. */
+  readonly dropMm: number
+  /** What the drop is made of: each that of the turnout less the track's own. */
+  readonly parts: { readonly roadbedMm: number; readonly tieMm: number; readonly railMm: number }
+  readonly lengthMm: number
+  /** Thickness of roadbed under the track's own ties, at even steps from the start. */
+  readonly thickness: readonly { readonly alongMm: number; readonly thicknessMm: number }[]
+  /** A falling ramp built up on the track's own roadbed. Bottom layer first; each begins at the ramp's start. */
+  readonly shims: ShimSchedule | null
+}
+
+export interface ShimSchedule {
+  readonly layerMm: number
+  /** Where each layer ends, from the ramp's start; the bottom layer reaches farthest. */
+  readonly endsMm: readonly number[]
+  /** Less than a layer, left at the very start. */
+  readonly remainderMm: number
+  /** Length of all layers together. */
+  readonly totalMm: number
+}
+
+export interface RoadbedWork {
+  readonly runs: readonly RoadbedRun[]
+  readonly turnoutPieces: readonly RoadbedTurnoutPiece[]
+  readonly ramps: readonly RoadbedRamp[]
+  readonly problems: readonly RoadbedProblem[]
+}
+
+/** On what a problem lies: a class, a track, a turnout or crossing. */
+export type RoadbedPlace =
+  | { readonly kind: 'class'; readonly lineClass: Id }
+  | { readonly kind: 'run'; readonly owner: RunOwner; readonly fromMm: number; readonly toMm: number }
+  | { readonly kind: 'crossing'; readonly crossing: string }
+
+export type RoadbedProblem =
+  | {
+      readonly kind: 'badRoadbed'
+      readonly lineClass: Id
+      readonly what: 'thickness' | 'topWidth' | 'shoulder' | 'strips'
+      readonly value: number
+      readonly wouldDo: number
+    }
+  | { readonly kind: 'noMaterial'; readonly lineClass: Id; readonly material: Id; readonly known: readonly Id[] }
+  | { readonly kind: 'badStrain'; readonly material: Id; readonly value: number; readonly wouldDo: number }
+  /** As many strips as the class asks for tear; so many would do. */
+  | {
+      readonly kind: 'stripsTear'
+      readonly at: RoadbedPlace
+      readonly radiusMm: number
+      readonly strips: number
+      readonly widthMm: number
+      readonly strain: number
+      readonly limit: number
+      readonly stripsThatDo: number | null
+    }
+  /** Not even the narrowest sensible strip bends; from this radius on it does, or with this strain. */
+  | {
+      readonly kind: 'cannotBend'
+      readonly at: RoadbedPlace
+      readonly radiusMm: number
+      readonly narrowestMm: number
+      readonly radiusThatDoesMm: number
+      readonly strainThatDoes: number
+    }
+  /** No stock of the material and thickness is as wide as the strip. */
+  | {
+      readonly kind: 'noStock'
+      readonly material: Id
+      readonly thicknessMm: number
+      readonly widthMm: number
+      readonly widestMm: number | null
+      readonly otherThicknessMm: readonly number[]
+    }
+  /** Between joints that are allowed lies more than a strip of stock is long. */
+  | {
+      readonly kind: 'noJointPlace'
+      readonly at: RoadbedPlace
+      readonly strip: number
+      readonly longestMm: number
+      readonly lengthThatDoesMm: number | null
+      readonly staggerThatDoesMm: number | null
+    }
+  /** A card's strip is longer than the stock. */
+  | { readonly kind: 'pieceTooLong'; readonly piece: string; readonly lengthMm: number; readonly longestMm: number }
+  | {
+      readonly kind: 'rampTooLong'
+      readonly ramp: string
+      readonly track: Id
+      readonly stationMm: number
+      readonly neededMm: number
+      readonly roomMm: number
+      readonly rampThatDoes: number | null
+    }
+  /** The turnout is so low that the track's roadbed would have to be thinner than nothing at the ramp's start. */
+  | { readonly kind: 'rampTooLow'; readonly ramp: string; readonly track: Id; readonly stationMm: number; readonly missingMm: number }
+
+/** A strip of a sheet, cut along the sheet's length. */
+export interface SheetStrip {
+  readonly widthMm: number
+  /** Left edge on the sheet. */
+  readonly acrossMm: number
+  readonly pieces: readonly { readonly id: string; readonly fromMm: number; readonly lengthMm: number }[]
+  readonly leftMm: number
+  readonly isKept: boolean
+}
+
+/** Sheets of a stock that are cut alike. */
+export interface SheetCut {
+  readonly stock: Id
+  readonly strips: readonly SheetStrip[]
+  /** Width of the sheet that is left. */
+  readonly leftWidthMm: number
+}
+
+export interface SheetCount {
+  readonly stock: Id
+  readonly used: number
+  readonly fromHand: number
+  readonly toBuy: number
+  readonly packs: number
+}
+
+export interface RoadbedCutPlan {
+  readonly sheets: readonly SheetCut[]
+  readonly counts: readonly SheetCount[]
+  /** Of what is used, by area. */
+  readonly usedMm2: number
+  readonly sheetMm2: number
+  readonly isProven: boolean
+}
