@@ -1,6 +1,10 @@
 import { useEffect, useRef } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
-import { usePlan, usePrefs } from '../context.ts'
+import type { Box } from '../../core/geom/types.ts'
+import type { SketchItem } from '../../tools/index.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
+import { boxOfPoints } from '../places.ts'
+import { viewportShow } from '../viewportShow.ts'
 import { useCanvas, useLive, useToolView } from './canvasContext.ts'
 import { hintText } from './hintWords.ts'
 
@@ -33,6 +37,7 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
 
 function EntryField({ text, onShut, label }: { readonly text: string; readonly onShut: () => void; readonly label: string }): ReactNode {
   const { host } = useCanvas()
+  const stores = useStores()
   const field = useRef<HTMLInputElement>(null)
   useEffect(() => {
     const input = field.current
@@ -44,7 +49,10 @@ function EntryField({ text, onShut, label }: { readonly text: string; readonly o
   function onKeyDown(event: KeyboardEvent): void {
     if (event.key === 'Enter') {
       host.send({ kind: 'entry', text })
-      if (host.view().entry === null) onShut()
+      if (host.view().entry === null) {
+        onShut()
+        viewportShow(stores, sketchBox(host.sketch()))
+      }
     } else if (event.key === 'Escape' || (event.key === 'Backspace' && text === '')) {
       host.entryShut()
       onShut()
@@ -69,4 +77,9 @@ function EntryField({ text, onShut, label }: { readonly text: string; readonly o
       />
     </label>
   )
+}
+
+/** Where what is being drawn has got to: a typed side may well end outside of the view. */
+function sketchBox(items: readonly SketchItem[]): Box | null {
+  return boxOfPoints(items.flatMap((item) => (item.kind === 'chain' ? item.points : [])))
 }

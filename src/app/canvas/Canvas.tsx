@@ -1,5 +1,5 @@
 import { Suspense, lazy, useCallback, useEffect, useMemo, useRef, useState } from 'react'
-import type { KeyboardEvent, ReactNode } from 'react'
+import type { KeyboardEvent, MouseEvent, ReactNode } from 'react'
 import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useSession, useStores } from '../context.ts'
@@ -122,6 +122,13 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     if ((isPlain && runningKey(event.key, stores, desk)) || canvasKey(event, host, stores, live)) event.preventDefault()
   }
 
+  /** What is pressed beside a drawing leaves the keys to it: the next digit is still a measure. */
+  function onMouseDown(event: MouseEvent): void {
+    if (!(event.target instanceof Element) || event.target.closest('button') === null) return
+    event.preventDefault()
+    focus()
+  }
+
   return (
     // The plan is drawn and dragged on, which no other role can say; its records are lists in the stage column as well.
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions
@@ -136,6 +143,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       data-tool={tool}
       data-cursor={host.cursor()}
       onKeyDown={onKeyDown}
+      onMouseDown={onMouseDown}
     >
       <svg className="plan-sheet" aria-hidden="true">
         <g ref={pushed} className="pushed">

@@ -31,7 +31,7 @@ export function RoomStage(): ReactNode {
       <div className="acts is-column">
         <ToolWord tool="benchwork">Draw benchwork</ToolWord>
         <ToolHint tool="benchwork">
-          Click each corner of the outline; click the first one again to close it. Type a length to set the side.
+          Click each corner of the outline; click the first one again to close it. Type a length, or a length and an angle (24in, 90).
         </ToolHint>
         {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>

@@ -4,6 +4,9 @@ import { angleParse, lengthParse } from '../../core/units/index.ts'
 import type { Prefs } from '../../store/types.ts'
 import type { EntryRefusal } from '../types.ts'
 
+/** A comma that ends a measure: space behind it, or a unit before it. */
+const listComma = /,(?=\s)|(?<=[^\d\s]),/
+
 export type EntryPoint = { readonly ok: true; readonly point: Point } | { readonly ok: false; readonly refusal: EntryRefusal }
 
 /** What a typed place is measured from: the last point and where the pointer shows; null where there is none. */
@@ -16,15 +19,15 @@ export interface EntryFrame {
 /**
  * A point from what was typed:
  * "24in" that far from the last point, in the direction the pointer shows; "24in<90" at an angle, anticlockwise from
- * the right; "<90" at that angle as far as the pointer; "12in; 8in" right and up from the corner of the plan;
- * "@12in; 8in" right and up from the last point. Commas stay decimal commas.
+ * the right, also "24in, 90"; "<90" at that angle as far as the pointer; "12in; 8in" right and up from the corner of the plan;
+ * "@12in; 8in" right and up from the last point. A comma within a number stays a decimal comma.
  */
 export function entryPoint(text: string, frame: EntryFrame): EntryPoint {
   const bare = frame.units === 'imperial' ? 'in' : 'mm'
   const typed = text.trim()
   if (typed.includes(';')) return entryXY(typed, frame, bare)
   if (frame.from === null) return refuse({ kind: 'nothingToMeasureFrom' })
-  const [lengthText = '', angleText] = splitOnce(typed, '<')
+  const [lengthText = '', angleText] = splitOnce(typed.includes('<') ? typed : typed.replace(listComma, '<'), '<')
   const shown = frame.towards === null ? null : pointSubtract(frame.towards, frame.from)
   const shownLength = shown === null ? 0 : Math.hypot(shown.x, shown.y)
 
