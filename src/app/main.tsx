@@ -32,7 +32,7 @@ async function start(): Promise<void> {
     fallback: async () => (await import('../engine/checksInline.ts')).checksInline(),
     rest: () => new Promise((rested) => setTimeout(rested, restMs)),
   })
-  const stores = storesCreate(plan, checks, session, storage)
+  const stores = storesCreate(plan, checks, session, storage, restored.history)
   const desk = deskStoreCreate()
   const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
   const autosave = autosaveStart({ planStore: stores.plan, shelf, restored, claim })

@@ -2,7 +2,7 @@ import { pipelineCreate } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import type { PlanChecks } from '../engine/planChecks.ts'
 import { derivedStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
-import type { TextStorage } from '../store/index.ts'
+import type { History, TextStorage } from '../store/index.ts'
 import type { SessionState } from '../store/types.ts'
 import type { Stores } from './context.ts'
 
@@ -12,8 +12,9 @@ export function storesCreate(
   checks: PlanChecks,
   session: Partial<SessionState> = {},
   storage: TextStorage | null = null,
+  history?: History,
 ): Stores {
-  const planStore = planStoreCreate(plan)
+  const planStore = planStoreCreate(plan, history)
   return {
     plan: planStore,
     session: sessionStoreCreate(session),

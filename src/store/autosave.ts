@@ -2,6 +2,8 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import type { Plan } from '../core/plan/index.ts'
 import type { Claim } from './claim.ts'
+import { historyToKeep } from './history.ts'
+import type { History } from './history.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import { keepFailure } from './shelf.ts'
@@ -40,6 +42,11 @@ export function autosaveStart(options: {
   const status = createStore<KeepStatus>()(() => statusAtStart(restored))
   const say = (next: KeepStatus): void => status.setState(next, true)
 
+  const history = (): History => {
+    const { undoStack, redoStack } = planStore.getState()
+    return historyToKeep({ undo: undoStack, redo: redoStack })
+  }
+
   let base = restored.revision
   let written: Plan = planStore.getState().committed
   let isOther = false
@@ -60,7 +67,7 @@ export function autosaveStart(options: {
     const replaces = isOther
     try {
       const atMs = clock()
-      const revision = await shelf.write(base, plan, atMs, replaces)
+      const revision = await shelf.write(base, plan, atMs, replaces, history())
       if (revision === null) {
         loseRight()
         return
@@ -127,7 +134,7 @@ export function autosaveStart(options: {
           mayWrite = true
           const plan = planStore.getState().committed
           const atMs = clock()
-          const revision = await shelf.write(base, plan, atMs, isOther)
+          const revision = await shelf.write(base, plan, atMs, isOther, history())
           if (revision === null) return loseRight()
           base = revision
           written = plan

@@ -4,7 +4,9 @@ import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '..
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { makersFollowing } from './makersFollowing.ts'
-import type { HistoryEntry, PlanState, PlanStoreState } from './types.ts'
+import { historyNone } from './history.ts'
+import type { History } from './history.ts'
+import type { PlanState, PlanStoreState } from './types.ts'
 import { editLabel } from '../words/editLabel.ts'
 
 /** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
@@ -17,7 +19,7 @@ const historyLimit = 500
  * took. Its patch lives here and not in the state, because only commit needs it. A command while a transaction is open first commits that.
  * Makers follow every change within its own step.
  */
-export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
+export function planStoreCreate(plan: Plan, history: History = historyNone): StoreApi<PlanStoreState> {
   let open: PlanPatch = patchEmpty
   const follow = makersFollowing()
   const edit = (base: Plan, command: PlanCommand): EditResult => {
@@ -38,6 +40,8 @@ export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
     }
     return {
       ...planStateFresh(plan),
+      undoStack: history.undo,
+      redoStack: history.redo,
       apply(command) {
         if (get().transaction !== null) get().commit()
         const { committed } = get()
@@ -93,6 +97,5 @@ export function planStoreCreate(plan: Plan): StoreApi<PlanStoreState> {
 type StackName = 'undoStack' | 'redoStack'
 
 function planStateFresh(plan: Plan): PlanState {
-  const none: readonly HistoryEntry[] = []
-  return { plan, committed: plan, undoStack: none, redoStack: none, transaction: null }
+  return { plan, committed: plan, undoStack: historyNone.undo, redoStack: historyNone.redo, transaction: null }
 }

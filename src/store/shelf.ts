@@ -1,5 +1,7 @@
 import { planParse } from '../core/plan/index.ts'
 import type { Plan, PlanProblem } from '../core/plan/index.ts'
+import { historyNone, historyRestored } from './history.ts'
+import type { History } from './history.ts'
 import type { KeepStatus } from './types.ts'
 
 /** A document as it lies on the shelf. `revision` counts writes, so that a page can see that another wrote. */
@@ -8,6 +10,8 @@ export interface ShelfRecord {
   readonly savedAtMs: number
   /** Plain data as it was written, by this version of the app or another; null: set aside, none is there. */
   readonly document: unknown
+  /** Steps back and forth from it; absent in what was written before they were kept. */
+  readonly history?: unknown
 }
 
 /** A document that was moved out of the way and not thrown away. */
@@ -29,7 +33,7 @@ export interface PlanShelf {
    * isOther: it is another plan and not a change of that one, which is then set aside.
    * Gives the new revision, or null when another page wrote in between and nothing was done.
    */
-  write(base: number, document: Plan, savedAtMs: number, isOther: boolean): Promise<number | null>
+  write(base: number, document: Plan, savedAtMs: number, isOther: boolean, history?: History): Promise<number | null>
   /** Moves the current document out of the way, untouched; gives the revision that the empty place now has. */
   setAside(): Promise<number>
   /** All that was set aside, newest first. */
@@ -41,6 +45,7 @@ export interface Restored {
   /** null: nothing there, or nothing that can be read. */
   readonly plan: Plan | null
   readonly savedAtMs: number | null
+  readonly history: History
   /** To be handed to the autosave: what it builds on. */
   readonly revision: number
   /** Why the document on the shelf was set aside instead of opened: a newer version wrote it, or it is damaged. */
@@ -55,13 +60,16 @@ export interface Restored {
  * Throws: never.
  */
 export async function planRestore(shelf: PlanShelf): Promise<Restored> {
-  const nothing: Restored = { plan: null, savedAtMs: null, revision: 0, setAside: null, failed: null }
+  const nothing: Restored = { plan: null, savedAtMs: null, history: historyNone, revision: 0, setAside: null, failed: null }
   try {
     const { current, previous } = await shelf.read()
     if (current === null) return nothing
     if (current.document === null) return { ...nothing, revision: current.revision }
     const read = planParse(current.document)
-    if (read.ok) return { ...nothing, plan: read.plan, savedAtMs: current.savedAtMs, revision: current.revision }
+    if (read.ok) {
+      const { savedAtMs, revision } = current
+      return { ...nothing, plan: read.plan, savedAtMs, revision, history: historyRestored(read.plan, current.history) }
+    }
     const revision = await shelf.setAside()
     const earlier = previous === null || read.problem.kind === 'newerVersion' ? null : planParse(previous.document)
     const plan = earlier?.ok === true ? earlier.plan : null

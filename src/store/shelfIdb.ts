@@ -50,17 +50,17 @@ export function shelfIdb(name = 'waybench'): PlanShelf {
       const [current, previous] = await Promise.all([plans.get('current'), plans.get('previous')])
       return { current: current ?? null, previous: previous ?? null }
     },
-    async write(base, document, savedAtMs, isOther) {
+    async write(base, document, savedAtMs, isOther, history) {
       const transaction = await begin()
       const plans = transaction.objectStore('plans')
       const current = await plans.get('current')
       const revision = current?.revision ?? 0
       if (revision !== base) return null
       if (current !== undefined && current.document !== null) {
-        await plans.put(current, 'previous')
+        await plans.put({ ...current, history: undefined }, 'previous')
         if (isOther) await aside(transaction.objectStore('asides'), current, 'replaced')
       }
-      await plans.put({ revision: revision + 1, savedAtMs, document }, 'current')
+      await plans.put({ revision: revision + 1, savedAtMs, document, history }, 'current')
       await transaction.done
       return revision + 1
     },

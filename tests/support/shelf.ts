@@ -14,15 +14,15 @@ export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: numbe
       await turn()
       return { current, previous }
     },
-    async write(base: number, document: unknown, savedAtMs: number, isOther: boolean) {
+    async write(base: number, document: unknown, savedAtMs: number, isOther: boolean, history?: unknown) {
       await turn()
       if ((current?.revision ?? 0) !== base) return null
       if (current !== null && current.document !== null) {
-        previous = current
+        previous = { ...current, history: undefined }
         if (isOther) asides.unshift({ savedAtMs: current.savedAtMs, why: 'replaced', document: current.document })
       }
       // The browser stores a copy; so must this, or a test could not see that data does not survive copying.
-      current = { revision: base + 1, savedAtMs, document: structuredClone(document) }
+      current = { revision: base + 1, savedAtMs, document: structuredClone(document), history: structuredClone(history) }
       shelf.writes += 1
       return base + 1
     },

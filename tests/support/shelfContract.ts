@@ -1,10 +1,11 @@
 import { expect, it } from 'vitest'
 import type { Plan } from '../../src/core/plan/index.ts'
-import { planRestore } from '../../src/store/index.ts'
+import { planRestore, planStoreCreate } from '../../src/store/index.ts'
 import type { PlanShelf } from '../../src/store/index.ts'
 import { aTrack, planWith } from './plans.ts'
 
 const titled = (title: string): Plan => planWith({ railway: { title }, tracks: [aTrack()] })
+const none = { undo: [], redo: [] }
 const titleOf = (document: unknown) => (document as Plan | null)?.railway.title
 
 /** What every shelf must do; run on the one in memory and on the browser's. `open` opens the same empty shelf again on each call. */
@@ -12,14 +13,37 @@ export function shelfContract(fresh: () => { open(): PlanShelf }): void {
   it('is empty at first', async () => {
     const shelf = fresh().open()
     expect(await shelf.read()).toEqual({ current: null, previous: null })
-    expect(await planRestore(shelf)).toEqual({ plan: null, savedAtMs: null, revision: 0, setAside: null, failed: null })
+    expect(await planRestore(shelf)).toEqual({ plan: null, savedAtMs: null, revision: 0, history: none, setAside: null, failed: null })
     expect(await shelf.asides()).toEqual([])
   })
 
   it('gives back what was written, also to one who opens it later', async () => {
     const place = fresh()
     expect(await place.open().write(0, titled('Quay'), 17, false)).toBe(1)
-    expect(await planRestore(place.open())).toEqual({ plan: titled('Quay'), savedAtMs: 17, revision: 1, setAside: null, failed: null })
+    expect(await planRestore(place.open())).toEqual({
+      plan: titled('Quay'),
+      savedAtMs: 17,
+      revision: 1,
+      history: none,
+      setAside: null,
+      failed: null,
+    })
+  })
+
+  it('gives back the steps to that plan and back', async () => {
+    const place = fresh()
+    const first = planStoreCreate(titled('Quay'))
+    for (const title of ['Pier', 'Mole']) first.getState().apply({ kind: 'railway.set', change: { title } })
+    first.getState().undo()
+    const { committed, undoStack: undo, redoStack: redo } = first.getState()
+    await place.open().write(0, committed, 17, false, { undo, redo })
+    const restored = await planRestore(place.open())
+    const again = planStoreCreate(restored.plan ?? titled('none'), restored.history)
+    again.getState().redo()
+    expect(again.getState().plan.railway.title).toBe('Mole')
+    again.getState().undo()
+    again.getState().undo()
+    expect(again.getState().plan).toEqual(titled('Quay'))
   })
 
   it('refuses a write on an old revision and changes nothing', async () => {
