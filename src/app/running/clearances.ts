@@ -1,9 +1,8 @@
 import { benchArea } from '../../core/checks/index.ts'
-import { clearanceTrace, fixedShapes, hurdlesOf, lineBand, trackGap, trackLine, zoneStore } from '../../core/clearance/index.ts'
-import type { Hurdles, Meeting, SweptTrack, TracePlace, TrackLine, ZoneStore } from '../../core/clearance/index.ts'
+import { bandKept, clearanceTrace, fixedShapes, hurdlesOf, trackGap } from '../../core/clearance/index.ts'
+import type { BandKeep, Hurdles, Meeting, SweptTrack, TracePlace } from '../../core/clearance/index.ts'
 import type { Network, NetworkTrack } from '../../core/network/index.ts'
 import type { Id } from '../../core/plan/types.ts'
-import { bodiesLongest } from '../../core/vehicles/index.ts'
 import type { RigidBody } from '../../core/vehicles/index.ts'
 
 /** What runs on every track sweeps, and what is free beside it. */
@@ -14,16 +13,6 @@ export interface Clearances {
   readonly traces: ReadonlyMap<Id, readonly TracePlace[]>
   /** Whether two tracks meet at a station of the first: up to the fouling points what runs on one fouls the other. */
   readonly meets: (track: Id, other: Id, stationMm: number) => boolean
-}
-
-/** Bands kept by track; one is swept again only when its line or its cars are others, and then only over bends that are new. */
-export interface BandKeep {
-  readonly bands: Map<Id, { readonly line: TrackLine; readonly bodies: readonly RigidBody[]; readonly swept: SweptTrack }>
-  readonly zones: ZoneStore
-}
-
-export function bandKeepCreate(): BandKeep {
-  return { bands: new Map(), zones: zoneStore() }
 }
 
 /** Stations of a band, mm: its edges lie off by their square over 8 R, 0.03 mm on the sharpest curves. */
@@ -42,7 +31,7 @@ export function* clearancesFound(
   const limitMm = railway.runningClearanceMm
   const swept = new Map<Id, SweptTrack>()
   for (const track of network.tracks.values()) {
-    const one = yield* bandOf(network, track, bodiesOn(track), keep)
+    const one = yield* bandKept(network, track.track.id, bodiesOn(track), bandStepMm, keep)
     if (one !== null) swept.set(track.track.id, one)
     yield undefined
   }
@@ -65,44 +54,6 @@ export function* clearancesFound(
     traces.set(id, yield* clearanceTrace(one, hurdles, { everyMm: traceEveryMm, withinMm, isPassed }))
   }
   return { limitMm, swept, hurdles, traces, meets }
-}
-
-function* bandOf(
-  network: Network,
-  { track }: NetworkTrack,
-  bodies: readonly RigidBody[],
-  { bands, zones }: BandKeep,
-): Generator<undefined, SweptTrack | null> {
-  if (bodies.length === 0) return null
-  const line = trackLine(network, track.id, 2 * bodiesLongest(bodies))
-  if (line === null) return null
-  const before = bands.get(track.id)
-  if (before !== undefined && before.bodies === bodies && isSameLine(before.line, line)) return before.swept
-  const swept = yield* lineBand(line, bodies, zones, bandStepMm)
-  bands.set(track.id, { line, bodies, swept })
-  return swept
-}
-
-function isSameLine(a: TrackLine, b: TrackLine): boolean {
-  return (
-    a.startMm === b.startMm &&
-    a.endMm === b.endMm &&
-    a.isClosed === b.isClosed &&
-    a.path.lengthMm === b.path.lengthMm &&
-    a.path.elements.length === b.path.elements.length &&
-    a.path.elements.every((one, i) => {
-      const other = b.path.elements[i]
-      return (
-        other !== undefined &&
-        one.lengthMm === other.lengthMm &&
-        one.k0 === other.k0 &&
-        one.k1 === other.k1 &&
-        one.start.x === other.start.x &&
-        one.start.y === other.start.y &&
-        one.start.headingRad === other.start.headingRad
-      )
-    })
-  )
 }
 
 /** The tightest place of a stretch on which less than the running clearance is free to one side. */

@@ -2,12 +2,12 @@ import { boxesOverlap, boxGrow, pathBox, pathPoseAt } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
 import type { Id, LineClass, Vehicle } from '../plan/types.ts'
-import { bodiesBothWays, bodiesLongest, vehicleBodiesOf } from '../vehicles/index.ts'
+import { bodiesBothWays, vehicleBodiesOf } from '../vehicles/index.ts'
 import type { RigidBody } from '../vehicles/index.ts'
+import { bandKept, bandKeepCreate } from './bandKeep.ts'
+import type { BandKeep } from './bandKeep.ts'
 import { trackGap } from './between.ts'
-import { trackLine } from './line.ts'
-import { sweptTrack } from './swept.ts'
-import type { Span, SweptTrack } from './types.ts'
+import type { Meeting, Span, SweptTrack } from './types.ts'
 
 /** What ends a stretch on which cars can stand: the track's own end, or a fouling point of what meets it there. */
 export type StandingBound =
@@ -36,57 +36,89 @@ const leastRoomMm = 1
 /** Of the length that a cut of cars takes when pushed together, what is left between them when they stand: a twentieth. [COMMON-PRACTICE] */
 const slack = 1 / 20
 
+/** What was found of the bands on tracks and of their meetings, so that after an edit only what it touched is found again. */
+export interface StandingKeep {
+  readonly bands: BandKeep
+  readonly boxes: WeakMap<SweptTrack, Box>
+  readonly meetings: WeakMap<SweptTrack, WeakMap<SweptTrack, MeetingsKept>>
+  readonly bodies: Map<Id, { readonly cars: readonly (Vehicle | number)[]; readonly made: readonly RigidBody[] }>
+}
+
+interface MeetingsKept {
+  readonly limitMm: number
+  readonly gaugeMm: number
+  readonly found: readonly Meeting[]
+}
+
+export function standingKeepCreate(): StandingKeep {
+  return { bands: bandKeepCreate(), boxes: new WeakMap(), meetings: new WeakMap(), bodies: new Map() }
+}
+
+/** A function that tells where cars can stand on a track of a network, as standingFound does. */
+export function standingCreate(network: Network): (track: Id) => readonly Standing[] {
+  const keep = standingKeepCreate()
+  return (track) => {
+    const work = standingFound(network, track, keep)
+    for (;;) {
+      const step = work.next()
+      if (step.done === true) return step.value
+    }
+  }
+}
+
 /**
- * A function that tells where cars can stand on a track, and remembers what they sweep on the tracks of one network.
+ * Where cars can stand on a track, found a little between two pauses. What was kept of another network serves as far as it is the same.
  *
  * Units:      mm along the track.
  * Exactness:  fouling points to a step of the bands, 10 mm, on the side that is free; those of bare legs as the turnout tells them.
  * Outcome:    nothing for a track that is not solved.
  */
-export function standingCreate(network: Network): (track: Id) => readonly Standing[] {
-  const swept = new Map<Id, SweptTrack | null>()
-  const boxes = new Map<Id, Box | null>()
-  const sweptOf = (track: Id): SweptTrack | null => {
-    const before = swept.get(track)
-    if (before !== undefined) return before
-    const solved = network.tracks.get(track)
-    const bodies = solved === undefined ? [] : classBodies(solved, network.vehicles)
-    const line = trackLine(network, track, 2 * bodiesLongest(bodies))
-    const made = line === null ? null : sweptTrack(line, bodies, bandStepMm)
-    swept.set(track, made)
-    return made
+export function* standingFound(network: Network, track: Id, keep: StandingKeep): Generator<undefined, readonly Standing[]> {
+  const solved = network.tracks.get(track)
+  const mine = yield* bandOf(network, track, keep)
+  if (!solved?.alignment.ok || mine === null) return []
+  const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
+  const near = boxGrow(boxOf(mine, keep), limitMm)
+  const taken: Taken[] = []
+  for (const other of network.tracks.keys()) {
+    const theirs = other === track ? null : yield* bandOf(network, other, keep)
+    if (theirs === null || !boxesOverlap(near, boxOf(theirs, keep))) continue
+    // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
+    for (const { fromMm, toMm } of meetingsOf(mine, theirs, limitMm, gaugeMm, keep))
+      taken.push({ fromMm: fromMm - bandStepMm, toMm: toMm + bandStepMm, bound: { kind: 'track', record: other } })
+    yield undefined
   }
-  const boxOf = (track: Id): Box | null => {
-    const before = boxes.get(track)
-    if (before !== undefined) return before
-    const line = sweptOf(track)
-    const made = line === null ? null : pathBox(line.line.path, widest(line))
-    boxes.set(track, made)
-    return made
-  }
-  return (track) => {
-    const solved = network.tracks.get(track)
-    const mine = sweptOf(track)
-    const box = boxOf(track)
-    if (!solved?.alignment.ok || mine === null || box === null) return []
-    const taken = [
-      ...[...network.tracks.keys()].flatMap((other): readonly Taken[] => {
-        const otherBox = other === track ? null : boxOf(other)
-        const theirs = otherBox === null || !boxesOverlap(boxGrow(box, solved.railway.runningClearanceMm), otherBox) ? null : sweptOf(other)
-        if (theirs === null) return []
-        const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
-        const { meetings } = trackGap(mine, theirs, { limitMm, gaugeMm, withinMm: limitMm })
-        // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
-        return meetings.map(({ fromMm, toMm }) => ({
-          fromMm: fromMm - bandStepMm,
-          toMm: toMm + bandStepMm,
-          bound: { kind: 'track', record: other },
-        }))
-      }),
-      ...bareLegs(network, solved),
-    ]
-    return roomBetween(track, taken, solved.alignment.path.lengthMm, solved.alignment.isClosed)
-  }
+  return roomBetween(track, [...taken, ...bareLegs(network, solved)], solved.alignment.path.lengthMm, solved.alignment.isClosed)
+}
+
+function* bandOf(network: Network, track: Id, keep: StandingKeep): Generator<undefined, SweptTrack | null> {
+  const solved = network.tracks.get(track)
+  if (solved === undefined) return null
+  return yield* bandKept(network, track, bodiesOf(solved, network.vehicles, keep), bandStepMm, keep.bands)
+}
+
+function boxOf(swept: SweptTrack, { boxes }: StandingKeep): Box {
+  const before = boxes.get(swept)
+  if (before !== undefined) return before
+  const made = pathBox(swept.line.path, widest(swept))
+  boxes.set(swept, made)
+  return made
+}
+
+function meetingsOf(
+  mine: SweptTrack,
+  theirs: SweptTrack,
+  limitMm: number,
+  gaugeMm: number,
+  { meetings }: StandingKeep,
+): readonly Meeting[] {
+  const ofMine = meetings.get(mine) ?? new WeakMap<SweptTrack, MeetingsKept>()
+  meetings.set(mine, ofMine)
+  const before = ofMine.get(theirs)
+  if (before?.limitMm === limitMm && before.gaugeMm === gaugeMm) return before.found
+  const found = trackGap(mine, theirs, { limitMm, gaugeMm, withinMm: limitMm }).meetings
+  ofMine.set(theirs, { limitMm, gaugeMm, found })
+  return found
 }
 
 /** Where stretches to stand on end at something else than the track's own end, in the plan. */
@@ -164,9 +196,15 @@ function joinedOverZero(rooms: readonly Standing[], lengthMm: number): readonly 
   return [...rooms.slice(1, -1), { ...last, toMm: lengthMm + first.toMm, to: first.to }]
 }
 
-function classBodies({ lineClass, railway }: NetworkTrack, vehicles: Network['vehicles']): readonly RigidBody[] {
-  const cars = lineClass.cars.flatMap((id): readonly Vehicle[] => (Object.hasOwn(vehicles, id) && vehicles[id] ? [vehicles[id]] : []))
-  return cars.length > 0 ? bodiesBothWays(cars.flatMap(vehicleBodiesOf)) : [unknownBody(lineClass, railway.runningClearanceMm)]
+/** The worst cars of a track's class, either way round; the same object while they are the same cars. */
+function bodiesOf({ lineClass, railway }: NetworkTrack, vehicles: Network['vehicles'], { bodies }: StandingKeep): readonly RigidBody[] {
+  const own = lineClass.cars.flatMap((id): readonly Vehicle[] => (Object.hasOwn(vehicles, id) && vehicles[id] ? [vehicles[id]] : []))
+  const cars = own.length > 0 ? own : [lineClass.trackCentresMm, railway.runningClearanceMm]
+  const before = bodies.get(lineClass.id)
+  if (before !== undefined && before.cars.length === cars.length && before.cars.every((car, i) => car === cars[i])) return before.made
+  const made = own.length > 0 ? bodiesBothWays(own.flatMap(vehicleBodiesOf)) : [unknownBody(lineClass, railway.runningClearanceMm)]
+  bodies.set(lineClass.id, { cars, made })
+  return made
 }
 
 /** Where no car is known, half of the track centres stands for what runs there. */

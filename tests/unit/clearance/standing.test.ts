@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { carsOnRoom, foulingPoints, standingCreate } from '../../../src/core/clearance/index.ts'
+import { carsOnRoom, foulingPoints, standingCreate, standingFound, standingKeepCreate } from '../../../src/core/clearance/index.ts'
 import type { Standing } from '../../../src/core/clearance/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
@@ -26,6 +26,26 @@ const spur = aTrack({
 })
 
 describe('room to stand', () => {
+  it('is after an edit what it would be if nothing had been kept of before', () => {
+    const keep = standingKeepCreate()
+    const kept = (plan: Plan, track: string): readonly Standing[] => {
+      const work = standingFound(networkOf(plan), track, keep)
+      for (let step = work.next(); ; step = work.next()) if (step.done === true) return step.value
+    }
+    const start = planOf({ tracks: [aTrack(), spur], turnouts: [aTurnout()] })
+    const moved = planOf({ tracks: [aTrack(), spur], turnouts: [aTurnout({ stationMm: 700 })] })
+    const wide: Plan = { ...moved, railway: { ...moved.railway, runningClearanceMm: moved.railway.runningClearanceMm * 2 } }
+    const longer = {
+      ...stub,
+      frames: [{ kind: 'car', lengthMm: 90, widthMm: 40, truckCentresMm: 60, truckWheelbaseMm: 20, taper: null }],
+    } as const
+    const other: Plan = { ...wide, vehicles: { 'car-1': longer } }
+    for (const plan of [start, moved, wide, other, start])
+      for (const track of ['track-1', 'track-2']) expect(kept(plan, track)).toEqual(standingOf(plan, track))
+    expect(standingOf(moved, 'track-1')).not.toEqual(standingOf(start, 'track-1'))
+    expect(standingOf(other, 'track-1')).not.toEqual(standingOf(wide, 'track-1'))
+  })
+
   it('begins where two straight lines that part at a frog are apart by what the cars and the running clearance ask', () => {
     const plan = planOf({ tracks: [aTrack(), spur], turnouts: [aTurnout()] })
     const network = networkOf(plan)

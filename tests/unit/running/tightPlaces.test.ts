@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
 import { bodiesOnTrack, carChoices } from '../../../src/app/running/cars.ts'
-import { bandKeepCreate, clearancesFound, tightPlaces } from '../../../src/app/running/clearances.ts'
+import { clearancesFound, tightPlaces } from '../../../src/app/running/clearances.ts'
+import { bandKeepCreate } from '../../../src/core/clearance/index.ts'
 import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { planRead } from '../../../src/formats/planjson.ts'
 
