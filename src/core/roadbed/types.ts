@@ -3,7 +3,7 @@ import type { Stretch } from '../network/index.ts'
 import type { Id, Roadbed } from '../plan/types.ts'
 import type { RouteName } from '../turnout/types.ts'
 
-// Roadbed to cut and lay. mm on the model; stations along the run's own path, offsets left positive.
+// Roadbed to cut and lay. mm on the model; stations of a run count along its own path from its start, offsets left positive.
 
 /** On what a run of roadbed lies: a track's line, or the whole route of a turnout whose host ends at its points. */
 export type RunOwner =
@@ -16,9 +16,12 @@ export interface RoadbedRun {
   readonly owner: RunOwner
   readonly lineClass: Id
   readonly roadbed: Roadbed
+  /** The line under the run; of a closed one twice round, so that a piece can lie over its beginning. */
   readonly path: Path
-  readonly fromMm: number
-  readonly toMm: number
+  readonly lengthMm: number
+  readonly isClosed: boolean
+  /** Station of the track at the run's start; a run on a turnout's own route counts from the route's. */
+  readonly originMm: number
   /** Width at the foot: top and both shoulders; what the strips add up to before their edges are bevelled. */
   readonly footWidthMm: number
   /** In order of station, without gaps; each of one count of strips. */
@@ -40,8 +43,8 @@ export interface StripStretch {
   readonly radiusMm: number | null
   /** Widest strip that would bend there; null: any. */
   readonly widestMm: number | null
-  /** Largest strain of any strip there: w / 2R of its own middle line. */
-  readonly strain: number
+  /** Largest strain of any strip there: w / 2R of its own middle line; null: the band reaches the curve's centre. */
+  readonly strain: number | null
 }
 
 /** The strips of one curve: outer ones are longer than inner ones. */
@@ -101,7 +104,10 @@ export interface RoadbedTurnoutPiece {
 /** A strip beside the host's roadbed: tapered where it comes out of it, full from there on. */
 export interface FillerStrip {
   readonly id: string
+  /** 0 lies farthest from the host. */
   readonly strip: number
+  /** A strip longer than the stock comes in pieces, from the taper on. */
+  readonly number: number
   readonly widthMm: number
   /** Along its middle, from the tip of the taper. */
   readonly lengthMm: number
@@ -169,7 +175,7 @@ export type RoadbedProblem =
       readonly radiusMm: number
       readonly strips: number
       readonly widthMm: number
-      readonly strain: number
+      readonly strain: number | null
       readonly limit: number
       readonly stripsThatDo: number | null
     }
@@ -180,7 +186,7 @@ export type RoadbedProblem =
       readonly radiusMm: number
       readonly narrowestMm: number
       readonly radiusThatDoesMm: number
-      readonly strainThatDoes: number
+      readonly strainThatDoes: number | null
     }
   /** No stock of the material and thickness is as wide as the strip. */
   | {
@@ -200,6 +206,8 @@ export type RoadbedProblem =
       readonly lengthThatDoesMm: number | null
       readonly staggerThatDoesMm: number | null
     }
+  /** A track beside its host never gets clear of the host's roadbed. */
+  | { readonly kind: 'bandsOverlap'; readonly turnout: Id; readonly track: Id; readonly host: Id; readonly overlapMm: number }
   /** A card's strip is longer than the stock. */
   | { readonly kind: 'pieceTooLong'; readonly piece: string; readonly lengthMm: number; readonly longestMm: number }
   | {

@@ -12,7 +12,7 @@ import {
   rootBrent,
 } from '../../geom/index.ts'
 import type { Path, Point } from '../../geom/types.ts'
-import type { WorkRoute } from '../work/types.ts'
+import type { RouteName, WorkRoute } from '../work/types.ts'
 import type { BenchPractice, BuiltMeasures, BuiltWork, RoadbedCard } from './types.ts'
 
 /** Stations along the route at which its edges are told. */
@@ -37,7 +37,7 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
   const last = work.ties.at(-1)
   if (host === undefined || last === undefined) return []
   const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
-  return work.diverging.flatMap(({ route }): readonly RoadbedCard[] => {
+  return work.diverging.flatMap(({ route }): RoadbedCard | readonly RoadbedCard[] => {
     const leaving = work.routes.find(({ name }) => name === route)
     // A slip comes back to tracks that have roadbed of their own.
     if (leaving === undefined || leaving.name === host.name || leaving.name.startsWith('slip-')) return []
@@ -45,12 +45,20 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
     if (reach === null) return []
     const centre = lengthened(leaving.centre, Math.max(reach, last.stationMm - leaving.centre.lengthMm))
     const main = lengthened(host.centre, centre.lengthMm)
-    const top = cardEdge(centre, main, practice.roadbedMm / 2)
-    const foot = cardEdge(centre, main, footHalf)
-    return top && foot
-      ? [{ route, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }]
-      : []
+    return roadbedCardBeside(route, centre, main, practice) ?? []
   })
+}
+
+/** The card of one route beside a host, both told by their centrelines in one frame; null: it does not come out of the host's roadbed. */
+export function roadbedCardBeside(
+  route: RouteName,
+  centre: Path,
+  host: Path,
+  { roadbedMm, shoulderMm }: Pick<BenchPractice, 'roadbedMm' | 'shoulderMm'>,
+): RoadbedCard | null {
+  const top = cardEdge(centre, host, roadbedMm / 2)
+  const foot = cardEdge(centre, host, roadbedMm / 2 + shoulderMm)
+  return top && foot && { route, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }
 }
 
 /**
@@ -71,17 +79,13 @@ export function crossingCards(
     pathReverse(pathSlice(second.centre, 0, meeting.stationB)),
     pathSlice(second.centre, meeting.stationB, second.centre.lengthMm),
   ]
-  return halves.flatMap((half, i): readonly RoadbedCard[] => {
+  return halves.flatMap((half, i): RoadbedCard | readonly RoadbedCard[] => {
     const reach = reachToPart(half, first.centre, 2 * footHalf + tieSpacingMm)
     if (reach === null) return []
     const centre = lengthened(half, reach)
     const ahead = i === 0 ? pathReverse(first.centre) : first.centre
     const main = pathReverse(lengthened(pathReverse(lengthened(ahead, centre.lengthMm)), centre.lengthMm))
-    const top = cardEdge(centre, main, practice.roadbedMm / 2)
-    const foot = cardEdge(centre, main, footHalf)
-    return top && foot
-      ? [{ route: second.name, top: top.ring, foot: foot.ring, crotchRad: top.crotchRad, taperMm: pointDistance(top.begin, top.crotch) }]
-      : []
+    return roadbedCardBeside(second.name, centre, main, practice) ?? []
   })
 }
 

@@ -1,0 +1,24 @@
+import type { LineClass, Railway } from '../plan/types.ts'
+import { railByCode } from '../standards/index.ts'
+
+/** What lies between the deck and the railhead. */
+export interface TrackHeight {
+  readonly roadbedMm: number
+  readonly tieMm: number
+  readonly railMm: number
+}
+
+/** Height of track of a class: its roadbed, its tie and its rail. */
+export function trackHeight(railway: Railway, { roadbed, tie, rail }: LineClass): TrackHeight {
+  const code = rail === 'railway' ? railway.railCode : rail.code
+  return {
+    roadbedMm: roadbed?.thicknessMm ?? 0,
+    tieMm: tie === 'railway' ? railway.tieThicknessMm : tie.thicknessMm,
+    railMm: railByCode(code)?.heightMm ?? 0,
+  }
+}
+
+/** One height less another, part by part. */
+export function heightLess(a: TrackHeight, b: TrackHeight): TrackHeight {
+  return { roadbedMm: a.roadbedMm - b.roadbedMm, tieMm: a.tieMm - b.tieMm, railMm: a.railMm - b.railMm }
+}

@@ -1,0 +1,2 @@
+export { roadbedOf } from './derive.ts'
+export type * from './types.ts'
