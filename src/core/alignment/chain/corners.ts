@@ -1,4 +1,14 @@
-import { angleBetween, elementEnd, pointAdd, pointCross, pointDistance, pointPolar, pointScale, pointSubtract } from '../../geom/index.ts'
+import {
+  angleBetween,
+  elementEnd,
+  pathFromElements,
+  pointAdd,
+  pointCross,
+  pointDistance,
+  pointPolar,
+  pointScale,
+  pointSubtract,
+} from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import type { CompoundArc, CompoundNextArc, Corner } from '../../plan/types.ts'
 import type { ChainElement, ChainProblem, ChainResult } from './types.ts'
@@ -43,20 +53,20 @@ interface Part {
  */
 export function cornersOfChain(elements: readonly ChainElement[]): ChainResult {
   const [first] = elements
-  const last = elements.at(-1)
-  if (first === undefined || last === undefined) return { ok: false, problem: { kind: 'empty' } }
+  if (first === undefined) return { ok: false, problem: { kind: 'empty' } }
   const problem = chainProblem(elements)
   if (problem !== null) return { ok: false, problem }
+  // Laid end to end from the first start: a file's rounding would leave some curves a hair too little room.
+  const { elements: laid, end } = pathFromElements(first.start, elements)
   const corners: Omit<Corner, 'id'>[] = []
-  for (const curve of curvesOf(elements).flatMap(halved)) {
+  for (const curve of curvesOf(laid).flatMap(halved)) {
     const corner = cornerOf(curve)
     if (typeof corner === 'number') return { ok: false, problem: { kind: 'spiralWithoutArc', element: corner } }
     corners.push(corner)
   }
-  const end = elementEnd(last, last.start)
   const isClosed =
     corners.length > 1 &&
-    pointDistance(first.start, end) <= GAP_MM &&
+    pointDistance(first.start, end) <= GAP_MM * elements.length &&
     Math.abs(angleBetween(first.start.headingRad, end.headingRad)) <= TURN_RAD
   return {
     ok: true,
