@@ -13,7 +13,7 @@ export function checkDimensionName(kind: CheckDimensionKind): string {
     case 'guard-flangeway':
       return 'flangeway at the guard rail'
     case 'wing-flangeway':
-      return 'flangeway at the wing rail'
+      return 'flangeway in the frog'
     case 'throat-flangeway':
       return 'flangeway in the throat'
     case 'points-spread':

@@ -230,7 +230,7 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
 
 /** A check dimension with what its standard asks; one that cannot be measured lacks a rail. */
 function checkDimensionText(
-  { dimension, route }: CheckDimensionFault,
+  { dimension, route, gaugeMm }: CheckDimensionFault,
   { measured, limit, source }: Finding,
   plan: Plan,
   prefs: MeasurePrefs,
@@ -239,7 +239,11 @@ function checkDimensionText(
   if (measured === null) return `${name} cannot be measured: the rail that should be there is cut away or missing.`
   const asks = sourceText(source, plan)
   if (limit === null) return `${name} is ${fineText(measured, prefs)}.`
-  return `${name} is ${fineText(measured, prefs)}; ${asks} asks ${measured > limit ? 'at most' : 'at least'} ${fineText(limit, prefs)}.`
+  const does =
+    gaugeMm === null
+      ? ''
+      : ` With check rails on both sides the crossing keeps check gauge and span from a gauge of ${fineText(gaugeMm, prefs)} on: lay it that wide, or try your widest wheels.`
+  return `${name} is ${fineText(measured, prefs)}; ${asks} asks ${measured > limit ? 'at most' : 'at least'} ${fineText(limit, prefs)}.${does}`
 }
 
 /** Two curves too near to each other: what lies between, what the longest car asks, and what would do. */

@@ -1,6 +1,7 @@
 import { crossingTaken } from '../network/index.ts'
 import type { Network, NetworkCrossing } from '../network/types.ts'
 import type { Finding } from './types.ts'
+import { crossingWork, workFinding } from './workFinding.ts'
 
 /** A finding of the crossing of two lines lies this near to the crossing that the network has there, mm. */
 const SAME_PLACE_MM = 1
@@ -8,23 +9,9 @@ const SAME_PLACE_MM = 1
 /** Crossings may share this much of a track without a conflict: rounding. */
 const OVERLAP_ROUNDING_MM = 1e-4
 
-const commonOf = (crossing: NetworkCrossing): Omit<Finding, 'id' | 'severity' | 'problem'> => ({
-  rule: 'crossing-build',
-  stage: 'turnouts',
-  table: 'crossings',
-  record: crossing.id,
-  otherRecord: null,
-  corner: null,
-  stationFromMm: crossing.stationMm,
-  stationToMm: crossing.stationMm,
-  x: crossing.pose.x,
-  y: crossing.pose.y,
-  measured: null,
-  limit: null,
-  unit: 'mm',
-  source: 'geometry',
-  cure: null,
-})
+function buildFinding(crossing: NetworkCrossing, told: Pick<Finding, 'id'> & Partial<Finding>): Finding {
+  return workFinding(crossingWork(crossing), crossing.pose, { rule: 'crossing-build', ...told })
+}
 
 /**
  * A place where two tracks cross and nothing can be built; and elbow frogs that hold no wheel for longer than the rest of them guides
@@ -34,19 +21,18 @@ export function crossingFault(crossing: NetworkCrossing): readonly Finding[] {
   const { result } = crossing
   const id = `crossing-build:${crossing.id}`
   if (!result.ok) {
-    return [{ ...commonOf(crossing), id, severity: 'error', problem: { kind: 'crossingUnbuilt', problem: result.problem } }]
+    return [buildFinding(crossing, { id, problem: { kind: 'crossingUnbuilt', problem: result.problem } })]
   }
   const { unguardedMm, guidedMm, number } = result.crossing
   if (unguardedMm <= guidedMm) return []
   return [
-    {
-      ...commonOf(crossing),
+    buildFinding(crossing, {
       id: `${id}:elbow`,
       severity: 'warning',
       measured: unguardedMm,
       limit: guidedMm,
       problem: { kind: 'elbowUnguarded', number },
-    },
+    }),
   ]
 }
 
@@ -61,13 +47,11 @@ export function crossingOverlaps(crossings: readonly NetworkCrossing[], track: s
     const overlapMm = earlier === undefined ? 0 : earlier.taken.toMm - later.taken.fromMm
     if (earlier === undefined || overlapMm <= OVERLAP_ROUNDING_MM) return []
     return [
-      {
-        ...commonOf(later.crossing),
+      buildFinding(later.crossing, {
         id: `crossing-build:${later.crossing.id}:${earlier.crossing.id}:${track}`,
-        severity: 'error',
         otherRecord: earlier.crossing.id,
         problem: { kind: 'crossingsOverlap', overlapMm },
-      },
+      }),
     ]
   })
 }

@@ -2,6 +2,7 @@ import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { poseToPlan } from '../geom/index.ts'
 import type { Cure, Finding } from './types.ts'
+import { turnoutWork, workFinding } from './workFinding.ts'
 
 /**
  * A frog under the minimum number of the host's class. The cure sets the minimum, where the longer turnout still finds its
@@ -11,26 +12,15 @@ export function minimumFrog({ turnout, lineClass, result }: NetworkTurnout, host
   if (lineClass === null || !(turnout.frog < lineClass.minFrog)) return []
   const at = result.pose === null ? null : result.geometry === null ? result.pose : poseToPlan(result.pose, result.geometry.frogPoint)
   return [
-    {
+    workFinding(turnoutWork(turnout), at ?? { x: 0, y: 0 }, {
       id: `minimum-frog:${turnout.id}`,
       rule: 'minimum-frog',
-      severity: 'error',
-      stage: 'turnouts',
-      table: 'turnouts',
-      record: turnout.id,
-      otherRecord: null,
-      corner: null,
-      stationFromMm: turnout.stationMm,
-      stationToMm: turnout.stationMm,
-      x: at?.x ?? 0,
-      y: at?.y ?? 0,
       measured: turnout.frog,
       limit: lineClass.minFrog,
       unit: 'number',
       source: `class:${lineClass.id}`,
-      problem: null,
       cure: host === null ? null : frogCure(turnout, host),
-    },
+    }),
   ]
 }
 

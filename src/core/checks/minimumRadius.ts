@@ -7,6 +7,7 @@ import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
 import { cornerFinding } from './cornerFinding.ts'
 import type { Finding } from './types.ts'
+import { turnoutWork, workFinding } from './workFinding.ts'
 
 /** A radius this much under the minimum still keeps it: rounding of an easement-only radius, a thousandth of a micrometre. */
 const RADIUS_ROUNDING_MM = 1e-6
@@ -56,27 +57,14 @@ export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, leg:
   const route = legs.find((one) => one.leg === leg)?.route
   const divergence = divergences.find((one) => one.route === route)
   if (divergence === undefined || divergence.radiusMm >= routeClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
-  const at = poseToPlan(result.pose, frogPoint)
   return [
-    {
+    workFinding(turnoutWork(turnout), poseToPlan(result.pose, frogPoint), {
       id: leg === 'diverging' ? `minimum-radius:${turnout.id}` : `minimum-radius:${turnout.id}:${leg}`,
       rule: 'minimum-radius',
       severity: 'warning',
-      stage: 'turnouts',
-      table: 'turnouts',
-      record: turnout.id,
-      otherRecord: null,
-      corner: null,
-      stationFromMm: turnout.stationMm,
-      stationToMm: turnout.stationMm,
-      x: at.x,
-      y: at.y,
       measured: divergence.radiusMm,
       limit: routeClass.minRadiusMm,
-      unit: 'mm',
       source: `class:${routeClass.id}`,
-      problem: null,
-      cure: null,
-    },
+    }),
   ]
 }

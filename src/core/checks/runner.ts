@@ -11,7 +11,7 @@ import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
 import { centresCure, isOfMaker } from './centresCure.ts'
-import { checkDimensions } from './checkDimensions.ts'
+import { checkDimensions, crossingDimensions } from './checkDimensions.ts'
 import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
@@ -95,6 +95,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const frogOf = keptFor(minimumFrog)
   const placeOf = keptFor(turnoutFault)
   const dimensionsOf = keptFor(checkDimensions)
+  const crossingDimensionsOf = keptFor(crossingDimensions)
   const overlapsOf = keptFor((turnouts: readonly NetworkTurnout[], host: NetworkTrack, crossings: readonly NetworkCrossing[]) => [
     ...turnoutOverlaps(host, turnouts),
     ...turnoutsOverCrossings(turnouts, crossings, host),
@@ -169,6 +170,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => dimensionsOf(turnout, plan.railway)),
+      ...onLevel([...network.crossings.values()]).flatMap((crossing) => crossingDimensionsOf(crossing, plan.railway)),
       ...[...network.turnoutsOn].flatMap(([id, list]) => {
         const host = network.tracks.get(id)
         return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)

@@ -1,25 +1,12 @@
+import type { Point } from '../geom/types.ts'
 import { joistsInRoom, stationOffJoists } from '../network/index.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { Joist, Table } from '../plan/types.ts'
+import type { Id, Joist, Table } from '../plan/types.ts'
 import { crossingThrowZones, throwZonesOf } from '../turnout/index.ts'
 import { moveCure } from './turnoutFaults.ts'
-import type { Finding } from './types.ts'
-
-const commonOf = (at: {
-  readonly x: number
-  readonly y: number
-}): Omit<Finding, 'id' | 'table' | 'record' | 'otherRecord' | 'stationFromMm' | 'stationToMm' | 'problem' | 'cure'> => ({
-  rule: 'throw-room',
-  severity: 'warning',
-  stage: 'turnouts',
-  corner: null,
-  x: at.x,
-  y: at.y,
-  measured: null,
-  limit: null,
-  unit: 'mm',
-  source: 'railway',
-})
+import type { Cure, Finding } from './types.ts'
+import { crossingWork, turnoutWork, workFinding } from './workFinding.ts'
+import type { FoundWork } from './workFinding.ts'
 
 /** Cures are given to a tenth of a millimetre. */
 const onStep = (stationMm: number): number => Number(stationMm.toFixed(1))
@@ -38,32 +25,26 @@ export function throwRoomOfTurnout(placed: NetworkTurnout, host: NetworkTrack | 
   const free =
     host?.alignment.ok === true ? onStep(stationOffJoists(placed, host.alignment.path, turnout.stationMm, all)) : turnout.stationMm
   const cure = host === null || Math.abs(free - turnout.stationMm) < 0.05 ? null : moveCure(turnout, host, free)
-  return crossed.map((joist) => ({
-    ...commonOf(pose),
-    id: `throw-room:${turnout.id}:${joist.id}`,
-    table: 'turnouts',
-    record: turnout.id,
-    otherRecord: null,
-    stationFromMm: turnout.stationMm,
-    stationToMm: turnout.stationMm,
-    problem: { kind: 'joistUnderThrow', joist: joist.id },
-    cure,
-  }))
+  return crossed.map((joist) => joistFinding(turnoutWork(turnout), pose, joist.id, cure))
 }
 
 /** The same of the throw bars of a crossing's slips; a crossing cannot be moved alone. */
-export function throwRoomOfCrossing({ id, pose, stationMm, result }: NetworkCrossing, joists: Table<Joist>): readonly Finding[] {
+export function throwRoomOfCrossing(crossing: NetworkCrossing, joists: Table<Joist>): readonly Finding[] {
+  const { pose, result } = crossing
   const all = Object.values(joists)
   if (!result.ok || all.length === 0 || result.crossing.slips.length === 0) return []
-  return joistsInRoom(crossingThrowZones(result.crossing), pose, all).map((joist) => ({
-    ...commonOf(pose),
-    id: `throw-room:${id}:${joist.id}`,
-    table: 'crossings',
-    record: id,
-    otherRecord: null,
-    stationFromMm: stationMm,
-    stationToMm: stationMm,
-    problem: { kind: 'joistUnderThrow', joist: joist.id },
-    cure: null,
-  }))
+  return joistsInRoom(crossingThrowZones(result.crossing), pose, all).map((joist) =>
+    joistFinding(crossingWork(crossing), pose, joist.id, null),
+  )
+}
+
+function joistFinding(work: FoundWork, at: Point, joist: Id, cure: Cure | null): Finding {
+  return workFinding(work, at, {
+    id: `throw-room:${work.record}:${joist}`,
+    rule: 'throw-room',
+    severity: 'warning',
+    source: 'railway',
+    problem: { kind: 'joistUnderThrow', joist },
+    cure,
+  })
 }

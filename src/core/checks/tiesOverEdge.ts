@@ -3,6 +3,7 @@ import type { NetworkTurnout } from '../network/types.ts'
 import { areaEdgeDistance } from './area.ts'
 import type { BenchArea } from './area.ts'
 import type { Finding } from './types.ts'
+import { turnoutWork, workFinding } from './workFinding.ts'
 
 /** A tie that ends on the very edge lies on the benchwork: ten times the rounding of its union. */
 const roundingMm = 1e-3
@@ -24,25 +25,13 @@ export function tiesOverEdge({ turnout, result }: NetworkTurnout, area: BenchAre
   const [worst] = over.toSorted((a, b) => a.distanceMm - b.distanceMm)
   if (worst === undefined) return []
   return [
-    {
+    workFinding(turnoutWork(turnout), worst.at, {
       id: `turnout-place:${turnout.id}:edge`,
       rule: 'turnout-place',
       severity: 'warning',
-      stage: 'turnouts',
-      table: 'turnouts',
-      record: turnout.id,
-      otherRecord: null,
-      corner: null,
-      stationFromMm: turnout.stationMm,
-      stationToMm: turnout.stationMm,
-      x: worst.at.x,
-      y: worst.at.y,
       measured: worst.distanceMm,
       limit: 0,
-      unit: 'mm',
-      source: 'geometry',
       problem: { kind: 'tiesOverEdge', ties: new Set(over.map(({ tie }) => tie)).size },
-      cure: null,
-    },
+    }),
   ]
 }

@@ -5,6 +5,7 @@ import type { Stretch } from '../network/index.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout, PlacementProblem } from '../network/types.ts'
 import type { Turnout } from '../plan/types.ts'
 import type { Cure, Finding } from './types.ts'
+import { turnoutWork, workFinding } from './workFinding.ts'
 
 /** Two turnouts may share this much without a conflict: rounding of stations typed to the tenth of a micrometre. */
 const OVERLAP_ROUNDING_MM = 1e-4
@@ -12,20 +13,9 @@ const OVERLAP_ROUNDING_MM = 1e-4
 /** Cures are given to a tenth of a millimetre, on the side that fits. */
 const CURE_STEP_MM = 0.1
 
-type Common = Pick<Finding, 'rule' | 'severity' | 'stage' | 'table' | 'record' | 'corner' | 'x' | 'y' | 'unit' | 'source'>
-
-const commonOf = (record: string, at: Point): Common => ({
-  rule: 'turnout-place',
-  severity: 'error',
-  stage: 'turnouts',
-  table: 'turnouts',
-  record,
-  corner: null,
-  x: at.x,
-  y: at.y,
-  unit: 'mm',
-  source: 'geometry',
-})
+function placeFinding(turnout: Turnout, at: Point, told: Pick<Finding, 'id'> & Partial<Finding>): Finding {
+  return workFinding(turnoutWork(turnout), at, { rule: 'turnout-place', ...told })
+}
 
 /** Where a turnout would stand: its PS, held to the host; the host's start while that is all there is. */
 function turnoutAt({ turnout, result }: NetworkTurnout, host: NetworkTrack | null): Point {
@@ -45,17 +35,13 @@ export function turnoutFault(networkTurnout: NetworkTurnout, host: NetworkTrack 
   if (result.ok || result.problem.kind === 'hostUnsolved') return []
   const { problem } = result
   return [
-    {
-      ...commonOf(turnout.id, turnoutAt(networkTurnout, host)),
+    placeFinding(turnout, turnoutAt(networkTurnout, host), {
       id: `turnout-place:${turnout.id}`,
-      otherRecord: null,
-      stationFromMm: turnout.stationMm,
-      stationToMm: turnout.stationMm,
       measured: problem.kind === 'runsOff' ? problem.overMm : problem.kind === 'wyeOffEnd' ? problem.offMm : null,
       limit: problem.kind === 'runsOff' || problem.kind === 'wyeOffEnd' ? 0 : null,
       problem,
       cure: host === null ? null : placeCure(networkTurnout, host, problem),
-    },
+    }),
   ]
 }
 
@@ -114,8 +100,7 @@ export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTu
             one === later.one || overlapOf(theirs, taken, alignment.isClosed ? alignment.path.lengthMm : null) <= 0,
         )
       return [
-        {
-          ...commonOf(turnout.id, later.pose),
+        placeFinding(turnout, later.pose, {
           id: `turnout-place:${turnout.id}:${earlier.one.turnout.id}`,
           otherRecord: earlier.one.turnout.id,
           stationFromMm: Math.max(earlier.taken.fromMm, later.taken.fromMm),
@@ -124,7 +109,7 @@ export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTu
           limit: apartMm + overlapMm,
           problem: { kind: 'turnoutsOverlap', overlapMm },
           cure: isFree ? { kind: 'moveTurnout', turnout: turnout.id, stationMm } : null,
-        },
+        }),
       ]
     }),
   )
@@ -156,17 +141,12 @@ export function turnoutsOverCrossings(
       const overlapMm = overlapOf(taken, theirs, roundMm)
       if (overlapMm <= OVERLAP_ROUNDING_MM) return []
       return [
-        {
-          ...commonOf(one.turnout.id, one.result.pose),
+        placeFinding(one.turnout, one.result.pose, {
           id: `turnout-place:${one.turnout.id}:${crossing.id}`,
-          otherRecord: null,
           stationFromMm: taken.fromMm,
           stationToMm: taken.toMm,
-          measured: null,
-          limit: null,
           problem: { kind: 'turnoutOverCrossing', crossing: crossing.id, overlapMm },
-          cure: null,
-        },
+        }),
       ]
     }),
   )
@@ -193,17 +173,13 @@ export function turnoutOverEasementEnd({ turnout, result }: NetworkTurnout, host
     return moveCure(turnout, host, movedMm)
   })
   return [
-    {
-      ...commonOf(turnout.id, result.pose),
+    placeFinding(turnout, result.pose, {
       id: `turnout-place:${turnout.id}:easement`,
       severity: 'warning',
-      otherRecord: null,
       stationFromMm: taken.fromMm,
       stationToMm: taken.toMm,
-      measured: null,
-      limit: null,
       problem: { kind: 'easementEndUnder', stationMm },
       cure: cures.find((cure) => cure !== null) ?? null,
-    },
+    }),
   ]
 }

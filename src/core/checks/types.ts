@@ -121,6 +121,8 @@ export interface CheckDimensionFault {
   readonly kind: 'checkDimension'
   readonly dimension: CheckDimensionKind
   readonly route: RouteName
+  /** Of a crossing in whose scale check rails on both sides have no place: the gauge at which they would; else null. */
+  readonly gaugeMm: number | null
 }
 
 /** What lies between two curves in a row. hands: of the curve before and the one behind, 1 left, -1 right. */

@@ -1,7 +1,7 @@
 import { standardCrossingBuild } from '../plan/index.ts'
 import type { Crossing, Railway } from '../plan/types.ts'
 import type { CrossingRequest, CrossingTrack } from '../turnout/crossing/types.ts'
-import { turnoutRequest } from '../turnout/index.ts'
+import { checkFlangewayWithin, checkStandard, turnoutRequest } from '../turnout/index.ts'
 import { standardBuild } from './standardBuild.ts'
 import { MM_PER_INCH } from '../units/index.ts'
 
@@ -39,6 +39,7 @@ export function crossingRequest(
     ratio: railway.ratio,
     flangewayMm: railway.flangewayMm,
     checkGaugeMm: railway.checkGaugeMm,
+    checkFlangewayMm: checkFlangewayWithin(checkStandard(railway), railway, railway.gaugeMm),
     railHeadMm: railway.railHeadMm,
     railFootMm: railway.railFootMm,
     frogDefinition: railway.frogDefinition,

@@ -45,8 +45,8 @@ describe('fixed elbows', () => {
   // Common practice, no source: in full size elbows are fixed down to about No. 8 and have movable points at flatter angles.
   it('hold a wheel of 33 in with a flange of 1 in at No. 8 and not at No. 10', () => {
     const held = elbowGuided({ wheelDiameterMm: 33 * inch, flangeDepthMm: inch })
-    expect(elbowUnguarded(angleOf(8), 1.75 * inch, 56.5 * inch)).toBeLessThan(held)
-    expect(elbowUnguarded(angleOf(10), 1.75 * inch, 56.5 * inch)).toBeGreaterThan(held)
+    expect(elbowUnguarded(angleOf(8), 1.75 * inch, 56.5 * inch, 1.75 * inch)).toBeLessThan(held)
+    expect(elbowUnguarded(angleOf(10), 1.75 * inch, 56.5 * inch, 1.75 * inch)).toBeGreaterThan(held)
   })
 
   it('with movable points leave nothing unguarded', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Plan } from '../../../src/core/plan/index.ts'
+import { gaugeByKey } from '../../../src/core/standards/index.ts'
 import { onlyFinding, planFindings } from '../../support/checks.ts'
 import { aCrossing, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
@@ -35,6 +36,33 @@ describe('a place where two tracks cross', () => {
     expect(finding.measured ?? 0).toBeGreaterThan(finding.limit ?? Infinity)
     const movable = aCrossing({ build: { elbow: 'movable', pointThicknessMm: 'standard', heelSpreadMm: 'standard' } })
     expect(planFindings(crossed(numberAngle(10), 900, { crossings: [movable] }))).toEqual([])
+  })
+
+  test.each([Math.PI / 2, Math.PI / 5])('has check dimensions like a turnout: a flangeway laid wrong is found once a route', (angleRad) => {
+    const plan = crossed(angleRad)
+    const wide = { ...plan, railway: { ...plan.railway, flangewayMm: plan.railway.flangewayMm + 0.3 } }
+    const found = planFindings(wide).filter(({ rule }) => rule === 'check-dimensions')
+    const flangeways = found.filter(({ problem }) => problem?.kind === 'checkDimension' && problem.dimension === 'wing-flangeway')
+    expect(flangeways.map(({ problem }) => (problem?.kind === 'checkDimension' ? problem.route : null))).toEqual(['straight', 'other'])
+    for (const { table, record, severity, measured, limit } of flangeways) {
+      expect([table, record, severity]).toEqual(['crossings', 'track-1:track-2:1', 'error'])
+      expect(measured).toBeCloseTo(plan.railway.flangewayMm + 0.3, 6)
+      // [NMRA-S-3.2-2010] HO: .048 in, at most .002 in more.
+      expect(limit).toBeCloseTo(0.05 * 25.4, 6)
+    }
+  })
+
+  test('warns where the scale leaves check rails on both sides no place', () => {
+    const plan = crossed(Math.PI / 2)
+    const z = gaugeByKey('Z')
+    if (z === null) throw new Error('no scale Z')
+    const { gaugeMm, checkGaugeMm, flangewayMm, ratio } = z
+    const found = planFindings({ ...plan, railway: { ...plan.railway, scaleKey: 'Z', gaugeMm, checkGaugeMm, flangewayMm, ratio } })
+    expect(found.map(({ rule, severity }) => [rule, severity])).toEqual([
+      ['check-dimensions', 'warning'],
+      ['check-dimensions', 'warning'],
+    ])
+    for (const { problem } of found) expect(problem).toMatchObject({ dimension: 'check-gauge', gaugeMm: expect.closeTo(6.6, 9) })
   })
 
   test('is found in the way of a turnout', () => {

@@ -442,7 +442,7 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     measured: 14.9,
     limit: 15.4,
     source: 'NMRA-S-3.2-2010',
-    problem: { kind: 'checkDimension', dimension: 'check-gauge', route: 'straight' },
+    problem: { kind: 'checkDimension', dimension: 'check-gauge', route: 'straight', gaugeMm: null },
   },
   'easement-short': { measured: 0, limit: 250 },
   'short-curve': { measured: 60, limit: 100 },
@@ -513,8 +513,9 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
   elbowUnguarded: { kind: 'elbowUnguarded', number: 8 },
   crossingsOverlap: { kind: 'crossingsOverlap', overlapMm: 4 },
   checkDimension: [
-    { kind: 'checkDimension', dimension: 'check-gauge', route: 'curved' },
-    { kind: 'checkDimension', dimension: 'open-point', route: 'slip-left' },
+    { kind: 'checkDimension', dimension: 'check-gauge', route: 'curved', gaugeMm: null },
+    { kind: 'checkDimension', dimension: 'open-point', route: 'slip-left', gaugeMm: null },
+    { kind: 'checkDimension', dimension: 'check-gauge', route: 'other', gaugeMm: 6.6 },
   ],
   curvesInARow: [
     { kind: 'curvesInARow', hands: [1, -1], straightMm: 40, easementsMm: [0, 0], turnout: null },

@@ -70,7 +70,7 @@ export interface CrossingGeometry {
 }
 
 /** A value of a request that can be told in words. */
-export type CrossingValue = Exclude<keyof CrossingRequest, 'first' | 'second' | 'frogDefinition' | 'slip' | 'elbow'>
+export type CrossingValue = Exclude<keyof CrossingRequest, 'checkFlangewayMm' | 'first' | 'second' | 'frogDefinition' | 'slip' | 'elbow'>
 
 export type CrossingProblem =
   /** The tracks meet so flat that no diamond is built; leastRad would do. */

@@ -9,6 +9,7 @@ import { elbowMeasure } from './elbow.ts'
 import { frogMeasure } from './frog.ts'
 import { gaugeWorst } from './gauge.ts'
 import { openPoints } from './points.ts'
+import { steepMeasure } from './steep.ts'
 import type { CheckDimension, CheckDimensionKind, CheckStandard } from './types.ts'
 
 /** Faces on the limit itself are within it: rounding of offsets and of inches. */
@@ -20,7 +21,7 @@ export interface CheckedWork {
   readonly rails: readonly TurnoutRail[]
   readonly frogs: readonly WorkFrog[]
   readonly throwMm: number | null
-  readonly measures: Pick<WorkMeasures, 'flangewayMm' | 'railHeadMm' | 'ratio'>
+  readonly measures: Pick<WorkMeasures, 'flangewayMm' | 'checkGaugeMm' | 'checkFlangewayMm' | 'railHeadMm' | 'ratio'>
   /** Over what length a wheel is held by its flange alone; absent: no elbow is fixed. */
   readonly guidedMm?: number
 }
@@ -35,8 +36,9 @@ export function crossingChecked({ routes, rails, frogs, slips, request, guidedMm
  * The check dimensions along each route where they are worst, measured between the faces of the rails as laid, against a standard.
  *
  * Units:      mm.
- * Domain:     work of any kind. What crosses steeper than half a right angle has check rails along all of it and is left out, movable elbows too.
- * Exactness:  faces to 1e-6 mm; gauge at four places a gauge, points at sixty along their length, frogs at five behind the point.
+ * Domain:     work of any kind. Movable elbows are left out.
+ * Exactness:  faces to 1e-6 mm; gauge at four places a gauge, points at sixty along their length, frogs at five behind the point, at nine
+ *             behind the nose of what crosses steeply.
  *             A route of another gauge than the first is judged by the same limits, less the difference of the gauges.
  * Outcome:    a row a dimension; one without a value is a face that is missing, and fails. Never throws.
  */
@@ -47,7 +49,8 @@ export function checkDimensions(work: CheckedWork, standard: CheckStandard): rea
     return [
       ...gaugeRows(route, work, standard, less),
       ...frogRows(route, work, standard, less),
-      ...elbowRows(route, work, standard),
+      ...elbowRows(route, work, standard, less, mainMm),
+      ...steepRows(route, work, standard, less),
       ...pointRows(route, work, standard, less),
     ]
   })
@@ -91,16 +94,53 @@ function elbowRows(
   route: WorkRoute,
   { rails, frogs, measures, guidedMm }: CheckedWork,
   standard: CheckStandard,
+  less: number,
+  mainMm: number,
 ): readonly CheckDimension[] {
   if (guidedMm === undefined) return []
-  return frogs.flatMap((frog, index) => {
+  const measured = frogs.flatMap((frog, index) => {
     const line = frog.lines.find((candidate) => candidate.route === route.name)
     if (!line || frog.kind !== 'elbow' || frog.angleRad > steepRad) return []
-    const { flangeway, open } = elbowMeasure(frog, line, route, rails, measures)
+    return [{ frog, index, ...elbowMeasure(frog, line, route, rails, measures, mainMm) }]
+  })
+  const [one, other] = measured.map(({ checkGauge }) => checkGauge)
+  // Abreast of each other both check rails stand in the track at once.
+  const spanMm = one && other ? one.mm + other.mm - route.gaugeMm : null
+  return measured.flatMap(({ frog, index, flangeway, open, checkGauge }) => {
     const missing = { mm: null, at: frog.at }
     return [
       row('elbow-flangeway', route, index, flangeway ?? missing, { leastMm: standard.flangeWayMm, mostMm: null }),
       row('elbow-open', route, index, open ?? missing, { leastMm: null, mostMm: guidedMm }),
+      row('check-gauge', route, index, checkGauge ?? missing, between(standard.checkGauge, less)),
+      ...(spanMm === null
+        ? []
+        : [row('span', route, index, { mm: spanMm, at: frog.at }, { leastMm: null, mostMm: between(standard.span, less).mostMm })]),
+    ]
+  })
+}
+
+/** What crosses so steeply has neither wings nor bent rails: check rails on both sides all along, and rails cut square. */
+function steepRows(
+  route: WorkRoute,
+  { routes, rails, frogs, measures }: CheckedWork,
+  standard: CheckStandard,
+  less: number,
+): readonly CheckDimension[] {
+  return frogs.flatMap((frog, index) => {
+    const [a, b] = frog.lines
+    const line = [a, b].find((candidate) => candidate.route === route.name)
+    const across = line === a ? b : a
+    const other = routes.find(({ name }) => name === across.route)
+    if (!line || !other || frog.angleRad <= steepRad) return []
+    const found = steepMeasure(frog, line, { route: other, side: across.side }, route, rails, measures.flangewayMm)
+    const told = (kind: CheckDimensionKind, value: Measured | null, limit: Limit): CheckDimension =>
+      row(kind, route, index, value ?? { mm: null, at: frog.at }, limit)
+    return [
+      told('check-gauge', found.checkGauge, between(standard.checkGauge, less)),
+      // Where the check rails are not abreast of each other nothing is spanned.
+      ...(found.span === null ? [] : [told('span', found.span, { leastMm: null, mostMm: between(standard.span, less).mostMm })]),
+      told('guard-flangeway', found.guardFlangeway, { leastMm: standard.flangeWayMm, mostMm: null }),
+      told('wing-flangeway', found.wingFlangeway, between(standard.flangeway, 0)),
     ]
   })
 }

@@ -3,6 +3,7 @@ import type { Path } from '../../geom/types.ts'
 import { frogDistances } from '../frog.ts'
 import type { TurnoutRail } from '../types.ts'
 import { flaredBoth } from './flare.ts'
+import { checkFlangeway } from './checkFlangeway.ts'
 import type { Meeting } from './meetings.ts'
 import { railOf } from './railOf.ts'
 import { pathElementsOf, sideSign } from './side.ts'
@@ -27,17 +28,17 @@ export function elbowRail(enters: Meeting, fromMm: number, toMm: number, measure
 
 /**
  * The check rail inside an elbow: it holds each line where that line's own rail is interrupted. So it comes up along the line that
- * is interrupted behind the crossing, one flangeway off, and goes on along the other; open at both ends.
+ * is interrupted behind the crossing, its flangeway off, and goes on along the other; open at both ends.
  */
-export function checkRail(enters: Meeting, measures: WorkMeasures): TurnoutRail {
+export function checkRail(enters: Meeting, measures: WorkMeasures, gaugeMm: number): TurnoutRail {
   const { flangewayMm, railHeadMm } = measures
   const reach = checkReach * frogDistances(Math.abs(enters.angleRad), measures).knuckle
-  const inward = -sideSign(enters.line.side) * flangewayMm
+  const inward = -sideSign(enters.line.side) * checkFlangeway(measures, gaugeMm)
   const { line: ahead, other: behind, stationMm, otherStationMm } = enters
   const from = pathOffset(pathSlice(behind.path, Math.max(0, otherStationMm - reach), behind.path.lengthMm), inward)
   const to = pathOffset(pathSlice(ahead.path, 0, Math.min(ahead.path.lengthMm, stationMm + reach)), inward)
   const [meeting] = pathIntersections(from, to, meetingToleranceMm)
-  invariant(meeting !== undefined, 'what lies one flangeway off two lines that cross crosses too')
+  invariant(meeting !== undefined, 'what lies as far off two lines that cross crosses too')
   const corner = cornerOf(from, meeting.stationA, to, meeting.stationB, { fromMm: 0, toMm: to.lengthMm, tangentMm: railHeadMm })
   const away = sideSign(enters.line.side) === 1 ? -1 : 1
   const path = flaredBoth(pathStart(corner), pathElementsOf(corner), away, flangewayMm, railHeadMm)

@@ -1,6 +1,7 @@
 import { pathIntersections, pathPoseAt, poseAhead } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import { frogDistances } from '../frog.ts'
+import { checkFlangeway } from './checkFlangeway.ts'
 import type { GaugeLine, WorkFrog, WorkMeasures } from './types.ts'
 
 /** Lines pass this near or they do not meet. */
@@ -103,7 +104,7 @@ function frogAt(
       { route: other.route, side: other.side, stationMm: otherStationMm },
     ],
     actualPoint: kind === 'vee' ? { x: blunt.x, y: blunt.y } : at,
-    unguardedMm: kind === 'elbow' ? elbowUnguarded(angleRad, measures.flangewayMm, gaugeMm) : 0,
+    unguardedMm: kind === 'elbow' ? elbowUnguarded(angleRad, measures.flangewayMm, gaugeMm, checkFlangeway(measures, gaugeMm)) : 0,
   }
 }
 
@@ -111,16 +112,16 @@ function frogAt(
  * Length of a line in an elbow frog over which nothing holds a wheel.
  *
  * The rail ends at the crossing, the point beyond begins at flangeway / sin F. In between the other wheel of the axle holds it off
- * the point, by its back against the check rail of the opposite elbow, up to where that check rail turns away: (G - flangeway)
- * tan(F/2) behind this crossing. What is left:
+ * the point, by its back against the check rail of the opposite elbow, up to where that check rail turns away: (G - its
+ * flangeway) tan(F/2) behind this crossing. What is left:
  *
- *   flangeway / sin F - (G - flangeway) tan(F/2)
+ *   flangeway / sin F - (G - its flangeway) tan(F/2)
  *
- * Full size, G 56 1/2 in and flangeway 1 3/4 in, that is 10.6 in for No. 8 and 14.8 in for No. 10, where a 33 in wheel with a
+ * Full size, G 56 1/2 in and flangeways 1 3/4 in, that is 10.6 in for No. 8 and 14.8 in for No. 10, where a 33 in wheel with a
  * flange of 1 in is held over 11.7 in: the practice of fixed elbows down to No. 8 and movable points below.
  *
  * Units: mm, rad. Domain: 0 < F <= 90 deg. Exact for straight lines. Source: derived.
  */
-export function elbowUnguarded(angleRad: number, flangewayMm: number, gaugeMm: number): number {
-  return Math.max(0, flangewayMm / Math.sin(angleRad) - (gaugeMm - flangewayMm) * Math.tan(angleRad / 2))
+export function elbowUnguarded(angleRad: number, flangewayMm: number, gaugeMm: number, checkFlangewayMm: number): number {
+  return Math.max(0, flangewayMm / Math.sin(angleRad) - (gaugeMm - checkFlangewayMm) * Math.tan(angleRad / 2))
 }

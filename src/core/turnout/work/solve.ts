@@ -8,7 +8,7 @@ import type { Meeting } from './meetings.ts'
 import { pointRailLay } from './pointRail.ts'
 import { railOf, railReverse } from './railOf.ts'
 import { lineReverse } from './side.ts'
-import { steepChecks, steepRad, steepRails } from './steep.ts'
+import { steepChecks, steepLeast, steepRad, steepRails } from './steep.ts'
 import type { GaugeLine, SpecialWork, WorkFrog, WorkRequest } from './types.ts'
 import { abreastOf, guardRail, pointOfFrog, wingRail } from './vee.ts'
 
@@ -45,7 +45,7 @@ export function specialWork(request: WorkRequest): SpecialWork {
   for (const [line, frogs] of stretches) {
     rails.push(...lineRails(line, frogs, stretches, request))
     gaps.push(...lineGaps(line, frogs))
-    const steep = frogs.filter(({ meeting }) => isSteep(meeting)).map(({ meeting }) => meeting)
+    const steep = meetings.filter((meeting) => meeting.line.route === line.route && isSteep(meeting))
     if (steep.length > 0) guards.push(...steepChecks(line, steep, lines, measures, request.gaugeMm))
     for (const { meeting } of frogs) {
       if (isSteep(meeting)) continue
@@ -77,7 +77,9 @@ function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLeng
   const own = meetings.filter((meeting) => meeting.line === line).toSorted((a, b) => a.stationMm - b.stationMm)
   const wanted = own.map((meeting) => {
     const { toeMm, heelMm } = frogLengthsOf(Math.abs(meeting.angleRad))
-    const [before, behind] = meeting.interrupted === 'behind' ? [toeMm, heelMm] : [heelMm, toeMm]
+    const leastMm = isSteep(meeting) ? steepLeast(Math.abs(meeting.angleRad), measures) : 0
+    const [toe, heel] = [Math.max(toeMm, leastMm), Math.max(heelMm, leastMm)]
+    const [before, behind] = meeting.interrupted === 'behind' ? [toe, heel] : [heel, toe]
     return { meeting, before, behind }
   })
   return wanted.map(({ meeting, before, behind }, i) => {
@@ -171,7 +173,7 @@ interface Guard {
 /** What holds a wheel in a frog: a guard rail for each gauge that runs on a vee's line, one check rail for an elbow. */
 function meetingGuards(meeting: Meeting, { measures, gaugeMm }: WorkRequest): readonly Guard[] {
   const guardOf = (rail: TurnoutRail): Guard => ({ rail, keyMm: abreastOf(rail, meeting) })
-  if (meeting.frog.kind === 'elbow') return meeting.interrupted === 'behind' ? [] : [guardOf(checkRail(meeting, measures))]
+  if (meeting.frog.kind === 'elbow') return meeting.interrupted === 'behind' ? [] : [guardOf(checkRail(meeting, measures, gaugeMm))]
   const seen = meeting.interrupted === 'behind' ? meeting : meetingReverse(meeting)
   return (meeting.line.gaugesMm ?? [gaugeMm]).map((ownMm) => {
     const rail = guardRail(seen, { ...measures, checkGaugeMm: measures.checkGaugeMm - (gaugeMm - ownMm) }, ownMm)

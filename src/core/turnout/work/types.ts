@@ -44,6 +44,8 @@ export interface WorkMeasures {
   readonly checkGaugeMm: number
   readonly railHeadMm: number
   readonly railFootMm: number
+  /** Of check rails that stand on both sides of a track; absent: as checkFlangeway has it. */
+  readonly checkFlangewayMm?: number
 }
 
 /** From the theoretical point along a gauge line: back to the toe, on to the heel. */
