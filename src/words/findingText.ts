@@ -29,12 +29,14 @@ function titleText(finding: Finding): string {
       return 'Tracks cross on the level'
     case 'turnoutsOverlap':
       return 'Turnouts overlap'
+    case 'turnoutTiesMeet':
+      return 'Ties of two turnouts meet'
     case 'turnoutOverCrossing':
       return 'Turnout and crossing overlap'
     case 'crossingsOverlap':
       return 'Crossings overlap'
     case 'easementEndUnder':
-      return 'Easement ends under a turnout'
+      return finding.problem.what === 'easement' ? 'Easement ends under a turnout' : 'Curve changes under a turnout'
     case 'tiesOverEdge':
       return 'Ties past the edge'
     case 'crossingUnbuilt':
@@ -194,10 +196,12 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     }
     case 'overEdge':
       return `The track keeps its margin, but cars reach ${lengthText(-(finding.measured ?? 0), prefs)} past the edge of the benchwork.`
+    case 'turnoutTiesMeet':
+      return `${problem.ties === 1 ? 'A tie of it lies' : `${problem.ties} of its ties lie`} on ties of ${overlapOther(finding, plan)}. Cut the head blocks shorter, or move it along.`
     case 'turnoutOverCrossing':
       return `It reaches ${lengthText(problem.overlapMm, prefs)} into ${recordName(plan, 'crossings', problem.crossing)}.`
     case 'easementEndUnder':
-      return `An easement ends under it, at station ${lengthText(problem.stationMm, prefs, 'room')}: harder to lay true than on a straight, in a curve or within the easement.`
+      return `${bendChangeName[problem.what]} under it, at station ${lengthText(problem.stationMm, prefs, 'room')}: harder to lay true than on a straight, in a curve or within an easement.`
     case 'tiesOverEdge':
       return `${problem.ties === 1 ? 'A tie of it reaches' : `${problem.ties} of its ties reach`} up to ${lengthText(-(finding.measured ?? 0), prefs)} past the edge of the benchwork. Cut the head blocks shorter, or move it in.`
     case 'joistUnderThrow':
@@ -227,6 +231,12 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
   }
 }
+
+const bendChangeName = {
+  easement: 'An easement begins or ends',
+  curve: 'A bare curve begins or ends',
+  join: 'The radius of a compound curve changes',
+} as const
 
 /** A check dimension with what its standard asks; one that cannot be measured lacks a rail. */
 function checkDimensionText(

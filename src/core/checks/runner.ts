@@ -2,7 +2,7 @@ import Flatbush from 'flatbush'
 import { boxesOverlap, boxGrow } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { legPose } from '../network/index.ts'
+import { climbingTracks, legPose } from '../network/index.ts'
 import { makerHosts } from '../plan/index.ts'
 import type { LineClass, Maker, Plan, Portal, Track, TurnoutLeg, Wall } from '../plan/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
@@ -34,6 +34,7 @@ import { shortCurves } from './shortCurve.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import { throwRoomOfCrossing, throwRoomOfTurnout } from './throwRoom.ts'
 import { tiesOverEdge } from './tiesOverEdge.ts'
+import { turnoutsNear, turnoutTiesMeet } from './turnoutTies.ts'
 import { turnoutFault, turnoutOverEasementEnd, turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import type { Finding } from './types.ts'
 
@@ -101,6 +102,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     ...turnoutsOverCrossings(turnouts, crossings, host),
   ])
   const easementOf = keptFor(turnoutOverEasementEnd)
+  const tiesOfPair = keptForPairs((_later: NetworkTurnout, _earlier: NetworkTurnout) => keptFor(turnoutTiesMeet))
   const overEdgeOf = keptFor(tiesOverEdge)
   const throwOf = keptFor(throwRoomOfTurnout)
   const slipThrowOf = keptFor(throwRoomOfCrossing)
@@ -127,6 +129,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const runs = [...trackRuns.map(({ run }) => levelled(run, helices, besideOf)), ...bare]
     const onLevel = (list: readonly NetworkCrossing[]): readonly NetworkCrossing[] =>
       helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, runs))
+    const climbing = climbingTracks(plan)
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
     const withCure = (finding: Finding): Finding => {
@@ -175,6 +178,9 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         const host = network.tracks.get(id)
         return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)
       }),
+      ...turnoutsNear(turnouts.filter(({ turnout }) => !climbing.has(turnout.track))).flatMap(([later, earlier]) =>
+        tiesOfPair(later, earlier)(later, earlier, hostOf(later), hostOf(earlier)),
+      ),
       ...turnouts.flatMap((turnout) => easementOf(turnout, hostOf(turnout))),
       ...(area === null ? [] : turnouts.flatMap((turnout) => overEdgeOf(turnout, area))),
       ...onLevel([...network.crossings.values()]).flatMap((crossing) => crossingOf(crossing)),

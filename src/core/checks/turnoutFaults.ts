@@ -1,10 +1,11 @@
+import type { CornerPlace } from '../alignment/types.ts'
 import { pathPoseAt, pathStart } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import { crossingTaken, turnoutSet, turnoutStretch } from '../network/index.ts'
+import { crossingTaken, turnoutSet, turnoutStretch, turnoutTaken } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout, PlacementProblem } from '../network/types.ts'
 import type { Turnout } from '../plan/types.ts'
-import type { Cure, Finding } from './types.ts'
+import type { Cure, EasementEndUnder, Finding } from './types.ts'
 import { turnoutWork, workFinding } from './workFinding.ts'
 
 /** Two turnouts may share this much without a conflict: rounding of stations typed to the tenth of a micrometre. */
@@ -80,31 +81,32 @@ export function moveCure(turnout: Turnout, host: NetworkTrack, stationMm: number
 export function turnoutOverlaps(host: NetworkTrack, turnouts: readonly NetworkTurnout[]): readonly Finding[] {
   const { alignment } = host
   if (!alignment.ok) return []
-  const placed = turnouts.flatMap((one) =>
-    one.result.ok ? [{ one, pose: one.result.pose, geometry: one.result.geometry, taken: stretchOf(one) }] : [],
-  )
+  const placed = turnouts.flatMap((one) => (one.result.ok ? [{ one, pose: one.result.pose, geometry: one.result.geometry }] : []))
   return placed.flatMap((later, j) =>
     placed.slice(0, j).flatMap((earlier): Finding[] => {
-      const overlapMm = overlapOf(earlier.taken, later.taken, alignment.isClosed ? alignment.path.lengthMm : null)
-      if (overlapMm <= OVERLAP_ROUNDING_MM) return []
       const { turnout } = later.one
+      const theirs = turnoutTaken(earlier.one.turnout, earlier.geometry, turnout)
+      const mine = turnoutTaken(turnout, later.geometry, earlier.one.turnout)
+      const roundMm = alignment.isClosed ? alignment.path.lengthMm : null
+      const overlapMm = overlapOf(theirs, mine, roundMm)
+      if (overlapMm <= OVERLAP_ROUNDING_MM) return []
       const apartMm = turnout.stationMm - earlier.one.turnout.stationMm
       const stationMm = onStep(turnout.stationMm + Math.ceil(overlapMm / CURE_STEP_MM) * CURE_STEP_MM)
       const moved = { ...turnout, stationMm }
       const there = turnoutSet(moved, host)
-      const taken = turnoutStretch(moved, there.geometry?.extent.fromMm ?? 0, there.geometry?.extent.toMm ?? 0)
       const isFree =
         there.ok &&
         placed.every(
-          ({ one, taken: theirs }) =>
-            one === later.one || overlapOf(theirs, taken, alignment.isClosed ? alignment.path.lengthMm : null) <= 0,
+          ({ one, geometry }) =>
+            one === later.one ||
+            overlapOf(turnoutTaken(one.turnout, geometry, moved), turnoutTaken(moved, there.geometry, one.turnout), roundMm) <= 0,
         )
       return [
         placeFinding(turnout, later.pose, {
           id: `turnout-place:${turnout.id}:${earlier.one.turnout.id}`,
           otherRecord: earlier.one.turnout.id,
-          stationFromMm: Math.max(earlier.taken.fromMm, later.taken.fromMm),
-          stationToMm: Math.min(earlier.taken.toMm, later.taken.toMm),
+          stationFromMm: Math.max(theirs.fromMm, mine.fromMm),
+          stationToMm: Math.min(theirs.toMm, mine.toMm),
           measured: apartMm,
           limit: apartMm + overlapMm,
           problem: { kind: 'turnoutsOverlap', overlapMm },
@@ -152,20 +154,41 @@ export function turnoutsOverCrossings(
   )
 }
 
+interface BendChange {
+  readonly what: EasementEndUnder['what']
+  readonly atMm: number
+}
+
+/** Where the bend of a line changes at a corner: ends of easements, of bare curves, and between its radii. */
+function bendChanges({ tsMm, scMm, csMm, stMm, joins }: CornerPlace): readonly BendChange[] {
+  const eased = (fromMm: number, toMm: number): readonly BendChange[] =>
+    toMm > fromMm
+      ? [
+          { what: 'easement', atMm: fromMm },
+          { what: 'easement', atMm: toMm },
+        ]
+      : [{ what: 'curve', atMm: fromMm }]
+  const joined = joins.flatMap(({ fromMm, toMm }): readonly BendChange[] =>
+    (toMm > fromMm ? [fromMm, toMm] : [fromMm]).map((atMm) => ({ what: 'join', atMm })),
+  )
+  return stMm > tsMm ? [...eased(tsMm, scMm), ...joined, ...eased(csMm, stMm)] : []
+}
+
 /**
- * A placed turnout under whose points, closure or frog an easement of the host begins or ends: it can be built and is harder to lay true.
+ * A placed turnout under whose points, closure or frog the bend of the host changes: it can be built and is harder to lay true.
  * A warning; the cure moves the turnout off it, whichever way is nearer and free.
  */
 export function turnoutOverEasementEnd({ turnout, result }: NetworkTurnout, host: NetworkTrack | null): readonly Finding[] {
   if (!result.ok || host === null || !host.alignment.ok || result.geometry.request.host === null) return []
   const { corners, path, isClosed } = host.alignment
   const taken = turnoutStretch(turnout, 0, turnout.kind.kind === 'wye' ? 0 : result.geometry.overallMm)
-  const ends = corners.flatMap(({ tsMm, scMm, csMm, stMm }) => [...(scMm > tsMm ? [tsMm, scMm] : []), ...(stMm > csMm ? [csMm, stMm] : [])])
+  const ends = corners.flatMap(bendChanges)
   const laps = isClosed ? [0, path.lengthMm, -path.lengthMm] : [0]
-  const stationMm = ends
-    .flatMap((end) => laps.map((lapMm) => end + lapMm))
-    .find((end) => end > taken.fromMm + OVERLAP_ROUNDING_MM && end < taken.toMm - OVERLAP_ROUNDING_MM)
-  if (stationMm === undefined) return []
+  const under = ends
+    .flatMap(({ what, atMm }) => laps.map((lapMm) => ({ what, stationMm: atMm + lapMm })))
+    .find(({ stationMm }) => stationMm > taken.fromMm + OVERLAP_ROUNDING_MM && stationMm < taken.toMm - OVERLAP_ROUNDING_MM)
+  if (under === undefined) return []
+  const { what, stationMm } = under
   const ways = [stationMm - taken.fromMm, stationMm - taken.toMm].toSorted((a, b) => Math.abs(a) - Math.abs(b))
   const cures = ways.map((wayMm) => {
     const steps = wayMm / CURE_STEP_MM
@@ -178,7 +201,7 @@ export function turnoutOverEasementEnd({ turnout, result }: NetworkTurnout, host
       severity: 'warning',
       stationFromMm: taken.fromMm,
       stationToMm: taken.toMm,
-      problem: { kind: 'easementEndUnder', stationMm },
+      problem: { kind: 'easementEndUnder', what, stationMm },
       cure: cures.find((cure) => cure !== null) ?? null,
     }),
   ]

@@ -85,6 +85,12 @@ export interface TurnoutOverlap {
   readonly overlapMm: number
 }
 
+/** Ties of two turnouts on different tracks lie on each other: so many of the later one's. */
+export interface TurnoutTiesMeet {
+  readonly kind: 'turnoutTiesMeet'
+  readonly ties: number
+}
+
 /** A turnout and a crossing want the same stretch of track. */
 export interface TurnoutOverCrossing {
   readonly kind: 'turnoutOverCrossing'
@@ -104,9 +110,10 @@ export interface TiesOverEdge {
   readonly ties: number
 }
 
-/** An easement of the host begins or ends under the points, closure or frog. */
+/** The bend of the host changes under the points, closure or frog: where an easement begins or ends, a bare curve does, or one radius follows another. */
 export interface EasementEndUnder {
   readonly kind: 'easementEndUnder'
+  readonly what: 'easement' | 'curve' | 'join'
   readonly stationMm: number
 }
 
@@ -201,6 +208,7 @@ export interface Finding {
     | OutlineProblem
     | TurnoutOverlap
     | TurnoutOverCrossing
+    | TurnoutTiesMeet
     | EasementEndUnder
     | JoistUnderThrow
     | TiesOverEdge

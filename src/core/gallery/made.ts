@@ -38,9 +38,13 @@ export function madePiece(key: MadeKey, plan: Plan, lineClass: LineClass): Galle
   const solved = turnoutSolve(request)
   if (!solved.ok) return { ok: false, problem: { kind: 'turnout', problem: solved.problem } }
   const shape = shapeOf(solved.turnout)
-  const centresMm = centresFor(key, railway.gaugeMm, lineClass.trackCentresMm, shape)
   const roomMm = roomGauges * railway.gaugeMm
-  const rough = laid(plan, lineClass, 0, roomMm, centresMm, numbersOf(key, roomMm / 2, centresMm))
+  const roughAt = (mm: number): Laid => laid(plan, lineClass, 0, roomMm, mm, numbersOf(key, roomMm / 2, mm))
+  const usual = roughAt(lineClass.trackCentresMm)
+  // A scissors has no room at the usual centres: drawn at the least, to the next full millimetre.
+  const leastMm = !usual.ok && usual.problem.kind === 'centresTooSmall' ? Math.ceil(usual.problem.leastMm) : null
+  const centresMm = leastMm ?? lineClass.trackCentresMm
+  const rough = leastMm === null ? usual : roughAt(leastMm)
   if (!rough.ok) return failed(rough.problem)
   const [fromMm, toMm] = reach(rough.derived, lineClass.tieSpacingMm)
   const stationMm = roomMm / 2 - fromMm
@@ -53,13 +57,6 @@ const failed = (problem: MakerProblem): { readonly ok: false; readonly problem: 
   ok: false,
   problem: { kind: 'maker', problem },
 })
-
-/** The class's centres; on each track of a scissors two turnouts look at each other, whose long ties must not meet. */
-function centresFor(key: MadeKey, gaugeMm: number, usualMm: number, { frogAngleRad, leadMm, toMm }: Shape): number {
-  if (key !== 'scissors') return usualMm
-  const { pointsToPointsMm } = crossoverFigures({ gaugeMm, centresMm: usualMm, frogAngleRad, leadMm })
-  return Math.ceil(usualMm + Math.max(0, 2 * toMm - pointsToPointsMm) * Math.tan(frogAngleRad))
-}
 
 function numbersOf(key: MadeKey, stationMm: number, centresMm: number): MakerNumbers {
   if (key !== 'ladder')

@@ -1,5 +1,6 @@
 import { angleBetween, pathNearest, poseAhead, poseOffset, poseToLocal } from '../geom/index.ts'
 import type { CrossoverNumbers, Facing, Hand } from '../plan/types.ts'
+import { diamondReach } from './diamond.ts'
 import { crossoverCentres, crossoverFigures } from './figures.ts'
 import { crossoverLeaning } from './leaning.ts'
 import type { Shape } from './shape.ts'
@@ -70,7 +71,7 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
     const leastMm = crossoverCentres(site.railway.gaugeMm, first[0].frogAngleRad, leastStraight)
     return fail({ kind: 'centresTooSmall', where: 'measured', centresMm, leastMm })
   }
-  const tight = scissorsProblem(numbers, shapes.value, centresMm, figures.pointsToPointsMm)
+  const tight = scissorsProblem(site, numbers, shapes.value, centresMm, figures)
   if (tight !== null) return fail(tight)
   const sets = setsAt(site, numbers, shapes.value, here)
   if (!fits(roomAt(here, sets), stationMm)) return noRoom(host.value, stationMm, rooms, figures.pointsToPointsMm)
@@ -151,18 +152,29 @@ function layoutOf({ hand, layout }: CrossoverNumbers, pointsToPointsMm: number, 
   ]
 }
 
-/** On each track of a scissors two turnouts look at each other: their long ties must not lie in one place. */
+/**
+ * On each track of a scissors two turnouts look at each other: their frogs' heels must not lie in one place. And between the legs there must be room for
+ * the diamond in which its two crossovers meet.
+ */
 function scissorsProblem(
+  { railway, lineClass }: Site,
   { layout }: CrossoverNumbers,
   { first, second }: Pairs,
   centresMm: number,
-  pointsToPointsMm: number,
+  { pointsToPointsMm, straightBetweenMm }: ReturnType<typeof crossoverFigures>,
 ): MakerProblem | null {
   if (layout !== 'scissors' || second === null) return null
-  const needMm = Math.max(first[0].toMm + second[0].toMm, first[1].toMm + second[1].toMm)
-  if (pointsToPointsMm >= needMm) return null
-  const leastMm = centresMm + (needMm - pointsToPointsMm) * Math.tan(first[0].frogAngleRad)
-  return { kind: 'centresTooSmall', where: 'measured', centresMm, leastMm }
+  const { frogAngleRad } = first[0]
+  const needMm = Math.max(first[0].railsMm + second[0].railsMm, first[1].railsMm + second[1].railsMm)
+  const reachMm = diamondReach(railway, lineClass, 2 * frogAngleRad) ?? 0
+  const straightMm = Math.max(...[first, second].map(([a, b]) => a.heelMm + b.heelMm)) + 2 * reachMm
+  const leastMm = Math.max(
+    centresMm + (needMm - pointsToPointsMm) * Math.tan(frogAngleRad),
+    crossoverCentres(railway.gaugeMm, frogAngleRad, straightMm),
+  )
+  return pointsToPointsMm >= needMm && straightBetweenMm >= straightMm
+    ? null
+    : { kind: 'centresTooSmall', where: 'measured', centresMm, leastMm }
 }
 
 /** One crossover as it stands at a place: points on both tracks, and what its turnouts take of them, from the maker's station. */

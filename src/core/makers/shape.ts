@@ -7,6 +7,8 @@ export interface Shape {
   /** Stretch of the host that it takes, from PS. */
   readonly fromMm: number
   readonly toMm: number
+  /** To where its rails end on the host, from PS. */
+  readonly railsMm: number
   readonly legX: number
   readonly legY: number
   /** Where the leg's line, run back, crosses the host's centreline. */
@@ -20,7 +22,7 @@ export interface Shape {
 
 /** The shape of a solved turnout of either hand. */
 export function shapeOf(geometry: TurnoutGeometry): Shape {
-  const { frogAngleRad, leadMm, extent, leg, ties, request } = geometry
+  const { frogAngleRad, leadMm, extent, overallMm, leg, ties, request } = geometry
   const side = request.hand === 'left' ? 1 : -1
   const legY = side * leg.y
   const crossX = leg.x - legY / Math.tan(frogAngleRad)
@@ -36,6 +38,7 @@ export function shapeOf(geometry: TurnoutGeometry): Shape {
     leadMm,
     fromMm: extent.fromMm,
     toMm: extent.toMm,
+    railsMm: overallMm,
     legX: leg.x,
     legY,
     crossX,

@@ -5,6 +5,7 @@ import type { Pose } from '../geom/types.ts'
 import { recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
 import { trackOrder } from './circular.ts'
+import { climbingTracks } from './climbing.ts'
 import { mapKept } from './mapKept.ts'
 import { crossingsByTrack, crossingsCreateDeriver } from './crossings.ts'
 import type { CrossingsOf } from './crossings.ts'
@@ -141,11 +142,6 @@ function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Rail
   const isSame =
     before !== undefined && before.turnout === turnout && before.value.lineClass === lineClass && resultEquals(before.value.result, result)
   return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
-}
-
-/** Tracks that climb over others and cross none of them on the level: those of a helix. */
-function climbingTracks(plan: Plan): ReadonlySet<Id> {
-  return new Set(Object.values(plan.makers).flatMap(({ numbers, made }) => (numbers.kind === 'helix' ? made.tracks : [])))
 }
 
 /** Maps of the network in the plan's own order; lists and maps that did not change stay the same object. */

@@ -24,6 +24,18 @@ export function turnoutStretch(turnout: Pick<Turnout, 'stationMm' | 'facing'>, f
 }
 
 /**
+ * Stretch of the host that a turnout takes beside another on it: rails, head blocks and long ties; where frog ends look at each other the long
+ * ties are shared, and only rails count.
+ */
+export function turnoutTaken(
+  turnout: Pick<Turnout, 'stationMm' | 'facing'>,
+  { extent, overallMm }: Pick<TurnoutGeometry, 'extent' | 'overallMm'>,
+  other: Pick<Turnout, 'facing'> | null,
+): Stretch {
+  return turnoutStretch(turnout, extent.fromMm, other === null || other.facing === turnout.facing ? extent.toMm : overallMm)
+}
+
+/**
  * A solved turnout set on its solved host.
  *
  * A turnout that faces falling stations is the same turnout seen from the other direction. All that it takes of the host must be

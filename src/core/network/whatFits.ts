@@ -4,7 +4,7 @@ import type { Pose } from '../geom/types.ts'
 import type { Turnout } from '../plan/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { crossingTaken } from './crossings.ts'
-import { turnoutStretch } from './placement.ts'
+import { turnoutTaken } from './placement.ts'
 import type { Stretch } from './placement.ts'
 import { turnoutSet } from './turnoutSet.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
@@ -98,19 +98,22 @@ export function turnoutRoom(network: Network, { turnout, result }: NetworkTurnou
   const host = network.tracks.get(turnout.track)
   if (!result.ok || host?.alignment.ok !== true || turnout.kind.kind === 'wye') return null
   const { path, isClosed } = host.alignment
-  const { fromMm, toMm } = result.geometry.extent
-  const own = turnoutStretch(turnout, fromMm, toMm)
+  const own = turnoutTaken(turnout, result.geometry, null)
   const laps = isClosed ? [-path.lengthMm, 0, path.lengthMm] : [0]
   const taken = [
     ...(network.turnoutsOn.get(turnout.track) ?? []).flatMap((one) =>
       one.turnout.id !== turnout.id && one.result.ok
-        ? [turnoutStretch(one.turnout, one.result.geometry.extent.fromMm, one.result.geometry.extent.toMm)]
+        ? [{ theirs: turnoutTaken(one.turnout, one.result.geometry, turnout), mine: turnoutTaken(turnout, result.geometry, one.turnout) }]
         : [],
     ),
-    ...(network.crossingsOn.get(turnout.track) ?? []).flatMap((crossing) => crossingTaken(crossing, turnout.track) ?? []),
-  ].flatMap((stretch) => laps.map((lapMm) => ({ fromMm: stretch.fromMm + lapMm, toMm: stretch.toMm + lapMm })))
-  const before = taken.map((stretch) => stretch.toMm).filter((mm) => mm <= own.fromMm)
-  const behind = taken.map((stretch) => stretch.fromMm).filter((mm) => mm >= own.toMm)
+    ...(network.crossingsOn.get(turnout.track) ?? []).flatMap((crossing) => {
+      const theirs = crossingTaken(crossing, turnout.track)
+      return theirs === null ? [] : [{ theirs, mine: own }]
+    }),
+  ].flatMap(({ theirs, mine }) => laps.map((lapMm) => ({ fromMm: theirs.fromMm + lapMm, toMm: theirs.toMm + lapMm, mine })))
+  // Told as if by what it takes itself, so that every neighbour counts with its own share.
+  const before = taken.filter(({ toMm, mine }) => toMm <= mine.fromMm).map(({ toMm, mine }) => toMm + own.fromMm - mine.fromMm)
+  const behind = taken.filter(({ fromMm, mine }) => fromMm >= mine.toMm).map(({ fromMm, mine }) => fromMm + own.toMm - mine.toMm)
   if (isClosed && before.length === 0 && behind.length === 0) return null
   const least = Math.max(isClosed ? -Infinity : 0, ...before)
   const most = Math.min(isClosed ? Infinity : path.lengthMm, ...behind)

@@ -1,6 +1,7 @@
 import { mapKept } from '../network/index.ts'
 import type { Network, NetworkCrossing, NetworkTurnout } from '../network/types.ts'
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
+import { giveWayCreate, shareCreate } from './giveWays.ts'
 import { plainTrackLay } from './plain.ts'
 import type { LegOf, PlainRequest } from './plain.ts'
 import { crossingTrackLay, turnoutTrackLay } from './turnoutTrack.ts'
@@ -20,6 +21,8 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
   let plain: ReadonlyMap<Id, { readonly request: PlainRequest; readonly value: PlainTrack }> = new Map()
   let laid: ReadonlyMap<Id, { readonly turnout: NetworkTurnout; readonly value: TurnoutTrack | null }> = new Map()
   let crossed: ReadonlyMap<Id, { readonly crossing: NetworkCrossing; readonly value: CrossingTrack | null }> = new Map()
+  const worksShared = shareCreate()
+  const plainGiven = giveWayCreate()
   let last: { readonly network: Network; readonly trackwork: Trackwork } | null = null
 
   return (network) => {
@@ -54,12 +57,11 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
     plain = nextPlain
     laid = nextLaid
 
-    const tracks = new Map<Id, PlainTrack>()
-    for (const [id, { value }] of plain) tracks.set(id, value)
-    const turnouts = new Map<Id, TurnoutTrack>()
-    for (const [id, { value }] of laid) if (value) turnouts.set(id, value)
-    const crossings = new Map<Id, CrossingTrack>()
-    for (const [id, { value }] of crossed) if (value) crossings.set(id, value)
+    const worksLaid = { turnouts: new Map<Id, TurnoutTrack>(), crossings: new Map<Id, CrossingTrack>() }
+    for (const [id, { value }] of laid) if (value) worksLaid.turnouts.set(id, value)
+    for (const [id, { value }] of crossed) if (value) worksLaid.crossings.set(id, value)
+    const { turnouts, crossings } = worksShared(network, worksLaid)
+    const tracks = plainGiven(network, plain, turnouts, crossings)
     const trackwork: Trackwork = {
       tracks: mapKept(last?.trackwork.tracks, tracks),
       turnouts: mapKept(last?.trackwork.turnouts, turnouts),

@@ -1,26 +1,9 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import type { Point } from '../../../src/core/geom/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { tieCorners } from '../../../src/core/track/index.ts'
 import { aTrack, planWith } from '../../support/plans.ts'
-
-/** How far two convex rings stand apart along the best of their own sides; below 0: they overlap. The separating axis theorem. */
-function apart(a: readonly Point[], b: readonly Point[]): number {
-  const axes = [a, b].flatMap((ring) =>
-    ring.map((p, i) => {
-      const q = ring[(i + 1) % ring.length] ?? p
-      const length = Math.hypot(q.x - p.x, q.y - p.y)
-      return { x: (q.y - p.y) / length, y: (p.x - q.x) / length }
-    }),
-  )
-  return Math.max(
-    ...axes.map(({ x, y }) => {
-      const [of, other] = [a, b].map((ring) => ring.map((p) => p.x * x + p.y * y))
-      return Math.max(Math.min(...(other ?? [])) - Math.max(...(of ?? [])), Math.min(...(of ?? [])) - Math.max(...(other ?? [])))
-    }),
-  )
-}
+import { ringsApart } from '../../support/ringsApart.ts'
 
 /** Two tracks that cross in the middle of a table, at any angle that can be built. */
 const angles = fc.integer({ min: 12, max: 168 })
@@ -45,7 +28,7 @@ it('at a crossing no tie lies on another, whatever the angle', () => {
         for (const b of near.slice(i + 1)) {
           if (Math.hypot((a[0]?.x ?? 0) - (b[0]?.x ?? 0), (a[0]?.y ?? 0) - (b[0]?.y ?? 0)) > 200) continue
           // A tenth of a millimetre is what a saw leaves.
-          expect(apart(a, b), `${degrees} degrees`).toBeGreaterThan(-0.1)
+          expect(ringsApart(a, b), `${degrees} degrees`).toBeGreaterThan(-0.1)
         }
       }
     }),

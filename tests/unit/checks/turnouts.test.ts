@@ -69,6 +69,36 @@ describe('turnout-place', () => {
     expect(planFindings(at(finding.cure.stationMm))).toEqual([])
   })
 
+  test('over the end of a bare curve, and over the junction of a compound one, it is told too', () => {
+    const on = (radius: ReturnType<typeof aCorner>['radius'], stationMm: number): Plan =>
+      planWith({
+        tracks: [
+          aTrack({ corners: [aCorner({ x: 2000, y: 0, radius, easementIn: 0, easementOut: 0 })], end: { kind: 'free', x: 2000, y: 3000 } }),
+        ],
+        turnouts: [aTurnout({ stationMm, hand: 'right' })],
+      })
+    const cornerOf = (plan: Plan) => {
+      const line = networkCreateDeriver()(plan).tracks.get('track-1')?.alignment
+      const corner = line?.ok === true ? line.corners[0] : undefined
+      if (corner === undefined) throw new Error('line not solved')
+      return corner
+    }
+    const { tsMm } = cornerOf(on(1400, 300))
+    expect(onlyFinding(on(1400, tsMm - 40), 'turnout-place')).toMatchObject({
+      severity: 'warning',
+      problem: { kind: 'easementEndUnder', what: 'curve', stationMm: tsMm },
+    })
+    const compound = {
+      first: { radius: 1800, turn: { kind: 'share', share: 1 } },
+      next: [{ radius: 1400, turn: { kind: 'share', share: 1 }, easement: 0 }],
+    } as const
+    const joined = cornerOf(on(compound, 300)).joins[0]
+    if (joined === undefined) throw new Error('no join')
+    expect(onlyFinding(on(compound, joined.fromMm - 60), 'turnout-place')).toMatchObject({
+      problem: { kind: 'easementEndUnder', what: 'join', stationMm: joined.fromMm },
+    })
+  })
+
   test('one that cannot be built says why', () => {
     const finding = onlyFinding(planWith({ tracks: [aTrack()], turnouts: [aTurnout({ frog: 900 })] }), 'turnout-place')
     expect(finding.problem).toMatchObject({ kind: 'geometry', problem: { kind: 'frogOutOfRange' } })
@@ -90,6 +120,45 @@ describe('turnout-place', () => {
     expect(finding.limit).toBeCloseTo(needMm, 9)
     if (finding.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
     expect(planFindings(moved(both(needMm - 20), 'turnout-2', finding.cure.stationMm))).toEqual([])
+  })
+
+  test('frog to frog two share their long ties: only rails count', () => {
+    const both = (apartMm: number): Plan =>
+      planWith({
+        tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })],
+        turnouts: [aTurnout(), aTurnout({ id: 'turnout-2', stationMm: 500 + apartMm, facing: 'falling' })],
+      })
+    const geometry = pipelineCreate().derive(both(1000)).network.turnouts.get('turnout-1')?.result.geometry
+    if (!geometry) throw new Error('no geometry')
+    const placeFindings = (apartMm: number) => planFindings(both(apartMm)).filter(({ rule }) => rule === 'turnout-place')
+    expect(geometry.overallMm).toBeLessThan(geometry.extent.toMm)
+    expect(placeFindings(2 * geometry.overallMm + 0.01)).toEqual([])
+    expect(placeFindings(2 * geometry.overallMm - 1).map(({ problem }) => problem?.kind)).toEqual(['turnoutsOverlap'])
+  })
+
+  test('two of different tracks whose ties lie on each other: the head blocks that can be cut are, the rest is told and moved', () => {
+    const [dx, dy] = [Math.cos(0.5), Math.sin(0.5)]
+    // A second track that ends beside the first at an angle: its turnout stands where the first one has its long ties.
+    const both = (alongMm: number): Plan =>
+      planWith({
+        tracks: [
+          aTrack(),
+          aTrack({
+            id: 'track-2',
+            name: 'Spur',
+            start: { kind: 'free', x: 720, y: 40 },
+            end: { kind: 'free', x: 720 + 900 * dx, y: 40 + 900 * dy },
+          }),
+        ],
+        turnouts: [aTurnout(), aTurnout({ id: 'turnout-2', name: 'Spur', track: 'track-2', stationMm: alongMm })],
+      })
+    const met = planFindings(both(6.5)).filter(({ problem }) => problem?.kind === 'turnoutTiesMeet')
+    expect(met).toHaveLength(1)
+    const [finding] = met
+    expect(finding).toMatchObject({ severity: 'warning', record: 'turnout-2', otherRecord: 'turnout-1', unit: 'number', limit: 0 })
+    if (finding?.cure?.kind !== 'moveTurnout') throw new Error('expected a move')
+    expect(planFindings(both(finding.cure.stationMm)).filter(({ problem }) => problem?.kind === 'turnoutTiesMeet')).toEqual([])
+    expect(planFindings(both(300)).filter(({ rule }) => rule === 'turnout-place')).toEqual([])
   })
 
   test('across station zero of a loop as well', () => {

@@ -8,6 +8,7 @@ import { recordFind } from '../../../src/core/plan/index.ts'
 import type { MakerNumbers, Plan, YardNumbers } from '../../../src/core/plan/index.ts'
 import { planStoreCreate } from '../../../src/store/index.ts'
 import { planFindings } from '../../support/checks.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { aMaker, expanded, networkOf, planMade } from '../../support/makers.ts'
 import { aCorner, aTrack, planAfter, planWith } from '../../support/plans.ts'
 
@@ -101,8 +102,22 @@ describe('a crossover', () => {
     const double = planMade(pair, aMaker({ ...crossover, layout: 'double' }))
     expect(Object.keys(double.turnouts)).toHaveLength(4)
     expect(planFindings(double).filter(({ rule }) => rule === 'track-clearance')).toEqual([])
-    // Two inches leave the long ties of a scissors no room; the least that does is told.
-    expect(problemOf(pair, { ...crossover, layout: 'scissors' })).toMatchObject({ kind: 'centresTooSmall', where: 'measured' })
+    // Two inches leave the diamond of a scissors no room between the frogs; at the least that does it is there, and all four lie on shared ties.
+    const tight = problemOf(pair, { ...crossover, layout: 'scissors' })
+    if (tight.kind !== 'centresTooSmall') throw new Error('expected the least centres')
+    const apart = planWith({
+      tracks: [
+        aTrack({ end: { kind: 'free', x: 6000, y: 0 } }),
+        aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: tight.leastMm }, end: { kind: 'free', x: 6000, y: tight.leastMm } }),
+      ],
+    })
+    const { network, trackwork } = pipelineCreate().derive(planMade(apart, aMaker({ ...crossover, layout: 'scissors' })))
+    expect([...network.crossings.values()].map(({ result }) => result.ok)).toEqual([true])
+    const longest = Math.max(...[...trackwork.turnouts.values()].flatMap(({ ties }) => ties.map(({ lengthMm }) => lengthMm)))
+    expect(longest).toBeGreaterThan(tight.leastMm + apart.railway.gaugeMm)
+    expect(
+      planFindings(planMade(apart, aMaker({ ...crossover, layout: 'scissors' }))).filter(({ rule }) => rule === 'turnout-place'),
+    ).toEqual([])
   })
 
   it('tells where it would find its straights, and when tracks are not parallel', () => {

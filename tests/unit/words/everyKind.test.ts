@@ -498,7 +498,15 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
   ...outlines,
   turnoutsOverlap: { kind: 'turnoutsOverlap', overlapMm: 40 },
   turnoutOverCrossing: { kind: 'turnoutOverCrossing', crossing: 'bend:spur:1', overlapMm: 40 },
-  easementEndUnder: { kind: 'easementEndUnder', stationMm: 400 },
+  easementEndUnder: [
+    { kind: 'easementEndUnder', what: 'easement', stationMm: 400 },
+    { kind: 'easementEndUnder', what: 'curve', stationMm: 400 },
+    { kind: 'easementEndUnder', what: 'join', stationMm: 400 },
+  ],
+  turnoutTiesMeet: [
+    { kind: 'turnoutTiesMeet', ties: 1 },
+    { kind: 'turnoutTiesMeet', ties: 3 },
+  ],
   nearFixed: [
     { kind: 'nearFixed', table: 'walls' },
     { kind: 'nearFixed', table: 'portals' },

@@ -1,9 +1,10 @@
-import { pathNearest, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
+import { pathFromElements, pathNearest, pathPoseAt, pathSlice, pathStart, poseAhead } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
 import { throwOf, throwSlot } from '../throw.ts'
 import { gapsBetweenTies, gapsFixed } from '../ties/gapBays.ts'
 import { tiesLay } from '../ties/lay.ts'
 import { specialWork } from '../work/solve.ts'
+import { pathElementsOf } from '../work/side.ts'
 import type { GaugeLine, Side } from '../work/types.ts'
 import { diamondLines, frogLengths, plainLines } from './lines.ts'
 import type { DiamondLines } from './lines.ts'
@@ -92,7 +93,7 @@ function crossingLay(
   const ties = tiesLay({
     host: { path: request.first.path, psMm: request.first.atMm },
     hasHostTrack: true,
-    routes: [{ centre: request.second.path }],
+    routes: [{ centre: runBack(request.second.path, (runTies * request.tieLengthMm) / Math.sin(angleRad)) }],
     ratio: request.ratio,
     tieLengthMm: request.tieLengthMm,
     tieWidthMm: request.tieWidthMm,
@@ -131,6 +132,14 @@ function crossingLay(
     guidedMm: elbowGuided(request),
     extents: { first: extent(first), second: extent(second) },
   }
+}
+
+/** Ties are laid until both tracks are a tie apart; a track that starts before runs on straight so many ties' lengths, over the sine of the angle. */
+const runTies = 4
+
+/** A path that begins so much earlier, straight. */
+function runBack(path: Path, mm: number): Path {
+  return pathFromElements(poseAhead(pathStart(path), -mm), [{ lengthMm: mm, k0: 0, k1: 0 }, ...pathElementsOf(path)])
 }
 
 function slipOf(slip: SlipLines, { first, second, turn }: DiamondLines, throwMm: number): Slip {
