@@ -1,10 +1,13 @@
 import { boxesOverlap, boxGrow, boxOfPoints } from '../geom/index.ts'
-import type { Box } from '../geom/types.ts'
+import type { Box, Point } from '../geom/types.ts'
 import { climbingTracks } from '../network/index.ts'
-import type { Network } from '../network/types.ts'
+import type { Stretch } from '../network/index.ts'
+import type { Network, NetworkCrossing } from '../network/types.ts'
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
 import { MM_PER_INCH } from '../units/index.ts'
+import { shortTies } from './shortTies.ts'
 import { tiesGiveWay } from './giveWay.ts'
+import { crossingTies } from './plain.ts'
 import type { PlainRequest } from './plain.ts'
 import { tiesShared } from './sharedTies.ts'
 import type { SharedWork } from './sharedTies.ts'
@@ -17,6 +20,8 @@ type Laid = { readonly ties: readonly Tie[] }
 interface Given {
   readonly value: PlainTrack
   readonly others: readonly Laid[]
+  /** Tracks that it crosses. */
+  readonly crossed: readonly Laid[]
   readonly given: PlainTrack
 }
 
@@ -131,10 +136,14 @@ export function giveWayCreate(): (
               const theirs = boxOf(laid)
               return theirs !== null && boxesOverlap(box, theirs)
             })
+      const crossed = request.crossings.flatMap(({ track, other }) => {
+        const theirs = track === id ? other : track
+        return tracks.get(theirs) ?? plain.get(theirs)?.value ?? []
+      })
       const old = before.get(id)
-      const isKept = old?.value === value && old.others.length === others.length && old.others.every((one, i) => one === others[i])
-      const given = isKept ? old.given : trackGiven(request, value, others)
-      next.set(id, { value, others, given })
+      const isKept = old?.value === value && isSame(old.others, others) && isSame(old.crossed, crossed)
+      const given = isKept ? old.given : trackGiven(request, value, others, crossed)
+      next.set(id, { value, others, crossed, given })
       tracks.set(id, given)
     }
     before = next
@@ -159,14 +168,27 @@ function tracksThatMeet({ tracks, turnouts }: Network): (id: Id) => readonly Id[
   }
 }
 
-function trackGiven({ track }: PlainRequest, value: PlainTrack, others: readonly Laid[]): PlainTrack {
+const isSame = (a: readonly Laid[], b: readonly Laid[]): boolean => a.length === b.length && a.every((one, i) => one === b[i])
+
+function trackGiven({ track, crossings }: PlainRequest, value: PlainTrack, others: readonly Laid[], crossed: readonly Laid[]): PlainTrack {
   const { alignment, railway, lineClass } = track
   if (!alignment.ok || others.length === 0) return value
   const { path, isClosed } = alignment
-  const ties = tiesGiveWay(
-    value.ties,
-    others.flatMap((laid) => laid.ties),
-    { path, isClosed, railway, spacingMm: lineClass.tieSpacingMm },
-  )
-  return ties === value.ties ? value : { ...value, ties }
+  const spacingMm = lineClass.tieSpacingMm
+  const theirs = others.flatMap((laid) => laid.ties)
+  const given = tiesGiveWay(value.ties, theirs, { path, isClosed, railway, spacingMm })
+  const short = crossings.flatMap((crossing) => {
+    const taken = crossingTies(crossing, track.track.id, railway)
+    if (taken === null) return []
+    const stretch = { fromMm: taken.fromMm - 2 * spacingMm, toMm: taken.toMm + 2 * spacingMm }
+    const there = [...given, ...theirs, ...crossed.flatMap(({ ties }) => ties)].filter(({ centre }) => isWithin(centre, crossing, stretch))
+    return shortTies({ path, railway, spacingMm, stretch, ties: there })
+  })
+  if (given === value.ties && short.length === 0) return value
+  return { ...value, ties: short.length === 0 ? given : [...given, ...short].toSorted((a, b) => a.stationMm - b.stationMm) }
+}
+
+/** Whether a tie lies so near to a crossing that it may hold a rail there. */
+function isWithin({ x, y }: Point, { pose }: NetworkCrossing, { fromMm, toMm }: Stretch): boolean {
+  return Math.hypot(x - pose.x, y - pose.y) < toMm - fromMm
 }

@@ -1,5 +1,5 @@
 import { pathPoseAt } from '../geom/index.ts'
-import type { TurnoutLeg } from '../plan/types.ts'
+import type { Id, TurnoutLeg } from '../plan/types.ts'
 import type { Path } from '../geom/types.ts'
 import { crossingStretch, crossingTaken, turnoutStretch } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
@@ -51,14 +51,7 @@ export function plainTrackLay({ track, turnouts, crossings, startLeg, endLeg }: 
       const { fromMm, toMm } = tiesReach(geometry.ties)
       return turnoutStretch(turnout, fromMm, toMm)
     }),
-    ...crossings.flatMap((crossing) => {
-      if (!crossing.result.ok) return []
-      const { request, ties } = crossing.result.crossing
-      const mine = crossing.track === trackId ? request.first : request.second
-      const own = { lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm }
-      const reach = slantReach(ties, mine.path, own)
-      return reach === null ? [] : crossingStretch(crossing, trackId, reach.fromMm - mine.atMm, reach.toMm - mine.atMm)
-    }),
+    ...crossings.flatMap((crossing) => crossingTies(crossing, trackId, railway) ?? []),
   ]
   const stations = plainTieStations(path, isClosed, tiesTaken, lineClass.tieSpacingMm, legTies(startLeg), legTies(endLeg))
   return {
@@ -66,6 +59,15 @@ export function plainTrackLay({ track, turnouts, crossings, startLeg, endLeg }: 
     rails: stretchesFree(path.lengthMm, isClosed, railsTaken).flatMap((stretch) => plainRails(path, stretch, railway)),
     ties: stations.map((station) => tieAt(path, isClosed, station, railway)),
   }
+}
+
+/** Stretch of a track on which the ties of a crossing lie as near to it as its own would; null: none do. */
+export function crossingTies(crossing: NetworkCrossing, trackId: Id, railway: NetworkTrack['railway']): Stretch | null {
+  if (!crossing.result.ok) return null
+  const { request, ties } = crossing.result.crossing
+  const mine = crossing.track === trackId ? request.first : request.second
+  const reach = slantReach(ties, mine.path, { lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm })
+  return reach === null ? null : crossingStretch(crossing, trackId, reach.fromMm - mine.atMm, reach.toMm - mine.atMm)
 }
 
 function plainRails(path: Path, { fromMm, toMm }: Stretch, railway: NetworkTrack['railway']): Rail[] {

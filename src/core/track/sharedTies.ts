@@ -1,11 +1,11 @@
-import { angleWrap, pathNearest, pointDistance } from '../geom/index.ts'
+import { angleWrap, pathNearest } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import { tieCutBack } from './tieCut.ts'
-import { tieSeenFrom, tiesOverlap } from './tieOverlap.ts'
+import { tieSeenFrom, tiesOverlap, tiesReach } from './tieOverlap.ts'
 import type { WorkTrack } from './types.ts'
 
-/** Ties that lean less than this against each other can be one: half a head of rail over the length of a tie. Common practice, no source. */
-const alikeRad = 0.06
+/** Ties that lean less than this against each other can be one: as much as a No. 7 turns. Common practice, no source. */
+const alikeRad = 0.15
 
 /** Two ties of which one lies beside the other nearer than this, from middle to middle in tie widths, are one: no spike or tamper comes between. Common practice, no source. */
 const besideWidths = 1.7
@@ -42,10 +42,10 @@ export function tiesShared(works: readonly SharedWork[], stepMm: number): readon
     // Of two head blocks the later one is cut.
     const others = lists.flatMap((theirs, i) => (i === at ? [] : theirs.filter(({ isHeadBlock }) => !isHeadBlock || i < at)))
     for (const [i, tie] of list.entries()) {
-      if (!tie.isHeadBlock || !others.some((other) => isNear(tie, other) && tiesOverlap(tie, other))) continue
+      if (!tie.isHeadBlock || !others.some((other) => tiesReach(tie, other) && tiesOverlap(tie, other))) continue
       const cut = tieCutBack(
         tie,
-        others.filter((other) => isNear(tie, other)),
+        others.filter((other) => tiesReach(tie, other)),
         { holdMm: host.holdMm, middleMm: hostOn(tie, host.path) },
       )
       if (cut === null) continue
@@ -54,10 +54,6 @@ export function tiesShared(works: readonly SharedWork[], stepMm: number): readon
     }
   }
   return works.map(({ ties }, i) => (changed[i] === true ? (lists[i] ?? ties) : ties))
-}
-
-function isNear(a: WorkTie, b: WorkTie): boolean {
-  return pointDistance(a.centre, b.centre) < (a.lengthMm + a.widthMm + b.lengthMm + b.widthMm) / 2
 }
 
 /** Where along a tie, from its middle, a track lies on it. */

@@ -26,6 +26,11 @@ export function tiesNear<T extends Tie>(others: readonly T[]): (tie: Tie) => rea
   }
 }
 
+/** Whether two ties are so near that they may meet. */
+export function tiesReach(a: Tie, b: Tie): boolean {
+  return Math.hypot(a.centre.x - b.centre.x, a.centre.y - b.centre.y) < (a.lengthMm + a.widthMm + b.lengthMm + b.widthMm) / 2
+}
+
 /** Whether two ties share more than a saw's cut, by the separating axes of both. */
 export function tiesOverlap(a: Tie, b: Tie): boolean {
   const [ofA, ofB] = [tieSeenFrom(b, a), tieSeenFrom(a, b)]

@@ -93,7 +93,12 @@ describe('no tie lies on another', () => {
         }),
       ],
       turnouts: [
-        aTurnout({ stationMm: bend === 0 ? 500 : 800, frog: first, hand, build: { ...standard.build, ties: { spacing: 'even', lay, board: null } } }),
+        aTurnout({
+          stationMm: bend === 0 ? 500 : 800,
+          frog: first,
+          hand,
+          build: { ...standard.build, ties: { spacing: 'even', lay, board: null } },
+        }),
         aTurnout({ id: 'turnout-2', track: 'track-2', stationMm: behindMm, frog: secondFrog, hand: secondHand }),
         aTurnout({ id: 'turnout-3', track: 'track-3', stationMm: besideMm, frog: secondFrog, hand: secondHand }),
       ],
