@@ -144,7 +144,11 @@ function crossingView(derived: Derived, id: string, units: SheetOptions['units']
 export function roadbedView(work: BuiltWorkSet, units: SheetOptions['units']): SubjectResult {
   const content = roadbedContent(work)
   if (content.length === 0) return refuse(`${work.name}: no route leaves the roadbed of another, so there is no card to cut.`)
-  const cards = work.made.roadbed.map(({ taperMm, crotchRad }) => `taper ${lengthWords(taperMm, units)}, crotch ${angleWords(crotchRad)}`)
+  const cards = work.made.roadbed.map(({ taperMm, crotchRad }) =>
+    crotchRad === null
+      ? `slip, ${lengthWords(taperMm, units)} long`
+      : `taper ${lengthWords(taperMm, units)}, crotch ${angleWords(crotchRad)}`,
+  )
   return {
     ok: true,
     view: {

@@ -234,6 +234,34 @@ describe.each(['none', 'single-left', 'double'] as const)('a No. 6 crossing, sli
     }
   })
 
+  it('the roadbed of a slip is what it adds between both tracks, where its curve cuts their corner', () => {
+    const cards = of.roadbed.filter(({ route }) => route.startsWith('slip-'))
+    expect(cards.map(({ route }) => route)).toEqual(crossing.slips.map(({ route }) => route))
+    const { roadbedMm } = benchUsual(crossing.request)
+    for (const card of cards) {
+      expect(card.crotchRad).toBeNull()
+      expect(ringArea(card.top)).toBeGreaterThan(0)
+      const slip = crossing.routes.find(({ name }) => name === card.route)
+      const widest = Math.max(
+        ...card.top.map((p) =>
+          Math.min(
+            ...crossing.routes
+              .filter(({ name }) => !name.startsWith('slip-'))
+              .map(({ centre }) => Math.abs(pathNearest(centre, p).offsetMm)),
+          ),
+        ),
+      )
+      // By hand: on the line that halves the corner of two tangents the arc passes R (1 / cos(A/2) - 1) off it; seen square to either track that
+      // is times cos(A/2). Its points begin their own thickness off the stock rails.
+      const [radiusMm, turnRad] = [slip === undefined ? NaN : (crossing.slips[0]?.radiusMm ?? NaN), crossing.angleRad]
+      const cornerMm = radiusMm * (1 / Math.cos(turnRad / 2) - 1)
+      expect(widest).toBeCloseTo((cornerMm + roadbedMm / 2) * Math.cos(turnRad / 2) + crossing.request.pointThicknessMm, 1)
+      for (const p of card.top)
+        for (const { name, centre } of crossing.routes)
+          if (!name.startsWith('slip-')) expect(Math.abs(pathNearest(centre, p).offsetMm)).toBeGreaterThan(roadbedMm / 2 - 1e-5)
+    }
+  })
+
   it('gaps within a tie of a tip are told: those of a slip beside its points', () => {
     const near = of.electrics.gaps.filter(({ faults }) => faults.includes('nearTip')).length
     if (slip === 'none') expect(near).toBe(0)

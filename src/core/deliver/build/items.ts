@@ -12,6 +12,8 @@ import { lengthWords } from '../words.ts'
 const wireRingMm = 0.7
 /** How far a hole stands off the rail's foot, on the side away from the wheels. */
 const offFootMm = 1.1
+/** A spike is a stroke from the edge of the foot outwards. */
+const spikeMm = 0.8
 const letterMm = 2.6
 
 /** A turnout or crossing set in the plan with its wires. */
@@ -31,10 +33,10 @@ export function wiredCrossing(crossing: CrossingGeometry, pose: Pose): WiredWork
 
 /**
  * Marks of what is built in beside rails and ties: holes for jumpers and feeders, the line of each jumper, PC-board ties with
- * the gaps in their foil, the room below the throw. Strokes only; buildTexts names them.
+ * the gaps in their foil, the room below the throw, spikes as short ticks at the foot. Strokes only; buildTexts names them.
  */
 export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpace): readonly PlanItem[] {
-  const { electrics, boardTies, zones } = wiring
+  const { electrics, boardTies, zones, spikes } = wiring
   const at = (p: Point): Point => poseToPlan(pose, p)
   const items: PlanItem[] = []
   for (const { from, to } of electrics.bonds) {
@@ -57,6 +59,16 @@ export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpa
       at({ x: p.x + along * ux - across * uy, y: p.y + along * uy + across * ux })
     for (const side of [-half, half]) items.push(planLine('marks', 'mark', point(tie.from, 0, side), point(tie.to, 0, side)))
     for (const gap of foilGaps) items.push(planLine('marks', 'gap', point(gap.at, 0, -half), point(gap.at, 0, half)))
+  }
+  for (const { rail: index, at: place, side } of spikes) {
+    const rail = geometry.rails[index]
+    if (rail === undefined) continue
+    const { headingRad } = pathPoseAt(rail.gaugeLine, pathNearest(rail.gaugeLine, place).stationMm)
+    // Away from the rail, from the edge of its foot.
+    const off = (side === 'outside' ? 1 : -1) * rail.headSide * spikeMm
+    items.push(
+      planLine('marks', 'tick', at(place), at({ x: place.x - off * Math.sin(headingRad), y: place.y + off * Math.cos(headingRad) })),
+    )
   }
   for (const zone of zones) {
     const [a, b, c, d] = zoneCorners(zone)

@@ -87,7 +87,10 @@ function cardTexts({ pose, name }: BuiltWorkSet, card: RoadbedCard, units: Sheet
   const lines = [
     { text: `${name}, ${routeName(card.route)}`, sizeMm: titleMm, weight: 'bold' as const },
     {
-      text: `taper ${lengthWords(card.taperMm, units)}, crotch ${benchAngleWords(card.crotchRad)}`,
+      text:
+        card.crotchRad === null
+          ? `${lengthWords(card.taperMm, units)} long`
+          : `taper ${lengthWords(card.taperMm, units)}, crotch ${benchAngleWords(card.crotchRad)}`,
       sizeMm: noteMm,
       weight: 'regular' as const,
     },

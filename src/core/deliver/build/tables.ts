@@ -257,7 +257,9 @@ function roadbedTables({ roadbed }: TurnoutConstruction, units: Units): readonly
       key: 'roadbed',
       title: `Card for the roadbed, ${routeName(route)}`,
       notes: [
-        `Butts against the main roadbed over a taper of ${lengthWords(taperMm, units)}, and parts from it at ${benchAngleWords(crotchRad)}. Top edges, measured along the main's tangent at PS and square to it; the shoulder comes outside of them.`,
+        crotchRad === null
+          ? `Lies between both tracks and butts against the roadbed of either, ${lengthWords(taperMm, units)} long. Top edges, measured along the first track's tangent at the crossing and square to it; the shoulder comes outside of them.`
+          : `Butts against the main roadbed over a taper of ${lengthWords(taperMm, units)}, and parts from it at ${benchAngleWords(crotchRad)}. Top edges, measured along the main's tangent at PS and square to it; the shoulder comes outside of them.`,
       ],
       columns: [right(`Inner edge along, ${unit}`), right(`off, ${unit}`), right(`Outer edge along, ${unit}`), right(`off, ${unit}`)],
       rows: picks.flatMap((pick) => {

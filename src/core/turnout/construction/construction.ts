@@ -24,7 +24,7 @@ export function constructionOf(geometry: TurnoutGeometry, practice: BenchPractic
   return workConstruction(turnoutBuilt(geometry), practice)
 }
 
-/** Of a turnout only what is marked on its full-size sheet: sections and wires, PC-board ties, the room below the throw. */
+/** Of a turnout only what is marked on its full-size sheet: sections and wires, PC-board ties, the room below the throw, spikes. */
 export function wiringOf(geometry: TurnoutGeometry): TurnoutWiring {
   const work = turnoutBuilt(geometry)
   return workWiring(work, railFactsOf(work), benchUsual(geometry.request))
@@ -38,7 +38,6 @@ export function workConstruction(work: BuiltWork, practice: BenchPractice): Turn
     sticks,
     ordinates: routeOrdinates(work, rails),
     nests: pointNests(rails, sticks, work.measures, practice),
-    spikes: spikePattern(work, rails, practice),
     roadbed: roadbedCards(work, practice),
     ...workWiring(work, rails, practice),
   }
@@ -48,11 +47,15 @@ export function workConstruction(work: BuiltWork, practice: BenchPractice): Turn
 export function workWiring(work: BuiltWork, rails: readonly RailFacts[], practice: BenchPractice): TurnoutWiring {
   const electrics = electricsOf(work, rails)
   const slots = work.throws.map(({ bar, throwMm }) => throwSlot(bar, throwMm, practice.throwWire))
+  const boards = boardTies(work, rails, electrics)
+  const soldered = new Set(boards.map(({ tie }) => tie))
   return {
     electrics,
-    boardTies: boardTies(work, rails, electrics),
+    boardTies: boards,
     slots,
     zones: slots.map(({ bar }) => throwZone(bar, practice.motor)),
+    // On a PC-board tie rails are soldered.
+    spikes: spikePattern(work, rails, practice).filter(({ tie }) => !soldered.has(tie)),
   }
 }
 

@@ -6,13 +6,13 @@ import type { BoardPattern } from '../types.ts'
 import { workConstruction, workWiring } from './construction.ts'
 import { benchUsual } from './practice.ts'
 import { railFactsOf } from './railFacts.ts'
-import { crossingCards } from './roadbed.ts'
+import { crossingCards, slipCards } from './roadbed.ts'
 import { throwZone } from './throwSlot.ts'
 import type { BenchPractice, BuiltWork, ThrowZone, TurnoutConstruction, TurnoutWiring } from './types.ts'
 
 /**
  * The same as constructionOf, of a crossing with or without slips. The slips' curves count as leaving routes; the roadbed's cards are those of
- * the second track, cut where it butts against the first one's on either side.
+ * the second track, cut where it butts against the first one's on either side, and what slips add between both.
  */
 export function crossingConstructionOf(
   crossing: CrossingGeometry,
@@ -20,7 +20,10 @@ export function crossingConstructionOf(
   board: BoardPattern | null = null,
 ): TurnoutConstruction {
   const work = crossingBuilt(crossing, board)
-  return { ...workConstruction(work, practice), roadbed: crossingCards(crossing.routes, work.measures, practice) }
+  return {
+    ...workConstruction(work, practice),
+    roadbed: [...crossingCards(crossing.routes, work.measures, practice), ...slipCards(crossing.routes, practice)],
+  }
 }
 
 /** Of a crossing only what is marked on its full-size sheet. */

@@ -39,7 +39,7 @@ export function roadbedCards(work: BuiltWork, practice: Pick<BenchPractice, 'roa
   const footHalf = practice.roadbedMm / 2 + practice.shoulderMm
   return work.diverging.flatMap(({ route }): RoadbedCard | readonly RoadbedCard[] => {
     const leaving = work.routes.find(({ name }) => name === route)
-    // A slip comes back to tracks that have roadbed of their own.
+    // A slip lies between two tracks: slipCards.
     if (leaving === undefined || leaving.name === host.name || leaving.name.startsWith('slip-')) return []
     const reach = reachToPart(leaving.centre, host.centre, 2 * footHalf + work.measures.tieSpacingMm)
     if (reach === null) return []
@@ -87,6 +87,43 @@ export function crossingCards(
     const main = pathReverse(lengthened(pathReverse(lengthened(ahead, centre.lengthMm)), centre.lengthMm))
     return roadbedCardBeside(second.name, centre, main, practice) ?? []
   })
+}
+
+/**
+ * The cards of a crossing's slips: what a slip's roadbed adds between those of the two tracks. It butts against both, from where it comes out of the one by
+ * a millimetre to where it goes into the other; none where it does not come out at all.
+ */
+export function slipCards(
+  routes: readonly WorkRoute[],
+  { roadbedMm, shoulderMm }: Pick<BenchPractice, 'roadbedMm' | 'shoulderMm'>,
+): readonly RoadbedCard[] {
+  const tracks = routes.filter(({ name }) => name === 'straight' || name === 'other').map(({ centre }) => centre)
+  return routes
+    .filter(({ name }) => name.startsWith('slip-'))
+    .flatMap(({ name, centre }): RoadbedCard | readonly RoadbedCard[] => {
+      const away = name === 'slip-left' ? 1 : -1
+      const [top, foot] = [roadbedMm / 2, roadbedMm / 2 + shoulderMm].map((half) => sliver(centre, tracks, away, half))
+      const [first, last] = [top?.[0], top?.[top.length / 2 - 1]]
+      return top && foot && first && last ? { route: name, top, foot, crotchRad: null, taperMm: pointDistance(first, last) } : []
+    })
+}
+
+/** What a band of `half` about a route has outside of those about the tracks, on one side, as a ring: along their edges, and back along its own. */
+function sliver(route: Path, tracks: readonly Path[], away: 1 | -1, half: number): readonly Point[] | null {
+  const outside = (p: Point): number => Math.min(...tracks.map((track) => Math.abs(pathNearest(track, p).offsetMm))) - half
+  const [outer, inner]: [Point[], Point[]] = [[], []]
+  for (let i = 0; i <= steps; i++) {
+    const station = (route.lengthMm * i) / steps
+    const out = pathOffsetPoint(route, station, away * half)
+    if (outside(out) < thinnestMm) continue
+    const edge = rootBrent((offset) => outside(pathOffsetPoint(route, station, away * offset)), 0, half, edgeToleranceMm)
+    if (!edge.ok) continue
+    outer.push(out)
+    inner.push(pathOffsetPoint(route, station, away * edge.x))
+  }
+  if (inner.length < 2) return null
+  const ring = [...inner, ...outer.toReversed()]
+  return away === 1 ? ring : ring.toReversed()
 }
 
 /** How far the route has to run on, straight, to be so far off the host, straight as well; null: they do not part. */

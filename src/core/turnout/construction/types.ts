@@ -152,7 +152,7 @@ export interface RoadbedCard {
   /** Edge of the foot, with the shoulder. */
   readonly foot: readonly Point[]
   /** Angle at the crotch, between the host's roadbed and the route's. */
-  readonly crotchRad: number
+  readonly crotchRad: number | null
   /** Length of the taper: from where the card begins to the crotch, along the host. */
   readonly taperMm: number
 }
@@ -250,12 +250,12 @@ export interface TurnoutWiring {
   readonly boardTies: readonly BoardTie[]
   readonly slots: readonly ThrowSlot[]
   readonly zones: readonly ThrowZone[]
+  readonly spikes: readonly Spike[]
 }
 
 export interface TurnoutConstruction extends TurnoutWiring {
   readonly sticks: readonly RailStick[]
   readonly ordinates: readonly RouteOrdinates[]
   readonly nests: readonly PointNest[]
-  readonly spikes: readonly Spike[]
   readonly roadbed: readonly RoadbedCard[]
 }
