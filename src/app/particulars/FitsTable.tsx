@@ -86,8 +86,19 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
           ))}
         </tbody>
       </table>
+      {rows.some(({ parallel }) => parallel !== null && 'why' in parallel && parallel.why === 'host-bends') ? (
+        <p className="fit-note">To parallel is told on straight track only; here the track bends under the turnout.</p>
+      ) : null}
+      {rows.some(({ parallel }) => parallel !== null && 'why' in parallel && parallel.why === 'too-near') ? (
+        <p className="fit-note">Too near: the leg already stands farther from the track than the parallel would.</p>
+      ) : null}
     </section>
   )
+}
+
+function parallelText(parallel: NonNullable<FrogThere['parallel']>, lengthOf: (mm: number) => string): string {
+  if (!('why' in parallel)) return `${lengthOf(parallel.lengthMm)}, R ${lengthOf(parallel.radiusMm)}`
+  return parallel.why === 'host-bends' ? '–' : 'too near'
 }
 
 interface FitRowProps {
@@ -127,7 +138,7 @@ function FitRow({ row, isChosen, leastRadiusMm, isReaching, lengthOf, problemOf,
       {number}
       <td className={radiusMm < leastRadiusMm ? 'is-over' : undefined}>R {lengthOf(radiusMm)}</td>
       <td>{lengthOf(overallMm)}</td>
-      <td>{parallel === null ? '–' : `${lengthOf(parallel.lengthMm)}, R ${lengthOf(parallel.radiusMm)}`}</td>
+      <td>{parallel === null ? '–' : parallelText(parallel, lengthOf)}</td>
       {isReaching ? (
         <td className={reached === null || !reached.meetsLimits ? 'is-over' : undefined}>
           {reached === null

@@ -13,8 +13,8 @@ import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
 export interface FrogThere {
   readonly frog: number
   readonly result: NetworkTurnout['result']
-  /** To a parallel track; null: none was asked for, the host bends there, or the turnout has no place. */
-  readonly parallel: ParallelFromLeg | null
+  /** To a parallel track, or why it is not told; null: none was asked for, or the turnout has no place. */
+  readonly parallel: ParallelFromLeg | NoParallel | null
   /** To the end that is to be reached; null: none was asked for, none can be led there, or the turnout has no place. */
   readonly reached: ReachedFromLeg | null
 }
@@ -31,6 +31,11 @@ export interface ReachedFromLeg {
 export interface FitTarget {
   readonly pose: Pose
   readonly limits: JoinLimits
+}
+
+/** host-bends: beside a curve or easement one easement more would have to be chosen; too-near: the leg stands farther off already. */
+export interface NoParallel {
+  readonly why: 'host-bends' | 'too-near'
 }
 
 /** From the points to where a parallel track runs beside the host, and the radius of the curve that leads into it. */
@@ -79,10 +84,11 @@ function reachedFrom(leg: Pose, { overallMm }: TurnoutGeometry, { pose, limits }
  * The way from a leg into a track parallel to a straight host: straight on at the frog angle, then one curve.
  *   y + s sin F + R (1 - cos F) = centres, length x + s cos F + R sin F.
  */
-function parallelFrom({ request, leg }: TurnoutGeometry, centresMm: number, wishMm: number): ParallelFromLeg | null {
+function parallelFrom({ request, leg }: TurnoutGeometry, centresMm: number, wishMm: number): ParallelFromLeg | NoParallel {
   const angleRad = Math.abs(leg.headingRad)
   const leftMm = centresMm - Math.abs(leg.y)
-  if (request.host !== null || leftMm <= 0 || angleRad === 0) return null
+  if (request.host !== null) return { why: 'host-bends' }
+  if (leftMm <= 0 || angleRad === 0) return { why: 'too-near' }
   const radiusMm = Math.min(wishMm, leftMm / (1 - Math.cos(angleRad)))
   const straightMm = (leftMm - radiusMm * (1 - Math.cos(angleRad))) / Math.sin(angleRad)
   return { radiusMm, lengthMm: leg.x + straightMm * Math.cos(angleRad) + radiusMm * Math.sin(angleRad) }

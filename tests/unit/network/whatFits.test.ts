@@ -48,10 +48,27 @@ describe('what fits at a place', () => {
     expect(frogsThere(aTurnout({ stationMm: 1500 }), hostOf(plan), null).every(({ reached }) => reached === null)).toBe(true)
   })
 
+  it('says why no parallel is told: the leg stands farther off, or the host bends', () => {
+    const reasons = (at: Plan, stationMm: number, centresMm: number) =>
+      frogsThere(aTurnout({ stationMm }), hostOf(at), { centresMm, radiusMm: 500 }).map(({ parallel }) =>
+        parallel && 'why' in parallel ? parallel.why : null,
+      )
+    expect(new Set(reasons(plan, 1500, 10))).toEqual(new Set(['too-near']))
+    const bent = planWith({
+      tracks: [
+        aTrack({
+          corners: [aCorner({ x: 2000, y: 0, radius: 1400, easementIn: 0, easementOut: 0 })],
+          end: { kind: 'free', x: 2000, y: 3000 },
+        }),
+      ],
+    })
+    expect(new Set(reasons(bent, 900, 60))).toEqual(new Set(['host-bends']))
+  })
+
   it('a parallel track laid as told lies at its centres where told', () => {
     const centresMm = 60
     const [row] = frogsThere(aTurnout({ stationMm: 1500 }), hostOf(plan), { centresMm, radiusMm: 500 }).filter(({ frog }) => frog === 6)
-    if (!row?.parallel) throw new Error('no parallel')
+    if (!row?.parallel || 'why' in row.parallel) throw new Error('no parallel')
     const { lengthMm, radiusMm } = row.parallel
     expect(radiusMm).toBe(500)
     const withTrack = planAfter(plan, {
