@@ -43,6 +43,7 @@ export {
   pathStart,
   stationSlackMm,
 } from './path.ts'
+export { pathBends, radiusTighter, type Bend } from './bends.ts'
 export { elementBetween } from './between.ts'
 export { pathOffset } from './offset.ts'
 export { pathNearest, pathNearestWithin } from './nearest.ts'

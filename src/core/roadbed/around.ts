@@ -14,13 +14,12 @@ export interface SolvedLine {
 export function pathAhead({ path, isClosed }: SolvedLine, stationMm: number, direction: 1 | -1, lengthMm: number): Path {
   const way = direction === 1 ? path : pathReverse(path)
   const from = direction === 1 ? stationMm : path.lengthMm - stationMm
-  const parts = [pathSlice(way, from, Math.min(way.lengthMm, from + lengthMm))]
-  let left = lengthMm - (parts[0]?.lengthMm ?? 0)
-  while (isClosed && left > 0 && way.lengthMm > 0) {
-    const part = pathSlice(way, 0, Math.min(way.lengthMm, left))
-    parts.push(part)
-    left -= part.lengthMm
-  }
+  const first = pathSlice(way, from, Math.min(way.lengthMm, from + lengthMm))
+  const rest = lengthMm - first.lengthMm
+  const rounds = isClosed && way.lengthMm > 0 ? Math.floor(rest / way.lengthMm) : 0
+  const last = isClosed ? rest - rounds * way.lengthMm : 0
+  const parts = [first, ...Array.from({ length: rounds }, () => way), ...(last > 0 ? [pathSlice(way, 0, last)] : [])]
+  const left = isClosed ? 0 : rest
   const joined = pathsJoined(parts)
   return left > 0 ? pathRunOn(joined, left) : joined
 }

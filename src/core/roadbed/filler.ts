@@ -1,4 +1,4 @@
-import { pathNearest, pathOffsetPoint, pathSlice, rootBrent } from '../geom/index.ts'
+import { pathBends, pathNearest, pathOffsetPoint, pathSlice, radiusTighter, rootBrent } from '../geom/index.ts'
 import type { Path, Point } from '../geom/types.ts'
 import type { Stretch } from '../network/index.ts'
 import type { RouteName } from '../turnout/types.ts'
@@ -7,7 +7,7 @@ import { mostStrips, stripsThatBend } from './bend.ts'
 import { jointsPlaced } from './joints.ts'
 import { pathMeasured } from './measured.ts'
 import type { Section } from './section.ts'
-import { pathBends, zonesJoined } from './stretches.ts'
+import { zonesJoined } from './stretches.ts'
 import type { FillerStrip } from './types.ts'
 
 /** A leaving line looked at for where it is clear of its host, mm. */
@@ -73,7 +73,7 @@ export function fillerBeside(
 
   const own = pathSlice(centre, 0, reachMm)
   const measured = pathMeasured(centre)
-  const tightest = pathBends(own).reduce<number | null>((least, { radiusMm }) => lesser(least, radiusMm), null)
+  const tightest = pathBends(own).reduce<number | null>((least, { radiusMm }) => radiusTighter(least, radiusMm), null)
   const strips =
     roadbed.strips === 'fit'
       ? (stripsThatBend(footWidthMm, tightest, material.strainLimit, narrowestMm) ?? mostStrips(footWidthMm, narrowestMm))
@@ -123,8 +123,4 @@ function reachOf({ leastMm, mostMm, spareMm }: Leaving, innerOut: (station: numb
     if (outMm > farthest.out + toleranceMm) farthest = { at, out: outMm }
   }
   return Math.min(mostMm, farthest.at)
-}
-
-function lesser(a: number | null, b: number | null): number | null {
-  return a === null ? b : b === null ? a : Math.min(a, b)
 }

@@ -1,3 +1,4 @@
+import { railOf, tieOf } from '../plan/index.ts'
 import type { LineClass, Railway } from '../plan/types.ts'
 import { railByCode } from '../standards/index.ts'
 
@@ -8,13 +9,12 @@ export interface TrackHeight {
   readonly railMm: number
 }
 
-/** Height of track of a class: its roadbed, its tie and its rail. */
-export function trackHeight(railway: Railway, { roadbed, tie, rail }: LineClass): TrackHeight {
-  const code = rail === 'railway' ? railway.railCode : rail.code
+/** Height of track of a class, in the plan's own railway: its roadbed, its tie and its rail. */
+export function trackHeight(railway: Railway, lineClass: LineClass): TrackHeight {
   return {
-    roadbedMm: roadbed?.thicknessMm ?? 0,
-    tieMm: tie === 'railway' ? railway.tieThicknessMm : tie.thicknessMm,
-    railMm: railByCode(code)?.heightMm ?? 0,
+    roadbedMm: lineClass.roadbed?.thicknessMm ?? 0,
+    tieMm: tieOf(lineClass, railway).thicknessMm,
+    railMm: railByCode(railOf(lineClass, railway).code)?.heightMm ?? 0,
   }
 }
 

@@ -1,2 +1,3 @@
+export { roadbedCut } from './cut.ts'
 export { roadbedOf } from './derive.ts'
 export type * from './types.ts'

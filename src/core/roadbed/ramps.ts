@@ -45,8 +45,9 @@ export function rampsOf(
   return { ramps, problems }
 }
 
-function rampStarts(derived: Derived, { track, lineClass, railway, alignment }: NetworkTrack, taken: readonly Stretch[]): readonly Start[] {
+function rampStarts(derived: Derived, { track, lineClass, alignment }: NetworkTrack, taken: readonly Stretch[]): readonly Start[] {
   const { network, trackwork } = derived
+  const { railway } = derived.plan
   if (!alignment.ok) return []
   const { path, isClosed } = alignment
   const stations = (trackwork.tracks.get(track.id)?.ties ?? []).map(({ stationMm }) => stationMm)

@@ -1,4 +1,5 @@
-import { pathSlice, pathsJoined } from '../geom/index.ts'
+import { pathBends, pathSlice, pathsJoined } from '../geom/index.ts'
+import type { Bend } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { Stretch } from '../network/index.ts'
 import type { CuttingRules } from '../plan/types.ts'
@@ -7,9 +8,8 @@ import { jointsPlaced } from './joints.ts'
 import { pathMeasured } from './measured.ts'
 import type { MeasuredPath } from './measured.ts'
 import type { Section } from './section.ts'
-import { pathBends, stripStretches, zonesJoined } from './stretches.ts'
-import type { Bend } from './stretches.ts'
-import type { FanStrip, RoadbedProblem, RoadbedRun, RunOwner, StripFan, StripPiece, StripStretch } from './types.ts'
+import { stripStretches, zonesJoined } from './stretches.ts'
+import type { FanStrip, RoadbedPlace, RoadbedProblem, RoadbedRun, RunOwner, StripFan, StripPiece, StripStretch } from './types.ts'
 
 /** A line to lay roadbed under, from end to end. */
 export interface RunRequest {
@@ -62,8 +62,7 @@ export function runLaid(request: RunRequest): RunResult {
   const forbidden = shifted(request.forbidden, turned.shiftMm, line.lengthMm, request.isClosed)
   const bends = pathBends(turned.path)
   const { stretches, tooTight } = asStretches(bends, forbidden)
-  const place = (from: number, to: number): Extract<RoadbedProblem, { kind: 'cannotBend' }>['at'] => ({
-    kind: 'run',
+  const place = (from: number, to: number): RoadbedPlace => ({
     owner: request.owner,
     fromMm: from + turned.shiftMm + request.originMm,
     toMm: to + turned.shiftMm + request.originMm,
@@ -81,7 +80,13 @@ export function runLaid(request: RunRequest): RunResult {
   const pieces = (hasLengths ? stretches : []).flatMap((stretch, n) => {
     const laid = stretchPieces(request, measured, stretch, isRing, line.lengthMm, forbidden)
     problems.push(...laid.problems.map((problem): RoadbedProblem => ({ ...problem, at: place(stretch.fromMm, stretch.toMm) })))
-    return laid.pieces.map((piece) => ({ ...piece, id: `${request.id}.${n + 1}${stripLetter(piece.strip)}${piece.number}` }))
+    return laid.pieces.map(
+      ({ number, ...piece }): StripPiece => ({
+        ...piece,
+        id: `${request.id}.${n + 1}${stripLetter(piece.strip)}${number}`,
+        run: request.id,
+      }),
+    )
   })
   return {
     run: {
@@ -97,7 +102,7 @@ export function runLaid(request: RunRequest): RunResult {
       stretches,
       curves: bends.flatMap((bend) => fansOf(bend, stretches, measured, footWidthMm)),
       forbidden,
-      pieces: pieces.map(({ number: _, ...piece }) => ({ ...piece, run: request.id })),
+      pieces,
     },
     problems,
   }
@@ -121,7 +126,7 @@ function shifted(zones: readonly Stretch[], byMm: number, lengthMm: number, isCl
     .toSorted((a, b) => a.fromMm - b.fromMm)
 }
 
-function cannotBend(section: Section, bend: Bend, at: Extract<RoadbedProblem, { kind: 'cannotBend' }>['at']): RoadbedProblem {
+function cannotBend(section: Section, bend: Bend, at: RoadbedPlace): RoadbedProblem {
   const { footWidthMm, narrowestMm, material } = section
   const most = mostStrips(footWidthMm, narrowestMm)
   const radiusMm = bend.radiusMm ?? Infinity
@@ -139,7 +144,7 @@ function tearing(
   { footWidthMm, narrowestMm, material: { strainLimit } }: Section,
   strips: number,
   { fromMm, toMm, radiusMm }: Bend,
-  place: (from: number, to: number) => Extract<RoadbedProblem, { kind: 'stripsTear' }>['at'],
+  place: (from: number, to: number) => RoadbedPlace,
 ): readonly RoadbedProblem[] {
   const strain = bandStrain(footWidthMm, strips, radiusMm)
   if (radiusMm === null || (strain !== null && strain <= strainLimit * (1 + 1e-9))) return []

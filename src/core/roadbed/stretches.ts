@@ -1,43 +1,11 @@
-import { elementCurvatureAt } from '../geom/index.ts'
-import type { Path, PathElement } from '../geom/types.ts'
+import { radiusTighter } from '../geom/index.ts'
+import type { Bend } from '../geom/index.ts'
 import type { Stretch } from '../network/index.ts'
 import { bandStrain, stripsThatBend, widestStrip } from './bend.ts'
 import type { StripStretch } from './types.ts'
 
-/** A straight or a curve of one hand, its easements counted in. radiusMm: the tightest; null: straight. */
-export interface Bend extends Stretch {
-  readonly radiusMm: number | null
-}
-
 /** Stations nearer than this are one: rounding of sums of lengths, mm. */
 const grainMm = 1e-6
-/** Curvatures below this are none: a radius of a thousand kilometres. */
-const noCurvature = 1e-9
-
-/** Straights and curves of a path in order. */
-export function pathBends(path: Path): readonly Bend[] {
-  const bends: (Bend & { readonly hand: number })[] = []
-  for (const element of path.elements) {
-    const hand = handOf(element)
-    const tightest = Math.max(Math.abs(element.k0), Math.abs(element.k1))
-    const toMm = element.startStationMm + element.lengthMm
-    const radiusMm = hand === 0 ? null : 1 / tightest
-    const last = bends.at(-1)
-    if (last?.hand === hand) {
-      bends[bends.length - 1] = { ...last, toMm, radiusMm: tighter(last.radiusMm, radiusMm) }
-    } else bends.push({ fromMm: element.startStationMm, toMm, radiusMm, hand })
-  }
-  return bends.map(({ fromMm, toMm, radiusMm }) => ({ fromMm, toMm, radiusMm }))
-}
-
-function handOf(element: PathElement): number {
-  const middle = elementCurvatureAt(element, element.lengthMm / 2)
-  return Math.abs(middle) < noCurvature ? 0 : Math.sign(middle)
-}
-
-function tighter(a: number | null, b: number | null): number | null {
-  return a === null ? b : b === null ? a : Math.min(a, b)
-}
 
 /** What stretches are laid out from. */
 export interface StretchRequest {
@@ -74,7 +42,7 @@ export function stripStretches(request: StretchRequest): {
   const stretches = seamsMoved(shortTaken(merged(counted), request.leastMm), request.forbidden).map((stretch) => {
     const radiusMm = bends.reduce<number | null>(
       (least, bend) =>
-        bend.toMm > stretch.fromMm + grainMm && bend.fromMm < stretch.toMm - grainMm ? tighter(least, bend.radiusMm) : least,
+        bend.toMm > stretch.fromMm + grainMm && bend.fromMm < stretch.toMm - grainMm ? radiusTighter(least, bend.radiusMm) : least,
       null,
     )
     return {

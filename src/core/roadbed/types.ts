@@ -152,11 +152,12 @@ export interface RoadbedWork {
   readonly problems: readonly RoadbedProblem[]
 }
 
-/** On what a problem lies: a class, a track, a turnout or crossing. */
-export type RoadbedPlace =
-  | { readonly kind: 'class'; readonly lineClass: Id }
-  | { readonly kind: 'run'; readonly owner: RunOwner; readonly fromMm: number; readonly toMm: number }
-  | { readonly kind: 'crossing'; readonly crossing: string }
+/** Where a problem lies; stations of the owner's own line. */
+export interface RoadbedPlace {
+  readonly owner: RunOwner
+  readonly fromMm: number
+  readonly toMm: number
+}
 
 export type RoadbedProblem =
   | {
@@ -225,18 +226,23 @@ export type RoadbedProblem =
 /** A strip of a sheet, cut along the sheet's length. */
 export interface SheetStrip {
   readonly widthMm: number
-  /** Left edge on the sheet. */
+  /** Its edge from the edge of the sheet. */
   readonly acrossMm: number
-  readonly pieces: readonly { readonly id: string; readonly fromMm: number; readonly lengthMm: number }[]
+  readonly pieces: readonly StripCutPiece[]
   readonly leftMm: number
   readonly isKept: boolean
 }
 
-/** Sheets of a stock that are cut alike. */
+export interface StripCutPiece {
+  readonly id: string
+  readonly fromMm: number
+  readonly lengthMm: number
+}
+
 export interface SheetCut {
   readonly stock: Id
   readonly strips: readonly SheetStrip[]
-  /** Width of the sheet that is left. */
+  /** Width of the sheet that is left, the last cut taken off. */
   readonly leftWidthMm: number
 }
 
@@ -251,8 +257,42 @@ export interface SheetCount {
 export interface RoadbedCutPlan {
   readonly sheets: readonly SheetCut[]
   readonly counts: readonly SheetCount[]
-  /** Of what is used, by area. */
+  /** Area of the pieces and of the sheets that they are cut from. */
   readonly usedMm2: number
   readonly sheetMm2: number
+  /** Both the lengths on strips and the strips on sheets are proven best, each for itself. */
   readonly isProven: boolean
 }
+
+/** Lengths to cut from lengths, as the room of sticks asks for it. */
+export interface LengthRequest {
+  readonly pieces: readonly { readonly id: string; readonly lengthMm: number }[]
+  readonly stocks: readonly { readonly id: string; readonly lengthMm: number; readonly count: number | null; readonly isBought: boolean }[]
+  readonly kerfMm: number
+  readonly leastOffcutMm: number
+}
+
+export type LengthResult<P> =
+  | {
+      readonly ok: true
+      readonly plan: {
+        readonly sticks: readonly {
+          readonly stock: string
+          readonly pieces: readonly StripCutPiece[]
+          readonly leftMm: number
+          readonly isKept: boolean
+        }[]
+        readonly isProven: boolean
+      }
+    }
+  | { readonly ok: false; readonly problem: P }
+
+export type RoadbedCutProblem<P> =
+  | RoadbedProblem
+  | { readonly kind: 'badKerf'; readonly value: number; readonly wouldDo: number }
+  | { readonly kind: 'notEnough'; readonly stock: Id; readonly needed: number; readonly onHand: number }
+  | { readonly kind: 'lengths'; readonly material: Id; readonly thicknessMm: number; readonly widthMm: number; readonly problem: P }
+
+export type RoadbedCutResult<P> =
+  | { readonly ok: true; readonly plan: RoadbedCutPlan }
+  | { readonly ok: false; readonly problem: RoadbedCutProblem<P> }

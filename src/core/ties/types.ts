@@ -115,3 +115,23 @@ export interface TieWork {
   readonly jigs: readonly TieJig[]
   readonly problems: readonly TieProblem[]
 }
+
+/** Ties of one size to cut from stock, as the room of sticks asks for it. */
+export interface TieOrder {
+  readonly material: TieMaterial
+  readonly widthMm: number
+  readonly thicknessMm: number
+  /** The plan's stock by the name that it has in the request: what is at hand and what is bought have names of their own. */
+  readonly stocks: { readonly [name: string]: Id }
+  readonly request: {
+    readonly pieces: readonly { readonly id: string; readonly lengthMm: number }[]
+    readonly stocks: readonly {
+      readonly id: string
+      readonly lengthMm: number
+      readonly count: number | null
+      readonly isBought: boolean
+    }[]
+    readonly kerfMm: number
+    readonly leastOffcutMm: number
+  }
+}

@@ -1,0 +1,3 @@
+export { tiesOf } from './derive.ts'
+export { tieOrders } from './orders.ts'
+export type * from './types.ts'
