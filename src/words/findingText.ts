@@ -377,7 +377,7 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
     case 'setFrog':
       return `Make it ${frogText(cure.frog)}`
     case 'moveTurnout':
-      return `Move it to station ${lengthText(cure.stationMm, prefs)}`
+      return `Move it to station ${lengthText(cure.stationMm, prefs, 'room')}`
     case 'setNumbers':
       return `${numberWords[cure.name]} ${lengthText(cure.lengthMm, prefs)}`
   }

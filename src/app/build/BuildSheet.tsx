@@ -51,6 +51,8 @@ interface Work {
   readonly name: string
   /** Null: a crossing, whose ties follow from its tracks. */
   readonly turnout: Turnout | null
+  /** Whether anything is thrown: a diamond without slips has no points. */
+  readonly hasPoints: boolean
   readonly usual: BenchPractice
   readonly tables: (practice: BenchPractice, units: SheetOptions['units']) => readonly BuildTable[]
 }
@@ -65,6 +67,7 @@ function useWork({ of, id }: Asked): Work | null {
       return {
         name: crossing.record?.name ?? 'the crossing',
         turnout: null,
+        hasPoints: geometry.slips.length > 0,
         usual: benchUsual(geometry.request),
         tables: (practice, units) => buildTables(crossingParts(geometry), crossingConstructionOf(geometry, practice), units),
       }
@@ -74,6 +77,7 @@ function useWork({ of, id }: Asked): Work | null {
     return {
       name: turnout.name,
       turnout,
+      hasPoints: true,
       usual: benchUsual(geometry.request),
       tables: (practice, units) => buildTables(turnoutParts(geometry), constructionOf(geometry, practice), units),
     }
@@ -100,7 +104,7 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
       <div className="setout-columns">
         <div className="setout-asks">
           {work.turnout === null ? null : <TieFields turnout={work.turnout} />}
-          <Practice practice={practice} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
+          <Practice practice={practice} hasPoints={work.hasPoints} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
           <div className="acts">
             <button type="button" className="act is-main" onClick={() => print('cutList')}>
               Print cut list
@@ -138,30 +142,54 @@ const spikeChoices = [1, 2, 3, 4].map((every) => ({
 /** What the tables depend on besides the turnout: how this builder works. */
 function Practice({
   practice,
+  hasPoints,
   change,
 }: {
   readonly practice: BenchPractice
+  readonly hasPoints: boolean
   readonly change: (part: Partial<BenchPractice>) => void
 }): ReactNode {
   const { throwWire: wire, motor } = practice
   const setWire = (part: Partial<ThrowWire>): void => change({ throwWire: { ...wire, ...part } })
   return (
     <Fields title="Your practice">
-      <ChoiceField
-        label="Stock rail"
-        value={practice.nest}
-        choices={[
-          { value: 'undercut', text: 'undercut for the point' },
-          { value: 'set', text: 'set ahead of the point' },
-        ]}
-        onChoose={(nest) => change({ nest })}
-      />
+      {hasPoints ? (
+        <ChoiceField
+          label="Stock rail"
+          value={practice.nest}
+          choices={[
+            { value: 'undercut', text: 'undercut for the point' },
+            { value: 'set', text: 'set ahead of the point' },
+          ]}
+          onChoose={(nest) => change({ nest })}
+        />
+      ) : null}
       <ChoiceField
         label="Spikes"
         value={String(practice.spikeEvery)}
         choices={spikeChoices}
         onChoose={(every) => change({ spikeEvery: Number(every) })}
       />
+      {hasPoints ? <ThrowFields wire={wire} motor={motor} setWire={setWire} setMotor={(changed) => change({ motor: changed })} /> : null}
+      <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} />
+      <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
+    </Fields>
+  )
+}
+
+function ThrowFields({
+  wire,
+  motor,
+  setWire,
+  setMotor,
+}: {
+  readonly wire: ThrowWire
+  readonly motor: BenchPractice['motor']
+  readonly setWire: (part: Partial<ThrowWire>) => void
+  readonly setMotor: (motor: BenchPractice['motor']) => void
+}): ReactNode {
+  return (
+    <>
       <LengthField label="Throw wire" value={wire.wireMm} keep={keep((wireMm) => setWire({ wireMm }))} />
       <LengthField label="Bar to underside" value={wire.deckMm} keep={keep((deckMm) => setWire({ deckMm }))} />
       <ChoiceField
@@ -180,11 +208,9 @@ function Practice({
         </>
       )}
       <LengthField label="Travel" value={wire.travelMm} keep={keep((travelMm) => setWire({ travelMm }))} />
-      <LengthField label="Machine along" value={motor.alongMm} keep={keep((alongMm) => change({ motor: { ...motor, alongMm } }))} />
-      <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => change({ motor: { ...motor, acrossMm } }))} />
-      <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} />
-      <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
-    </Fields>
+      <LengthField label="Machine along" value={motor.alongMm} keep={keep((alongMm) => setMotor({ ...motor, alongMm }))} />
+      <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => setMotor({ ...motor, acrossMm }))} />
+    </>
   )
 }
 
