@@ -647,7 +647,7 @@ describe('findings', () => {
         expect(title).toMatch(/^[A-Z][^.]{4,40}$/)
       }
       for (const cure of listOf<Cure>(cures)) {
-        expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(/^[A-Z].*(\d| in| mm|\))$/)
+        expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(/^[A-Z].*(\d| in| mm|″|′|\))$/)
       }
     }
   })
