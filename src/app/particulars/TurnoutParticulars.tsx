@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { turnoutRoom } from '../../core/network/index.ts'
 import type { Stretch } from '../../core/network/index.ts'
+import { railwayOfClass } from '../../core/plan/index.ts'
 import type { Id, Plan, Railway, Turnout, TurnoutBuild, TurnoutLeg } from '../../core/plan/types.ts'
 import { turnoutRequest } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
@@ -120,7 +121,7 @@ function standardRequest(turnout: Turnout, plan: Plan): TurnoutRequest | null {
     toeLengthMm: 'standard',
     heelLengthMm: 'standard',
   }
-  return turnoutRequest(plan.railway, lineClass, { hand: turnout.hand, frog: turnout.frog, build })
+  return turnoutRequest(railwayOfClass(plan.railway, lineClass), lineClass, { hand: turnout.hand, frog: turnout.frog, build })
 }
 
 const buildRows = [

@@ -3,6 +3,7 @@ import type { ZoneStore } from '../clearance/index.ts'
 import { boxesOverlap, boxGrow, pathBox } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { railwayOfClass } from '../plan/index.ts'
 import type { Id, LineClass, Plan } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
@@ -92,7 +93,7 @@ function trackOf({ path, lineClass }: TrialLine, plan: Plan): NetworkTrack {
       end: { kind: 'free', x: path.end.x, y: path.end.y },
     },
     lineClass,
-    railway: plan.railway,
+    railway: railwayOfClass(plan.railway, lineClass),
     alignment: { ok: true, path, isClosed: false, corners: [], polygon: [] },
   }
 }

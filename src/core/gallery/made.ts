@@ -8,6 +8,7 @@ import type { MakerProblem } from '../makers/types.ts'
 import { standardBuild } from '../network/index.ts'
 import { pipelineCreate } from '../pipeline/index.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { railwayOfClass } from '../plan/index.ts'
 import type { LineClass, Maker, MakerNumbers, Plan, Track } from '../plan/types.ts'
 import { tieCorners } from '../track/index.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
@@ -34,7 +35,7 @@ type Laid =
 /** A piece that a maker makes, on a plan of its own: nothing but straight tracks of the railway's main. */
 export function madePiece(key: MadeKey, plan: Plan, lineClass: LineClass): GalleryPiece {
   const { railway } = plan
-  const request = turnoutRequest(railway, lineClass, { hand: 'left', frog: galleryFrog, build: standardBuild })
+  const request = turnoutRequest(railwayOfClass(railway, lineClass), lineClass, { hand: 'left', frog: galleryFrog, build: standardBuild })
   const solved = turnoutSolve(request)
   if (!solved.ok) return { ok: false, problem: { kind: 'turnout', problem: solved.problem } }
   const shape = shapeOf(solved.turnout)

@@ -1,4 +1,5 @@
 import { assertNever } from '../geom/index.ts'
+import { railwayOfClass } from '../plan/index.ts'
 import type { Plan } from '../plan/types.ts'
 import { crossingPiece, galleryCrossings } from './crossings.ts'
 import { madePiece } from './made.ts'
@@ -17,9 +18,10 @@ const usualClass = 'main'
  * Throws:  never.
  */
 export function galleryPiece(plan: Plan, key: GalleryKey): GalleryPiece | null {
-  const { railway, lineClasses } = plan
+  const { lineClasses } = plan
   const lineClass = lineClasses[usualClass] ?? Object.values(lineClasses)[0]
   if (lineClass === undefined) return null
+  const railway = railwayOfClass(plan.railway, lineClass)
   switch (key) {
     case 'straight-points':
     case 'curved-points':

@@ -4,7 +4,7 @@ import { assertNever } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import { turnoutSet } from '../network/index.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
-import { plainKind, planNextId, recordFind } from '../plan/index.ts'
+import { plainKind, planNextId, railwayOfClass, recordFind } from '../plan/index.ts'
 import type { Corner, Id, LineClass, Maker, Plan, TableName, Track, TrackEnd, Turnout } from '../plan/types.ts'
 import { crossoverMake } from './crossover.ts'
 import { helixMake } from './helix.ts'
@@ -132,7 +132,7 @@ function partsProblem(
       if (track === undefined) continue
       const alignment = trackAlignment(track, lineClass, (id) => legs.get(id) ?? null)
       if (!alignment.ok) return lineProblem(part, alignment)
-      made.push({ track, lineClass, railway: plan.railway, alignment })
+      made.push({ track, lineClass, railway: railwayOfClass(plan.railway, lineClass), alignment })
       continue
     }
     const turnout = turnouts[next.turnout++]

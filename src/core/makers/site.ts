@@ -2,7 +2,7 @@ import type { Alignment } from '../alignment/types.ts'
 import { pathPoseAt, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
-import { recordFind } from '../plan/index.ts'
+import { railwayOfClass, recordFind } from '../plan/index.ts'
 import type { Facing, Hand, Id, LineClass, Maker, Plan, Railway, TurnoutBuild } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import { shapeOf } from './shape.ts'
@@ -74,7 +74,9 @@ export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Si
       return done({ id, alignment, lineClass: networkTrack.lineClass, straights: straightsOf(alignment), networkTrack })
     },
     shape(index, hostClass, frog) {
-      const solved = turnoutSolve(turnoutRequest(plan.railway, hostClass, { hand: 'left', frog, build: build(index) }))
+      const solved = turnoutSolve(
+        turnoutRequest(railwayOfClass(plan.railway, hostClass), hostClass, { hand: 'left', frog, build: build(index) }),
+      )
       return solved.ok ? done(shapeOf(solved.turnout)) : fail({ kind: 'turnout', frog, problem: solved.problem })
     },
     build,

@@ -2,7 +2,7 @@ import { trackTraverse, traverseSolve } from '../alignment/index.ts'
 import type { LegPoseOf } from '../alignment/index.ts'
 import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
-import { recordFind } from '../plan/index.ts'
+import { railwayOfClass, recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
 import { trackOrder } from './circular.ts'
 import { climbingTracks } from './climbing.ts'
@@ -63,11 +63,12 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
       const lineClass = recordFind(plan, 'lineClasses', track.lineClass)
       if (lineClass) {
         const before = tracks.get(track.id)
-        nextTracks.set(track.id, trackEntry(track, lineClass, plan.railway, legPoseOf, circular.get(track.id) ?? null, before))
+        const railway = railwayOfClass(plan.railway, lineClass)
+        nextTracks.set(track.id, trackEntry(track, lineClass, railway, legPoseOf, circular.get(track.id) ?? null, before))
       }
       const host = nextTracks.get(track.id)?.value ?? null
       for (const turnout of byHost.get(track.id) ?? []) {
-        nextTurnouts.set(turnout.id, turnoutEntry(turnout, host, plan.railway, turnouts.get(turnout.id)))
+        nextTurnouts.set(turnout.id, turnoutEntry(turnout, host, host?.railway ?? plan.railway, turnouts.get(turnout.id)))
       }
     }
     for (const turnout of Object.values(plan.turnouts)) {

@@ -8,6 +8,7 @@ import type { TurnoutGeometry, TurnoutLegPose, TurnoutProblem } from '../turnout
 export interface NetworkTrack {
   readonly track: Track
   readonly lineClass: LineClass
+  /** With the rail and the ties of the class. */
   readonly railway: Railway
   readonly alignment: Alignment
 }

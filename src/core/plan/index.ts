@@ -1,3 +1,4 @@
+export { railOf, railwayOfClass, tieOf } from './classRailway.ts'
 export { dataCopy, dataDepthLimit, dataEqual, dataFreeze } from './data.ts'
 export type { Data, DataFault, DataResult } from './data.ts'
 export { plainKind, planEmpty, standardCrossingBuild } from './defaults.ts'
