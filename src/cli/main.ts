@@ -7,6 +7,8 @@ import { checkRun, checkSpec } from './verbs/check.ts'
 import { clearanceRun, clearanceSpec } from './verbs/clearance.ts'
 import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
+import { exportRun, exportSpec } from './verbs/export.ts'
+import { importRun, importSpec } from './verbs/import.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
 import { fairRun, fairSpec } from './verbs/fair.ts'
 import { fitRun, fitSpec } from './verbs/fit.ts'
@@ -41,6 +43,8 @@ const verbs: readonly Verb[] = [
   { spec: checkSpec, run: checkRun },
   { spec: reportSpec, run: reportRun },
   { spec: sheetsSpec, run: sheetsRun },
+  { spec: exportSpec, run: exportRun },
+  { spec: importSpec, run: importRun },
 ]
 
 /** The world outside, handed in so that tests can stand in for it. */

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import type {
+  ChainProblem,
   FairBind,
   FairProblem,
   JoinStop,
@@ -23,8 +24,11 @@ import type { CrossingProblem } from '../../../src/core/turnout/crossing/types.t
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
 import type { EntryProblem } from '../../../src/core/units/index.ts'
 import type { SwingProblem } from '../../../src/core/vehicles/index.ts'
+import type { DxfProblem } from '../../../src/formats/dxf/read.ts'
+import type { LineFileProblem } from '../../../src/formats/line/types.ts'
 import type { PlanFileProblem } from '../../../src/formats/planjson.ts'
 import { bindText, easeProblemText } from '../../../src/words/easeText.ts'
+import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../../src/words/exchangeText.ts'
 import { entryProblemText } from '../../../src/words/entryText.ts'
 import { planFileProblemText, planNoteText } from '../../../src/words/fileText.ts'
 import { findingPlace, findingText } from '../../../src/words/findingText.ts'
@@ -559,6 +563,25 @@ const cures: EachKind<Cure> = {
   },
 }
 
+const lineFiles: EachKind<LineFileProblem> = {
+  foreign: { kind: 'foreign', expected: 'LandXML' },
+  damaged: { kind: 'damaged', line: 3, column: 9, says: 'unclosed tag: Line' },
+  noLines: { kind: 'noLines' },
+  unit: { kind: 'unit', says: null },
+  badElement: { kind: 'badElement', line: 'Quay', element: 2, what: 'Center' },
+  otherSpiral: { kind: 'otherSpiral', line: 'Quay', element: 2, type: 'bloss' },
+}
+const drawings: EachKind<DxfProblem> = {
+  notDxf: { kind: 'notDxf', says: 'it does not begin with a section' },
+  noOutlines: { kind: 'noOutlines' },
+}
+const chains: EachKind<ChainProblem> = {
+  empty: { kind: 'empty' },
+  notFinite: { kind: 'notFinite', element: 0 },
+  broken: { kind: 'broken', element: 1, gapMm: 3, turnRad: 0.2 },
+  spiralWithoutArc: { kind: 'spiralWithoutArc', element: 1 },
+}
+
 /** A sentence: begins large, ends with a stop, and has nothing of the machine in it: no key, no code, no half-made value. */
 function isSentence(text: string): void {
   expect(text).toMatch(/^[A-Z“‘\d].*[.”]$/s)
@@ -596,6 +619,9 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
     [p.kind, () => centreReachText(p, null)],
     [p.kind, () => centreReachText(p, 'Chimney')],
   ]),
+  LineFileProblem: listOf<LineFileProblem>(lineFiles).map((p) => [p.kind, () => lineFileProblemText(p)]),
+  DxfProblem: listOf<DxfProblem>(drawings).map((p) => [p.kind, () => dxfProblemText(p)]),
+  ChainProblem: listOf<ChainProblem>(chains).map((p) => [p.kind, (prefs) => chainProblemText(p, prefs)]),
   SwingProblem: listOf<SwingProblem>(swings).map((p) => [p.kind, (prefs) => swingProblemText(p, prefs)]),
   EntryProblem: Object.values(entries).map((p) => [p.kind, () => entryProblemText(p)]),
   Finding: [

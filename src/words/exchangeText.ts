@@ -1,0 +1,49 @@
+import type { ChainProblem } from '../core/alignment/index.ts'
+import type { DxfProblem } from '../formats/dxf/read.ts'
+import type { LineFileProblem } from '../formats/line/types.ts'
+import { angleText, lengthText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+
+/** Why a file of lines cannot be read, in sentences. */
+export function lineFileProblemText(problem: LineFileProblem): string {
+  switch (problem.kind) {
+    case 'foreign':
+      return `This is no ${problem.expected} file.`
+    case 'damaged':
+      return `The file cannot be read on from line ${problem.line}, column ${problem.column}: ${problem.says}.`
+    case 'noLines':
+      return 'There are no alignments in the file.'
+    case 'unit':
+      return problem.says === null
+        ? 'The file does not say in what unit it measures, so nothing can be taken from it.'
+        : `The file measures in “${problem.says}”, which is not known here. Millimetres, metres, inches, feet and their kin are.`
+    case 'badElement':
+      return `Element ${problem.element} of alignment “${problem.line}” lacks ${problem.what}, or it is not a number.`
+    case 'otherSpiral':
+      return `Element ${problem.element} of alignment “${problem.line}” is of type “${problem.type}”; tracks here are lines, arcs and clothoids.`
+  }
+}
+
+/** Why a drawing cannot be taken in. */
+export function dxfProblemText(problem: DxfProblem): string {
+  switch (problem.kind) {
+    case 'notDxf':
+      return `This is no drawing that can be read: ${problem.says}. A DXF file in text form is.`
+    case 'noOutlines':
+      return 'There are no lines, polylines, arcs or circles in the drawing that stand outside of blocks.'
+  }
+}
+
+/** Why a line cannot be a track. Elements are counted from 1 for people. */
+export function chainProblemText(problem: ChainProblem, prefs: MeasurePrefs): string {
+  switch (problem.kind) {
+    case 'empty':
+      return 'It has no elements.'
+    case 'notFinite':
+      return `Element ${problem.element + 1} has a length or a place that is no number.`
+    case 'broken':
+      return `Element ${problem.element + 1} begins ${lengthText(problem.gapMm, prefs)} from the end of the one before it, turned by ${angleText(problem.turnRad)}; they should meet.`
+    case 'spiralWithoutArc':
+      return `Element ${problem.element + 1} is an easement that begins or ends at a curvature without an arc of that radius beside it; a track needs the arc.`
+  }
+}
