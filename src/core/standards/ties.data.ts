@@ -40,3 +40,51 @@ export const NARROW_TIE_WIDTH_IN = 8
 export const NARROW_TIE_THICKNESS_IN = 6
 /** Narrow gauge tie spacing on every class of line. [COMMON-PRACTICE] */
 export const NARROW_TIE_SPACING_IN = 22
+
+/** Ties of a time and a kind of railway, full size, inches. lengthIn null: the gauge and so much beyond each rail. */
+export interface TiePreset extends Sourced {
+  readonly key: 'main-1920s' | 'siding-1920s' | 'yard-1920s' | 'early' | 'narrow'
+  readonly name: string
+  readonly spacingIn: number
+  readonly lengthIn: number | null
+  readonly widthIn: number
+  readonly thicknessIn: number
+  /** Beside rail joints; null: as elsewhere. */
+  readonly jointSpacingIn: number | null
+}
+
+/** A row of the table as a preset, with standard gauge's length. */
+function presetOf(key: TiePreset['key'], name: string, use: TieRow['use'], jointSpacingIn: number | null): readonly TiePreset[] {
+  return tieRows.flatMap(({ use: of, ...sizes }) => (of === use ? { key, name, lengthIn: TIE_LENGTH_IN, jointSpacingIn, ...sizes } : []))
+}
+
+/** What a builder starts from; a second size of tie for each time is seen. */
+export const tiePresets: readonly TiePreset[] = [
+  ...presetOf('main-1920s', 'Main line, from the 1920s', 'main', JOINT_TIE_SPACING_IN),
+  ...presetOf('siding-1920s', 'Passing siding or branch, from the 1920s', 'siding', null),
+  ...presetOf('yard-1920s', 'Yard or spur, from the 1920s', 'yard', null),
+  {
+    key: 'early',
+    name: 'Light rail of the 1860s',
+    spacingIn: 36,
+    lengthIn: 96,
+    widthIn: 8,
+    thicknessIn: 6,
+    jointSpacingIn: null,
+    source: 'COMMON-PRACTICE',
+    clause: 'ties of 8 ft, up to 36 in apart',
+    status: 'from-memory',
+  },
+  {
+    key: 'narrow',
+    name: 'Narrow gauge',
+    spacingIn: NARROW_TIE_SPACING_IN,
+    lengthIn: null,
+    widthIn: NARROW_TIE_WIDTH_IN,
+    thicknessIn: NARROW_TIE_THICKNESS_IN,
+    jointSpacingIn: null,
+    source: 'COMMON-PRACTICE',
+    clause: '6 ft 6 in for 3 ft gauge, 22 in apart',
+    status: 'from-memory',
+  },
+]

@@ -3,7 +3,7 @@ import { tieOf } from '../plan/index.ts'
 import type { Id } from '../plan/types.ts'
 import { tieJigOf } from './jig.ts'
 import { tieListOf } from './list.ts'
-import { crossingTieSet, jointSpacingOf, plainTieSet, tieStretches, turnoutTieSet } from './sets.ts'
+import { crossingTieSet, isOwnLength, jointSpacingOf, plainTieSet, tieStretches, turnoutTieSet } from './sets.ts'
 import { tapeBatches } from './tape.ts'
 import type { JointStations, TapeBatch, TieJig, TieProblem, TieSet, TieWork } from './types.ts'
 
@@ -38,7 +38,11 @@ export function tiesOf(derived: Derived, joints: JointStations = noJoints): TieW
     sets.push(plainTieSet(plain, track, size, isBad ? null : spacing, joints))
     const jig = jigs.get(lineClass.id) ?? tieJigOf(lineClass.id, size, lineClass.tieSpacingMm)
     jigs.set(lineClass.id, jig)
-    batches.push(...tapeBatches(track, tieStretches(plain.ties, lineClass.tieSpacingMm, size.lengthMm), jig))
+    // Ties that give way are cut and laid one by one.
+    const whole = tieStretches(plain.ties, lineClass.tieSpacingMm, size.lengthMm).filter(
+      ([first]) => first !== undefined && isOwnLength(first, size.lengthMm),
+    )
+    batches.push(...tapeBatches(track, whole, jig))
   }
   for (const [id, work] of trackwork.turnouts) {
     const turnout = network.turnouts.get(id)

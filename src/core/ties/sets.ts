@@ -12,13 +12,21 @@ const neighbourSpacings = 1.4
 /** Lengths, stations nearer than this are the same, mm. */
 const sameMm = 0.01
 
+/** Whether a tie is as long as its class has them: next to special work some are cut. */
+export function isOwnLength({ lengthMm }: Tie, ownMm: number): boolean {
+  return Math.abs(lengthMm - ownMm) <= sameMm
+}
+
 /** Ties of plain track that follow each other, all of the class's own length: what can be spaced anew, and what is taped as one. */
 export function tieStretches(ties: readonly Tie[], spacingMm: number, ownMm: number): readonly (readonly Tie[])[] {
   const out: Tie[][] = []
   let last: Tie | null = null
   for (const tie of ties.toSorted((a, b) => a.stationMm - b.stationMm)) {
-    const isLike = (one: Tie): boolean => Math.abs(one.lengthMm - ownMm) <= sameMm
-    const isNext = last !== null && tie.stationMm - last.stationMm <= neighbourSpacings * spacingMm && isLike(last) && isLike(tie)
+    const isNext =
+      last !== null &&
+      tie.stationMm - last.stationMm <= neighbourSpacings * spacingMm &&
+      isOwnLength(last, ownMm) &&
+      isOwnLength(tie, ownMm)
     if (isNext) out.at(-1)?.push(tie)
     else out.push([tie])
     last = tie
