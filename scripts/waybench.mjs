@@ -9,7 +9,7 @@ import { isStale } from './stale.mjs'
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
 const folder = join(root, 'dist-cli')
 const entry = 'waybench.mjs'
-const sources = ['src/core', 'src/formats', 'src/engine', 'src/cli', 'vite.cli.config.ts', 'package-lock.json']
+const sources = ['src/core', 'src/formats', 'src/engine', 'src/words', 'src/cli', 'vite.cli.config.ts', 'package-lock.json']
 
 /** A run that started before the build may still load its own parts; they go after ten minutes. */
 const keepOldMs = 600_000

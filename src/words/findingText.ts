@@ -303,7 +303,11 @@ function roomFaultText(problem: RoomFault, { table, record, measured, limit, sou
 }
 
 function overlapOther(finding: Finding, plan: Plan): string {
-  return finding.otherRecord === null ? 'another one' : recordName(plan, finding.table, finding.otherRecord)
+  const { otherRecord, table } = finding
+  if (otherRecord === null) return 'another one'
+  // The diverging route of a turnout may be what a track meets.
+  const holder = ([table, 'tracks', 'turnouts'] as const).find((name) => otherRecord in plan[name])
+  return recordName(plan, holder ?? table, otherRecord)
 }
 
 /** What is wrong with a ring of benchwork; sides count from one, as the particulars number their points. */
