@@ -2,7 +2,7 @@ import type { AlignmentProblem } from '../core/alignment/types.ts'
 import type { EditProblem } from '../core/edit/types.ts'
 import type { PlacementProblem } from '../core/network/types.ts'
 import type { Plan, Track } from '../core/plan/types.ts'
-import type { CrossingProblem } from '../core/turnout/crossing/types.ts'
+import type { CrossingProblem, CrossingValue } from '../core/turnout/crossing/types.ts'
 import type { RequestValue, TurnoutProblem } from '../core/turnout/types.ts'
 import { angleText, fineGrainMm, fineText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -114,12 +114,15 @@ function lapText(leastMm: number | null, mostMm: number | null, length: (mm: num
   return mostMm === null ? 'another frog number' : `at most ${length(mostMm)}`
 }
 
-function requestValueText(where: RequestValue, value: number, prefs: MeasurePrefs): string {
+function requestValueText(where: RequestValue | CrossingValue, value: number, prefs: MeasurePrefs): string {
   if (where.endsWith('Rad')) return angleText(value)
   return where.endsWith('Mm') ? fineText(value, prefs) : numberText(value, 3)
 }
 
-function boundsText({ where, least, most, because }: Extract<TurnoutProblem, { kind: 'badValue' }>, prefs: MeasurePrefs): string {
+function boundsText(
+  { where, least, most, because }: Extract<TurnoutProblem | CrossingProblem, { kind: 'badValue' }>,
+  prefs: MeasurePrefs,
+): string {
   // Rounded to the safe side, so that what is told will do.
   const grain = where.endsWith('Rad') ? Math.PI / 180 / 100 : where.endsWith('Mm') ? fineGrainMm(prefs) : 1e-3
   const from = least === null ? null : requestValueText(where, roundedBy(least, grain, Math.ceil), prefs)
@@ -132,6 +135,12 @@ function boundsText({ where, least, most, because }: Extract<TurnoutProblem, { k
 function roundedBy(value: number, grain: number, way: (grains: number) => number): number {
   const grains = value / grain
   return grain * (Math.abs(grains - Math.round(grains)) < 1e-6 ? Math.round(grains) : way(grains))
+}
+
+const crossingWords: Readonly<Record<CrossingValue, string>> = {
+  ...requestWords,
+  wheelDiameterMm: 'The smallest wheel',
+  flangeDepthMm: 'The depth of its flange',
 }
 
 /** Why no crossing can be built where two tracks meet, and what would do. */
@@ -150,16 +159,8 @@ export function crossingProblemText(problem: CrossingProblem, prefs: MeasurePref
       return `The slip on the ${problem.side} has no room: ${slipText(problem.why, length(problem.shortByMm))}. A flatter crossing would do.`
     case 'slipFoulsElbow':
       return `The slip on the ${problem.side} passes ${fineText(problem.spreadMm, prefs)} from the elbow frog; it needs ${fineText(problem.needMm, prefs)}. A flatter crossing would do.`
-    case 'badValue': {
-      const { least, most } = problem
-      const bounds =
-        least === null
-          ? `less than ${numberText(most ?? 0, 3)}`
-          : most === null
-            ? `at least ${numberText(least, 3)}`
-            : `between ${numberText(least, 3)} and ${numberText(most, 3)}`
-      return `A value of ${numberText(problem.value, 3)} cannot be built; it should be ${bounds}.`
-    }
+    case 'badValue':
+      return `${crossingWords[problem.where]} is ${requestValueText(problem.where, problem.value, prefs)}; it should be ${boundsText(problem, prefs)}.`
   }
 }
 

@@ -1,18 +1,12 @@
 import { frogAngle, frogDistances } from './frog.ts'
+import { badLength, badMeasure } from './valueCheck.ts'
 import type { FrogLengths, RequestValue, TurnoutProblem, TurnoutRequest } from './types.ts'
 
 /** Frog numbers the equations are asked for. Below 2 the vee is no frog any more; above 30 no such frog was ever made. */
 export const frogRange = { min: 2, max: 30 } as const
 
-/** Largest length that a request may hold, mm: full size itself, a hundred metres of rail, lies well inside. */
-const mostLengthMm = 1e5
-const leastLengthMm = 1e-3
 /** Past this angle at the tip a wheel would hit the point, not be led by it. */
 const mostEntryRad = Math.PI / 6
-/** Ties nearer than this part of the gauge would be thousands. */
-const leastSpacingPerGauge = 0.1
-/** A tie longer than this many gauges would make a turnout of hundreds of long ties; the longest there are, on narrow gauge, have three. */
-const mostTieGauges = 10
 /** Beyond the actual point the guarded part runs on by this many flangeways. */
 export const coverBehindFlangeways = 2
 
@@ -58,31 +52,15 @@ export function requestProblem(request: TurnoutRequest): TurnoutProblem | null {
     most,
     because,
   })
-  for (const where of lengthKeys) {
-    const value = request[where]
-    if (!(value >= leastLengthMm && value <= mostLengthMm)) return bad(where, leastLengthMm, mostLengthMm)
-  }
-  const { ratio, entryAngleRad, pointThicknessMm, heelSpreadMm, railFootMm, checkGaugeMm } = request
-  const { tieSpacingMm, tieWidthMm, tieLengthMm, foulingMm, toeLengthMm, heelLengthMm } = request
-  if (!(ratio >= 0.1 && ratio <= 1e4)) return bad('ratio', 0.1, 1e4)
+  const length = badLength(request, lengthKeys)
+  if (length !== null) return { kind: 'badValue', ...length }
+  const { entryAngleRad, heelSpreadMm, foulingMm, toeLengthMm, heelLengthMm } = request
   if (!(entryAngleRad >= 0 && entryAngleRad <= mostEntryRad)) return bad('entryAngleRad', 0, mostEntryRad)
-  if (!(pointThicknessMm >= 0 && pointThicknessMm <= head)) return bad('pointThicknessMm', 0, head, 'a rail head')
-
-  if (railFootMm < head) return bad('railFootMm', head, null, 'the rail head')
-  if (flangeway >= gauge / 4) return bad('flangewayMm', null, gauge / 4, 'a quarter of the gauge')
-  if (checkGaugeMm >= gauge || checkGaugeMm <= gauge / 2) return bad('checkGaugeMm', gauge / 2, gauge, 'half the gauge and the gauge')
-  if (heelSpreadMm <= pointThicknessMm || heelSpreadMm >= gauge) {
-    return bad('heelSpreadMm', pointThicknessMm, gauge, 'the point thickness and the gauge')
-  }
+  const measure = badMeasure(request)
+  if (measure !== null) return { kind: 'badValue', ...measure }
   const leastSpread = flangeway + head
   if (heelSpreadMm < leastSpread - spreadRoundingMm) {
     return bad('heelSpreadMm', leastSpread, null, 'a flangeway and a rail head, so that wheels pass behind the heel')
-  }
-  const leastSpacing = gauge * leastSpacingPerGauge
-  if (tieSpacingMm < leastSpacing) return bad('tieSpacingMm', leastSpacing, null, 'a tenth of the gauge')
-  if (tieWidthMm >= tieSpacingMm) return bad('tieWidthMm', null, tieSpacingMm, 'the tie spacing')
-  if (tieLengthMm <= gauge || tieLengthMm > gauge * mostTieGauges) {
-    return bad('tieLengthMm', gauge, gauge * mostTieGauges, 'the gauge and ten times the gauge')
   }
   if (foulingMm <= gauge) return bad('foulingMm', gauge, null, 'the gauge')
 

@@ -138,9 +138,9 @@ const crossings: EachKind<CrossingProblem> = {
   ],
   slipFoulsElbow: { kind: 'slipFoulsElbow', side: 'right', spreadMm: 1, needMm: 2 },
   badValue: [
-    { kind: 'badValue', where: 'gaugeMm', value: -1, least: 0, most: null },
-    { kind: 'badValue', where: 'flangewayMm', value: 9, least: null, most: 4 },
-    { kind: 'badValue', where: 'ratio', value: 9e9, least: 1, most: 4 },
+    { kind: 'badValue', where: 'gaugeMm', value: -1, least: 0, most: null, because: '' },
+    { kind: 'badValue', where: 'flangewayMm', value: 9, least: null, most: 4, because: 'a quarter of the gauge' },
+    { kind: 'badValue', where: 'ratio', value: 9e9, least: 1, most: 4, because: '' },
   ],
 }
 const crossingProblem: CrossingProblem = { kind: 'meetAgain', atMm: 300 }

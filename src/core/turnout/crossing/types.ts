@@ -1,6 +1,7 @@
 import type { Path, Point } from '../../geom/types.ts'
 import type { FrogDefinition, SlipChoice } from '../../plan/types.ts'
 import type { TurnoutGap, TurnoutOrdinate, TurnoutRail, TurnoutTie } from '../types.ts'
+import type { BadValue } from '../valueCheck.ts'
 import type { RouteName, Side, WorkFrog, WorkMeasures, WorkRoute } from '../work/types.ts'
 
 export type { SlipChoice } from '../../plan/types.ts'
@@ -87,13 +88,7 @@ export type CrossingProblem =
   | { readonly kind: 'noSlip'; readonly side: Side; readonly why: 'heel' | 'elbow' | 'curve'; readonly shortByMm: number }
   /** The slip's outer rail comes too near to the elbow: spread there, and what it needs. */
   | { readonly kind: 'slipFoulsElbow'; readonly side: Side; readonly spreadMm: number; readonly needMm: number }
-  | {
-      readonly kind: 'badValue'
-      readonly where: CrossingValue
-      readonly value: number
-      readonly least: number | null
-      readonly most: number | null
-    }
+  | ({ readonly kind: 'badValue' } & BadValue<CrossingValue>)
 
 export type CrossingResult =
   | { readonly ok: true; readonly crossing: CrossingGeometry }
