@@ -36,8 +36,8 @@ export function turnoutChosen(plan: Plan, typed: string, option = 'turnout'): Tu
 }
 
 /** The line class of an id or name. Throws BadInput. */
-export function lineClassChosen(plan: Plan, typed: string): LineClass {
-  return recordChosen(Object.values(plan.lineClasses), typed, 'class')
+export function lineClassChosen(plan: Plan, typed: string, option = 'class'): LineClass {
+  return recordChosen(Object.values(plan.lineClasses), typed, 'class', option)
 }
 
 /** Whether an id or name is that of a track. */

@@ -44,6 +44,8 @@ export function subjectKey(subject: SheetSubject): string {
     case 'cutList':
     case 'roadbed':
       return `${subject.kind} ${subject.of ?? 'turnout'} ${subject.id}`
+    case 'tieJig':
+      return `tieJig ${subject.lineClass}`
     case 'curve':
       return `curve ${subject.track} ${subject.corner}`
     case 'track':
@@ -83,6 +85,7 @@ export function subjectChoices(plan: Plan, crossings: Network['crossings']): rea
       ),
     ),
     ...Object.values(plan.tracks).map((track) => choice(named('Track', track.name), { kind: 'track', id: track.id })),
+    ...Object.values(plan.lineClasses).map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
     choice('Everything', { kind: 'all' }),
   ]
 }

@@ -8,7 +8,7 @@ import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
 import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
-import { trackChosen, turnoutChosen } from '../records.ts'
+import { lineClassChosen, trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption } from '../values.ts'
 
 export const sheetsSpec: VerbSpec = {
@@ -22,6 +22,7 @@ export const sheetsSpec: VerbSpec = {
     crossing: { value: 'crossing-1', about: 'this crossing, by its name or id; without a record by its tracks, such as track-1:track-2:1' },
     cuts: { about: 'of the turnout or crossing its tables instead: rails to cut, bends, filing, offsets, wires' },
     roadbed: { about: 'of the turnout or crossing the card to cut its roadbed along instead' },
+    jig: { value: 'main', about: 'the tie jig of this line class, by name or id' },
     all: { about: 'everything that is there' },
     paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
@@ -78,8 +79,9 @@ export async function sheetsRun(args: Args): Promise<Answer> {
 }
 
 function subjectChosen(args: Args, plan: Plan): SheetSubject {
-  const chosen = ['track', 'turnout', 'crossing', 'all'].filter((name) => args.values.has(name))
+  const chosen = ['track', 'turnout', 'crossing', 'jig', 'all'].filter((name) => args.values.has(name))
   if (chosen.length > 1) throw new BadInput(`--${chosen.join(' and --')} exclude each other; give one.`)
+  const jig = args.values.get('jig')
   const turnout = args.values.get('turnout')
   const crossing = args.values.get('crossing')
   const cornerTyped = args.values.get('corner')
@@ -93,6 +95,7 @@ function subjectChosen(args: Args, plan: Plan): SheetSubject {
         : '--roadbed needs the --turnout or --crossing whose card it is.',
     )
   }
+  if (jig !== undefined) return { kind: 'tieJig', lineClass: lineClassChosen(plan, jig, 'jig').id }
   if (turnout !== undefined) return { kind: kind ?? 'turnout', id: turnoutChosen(plan, turnout).id }
   if (crossing !== undefined) {
     const id = crossingId(plan, crossing)

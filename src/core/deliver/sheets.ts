@@ -4,6 +4,7 @@ import type { Derived } from '../pipeline/types.ts'
 import { builtWorkSet } from './build/builtWork.ts'
 import { roadbedDrawing } from './build/roadbedCard.ts'
 import { cutListSheets } from './build/sheet.ts'
+import { tieJigDrawing, tieJigFound, tieJigView } from './build/tieJig.ts'
 import { cautions } from './cautions.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
 import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
@@ -108,7 +109,7 @@ interface Shown {
 
 type ShownResult = ({ readonly ok: true } & Shown) | { readonly ok: false; readonly problem: string }
 
-/** A card is drawn alone; all else with what lies round it. */
+/** A card or a jig is drawn alone; all else with what lies round it. */
 function shownOf(
   derived: Derived,
   subject: Exclude<SheetSubject, { kind: 'cutList' }>,
@@ -120,6 +121,12 @@ function shownOf(
     if (!built.ok) return built
     const viewed = roadbedView(built.work, units)
     return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) } : viewed
+  }
+  if (subject.kind === 'tieJig') {
+    const found = tieJigFound(derived, subject.lineClass)
+    if (!found.ok) return found
+    const viewed = tieJigView(derived, subject, units)
+    return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) } : viewed
   }
   const viewed = subjectView(derived, subject, units, reachMm)
   return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet) } : viewed

@@ -26,8 +26,8 @@ export interface SubjectView {
   readonly anglesRad: readonly number[]
 }
 
-/** What is drawn at full size out of the plan; a cut list is not, and the cards of a roadbed are drawn alone. */
-type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' | 'roadbed' }>
+/** What is drawn at full size out of the plan; a cut list is not, and the cards of a roadbed and a tie jig are drawn alone. */
+type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' | 'roadbed' | 'tieJig' }>
 
 export type SubjectResult = { readonly ok: true; readonly view: SubjectView } | { readonly ok: false; readonly problem: string }
 

@@ -106,6 +106,8 @@ export type SheetSubject =
   | ({ readonly kind: 'cutList' } & BuiltSubject)
   /** The cards to cut roadbed along, at full size: outline with its taper. */
   | ({ readonly kind: 'roadbed' } & BuiltSubject)
+  /** The board in which ties of a class are laid to be taped. */
+  | { readonly kind: 'tieJig'; readonly lineClass: string }
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
   | { readonly kind: 'all' }
