@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
 import { defineConfig } from 'vitest/config'
@@ -17,6 +18,10 @@ export default defineConfig(async () => {
           test: {
             name: 'core',
             environment: 'node',
+            // Nothing here leaves anything behind in a module: read once, the code is shared by all files of a worker.
+            isolate: false,
+            maxWorkers: availableParallelism(),
+            sequence: { groupOrder: 0 },
             include: [`tests/{${kinds}}/**/*.test.ts`],
             ...patient,
           },
@@ -26,6 +31,8 @@ export default defineConfig(async () => {
           test: {
             name: 'app',
             environment: 'jsdom',
+            maxWorkers: availableParallelism(),
+            sequence: { groupOrder: 0 },
             include: ['tests/app/**/*.test.{ts,tsx}'],
             setupFiles: ['tests/app/setup.ts'],
             ...patient,
@@ -50,6 +57,7 @@ export default defineConfig(async () => {
           },
           test: {
             name: 'browser',
+            sequence: { groupOrder: 1 },
             include: ['tests/browser/**/*.test.{ts,tsx}'],
             browser: {
               enabled: true,
@@ -65,6 +73,8 @@ export default defineConfig(async () => {
           test: {
             name: 'journeys',
             environment: 'node',
+            // After all others: what a person waits for is not to be slowed by them.
+            sequence: { groupOrder: 2 },
             include: ['tests/journeys/**/*.test.ts'],
             globalSetup: ['tests/support/serveApp.ts'],
             // Journeys share one built app and two cores.
