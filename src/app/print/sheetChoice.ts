@@ -85,7 +85,9 @@ export function subjectChoices(plan: Plan, crossings: Network['crossings']): rea
       ),
     ),
     ...Object.values(plan.tracks).map((track) => choice(named('Track', track.name), { kind: 'track', id: track.id })),
-    ...Object.values(plan.lineClasses).map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
+    ...Object.values(plan.lineClasses)
+      .filter(({ id }) => Object.values(plan.tracks).some(({ lineClass }) => lineClass === id))
+      .map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
     choice('Everything', { kind: 'all' }),
   ]
 }
