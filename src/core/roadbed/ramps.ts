@@ -2,10 +2,14 @@ import { crossingStationOn, crossingTaken, turnoutStretch } from '../network/ind
 import type { NetworkTrack, Stretch } from '../network/index.ts'
 import type { Derived } from '../pipeline/types.ts'
 import type { Id, LineClass } from '../plan/types.ts'
+import { stretchesFree } from '../track/index.ts'
 import { heightLess, trackHeight } from './heights.ts'
 import { rampShaped } from './ramp.ts'
 import type { RampShape } from './ramp.ts'
 import type { RoadbedProblem, RoadbedRamp } from './types.ts'
+
+/** Rounding of stations and heights, mm. */
+const grainMm = 1e-3
 
 interface Start {
   readonly id: string
@@ -28,7 +32,9 @@ export function rampsOf(
   const problems: RoadbedProblem[] = []
   for (const track of derived.network.tracks.values()) {
     const trackId = track.track.id
-    const starts = rampStarts(derived, track, taken.get(trackId) ?? [])
+    const onOthers = taken.get(trackId) ?? []
+    const starts = rampStarts(derived, track, onOthers)
+    if (isLevelAcross(track, onOthers, starts)) continue
     for (const start of starts) {
       const { shape, id, startMm, direction } = start
       ramps.push({ id, track: trackId, from: start.from, startMm, direction, ...shape })
@@ -43,6 +49,14 @@ export function rampsOf(
     }
   }
   return { ramps, problems }
+}
+
+/** Whether a track lies wholly on what turnouts at its ends add, and these are of one height: then nothing of it is lower. */
+function isLevelAcross({ alignment }: NetworkTrack, onOthers: readonly Stretch[], starts: readonly Start[]): boolean {
+  if (!alignment.ok || starts.length < 2) return false
+  const free = stretchesFree(alignment.path.lengthMm, alignment.isClosed, onOthers)
+  const drops = starts.map(({ shape }) => shape.dropMm)
+  return free.every(({ fromMm, toMm }) => toMm - fromMm < grainMm) && Math.max(...drops) - Math.min(...drops) < grainMm
 }
 
 function rampStarts(derived: Derived, { track, lineClass, alignment }: NetworkTrack, taken: readonly Stretch[]): readonly Start[] {

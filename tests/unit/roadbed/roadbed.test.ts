@@ -12,6 +12,7 @@ import { rampShaped } from '../../../src/core/roadbed/ramp.ts'
 import type { RoadbedProblem } from '../../../src/core/roadbed/types.ts'
 import { roadbedCutProblemText, roadbedProblemText } from '../../../src/words/roadbedText.ts'
 import { fitLengths } from '../../support/fitLengths.ts'
+import { aMaker, planMade } from '../../support/makers.ts'
 import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const inch = 25.4
@@ -165,6 +166,84 @@ describe('a turnout', () => {
     const firstTie = derived.trackwork.tracks.get('track-2')?.ties[0]?.stationMm ?? 0
     expect(ramp?.startMm).toBeGreaterThanOrEqual(firstTie - 1e-9)
     expect(work.runs.find(({ id }) => id === 'track-2')?.originMm).toBeCloseTo(ramp?.startMm ?? 0, 6)
+  })
+})
+
+describe('tracks between turnouts', () => {
+  const straights = planWith({
+    tracks: [
+      aTrack({ end: { kind: 'free', x: 6000, y: 0 } }),
+      aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: 50.8 }, end: { kind: 'free', x: 6000, y: 50.8 } }),
+    ],
+  })
+
+  it('a crossover is laid from both turnouts to its middle, level across, with no roadbed of its own', () => {
+    const crossover = {
+      kind: 'crossover',
+      track: 'track-1',
+      otherTrack: 'track-2',
+      stationMm: 2500,
+      hand: 'left',
+      frog: 6,
+      layout: 'single',
+    } as const
+    const at = pipelineCreate().derive(planMade(straights, aMaker(crossover)))
+    const work = roadbedOf(at)
+    expect(work.runs.map(({ id }) => id)).toEqual(['track-1', 'track-2'])
+    expect(work.ramps).toEqual([])
+    expect(work.problems).toEqual([])
+    const lengthMm = [...at.network.tracks.values()].map(({ alignment }) => (alignment.ok ? alignment.path.lengthMm : 0)).at(-1) ?? 0
+    // The outer strip begins ahead of the frog and ends in the middle of the track between.
+    const [first] = work.turnoutPieces
+    const route = [...at.network.turnouts.values()][0]?.result.geometry?.divergingRoute.lengthMm ?? 0
+    expect(first?.strips[0]?.lengthMm).toBeLessThan(route + lengthMm / 2)
+    expect(first?.strips[0]?.lengthMm).toBeGreaterThan(route / 2)
+  })
+
+  it('a spur too near beside its host is told by how much both lie in each other', () => {
+    const course = { kind: 'parallel', centresMm: 38 } as const
+    const spur = {
+      kind: 'spur',
+      track: 'track-1',
+      stationMm: 1000,
+      facing: 'rising',
+      side: 'right',
+      frog: 6,
+      course,
+      lengthMm: 800,
+    } as const
+    const plan = planMade(straights, aMaker(spur))
+    const { problems } = workOf(plan)
+    const { topWidthMm = 0, thicknessMm = 0 } = plan.lineClasses['main']?.roadbed ?? {}
+    const foot = topWidthMm + 2 * thicknessMm
+    expect(problems).toEqual([
+      { kind: 'bandsOverlap', turnout: 'turnout-1', track: 'track-3', host: 'track-1', overlapMm: expect.closeTo(foot - 38, 6) },
+    ])
+  })
+
+  it('a wye is laid whole along one leg, from ahead of its throw bay, and the other leg beside it', () => {
+    const wye = { kind: 'wye', track: 'track-1', stationMm: 3000, side: 'right', frog: 6, tailFrog: 6, radius: 600, tailMm: 500 } as const
+    const at = pipelineCreate().derive(planMade(straights, aMaker(wye)))
+    const work = roadbedOf(at)
+    const ends = work.runs.flatMap(({ pieces, forbidden }) =>
+      pieces.flatMap(({ fromMm, toMm }) => [fromMm, toMm].map((end) => ({ end, forbidden }))),
+    )
+    for (const { end, forbidden } of ends)
+      expect(forbidden.some(({ fromMm, toMm }) => fromMm + 1e-6 < end && end < toMm - 1e-6)).toBe(false)
+    expect(work.problems.filter(({ kind }) => kind !== 'rampTooLong')).toEqual([])
+  })
+
+  it('the second track of a crossing is broken at the first, by the width of its foot over the sine of the angle', () => {
+    const crossing = planWith({
+      tracks: [aTrack(), aTrack({ id: 'track-2', start: { kind: 'free', x: 1000, y: -600 }, end: { kind: 'free', x: 1000, y: 600 } })],
+    })
+    const work = workOf(crossing)
+    const halves = work.runs.filter(({ id }) => id.startsWith('track-2'))
+    const pieces = work.turnoutPieces.flatMap(({ strips }) => strips)
+    const foot = work.runs[0]?.footWidthMm ?? 0
+    const laid = halves.reduce((sum, { lengthMm }) => sum + lengthMm, 0) + pieces.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+    // Pieces begin where they are a millimetre thick.
+    expect(Math.abs(laid - (1200 - foot))).toBeLessThan(2.5)
   })
 })
 
