@@ -1,8 +1,8 @@
-import { boxesOverlap, boxGrow, boxOfPoints, pointDistance } from '../geom/index.ts'
+import { boxesOverlap, boxGrow, boxOfPoints } from '../geom/index.ts'
 import type { Box } from '../geom/types.ts'
 import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { tieHold, tiesOverlap, tiesShared, turnoutTrackLay } from '../track/index.ts'
+import { tieHold, tiesOverlap, tiesReach, tiesShared, turnoutTrackLay } from '../track/index.ts'
 import type { SharedWork, WorkTrack } from '../track/index.ts'
 import { keptFor } from './kept.ts'
 import type { Cure, Finding } from './types.ts'
@@ -33,7 +33,7 @@ export function turnoutsNear(turnouts: readonly NetworkTurnout[]): readonly (rea
 }
 
 /** The later turnout is tried at so many places each way along its track, half a tie spacing apart. */
-const mostTries = 16
+const mostTries = 8
 
 /**
  * Ties of two turnouts on different tracks that lie on each other and cannot be one: head blocks, and ties that lean against each other. A warning of the
@@ -65,21 +65,16 @@ export function turnoutTiesMeet(
   ]
 }
 
-/** The ties of the later turnout that lie on one of the earlier, once those that can be one are one. */
+/** The ties of the later turnout that lie on one of the earlier, once those that can be one are one and head blocks are cut. */
 function meeting(later: NetworkTurnout, earlier: NetworkTurnout, host: NetworkTrack | null, otherHost: NetworkTrack | null): Ties {
   const [mine, theirs] = [tiesOf(later), tiesOf(earlier)]
+  if (!mine.ties.some((tie) => theirs.ties.some((other) => tiesReach(tie, other)))) return []
   const works = [
     { ties: theirs.ties, host: hostOfTies(otherHost) },
     { ties: mine.ties, host: hostOfTies(host) },
   ]
   const [first = [], second = []] = tiesShared(works, 1)
-  return second.filter((tie) =>
-    first.some(
-      (other) =>
-        pointDistance(tie.centre, other.centre) < (tie.lengthMm + other.lengthMm + tie.widthMm + other.widthMm) / 2 &&
-        tiesOverlap(tie, other),
-    ),
-  )
+  return second.filter((tie) => first.some((other) => tiesReach(tie, other) && tiesOverlap(tie, other)))
 }
 
 function hostOfTies(host: NetworkTrack | null): SharedWork['host'] {

@@ -67,7 +67,7 @@ function isJoined(tie: WorkTie, lists: WorkTie[][], later: number, changed: bool
   if (tie.isHeadBlock) return false
   for (let earlier = 0; earlier < later; earlier++) {
     const list = lists[earlier] ?? []
-    const at = list.findIndex((other) => !other.isHeadBlock && areAlike(tie, other) && liesBeside(tie, other))
+    const at = list.findIndex((other) => !other.isHeadBlock && tiesReach(tie, other) && areAlike(tie, other) && liesBeside(tie, other))
     const other = list[at]
     if (other === undefined) continue
     list[at] = joined(other, tie, stepMm)

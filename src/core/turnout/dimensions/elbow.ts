@@ -4,8 +4,9 @@ import { checkFlangeway } from '../work/checkFlangeway.ts'
 import { faceDistance, partOf, railNearest, stationsBetween, worstAlong } from './faces.ts'
 import type { Measured } from './faces.ts'
 
-/** Places along a check rail, and along the gap of an elbow, at which it is measured. */
+/** Places along the gap of an elbow, and along its check rail, at which it is measured. */
 const places = 120
+const checkPlaces = 40
 /** A check rail holds as long as it stands a flangeway off its own rail to this part of it: its bend, rounded by a rail head, still does. */
 const turnedFlangeways = 0.05
 /** A check rail is that of an elbow when it comes so near to it. */
@@ -36,13 +37,16 @@ export function elbowMeasure(
 ): ElbowMeasures {
   const checks = rails.filter((rail) => partOf(rail) === 'check')
   const own = railNearest(checks, frog.at)
-  const running = rails.filter((rail) => !['check', 'guard', 'wing', 'point'].includes(partOf(rail)))
+  const reachMm = (own?.gaugeLine.lengthMm ?? 0) + measures.flangewayMm
+  const running = rails.filter(
+    (rail) => !['check', 'guard', 'wing', 'point'].includes(partOf(rail)) && pathNearest(rail.gaugeLine, frog.at).distanceMm < reachMm,
+  )
   const flangeway =
     own === null
       ? null
       : worstAlong(
           own.gaugeLine,
-          stationsBetween(0, own.gaugeLine.lengthMm, places),
+          stationsBetween(0, own.gaugeLine.lengthMm, checkPlaces),
           (at) => {
             const rail = railNearest(running, at)
             return rail === null ? null : faceDistance(rail.gaugeLine, at)
@@ -68,7 +72,7 @@ function checkGaugeOf(
   const found = beside.flatMap(({ gaugeLine }) => {
     const most = worstAlong(
       gaugeLine,
-      stationsBetween(0, gaugeLine.lengthMm, places),
+      stationsBetween(0, gaugeLine.lengthMm, checkPlaces),
       (at) => gaugeMm / 2 + side * pathNearest(centre, at).offsetMm,
       'most',
     )
