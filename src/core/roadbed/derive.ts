@@ -14,6 +14,7 @@ import { runLaid } from './run.ts'
 import type { RunRequest } from './run.ts'
 import { sectionOf } from './section.ts'
 import type { Section } from './section.ts'
+import { slipPieces } from './slips.ts'
 import { longestStrip, noStockProblem, stockForStrip } from './stock.ts'
 import type { RoadbedProblem, RoadbedRun, RoadbedTurnoutPiece, RoadbedWork } from './types.ts'
 
@@ -215,7 +216,8 @@ function crossingFillers(at: Site): readonly Placed[] {
     if (!section || !first.alignment.ok || !other?.alignment.ok || !crossing.result.ok) return []
     const lookMm = lookWidths * section.footWidthMm
     const [line, otherLine] = [first.alignment, other.alignment]
-    return ([1, -1] as const).flatMap((direction): readonly Placed[] => {
+    const slips = slipPieces(crossing, section).map((piece): Placed => ({ piece, track: null, takes: null }))
+    const halves = ([1, -1] as const).flatMap((direction): readonly Placed[] => {
       const stationMm = crossing.otherStationMm
       const centre = pathAhead(otherLine, stationMm, direction, lookMm)
       const about = pathAround(line, crossing.stationMm, lookMm)
@@ -238,6 +240,7 @@ function crossingFillers(at: Site): readonly Placed[] {
       const id = `${crossing.id}-${direction === 1 ? 'beyond' : 'before'}`
       return [{ piece: pieceOf(id, { kind: 'crossing', crossing: crossing.id }, leaving, section, filler), track: crossing.other, takes }]
     })
+    return [...halves, ...slips]
   })
 }
 

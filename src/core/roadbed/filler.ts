@@ -39,7 +39,7 @@ export interface Filler {
   readonly top: readonly Point[]
   readonly foot: readonly Point[]
   readonly taperMm: number
-  readonly crotchRad: number
+  readonly crotchRad: number | null
   readonly strips: readonly Omit<FillerStrip, 'id'>[]
 }
 
@@ -109,7 +109,7 @@ export function fillerBeside(
     top: card?.top ?? [],
     foot: card?.foot ?? [],
     taperMm: card?.taperMm ?? 0,
-    crotchRad: card?.crotchRad ?? 0,
+    crotchRad: card?.crotchRad ?? null,
     strips: cut.flat().filter(({ lengthMm }) => lengthMm > thinnestMm),
   }
 }

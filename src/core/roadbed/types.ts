@@ -97,7 +97,8 @@ export interface RoadbedTurnoutPiece {
   readonly foot: readonly Point[]
   /** From where it begins to the crotch. */
   readonly taperMm: number
-  readonly crotchRad: number
+  /** null: there is no crotch, as beside a slip or where two bands never part. */
+  readonly crotchRad: number | null
   readonly strips: readonly FillerStrip[]
 }
 

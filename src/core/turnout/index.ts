@@ -1,7 +1,7 @@
 export { constructionOf, wiringOf } from './construction/construction.ts'
 export { crossingConstructionOf, crossingThrowZones, crossingWiringOf } from './construction/crossing.ts'
 export { benchUsual } from './construction/practice.ts'
-export { roadbedCardBeside } from './construction/roadbed.ts'
+export { roadbedCardBeside, slipCards } from './construction/roadbed.ts'
 export { throwZonesOf, zoneClearance, zoneCorners } from './construction/throwSlot.ts'
 export { closureSolve } from './closure.ts'
 export { leastCrossingRad } from './crossing/lines.ts'

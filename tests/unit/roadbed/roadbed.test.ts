@@ -13,7 +13,7 @@ import type { RoadbedProblem } from '../../../src/core/roadbed/types.ts'
 import { roadbedCutProblemText, roadbedProblemText } from '../../../src/words/roadbedText.ts'
 import { fitLengths } from '../../support/fitLengths.ts'
 import { aMaker, planMade } from '../../support/makers.ts'
-import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aCrossing, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const inch = 25.4
 
@@ -244,6 +244,19 @@ describe('tracks between turnouts', () => {
     const laid = halves.reduce((sum, { lengthMm }) => sum + lengthMm, 0) + pieces.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
     // Pieces begin where they are a millimetre thick.
     expect(Math.abs(laid - (1200 - foot))).toBeLessThan(2.5)
+  })
+
+  it('the slips of a crossing add a sliver each, cut from a strip that holds it', () => {
+    const tracks = [aTrack(), aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: -150 }, end: { kind: 'free', x: 2000, y: 150 } })]
+    const crossings = [aCrossing({ slip: 'double' })]
+    const slips = workOf(planWith({ tracks, crossings })).turnoutPieces.filter(({ route }) => route.startsWith('slip-'))
+    expect(slips.map(({ route }) => route)).toEqual(['slip-left', 'slip-right'])
+    for (const { strips, foot } of slips) {
+      const [strip] = strips
+      const far = Math.max(...foot.flatMap((a) => foot.map((b) => Math.hypot(a.x - b.x, a.y - b.y))))
+      expect(strip?.lengthMm).toBeCloseTo(far, 0)
+      expect(strip?.widthMm).toBeLessThan(0.2 * far)
+    }
   })
 })
 
