@@ -1,5 +1,6 @@
 import type { Plan } from '../core/plan/types.ts'
 import type { RoadbedCutProblem, RoadbedPlace, RoadbedProblem, RunOwner } from '../core/roadbed/types.ts'
+import type { CutProblem } from '../core/sticks/types.ts'
 import { fineText, gradeText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
@@ -48,11 +49,11 @@ export function roadbedProblemText(problem: RoadbedProblem, plan: Plan, prefs: M
 }
 
 /** The same for what comes up when it is cut from sheets. lengths: words for what hinders lengths from being put on lengths. */
-export function roadbedCutProblemText<P>(
-  problem: RoadbedCutProblem<P>,
+export function roadbedCutProblemText(
+  problem: RoadbedCutProblem,
   plan: Plan,
   prefs: MeasurePrefs,
-  lengths: (problem: P) => string,
+  lengths: (problem: CutProblem) => string,
 ): string {
   switch (problem.kind) {
     case 'badKerf':

@@ -1,7 +1,8 @@
 import type { Id, Plan } from '../plan/types.ts'
+import type { CutRequest, CutResult, PlacedPiece } from '../sticks/types.ts'
 import { noStockProblem, stockForStrip } from './stock.ts'
 import type { RoadbedStock } from './stock.ts'
-import type { LengthRequest, LengthResult, RoadbedCutResult, RoadbedWork, SheetCount, SheetCut, SheetStrip } from './types.ts'
+import type { RoadbedCutResult, RoadbedWork, SheetCount, SheetCut, SheetStrip } from './types.ts'
 
 interface Wanted {
   readonly id: string
@@ -33,11 +34,11 @@ export function stripsAcross(sheetMm: number, widthMm: number, kerfMm: number): 
  * cut: puts lengths on lengths; it is asked for both steps.
  * Outcome: sheets with the place of every piece; or what is wanting. Throws what `cut` throws.
  */
-export async function roadbedCut<P>(
+export async function roadbedCut(
   plan: Plan,
   work: Pick<RoadbedWork, 'runs' | 'turnoutPieces'>,
-  cut: (request: LengthRequest) => Promise<LengthResult<P>>,
-): Promise<RoadbedCutResult<P>> {
+  cut: (request: CutRequest) => Promise<CutResult>,
+): Promise<RoadbedCutResult> {
   const { kerfMm, leastOffcutMm } = plan.railway.laying.cutting
   if (!(kerfMm >= 0 && Number.isFinite(kerfMm))) return { ok: false, problem: { kind: 'badKerf', value: kerfMm, wouldDo: usualKerfMm } }
   const wanted = piecesWanted(work)
@@ -62,7 +63,9 @@ export async function roadbedCut<P>(
     })
     if (!answer.ok) return { ok: false, problem: { kind: 'lengths', material, thicknessMm, widthMm, problem: answer.problem } }
     isProven &&= answer.plan.isProven
-    for (const { stock, ...stick } of answer.plan.sticks) strips.push({ ...stick, stock: stockOfStrip(stock), widthMm })
+    for (const { stock, pieces: placed, leftMm, isKept } of answer.plan.sticks) {
+      strips.push({ stock: stockOfStrip(stock), widthMm, pieces: placed, leftMm, isKept })
+    }
     for (const stock of stocks) {
       const fromHand = answer.plan.sticks.filter((stick) => stick.stock === stock.id).length
       handLeft.set(stock.id, (handLeft.get(stock.id) ?? 0) - Math.ceil(fromHand / across(stock)))
@@ -112,7 +115,7 @@ export async function roadbedCut<P>(
 }
 
 /** A stock's strips at hand under its own name, those to be bought under a name of their own. */
-function stripStocks({ id, of, canBuy }: RoadbedStock, onHand: number): LengthRequest['stocks'] {
+function stripStocks({ id, of, canBuy }: RoadbedStock, onHand: number): CutRequest['stocks'] {
   return [
     ...(onHand > 0 ? [{ id, lengthMm: of.lengthMm, count: onHand, isBought: false }] : []),
     ...(canBuy ? [{ id: `${id}${boughtMark}`, lengthMm: of.lengthMm, count: null, isBought: true }] : []),
@@ -125,10 +128,7 @@ function stockOfStrip(id: string): Id {
   return id.endsWith(boughtMark) ? id.slice(0, -boughtMark.length) : id
 }
 
-function sheetStrips(
-  strips: readonly CutStrip[],
-  placed: readonly { readonly id: string; readonly fromMm: number }[],
-): readonly SheetStrip[] {
+function sheetStrips(strips: readonly CutStrip[], placed: readonly PlacedPiece[]): readonly SheetStrip[] {
   return placed.flatMap(({ id, fromMm }): readonly SheetStrip[] => {
     const strip = strips[Number(id)]
     if (!strip) return []

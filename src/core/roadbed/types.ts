@@ -1,6 +1,7 @@
 import type { Path, Point } from '../geom/types.ts'
 import type { Stretch } from '../network/index.ts'
 import type { Id, Roadbed } from '../plan/types.ts'
+import type { CutProblem, PlacedPiece } from '../sticks/types.ts'
 import type { RouteName } from '../turnout/types.ts'
 
 // Roadbed to cut and lay. mm on the model; stations of a run count along its own path from its start, offsets left positive.
@@ -229,15 +230,9 @@ export interface SheetStrip {
   readonly widthMm: number
   /** Its edge from the edge of the sheet. */
   readonly acrossMm: number
-  readonly pieces: readonly StripCutPiece[]
+  readonly pieces: readonly PlacedPiece[]
   readonly leftMm: number
   readonly isKept: boolean
-}
-
-export interface StripCutPiece {
-  readonly id: string
-  readonly fromMm: number
-  readonly lengthMm: number
 }
 
 export interface SheetCut {
@@ -265,35 +260,19 @@ export interface RoadbedCutPlan {
   readonly isProven: boolean
 }
 
-/** Lengths to cut from lengths, as the room of sticks asks for it. */
-export interface LengthRequest {
-  readonly pieces: readonly { readonly id: string; readonly lengthMm: number }[]
-  readonly stocks: readonly { readonly id: string; readonly lengthMm: number; readonly count: number | null; readonly isBought: boolean }[]
-  readonly kerfMm: number
-  readonly leastOffcutMm: number
-}
-
-export type LengthResult<P> =
-  | {
-      readonly ok: true
-      readonly plan: {
-        readonly sticks: readonly {
-          readonly stock: string
-          readonly pieces: readonly StripCutPiece[]
-          readonly leftMm: number
-          readonly isKept: boolean
-        }[]
-        readonly isProven: boolean
-      }
-    }
-  | { readonly ok: false; readonly problem: P }
-
-export type RoadbedCutProblem<P> =
+export type RoadbedCutProblem =
   | RoadbedProblem
   | { readonly kind: 'badKerf'; readonly value: number; readonly wouldDo: number }
   | { readonly kind: 'notEnough'; readonly stock: Id; readonly needed: number; readonly onHand: number }
-  | { readonly kind: 'lengths'; readonly material: Id; readonly thicknessMm: number; readonly widthMm: number; readonly problem: P }
+  /** Strips of one width do not go on their stock, or strips not on their sheets. */
+  | {
+      readonly kind: 'lengths'
+      readonly material: Id
+      readonly thicknessMm: number
+      readonly widthMm: number
+      readonly problem: CutProblem
+    }
 
-export type RoadbedCutResult<P> =
+export type RoadbedCutResult =
   | { readonly ok: true; readonly plan: RoadbedCutPlan }
-  | { readonly ok: false; readonly problem: RoadbedCutProblem<P> }
+  | { readonly ok: false; readonly problem: RoadbedCutProblem }

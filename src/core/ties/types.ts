@@ -1,4 +1,5 @@
 import type { Id, TieSize } from '../plan/types.ts'
+import type { CutRequest } from '../sticks/types.ts'
 
 // Ties to cut and lay. mm on the model.
 
@@ -123,15 +124,5 @@ export interface TieOrder {
   readonly thicknessMm: number
   /** The plan's stock by the name that it has in the request: what is at hand and what is bought have names of their own. */
   readonly stocks: { readonly [name: string]: Id }
-  readonly request: {
-    readonly pieces: readonly { readonly id: string; readonly lengthMm: number }[]
-    readonly stocks: readonly {
-      readonly id: string
-      readonly lengthMm: number
-      readonly count: number | null
-      readonly isBought: boolean
-    }[]
-    readonly kerfMm: number
-    readonly leastOffcutMm: number
-  }
+  readonly request: CutRequest
 }
