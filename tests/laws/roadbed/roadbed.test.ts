@@ -98,7 +98,7 @@ describe('roadbed of any plan', () => {
         expect(new Set(marks).size).toBe(marks.length)
         expect(JSON.stringify(work)).not.toMatch(/NaN|Infinity/)
       }),
-      { numRuns: 25 },
+      { numRuns: 15 },
     )
   })
 })
