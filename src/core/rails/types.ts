@@ -225,7 +225,6 @@ export type RailProblem =
     }
   /** A joint of the builder's that lies on no rail, or within special work, or on a break. */
   | { readonly kind: 'jointOffRail'; readonly joint: Id; readonly place: RailPlace; readonly why: 'noTrack' | 'noRail' | 'atBreak' }
-  | { readonly kind: 'badRule'; readonly where: string; readonly value: number; readonly least: number }
 
 export interface RailWork {
   readonly runs: readonly RailRun[]
@@ -242,6 +241,3 @@ export interface RailWork {
   /** Every run has the best joints that the places looked at allow; false: no better was found in bounded time. */
   readonly isProven: boolean
 }
-
-/** Stations of rail joints by track: as ties are laid nearer to each other beside them. */
-export type JointStations = ReadonlyMap<Id, readonly number[]>

@@ -1,0 +1,2 @@
+export { jointStations, railsCreateDeriver } from './derive.ts'
+export type * from './types.ts'

@@ -1,0 +1,138 @@
+import { pathNearest, pathPoseAt, pathStart, poseToPlan } from '../geom/index.ts'
+import type { Point, Pose } from '../geom/types.ts'
+import type { Derived } from '../pipeline/types.ts'
+import type { Id, JointRules } from '../plan/types.ts'
+import type { TurnoutRail } from '../turnout/types.ts'
+import { alongChain } from './chains.ts'
+import type { Chain } from './chains.ts'
+import { ownerKey } from './runs.ts'
+import type { JointRule, JointZone, RailOwner } from './types.ts'
+
+/** What of special work keeps joints away, by its two ends in the plan. */
+interface Feature {
+  readonly rule: JointRule
+  readonly ends: readonly Point[]
+  /** How far aside a rail's line is still beside it, in gauges. */
+  readonly withinGauges: number
+}
+
+export interface WorkFeatures {
+  readonly owner: RailOwner
+  readonly gaugeMm: number
+  readonly features: readonly Feature[]
+}
+
+const besideGauges = 1.7
+const guardedGauges = 0.5
+
+/** Points, frogs, guard rails, gaps and throw bars of every turnout and crossing. */
+export function featuresOf({ network }: Derived): readonly WorkFeatures[] {
+  const found: WorkFeatures[] = []
+  for (const { turnout, result } of network.turnouts.values()) {
+    if (!result.ok) continue
+    const { rails, gaps, throwHoles, request } = result.geometry
+    const features = workFeatures(result.pose, rails, gaps, throwHoles)
+    found.push({ owner: { kind: 'turnout', turnout: turnout.id }, gaugeMm: request.gaugeMm, features })
+  }
+  for (const { id, pose, result } of network.crossings.values()) {
+    if (!result.ok) continue
+    const { rails, gaps, throwHoles, request } = result.crossing
+    found.push({
+      owner: { kind: 'crossing', crossing: id },
+      gaugeMm: request.gaugeMm,
+      features: workFeatures(pose, rails, gaps, throwHoles),
+    })
+  }
+  return found
+}
+
+interface At {
+  readonly at: Point
+}
+
+function workFeatures(pose: Pose, rails: readonly TurnoutRail[], gaps: readonly At[], bars: readonly At[]): readonly Feature[] {
+  const rules: readonly (readonly [string, JointRule])[] = [
+    ['point-', 'points'],
+    ['frog-', 'frog'],
+    ['wing-', 'frog'],
+    ['elbow-', 'frog'],
+    ['guard-', 'guard'],
+    ['check-', 'guard'],
+  ]
+  const ofRails = rails.flatMap(({ role, gaugeLine }): Feature[] => {
+    const rule = rules.find(([prefix]) => role.startsWith(prefix))?.[1]
+    if (!rule) return []
+    const ends = [pathStart(gaugeLine), gaugeLine.end].map((at) => poseToPlan(pose, at))
+    return [{ rule, ends, withinGauges: rule === 'guard' ? guardedGauges : besideGauges }]
+  })
+  const at = (rule: JointRule, places: readonly At[]): Feature[] =>
+    places.map((place) => ({ rule, ends: [poseToPlan(pose, place.at)], withinGauges: besideGauges }))
+  return [...ofRails, ...at('gap', gaps), ...at('throwBay', bars)]
+}
+
+const distanceOf: Readonly<Record<JointRule, keyof JointRules>> = {
+  curveEnd: 'curveEndMm',
+  points: 'pointsMm',
+  frog: 'frogMm',
+  guard: 'guardMm',
+  gap: 'gapMm',
+  throwBay: 'throwBayMm',
+}
+
+/** Where a chain keeps clear of joints, in its own measure; of a closed one over both laps. */
+export function zonesOf(
+  chain: Chain,
+  works: ReadonlyMap<string, WorkFeatures>,
+  curveEnds: ReadonlyMap<Id, readonly number[]>,
+  rules: JointRules,
+): readonly JointZone[] {
+  const zones: JointZone[] = []
+  const add = (rule: JointRule, fromMm: number, toMm: number): void => {
+    const byMm = rules[distanceOf[rule]]
+    for (const lap of chain.isClosed ? [-1, 0, 1] : [0]) {
+      const shift = lap * chain.lengthMm
+      zones.push({ rule, fromMm: Math.min(fromMm, toMm) - byMm + shift, toMm: Math.max(fromMm, toMm) + byMm + shift })
+    }
+  }
+  const seen = new Set<string>()
+  for (const one of chain.links) {
+    const { link } = one
+    if (one.fromMm >= chain.lengthMm - 1e-9 && chain.isClosed) continue
+    if (link.owner.kind === 'track') {
+      for (const near of link.abreast) {
+        for (const station of curveEnds.get(near.track) ?? []) {
+          const [low, high] = [near.stationAt(near.fromMm), near.stationAt(near.toMm)]
+          if (station >= low && station <= high)
+            add('curveEnd', alongChain(one, near.alongAt(station)), alongChain(one, near.alongAt(station)))
+        }
+      }
+      continue
+    }
+    const key = ownerKey(link.owner)
+    if (seen.has(key)) continue
+    seen.add(key)
+    const work = works.get(key)
+    for (const { rule, ends, withinGauges } of work?.features ?? []) {
+      const places = ends.flatMap((at) => abreastOn(chain, key, at, withinGauges * (work?.gaugeMm ?? 0)) ?? [])
+      const [first] = places
+      if (first !== undefined) add(rule, Math.min(...places), Math.max(...places))
+    }
+  }
+  return zones
+}
+
+/** Where a chain is abreast of a point beside its links of one work; beyond them straight on. Null: too far aside. */
+function abreastOn(chain: Chain, key: string, at: Point, withinMm: number): number | null {
+  let best: { readonly off: number; readonly atMm: number; readonly aside: number } | null = null
+  for (const one of chain.links) {
+    if (ownerKey(one.link.owner) !== key || (chain.isClosed && one.fromMm >= chain.lengthMm - 1e-9)) continue
+    const { path } = one.link
+    const near = pathNearest(path, at)
+    const pose = pathPoseAt(path, near.stationMm)
+    const beyond = (at.x - pose.x) * Math.cos(pose.headingRad) + (at.y - pose.y) * Math.sin(pose.headingRad)
+    const isPast = (near.stationMm <= 1e-9 && beyond < 0) || (near.stationMm >= path.lengthMm - 1e-9 && beyond > 0)
+    const atMm = alongChain(one, near.stationMm + (isPast ? beyond : 0))
+    if (best === null || near.distanceMm < best.off) best = { off: near.distanceMm, atMm, aside: Math.abs(near.offsetMm) }
+  }
+  return best !== null && best.aside <= withinMm ? best.atMm : null
+}
