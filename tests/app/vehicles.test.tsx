@@ -35,6 +35,23 @@ it('a class has a rule told as a warning, and as usual again', async () => {
   expect(rules()).toEqual({})
 })
 
+it('a class has its ties from a preset of a time, and as the railway again', async () => {
+  const { stores } = renderOnDesk(<LineClassParticulars id="main" />)
+  const main = () => stores.plan.getState().plan.lineClasses['main']
+  const choice = screen.getByRole('combobox', { name: 'Ties' })
+  await hand.selectOptions(choice, 'Yard or spur, from the 1920s')
+  // 6 x 8 in ties of 8 ft 6 in, 25 3/4 in apart, in 1:87.1.
+  expect(main()?.tieSpacingMm).toBeCloseTo((25.75 * 25.4) / 87.1, 2)
+  expect(main()?.tie).toMatchObject({ widthMm: expect.closeTo((8 * 25.4) / 87.1, 2), thicknessMm: expect.closeTo((6 * 25.4) / 87.1, 2) })
+  expect(main()?.jointTieSpacingMm).toBeNull()
+  expect(choice).toHaveDisplayValue('Yard or spur, from the 1920s')
+  expect(screen.getByRole('textbox', { name: /Tie width/ })).toBeVisible()
+  await hand.selectOptions(choice, 'as the railway has them')
+  expect(main()?.tie).toBe('railway')
+  await hand.selectOptions(screen.getByRole('combobox', { name: 'Beside rail joints' }), 'closer')
+  expect(main()?.jointTieSpacingMm).toBeCloseTo(0.9 * (main()?.tieSpacingMm ?? 0), 9)
+})
+
 it('doors, hatches, joists and portals are made without a pointer, each where it belongs', () => {
   const { stores } = renderOnDesk(null)
   const points = [0, 4000].map((x) => ({ x, y: -200 }))

@@ -8,6 +8,7 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { ClassCars } from './ClassCars.tsx'
 import { ClassRules } from './ClassRules.tsx'
+import { ClassTies } from './ClassTies.tsx'
 import { WideningSteps } from './WideningSteps.tsx'
 import { Act, Fields, ParticularsHead, RemoveAct } from './parts.tsx'
 
@@ -62,6 +63,7 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
           keep={keep((minCurveMm) => set({ minCurveMm }))}
         />
       </Fields>
+      <ClassTies lineClass={lineClass} keep={keep} set={set} />
       <ClassCars lineClass={lineClass} onCars={(cars) => planEdit(stores, set({ cars }))} />
       <ClassRules lineClass={lineClass} onRules={(rules) => planEdit(stores, set({ rules }))} />
       <WideningSteps lineClass={lineClass} keep={keep} set={(widening) => set({ widening })} />
