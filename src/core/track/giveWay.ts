@@ -50,11 +50,9 @@ export function tiesGiveWay(ties: readonly Tie[], others: readonly Tie[], line: 
 
 /** Whether another tie nearer than half a spacing reaches under both rails. */
 function isHeldBeside(tie: Tie, other: Tie, { railway, spacingMm }: TieLine): boolean {
-  const seen = tieSeenFrom(other, tie)
-  const [xs, ys] = [seen.map(({ x }) => x), seen.map(({ y }) => y)]
-  const across = Math.abs(Math.min(...ys) + Math.max(...ys)) / 2
+  const { along, across, reachAlong } = tieSeenFrom(other, tie)
   const holdMm = tieHold(railway)
-  return across < spacingMm / 2 && Math.min(...xs) <= -holdMm && Math.max(...xs) >= holdMm
+  return Math.abs(across) < spacingMm / 2 && along - reachAlong <= -holdMm && along + reachAlong >= holdMm
 }
 
 /** The tie slid along its line, as little as does; null where that is nowhere. */

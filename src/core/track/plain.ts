@@ -61,13 +61,22 @@ export function plainTrackLay({ track, turnouts, crossings, startLeg, endLeg }: 
   }
 }
 
+/** What is found takes many looks at the line, and is asked for twice. Not part of any result. */
+const known = new WeakMap<NetworkCrossing, Map<Id, { readonly railway: NetworkTrack['railway']; readonly stretch: Stretch | null }>>()
+
 /** Stretch of a track on which the ties of a crossing lie as near to it as its own would; null: none do. */
 export function crossingTies(crossing: NetworkCrossing, trackId: Id, railway: NetworkTrack['railway']): Stretch | null {
   if (!crossing.result.ok) return null
+  const ofCrossing = known.get(crossing) ?? new Map<Id, { railway: NetworkTrack['railway']; stretch: Stretch | null }>()
+  known.set(crossing, ofCrossing)
+  const before = ofCrossing.get(trackId)
+  if (before?.railway === railway) return before.stretch
   const { request, ties } = crossing.result.crossing
   const mine = crossing.track === trackId ? request.first : request.second
   const reach = slantReach(ties, mine.path, { lengthMm: railway.tieLengthMm, widthMm: railway.tieWidthMm })
-  return reach === null ? null : crossingStretch(crossing, trackId, reach.fromMm - mine.atMm, reach.toMm - mine.atMm)
+  const stretch = reach === null ? null : crossingStretch(crossing, trackId, reach.fromMm - mine.atMm, reach.toMm - mine.atMm)
+  ofCrossing.set(trackId, { railway, stretch })
+  return stretch
 }
 
 function plainRails(path: Path, { fromMm, toMm }: Stretch, railway: NetworkTrack['railway']): Rail[] {

@@ -84,15 +84,13 @@ function areAlike(a: WorkTie, b: WorkTie): boolean {
 
 /** Whether a tie has some of its length in common with another, on it or hard beside it. */
 function liesBeside(tie: WorkTie, other: WorkTie): boolean {
-  const seen = tieSeenFrom(tie, other)
-  const [xs, ys] = [seen.map(({ x }) => x), seen.map(({ y }) => y)]
-  const across = Math.abs(Math.min(...ys) + Math.max(...ys)) / 2
-  return across < besideWidths * other.widthMm && Math.min(...xs) < other.lengthMm / 2 && Math.max(...xs) > -other.lengthMm / 2
+  const { along, across, reachAlong } = tieSeenFrom(tie, other)
+  return Math.abs(across) < besideWidths * other.widthMm && Math.abs(along) < other.lengthMm / 2 + reachAlong
 }
 
 function joined(tie: WorkTie, other: WorkTie, stepMm: number): WorkTie {
-  const along = tieSeenFrom(other, tie).map(({ x }) => x)
-  const [low, high] = [Math.min(-tie.lengthMm / 2, ...along), Math.max(tie.lengthMm / 2, ...along)]
+  const { along, reachAlong } = tieSeenFrom(other, tie)
+  const [low, high] = [Math.min(-tie.lengthMm / 2, along - reachAlong), Math.max(tie.lengthMm / 2, along + reachAlong)]
   const lengthMm = Math.ceil((high - low) / stepMm - 1e-9) * stepMm
   const middle = (low + high) / 2
   const { centre, axisRad } = tie

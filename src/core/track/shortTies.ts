@@ -1,13 +1,14 @@
-import { pathOffsetPoint, pathPoseAt } from '../geom/index.ts'
-import type { Path, Point } from '../geom/types.ts'
+import { pathNearest, pathOffsetPoint, pathPoseAt } from '../geom/index.ts'
+import type { Path } from '../geom/types.ts'
 import type { Stretch } from '../network/index.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import { tieCutBack, tieHold } from './tieCut.ts'
 import { tiesReach } from './tieOverlap.ts'
 import type { Tie } from './types.ts'
 
-/** Rails are looked at in steps of this part of a tie's width. */
-const stepWidths = 0.1
+/** Where a rail crosses a tie's middle line is found in so many steps of Newton's, the rail never more along the tie than this sine. */
+const rounds = 3
+const leastSine = 0.1
 /** A bay under a rail that is longer than this part of a spacing, clear, gets a short tie. Common practice, no source. */
 const openSpacings = 1.1
 
@@ -35,7 +36,7 @@ export function shortTies({ path, railway, spacingMm, stretch, ties }: ShortRequ
   const added: Tie[] = []
   for (const side of [1, -1]) {
     const offsetMm = (side * (gaugeMm + railHeadMm)) / 2
-    for (const { fromMm, toMm } of baysUnder(path, offsetMm, stretch, [...ties, ...added], stepWidths * tieWidthMm)) {
+    for (const { fromMm, toMm } of baysUnder(path, offsetMm, stretch, [...ties, ...added])) {
       const count = Math.round((toMm - fromMm + tieWidthMm) / spacingMm) - 1
       if (toMm - fromMm < openSpacings * spacingMm) continue
       for (let i = 1; i <= count; i++) {
@@ -68,22 +69,41 @@ function nearestFree(stationMm: number, withinMm: number, fit: (stationMm: numbe
 }
 
 /** Stretches of a rail under which no tie lies, between two ties. */
-function baysUnder(path: Path, offsetMm: number, { fromMm, toMm }: Stretch, ties: readonly Tie[], stepMm: number): readonly Stretch[] {
+function baysUnder(path: Path, offsetMm: number, { fromMm, toMm }: Stretch, ties: readonly Tie[]): readonly Stretch[] {
+  const held = ties
+    .flatMap((tie) => heldBy(tie, path, offsetMm) ?? [])
+    .filter((stretch) => stretch.toMm > fromMm && stretch.fromMm < toMm)
+    .toSorted((a, b) => a.fromMm - b.fromMm)
   const bays: Stretch[] = []
-  const count = Math.ceil((toMm - fromMm) / stepMm)
-  let held: number | null = null
-  for (let i = 0; i <= count; i++) {
-    const station = Math.min(path.lengthMm, Math.max(0, fromMm + ((toMm - fromMm) * i) / Math.max(1, count)))
-    const at = pathOffsetPoint(path, station, offsetMm)
-    if (!ties.some((tie) => liesOver(tie, at))) continue
-    if (held !== null && station - held > 2 * stepMm) bays.push({ fromMm: held, toMm: station })
-    held = station
+  let behind: number | null = null
+  for (const stretch of held) {
+    if (behind !== null && stretch.fromMm > behind) bays.push({ fromMm: behind, toMm: stretch.fromMm })
+    behind = Math.max(behind ?? -Infinity, stretch.toMm)
   }
   return bays
 }
 
-function liesOver({ centre, axisRad, lengthMm, widthMm }: Tie, { x, y }: Point): boolean {
-  const [dx, dy] = [x - centre.x, y - centre.y]
+/** Stations of a rail that lie on a tie, the rail straight as far as the tie is wide; null: none. */
+function heldBy({ centre, axisRad, lengthMm, widthMm }: Tie, path: Path, offsetMm: number): Stretch | null {
   const [c, s] = [Math.cos(axisRad), Math.sin(axisRad)]
-  return Math.abs(dx * c + dy * s) <= lengthMm / 2 && Math.abs(dy * c - dx * s) <= widthMm / 2
+  let stationMm = pathNearest(path, centre).stationMm
+  let along = 0
+  let turn = 0
+  for (let round = 0; round < rounds; round++) {
+    const { headingRad } = pathPoseAt(path, stationMm)
+    const { x, y } = pathOffsetPoint(path, stationMm, offsetMm)
+    turn = headingRad - axisRad
+    along = (x - centre.x) * c + (y - centre.y) * s
+    const across = (y - centre.y) * c - (x - centre.x) * s
+    if (Math.abs(Math.sin(turn)) < leastSine) return null
+    stationMm = Math.min(path.lengthMm, Math.max(0, stationMm - across / Math.sin(turn)))
+  }
+  const halfMm = widthMm / 2 / Math.abs(Math.sin(turn))
+  // Past its end a slanting tie holds only as much of the rail as lies beside its corner.
+  const lean = Math.cos(turn)
+  const ends =
+    Math.abs(lean) < 1e-9 ? [-halfMm, halfMm] : [(-lengthMm / 2 - along) / lean, (lengthMm / 2 - along) / lean].toSorted((a, b) => a - b)
+  if (Math.abs(lean) < 1e-9 && Math.abs(along) > lengthMm / 2) return null
+  const [low, high] = [Math.max(-halfMm, ends[0] ?? 0), Math.min(halfMm, ends[1] ?? 0)]
+  return low < high ? { fromMm: stationMm + low, toMm: stationMm + high } : null
 }

@@ -1,6 +1,7 @@
 import type { Point } from '../geom/types.ts'
 import type { Railway } from '../plan/types.ts'
-import { tieSeenFrom, tiesOverlap } from './tieOverlap.ts'
+import { tieCorners } from './rail.ts'
+import { tiesOverlap } from './tieOverlap.ts'
 import type { Tie } from './types.ts'
 
 /** A tie that is cut holds its rail by so many feet of the rail beyond it. Common practice, no source. */
@@ -26,7 +27,7 @@ export function tieCutBack<T extends Tie>(
   let [low, high] = [-tie.lengthMm / 2, tie.lengthMm / 2]
   for (const other of others) {
     if (!tiesOverlap(tie, other)) continue
-    const within = alongWithin(tieSeenFrom(other, tie), tie.widthMm / 2)
+    const within = alongWithin(cornersSeenFrom(other, tie), tie.widthMm / 2)
     if (within === null) continue
     if (within.fromMm - clearMm >= middleMm + holdMm) high = Math.min(high, within.fromMm - clearMm)
     else if (within.toMm + clearMm <= middleMm - holdMm) low = Math.max(low, within.toMm + clearMm)
@@ -45,4 +46,13 @@ function alongWithin(ring: readonly Point[], halfMm: number): { readonly fromMm:
     return Math.abs(p.y) <= halfMm ? [p.x, ...cuts] : cuts
   })
   return xs.length === 0 ? null : { fromMm: Math.min(...xs), toMm: Math.max(...xs) }
+}
+
+/** Corners of a tie as another sees them: along its axis and across. */
+function cornersSeenFrom(tie: Tie, { centre, axisRad }: Tie): readonly Point[] {
+  const [c, s] = [Math.cos(axisRad), Math.sin(axisRad)]
+  return tieCorners(tie).map(({ x, y }) => {
+    const [dx, dy] = [x - centre.x, y - centre.y]
+    return { x: dx * c + dy * s, y: dy * c - dx * s }
+  })
 }
