@@ -16,6 +16,7 @@ import { StageColumn } from './stages/StageColumn.tsx'
 
 // What is not needed to see the plan comes when it is first asked for.
 const Finder = lazy(() => import('./commands/Finder.tsx'))
+const ExportSheet = lazy(() => import('./file/ExportSheet.tsx'))
 const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
@@ -119,10 +120,17 @@ function Drawers(): ReactNode {
   )
 }
 
+const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, gallery: GallerySheet }
+
 function Dialogs(): ReactNode {
   const dialog = useDesk((desk) => desk.dialog)
   if (dialog === null) return null
-  return <Suspense fallback={null}>{dialog === 'finder' ? <Finder /> : dialog === 'gallery' ? <GallerySheet /> : <NewRoom />}</Suspense>
+  const Shown = dialogs[dialog]
+  return (
+    <Suspense fallback={null}>
+      <Shown />
+    </Suspense>
+  )
 }
 
 function useTheme(): void {

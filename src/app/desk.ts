@@ -9,6 +9,7 @@ import type { Id, Maker, Plan } from '../core/plan/types.ts'
 import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
 import type { Clearances } from './running/clearances.ts'
+import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
 export type LineAct =
@@ -44,7 +45,7 @@ export interface Push {
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'gallery' | null
+  readonly dialog: 'finder' | 'newRoom' | 'export' | 'gallery' | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
@@ -62,6 +63,8 @@ export interface DeskState {
   readonly push: Push | null
   /** What runs sweeps and what is free beside it, once that is found; only while bands or a train are shown. */
   readonly clearances: Clearances | null
+  /** Where cars can stand, as found so far. */
+  readonly standings: Standings | null
   set(change: Partial<Omit<DeskState, 'set'>>): void
 }
 
@@ -79,6 +82,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     bands: null,
     push: null,
     clearances: null,
+    standings: null,
     set: (change) => set(change),
   }))
 }

@@ -85,6 +85,14 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     { id: 'new', group: 'Plan', words: 'New room…', isPossible: true, run: () => desk.getState().set({ dialog: 'newRoom' }) },
     { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
     { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
+    {
+      id: 'export',
+      group: 'Plan',
+      words: 'Save for other programs…',
+      also: 'export DXF SVG LandXML IFC drawing CAD',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'export' }),
+    },
     { id: 'demo', group: 'Plan', words: 'Load the demo railway', isPossible: true, run: () => void demoLoad(stores, desk) },
     {
       id: 'back',

@@ -1,0 +1,95 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { Heading } from 'react-aria-components'
+import { planTracing } from '../../core/deliver/index.ts'
+import type { Derived } from '../../core/pipeline/types.ts'
+import { dxfWrite } from '../../formats/dxf/write.ts'
+import { ifcWrite } from '../../formats/line/ifcWrite.ts'
+import { landXmlWrite } from '../../formats/line/landXmlWrite.ts'
+import type { LineOut } from '../../formats/line/types.ts'
+import { planFileName } from '../../formats/planjson.ts'
+import { traceSvg } from '../../formats/traceSvg.ts'
+import { Sheet } from '../commands/Sheet.tsx'
+import { usePrefs, useStores } from '../context.ts'
+import { useDeskStore } from '../desk.ts'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { fileSave } from './planFile.ts'
+
+/** Easements are chains of points in a drawing, so near to the line. */
+const toleranceMm = 0.01
+
+const kinds = [
+  { value: 'dxf', text: 'DXF drawing', about: 'Lines, true arcs and outlines by layer. Easements are chains of points within 0.01 mm.', type: 'image/vnd.dxf' },
+  { value: 'svg', text: 'SVG picture at true size', about: 'One user unit to the millimetre, a group for each layer.', type: 'image/svg+xml' },
+  { value: 'landxml', text: 'LandXML 1.2 alignments', about: 'The centreline of every track by lines, curves and spirals.', type: 'application/xml' },
+  { value: 'ifc', text: 'IFC 4.3 alignments', about: 'The centreline of every track by its horizontal segments.', type: 'application/x-step' },
+] as const
+type Kind = (typeof kinds)[number]['value']
+
+const endings: { readonly [K in Kind]: string } = { dxf: 'dxf', svg: 'svg', landxml: 'xml', ifc: 'ifc' }
+
+/** Hands the plan to other programs as a file. */
+export default function ExportSheet(): ReactNode {
+  const stores = useStores()
+  const desk = useDeskStore()
+  const units = usePrefs((prefs) => prefs.units)
+  const [kind, setKind] = useState<Kind>('dxf')
+  const [unit, setUnit] = useState<'mm' | 'in'>(units === 'imperial' ? 'in' : 'mm')
+  const close = (): void => desk.getState().set({ dialog: null })
+  const chosen = kinds.find(({ value }) => value === kind) ?? kinds[0]
+
+  function save(): void {
+    const { derived } = stores.derived.getState()
+    const name = planFileName(derived.plan).replace(/(?:\.\w+)+$/, `.${endings[kind]}`)
+    fileSave(name, textOf(kind, derived, unit), chosen.type)
+    stores.session.getState().setNotice(`Saved as ${name}, in the folder of your downloads.`)
+    close()
+  }
+
+  return (
+    <Sheet onShut={close}>
+      <Heading slot="title">For other programs</Heading>
+      <p>{chosen.about}</p>
+      <div className="fields">
+        <ChoiceField label="File" value={kind} choices={kinds} onChoose={setKind} />
+        {kind === 'dxf' ? (
+          <ChoiceField
+            label="Unit"
+            value={unit}
+            choices={[
+              { value: 'mm', text: 'millimetres' },
+              { value: 'in', text: 'inches' },
+            ]}
+            onChoose={setUnit}
+          />
+        ) : null}
+      </div>
+      <div className="acts">
+        <button type="button" className="act is-main" onClick={save}>
+          Save the file
+        </button>
+        <button type="button" className="act" onClick={close}>
+          Leave it
+        </button>
+      </div>
+    </Sheet>
+  )
+}
+
+function textOf(kind: Kind, derived: Derived, unit: 'mm' | 'in'): string {
+  const { title } = derived.plan.railway
+  switch (kind) {
+    case 'dxf':
+      return dxfWrite(planTracing(derived, toleranceMm), unit)
+    case 'svg':
+      return traceSvg(title, planTracing(derived, toleranceMm))
+    case 'landxml':
+      return landXmlWrite(title, linesOut(derived))
+    case 'ifc':
+      return ifcWrite(title, linesOut(derived))
+  }
+}
+
+function linesOut({ network }: Derived): readonly LineOut[] {
+  return [...network.tracks.values()].flatMap(({ track, alignment }) => (alignment.ok ? [{ name: track.name, path: alignment.path }] : []))
+}
