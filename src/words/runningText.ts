@@ -1,6 +1,8 @@
 import type { HurdleName } from '../core/clearance/index.ts'
 import type { Lined, RouteEnd } from '../core/network/index.ts'
 import type { Plan } from '../core/plan/types.ts'
+import { lengthText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
 
 /** What a car comes near. */
@@ -31,4 +33,18 @@ export function linedText(lined: Lined): string {
     case 'other':
       return 'other leg'
   }
+}
+
+/** Room to stand is known to about a centimetre, on the free side: it is told to the quarter inch or the five millimetres below. */
+const roomGrainMm = { imperial: 25.4 / 4, metric: 5, both: 1 } as const
+
+/** How long a room to stand is. */
+export function roomLengthText(lengthMm: number, prefs: MeasurePrefs): string {
+  const grainMm = roomGrainMm[prefs.units]
+  return lengthText(Math.floor(lengthMm / grainMm + 1e-9) * grainMm, prefs, 'room')
+}
+
+/** How much of a track is clear of others, and how many cars of a kind stand there. */
+export function roomText(lengthMm: number, cars: { readonly name: string; readonly count: number } | null, prefs: MeasurePrefs): string {
+  return `${roomLengthText(lengthMm, prefs)} clear${cars === null ? '' : ` · ${cars.count} × ${cars.name}`}`
 }

@@ -21,6 +21,7 @@ import { pathTransform, polylineText } from './svgPath.ts'
 export const Marks = memo(function Marks(): ReactNode {
   return (
     <g className="marks">
+      <Fouling />
       <FindingMarks />
       <SelectionMarks />
       <HoverMark />
@@ -32,6 +33,18 @@ export const Marks = memo(function Marks(): ReactNode {
     </g>
   )
 })
+
+// They are found once the plan is on the table.
+const FoulingMarks = lazy(() => import('../running/FoulingMarks.tsx'))
+
+function Fouling(): ReactNode {
+  const hasTracks = usePlan((state) => Object.keys(state.plan.tracks).length > 0)
+  return hasTracks ? (
+    <Suspense fallback={null}>
+      <FoulingMarks />
+    </Suspense>
+  ) : null
+}
 
 // What runs on the tracks comes with the first wish to see it.
 const RunningMarks = lazy(() => import('../running/RunningMarks.tsx'))

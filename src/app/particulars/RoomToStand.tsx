@@ -1,20 +1,17 @@
-import { useMemo } from 'react'
 import type { ReactNode } from 'react'
-import { carsOnRoom, standingCreate } from '../../core/clearance/index.ts'
+import { carsOnRoom } from '../../core/clearance/index.ts'
 import type { StandingBound } from '../../core/clearance/index.ts'
 import type { Id } from '../../core/plan/types.ts'
-import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { useDerivedAtRest } from '../atRest.ts'
+import { roomLengthText } from '../../words/runningText.ts'
 import { usePlan, usePrefs } from '../context.ts'
+import { useDesk } from '../desk.ts'
 
 /** Where cars can stand on a track without being in anybody's way, and how many of the worst of its class. */
 export function RoomToStand({ id }: { readonly id: Id }): ReactNode {
-  // Bands of all that is near are swept for it: work for when the hand rests.
-  const { network } = useDerivedAtRest()
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
-  const rooms = useMemo(() => standingCreate(network)(id), [network, id])
+  const rooms = useDesk((desk) => desk.standings?.rooms.get(id)) ?? []
   const cars = (plan.lineClasses[plan.tracks[id]?.lineClass ?? '']?.cars ?? []).flatMap((car) => plan.vehicles[car] ?? [])
   if (rooms.length === 0) return null
   const bound = (at: StandingBound): string => {
@@ -27,7 +24,7 @@ export function RoomToStand({ id }: { readonly id: Id }): ReactNode {
       <ul className="rooms">
         {rooms.map(({ fromMm, toMm, from, to }) => (
           <li key={fromMm}>
-            <strong>{lengthText(toMm - fromMm, prefs, 'room')}</strong>{' '}
+            <strong>{roomLengthText(toMm - fromMm, prefs)}</strong>{' '}
             <span className="soft small">
               {`from ${bound(from)} to ${bound(to)}`}
               {cars.map(({ id: car, name, overCouplersMm }) => (
