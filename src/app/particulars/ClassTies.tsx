@@ -46,7 +46,6 @@ export function ClassTies({
           ...presets.map(({ key, name }) => ({ value: key, text: name })),
         ]}
         onChoose={choose}
-        origin="a preset sets size and spacing"
       />
       {tie === 'railway' ? null : (
         <>
