@@ -223,8 +223,8 @@ export type RailProblem =
       readonly lengthMm: number
       readonly longestMm: number
     }
-  /** A joint of the builder's that lies on no rail, or within special work, or on a break. */
-  | { readonly kind: 'jointOffRail'; readonly joint: Id; readonly place: RailPlace; readonly why: 'noTrack' | 'noRail' | 'atBreak' }
+  /** A joint of the builder's that lies on no rail that can be joined, or on a break. */
+  | { readonly kind: 'jointOffRail'; readonly joint: Id; readonly place: RailPlace; readonly why: 'noRail' | 'atBreak' }
 
 export interface RailWork {
   readonly runs: readonly RailRun[]
