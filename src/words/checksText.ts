@@ -13,14 +13,47 @@ export interface CureOutcome {
   readonly come: readonly Finding[]
 }
 
-/** The findings before and after a cure, by their ids. */
+/** A finding whose name changed with its place is the same while it has moved along its track by no more than this, mm. */
+const sameWithinMm = 150
+
+/**
+ * The findings before and after a cure. They are matched by their ids; what is left over on both sides, of one rule and the same records,
+ * by the nearest station: the finding has moved, it is neither cured nor new.
+ */
 export function cureOutcome(cured: Finding, before: readonly Finding[], after: readonly Finding[]): CureOutcome {
-  const [were, are] = [before, after].map((list) => new Set(list.map(({ id }) => id)))
-  return {
-    left: after.find(({ id }) => id === cured.id) ?? null,
-    gone: before.filter(({ id }) => id !== cured.id && are?.has(id) === false),
-    come: after.filter(({ id }) => were?.has(id) === false),
+  const now = new Map(after.map((finding) => [finding.id, finding]))
+  const matched = new Map<Finding, Finding>()
+  for (const finding of before) {
+    const same = now.get(finding.id)
+    if (same !== undefined) matched.set(finding, same)
   }
+  const free = new Set(after)
+  for (const finding of matched.values()) free.delete(finding)
+  const pairs = before
+    .filter((finding) => !matched.has(finding))
+    .flatMap((was) => [...free].flatMap((is) => (isAlike(was, is) ? [{ was, is, farMm: farBetween(was, is) }] : [])))
+    .filter(({ farMm }) => farMm <= sameWithinMm)
+    .toSorted((a, b) => a.farMm - b.farMm)
+  for (const { was, is } of pairs) {
+    if (matched.has(was) || !free.has(is)) continue
+    matched.set(was, is)
+    free.delete(is)
+  }
+  return {
+    left: matched.get(before.find(({ id }) => id === cured.id) ?? cured) ?? null,
+    gone: before.filter((finding) => finding.id !== cured.id && !matched.has(finding)),
+    come: after.filter((finding) => free.has(finding)),
+  }
+}
+
+function isAlike(a: Finding, b: Finding): boolean {
+  return a.rule === b.rule && a.table === b.table && a.record === b.record && a.otherRecord === b.otherRecord
+}
+
+/** Between the stretches of two findings, 0 where they overlap; between their places where one has no station. mm. */
+function farBetween(a: Finding, b: Finding): number {
+  if (a.stationFromMm === null || b.stationFromMm === null) return Math.hypot(a.x - b.x, a.y - b.y)
+  return Math.max(0, a.stationFromMm - (b.stationToMm ?? b.stationFromMm), b.stationFromMm - (a.stationToMm ?? a.stationFromMm))
 }
 
 /** The outcome of a cure in sentences. plan: as it would be. */

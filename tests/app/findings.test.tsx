@@ -3,6 +3,7 @@ import { act, cleanup, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { ChecksStage } from '../../src/app/stages/ChecksStage.tsx'
 import { StageColumn } from '../../src/app/stages/StageColumn.tsx'
+import { cureOutcome } from '../../src/words/checksText.ts'
 import { findingText } from '../../src/words/findingText.ts'
 import type { Finding } from '../../src/core/checks/types.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
@@ -30,6 +31,32 @@ const base: Finding = {
   problem: null,
   cure: null,
 }
+
+describe('what a cure changes', () => {
+  it('takes a finding that moved along its track for the same one, and one farther off for another', () => {
+    const at = (id: string, stationFromMm: number, change: Partial<Finding> = {}): Finding => ({
+      ...base,
+      id,
+      rule: 'track-clearance',
+      corner: null,
+      stationFromMm,
+      stationToMm: stationFromMm + 50,
+      ...change,
+    })
+    const cured = at('a', 100)
+    const moved = at('b@1000', 1000)
+    const alone = at('c', 3000)
+    const movedOn = at('b@1090', 1090)
+    const far = at('d', 4000)
+    const ofAnother = at('e', 100, { record: 'track-2' })
+    expect(cureOutcome(cured, [cured, moved, alone], [movedOn, far, ofAnother])).toEqual({
+      left: null,
+      gone: [alone],
+      come: [far, ofAnother],
+    })
+    expect(cureOutcome(cured, [cured], [at('f', 160)]).left?.id).toBe('f')
+  })
+})
 
 describe('the words of a finding', () => {
   const plan = roomPlan()
@@ -160,7 +187,13 @@ describe('the Checks stage', () => {
   const sharp = '24½ in here, Main asks 28 in.'
 
   it('shows a cure on the plan with what it changes, and does it as one step that can be taken back', async () => {
-    const { stores, desk } = renderOnDesk(<ChecksStage />)
+    const { stores, desk } = renderOnDesk(
+      <>
+        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+        <div className="canvas" role="application" tabIndex={0} />
+        <ChecksStage />
+      </>,
+    )
     const before = stores.plan.getState().plan
     await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Make it 28 in' }))
     expect(await screen.findByText('It cures this.')).toBeVisible()
@@ -171,6 +204,8 @@ describe('the Checks stage', () => {
     expect(stores.plan.getState().plan.tracks['track-1']?.corners[1]?.radius).toBeCloseTo(28 * 25.4, 6)
     expect(stores.plan.getState().undoStack).toHaveLength(1)
     await waitFor(() => expect(screen.queryByText(sharp)).toBeNull())
+    // The row is gone; the keys have not fallen off the desk.
+    expect(screen.getByRole('application')).toHaveFocus()
     expect(desk.getState().trial).toBeNull()
     act(() => void stores.plan.getState().undo())
     expect(await screen.findByText(sharp)).toBeVisible()

@@ -53,7 +53,10 @@ export function CureTrial({
         <Act
           isMain
           onClick={() => {
-            if (planEdit(stores, step.command).problem === null) onShut()
+            if (planEdit(stores, step.command).problem !== null) return
+            onShut()
+            // The row that was pressed in is gone with what it told: the keys go on at the plan, where the change is.
+            document.querySelector<HTMLElement>('.canvas')?.focus({ preventScroll: true })
           }}
         >
           Apply
