@@ -18,6 +18,7 @@ import { StageColumn } from './stages/StageColumn.tsx'
 const Finder = lazy(() => import('./commands/Finder.tsx'))
 const ExportSheet = lazy(() => import('./file/ExportSheet.tsx'))
 const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
+const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -120,7 +121,7 @@ function Drawers(): ReactNode {
   )
 }
 
-const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, gallery: GallerySheet }
+const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, import: ImportSheet, gallery: GallerySheet }
 
 function Dialogs(): ReactNode {
   const dialog = useDesk((desk) => desk.dialog)

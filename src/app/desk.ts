@@ -43,9 +43,15 @@ export interface Push {
   readonly isPlaced: boolean
 }
 
+/** A file of another program, waiting to be told what it is to become. */
+export interface Incoming {
+  readonly name: string
+  readonly text: string
+}
+
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'export' | 'gallery' | null
+  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
@@ -53,6 +59,7 @@ export interface DeskState {
   readonly overlapMm: number
   readonly lineAct: LineAct | null
   readonly trial: Trial | null
+  readonly incoming: Incoming | null
   /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
@@ -76,6 +83,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     overlapMm: 12,
     lineAct: null,
     trial: null,
+    incoming: null,
     laidAside: null,
     makerDraft: null,
     survey: null,

@@ -4,6 +4,7 @@ import type { Prefs, ToolName } from '../../store/types.ts'
 import type { Stores } from '../context.ts'
 import type { JoinEnd } from '../../core/pipeline/index.ts'
 import type { DeskState, LineAct } from '../desk.ts'
+import { drawingChoose } from '../file/fileDropped.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
 import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
 import { fitBegin } from '../fit/survey.ts'
@@ -85,6 +86,14 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     { id: 'new', group: 'Plan', words: 'New room…', isPossible: true, run: () => desk.getState().set({ dialog: 'newRoom' }) },
     { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
     { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
+    {
+      id: 'import',
+      group: 'Plan',
+      words: 'Take in a drawing or lines…',
+      also: 'import DXF LandXML IFC',
+      isPossible: true,
+      run: () => drawingChoose(stores, desk),
+    },
     {
       id: 'export',
       group: 'Plan',

@@ -19,10 +19,30 @@ import { fileSave } from './planFile.ts'
 const toleranceMm = 0.01
 
 const kinds = [
-  { value: 'dxf', text: 'DXF drawing', about: 'Lines, true arcs and outlines by layer. Easements are chains of points within 0.01 mm.', type: 'image/vnd.dxf' },
-  { value: 'svg', text: 'SVG picture at true size', about: 'One user unit to the millimetre, a group for each layer.', type: 'image/svg+xml' },
-  { value: 'landxml', text: 'LandXML 1.2 alignments', about: 'The centreline of every track by lines, curves and spirals.', type: 'application/xml' },
-  { value: 'ifc', text: 'IFC 4.3 alignments', about: 'The centreline of every track by its horizontal segments.', type: 'application/x-step' },
+  {
+    value: 'dxf',
+    text: 'DXF drawing',
+    about: 'Lines, true arcs and outlines by layer. Easements are chains of points within 0.01 mm.',
+    type: 'image/vnd.dxf',
+  },
+  {
+    value: 'svg',
+    text: 'SVG picture at true size',
+    about: 'One user unit to the millimetre, a group for each layer.',
+    type: 'image/svg+xml',
+  },
+  {
+    value: 'landxml',
+    text: 'LandXML 1.2 alignments',
+    about: 'The centreline of every track by lines, curves and spirals.',
+    type: 'application/xml',
+  },
+  {
+    value: 'ifc',
+    text: 'IFC 4.3 alignments',
+    about: 'The centreline of every track by its horizontal segments.',
+    type: 'application/x-step',
+  },
 ] as const
 type Kind = (typeof kinds)[number]['value']
 
