@@ -2,9 +2,11 @@ import '@testing-library/jest-dom/vitest'
 import { cleanup, screen } from '@testing-library/react'
 import { afterEach, expect, it } from 'vitest'
 import { LineClassParticulars } from '../../src/app/particulars/LineClassParticulars.tsx'
+import { VehicleParticulars } from '../../src/app/particulars/VehicleParticulars.tsx'
 import { doorAddIn, hatchAddIn, joistAddUnder, portalAddOn } from '../../src/app/roomThingAdd.ts'
 import { LineStage } from '../../src/app/stages/LineStage.tsx'
-import { hand, renderOnDesk } from './desk.tsx'
+import { vehicleByKey, vehicleOfRow } from '../../src/core/vehicles/index.ts'
+import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
 afterEach(cleanup)
 
@@ -22,6 +24,29 @@ it('an engine of a kind comes at the scale of the railway, and twice by two name
     expect(made?.overCouplersMm).toBeCloseTo((86 * 304.8) / 87.1, 2)
     expect(made?.frames.map(({ kind }) => kind)).toEqual(['drivers', 'car'])
   }
+})
+
+it('an engine gets a place more along its frame, which changes nothing of it yet, and loses it again', async () => {
+  const row = vehicleByKey('steam-4-6-2')
+  if (row === null) throw new Error('no such engine')
+  const plan = roomPlan()
+  const { stores } = renderOnDesk(<VehicleParticulars id="engine" />, {
+    ...plan,
+    vehicles: { engine: { ...vehicleOfRow(row, plan.railway.ratio), id: 'engine' } },
+    lineClasses: Object.fromEntries(Object.entries(plan.lineClasses).map(([id, one]) => [id, { ...one, cars: [] }])),
+  })
+  const widths = () => {
+    const frame = stores.plan.getState().plan.vehicles['engine']?.frames[0]
+    return frame?.kind === 'drivers' ? frame.widths : []
+  }
+  const before = widths()
+  await hand.click(screen.getByRole('button', { name: 'Add a place' }))
+  expect(widths()).toHaveLength(before.length + 1)
+  const [a, middle, b] = widths().slice(-3)
+  expect(middle?.aheadMm).toBeCloseTo(((a?.aheadMm ?? 0) + (b?.aheadMm ?? 0)) / 2, 9)
+  expect(middle?.widthMm).toBeCloseTo(((a?.widthMm ?? 0) + (b?.widthMm ?? 0)) / 2, 9)
+  await hand.click(screen.getByRole('button', { name: `Take out Place ${before.length}` }))
+  expect(widths()).toEqual(before)
 })
 
 it('a class has a rule told as a warning, and as usual again', async () => {

@@ -75,8 +75,29 @@ export function FrameFields({
           size(`${name} lies ahead`, place.aheadMm, (aheadMm) => to({ aheadMm }), 'any'),
         ]
       })}
+      <div className="acts">
+        <Act onClick={() => keep(set).commit({ ...frame, widths: withPlace(frame.widths) })}>Add a place</Act>
+        {frame.widths.length > leastPlaces ? (
+          <Act onClick={() => keep(set).commit({ ...frame, widths: frame.widths.slice(0, -2).concat(frame.widths.slice(-1)) })}>
+            Take out {placeName(frame.widths.length - 2, frame.widths.length)}
+          </Act>
+        ) : null}
+      </div>
     </Fields>
   )
+}
+
+/** A frame has two ends. */
+const leastPlaces = 2
+
+type Places = Extract<VehicleFrame, { kind: 'drivers' }>['widths']
+
+/** One more place halfway between the foremost two, of the width that the frame has there: the engine is as it was until it is changed. */
+function withPlace(widths: Places): Places {
+  const [behind, front] = [widths.at(-2), widths.at(-1)]
+  if (behind === undefined || front === undefined) return widths
+  const middle = { aheadMm: (behind.aheadMm + front.aheadMm) / 2, widthMm: (behind.widthMm + front.widthMm) / 2 }
+  return [...widths.slice(0, -1), middle, front]
 }
 
 /** Places along an engine's frame from its rear end; each lies so far ahead of the last driver. */
