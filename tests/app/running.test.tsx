@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
+import { act, cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
@@ -16,6 +16,7 @@ class HandPointer extends MouseEvent {
 }
 
 /** Nothing of these comes before it is asked for. */
+await import('../../src/app/running/FoulingMarks.tsx')
 await import('../../src/app/running/RunningMarks.tsx')
 await import('../../src/app/running/RunningStrip.tsx')
 await import('../../src/app/running/TraceRow.tsx')
@@ -53,6 +54,25 @@ describe('swept bands', () => {
     await waitFor(() => expect(document.querySelectorAll('.trace-row .tight').length).toBeGreaterThan(0))
     expect(document.querySelector('.trace-row .tight title')?.textContent).toMatch(/free to the left, to Chimney; .* is wanted/)
     expect(document.querySelectorAll('.gap-mark.is-tight').length).toBeGreaterThan(0)
+  })
+})
+
+describe('fouling points', () => {
+  it('are marked, and what stands clear between them is told of the track that is selected and follows its turnout', async () => {
+    const { stores } = renderOnDesk(<App />)
+    act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
+    const measures = () => [...document.querySelectorAll('.room-measure text')].map(({ textContent }) => textContent)
+    // Before the points of a leg that leads nowhere, and behind its fouling point.
+    await waitFor(() => expect(measures()).toHaveLength(2))
+    const [before] = measures()
+    expect(before).toMatch(/ clear/)
+    act(() => {
+      stores.plan.getState().begin('Slide')
+      stores.plan.getState().replace({ kind: 'turnout.set', id: 'turnout-1', change: { stationMm: 900 } })
+    })
+    await waitFor(() => expect(measures()[0]).not.toBe(before))
+    act(() => stores.plan.getState().cancel())
+    await waitFor(() => expect(measures()[0]).toBe(before))
   })
 })
 
