@@ -1,76 +1,145 @@
-import type { Instance, Load } from './instance.ts'
-import { loadWeight } from './instance.ts'
+import type { Instance } from './instance.ts'
+import { knapsack } from './knapsack.ts'
 
-interface Open {
-  source: number
-  room: number
-  readonly counts: number[]
+/** A stick and the kinds of its pieces, one entry a piece. */
+export interface Stick {
+  stock: number
+  readonly kinds: number[]
+  left: number
+}
+
+export type Sticks = readonly Stick[]
+
+/** Length that counts first, and second. */
+export function costOf({ stocks }: Instance, sticks: Sticks): { readonly prime: number; readonly second: number } {
+  let prime = 0
+  let second = 0
+  for (const { stock } of sticks) {
+    prime += stocks[stock]?.prime ?? 0
+    second += stocks[stock]?.second ?? 0
+  }
+  return { prime, second }
+}
+
+export function isBetter(instance: Instance, a: Sticks, b: Sticks | null): boolean {
+  if (!b) return true
+  const [x, y] = [costOf(instance, a), costOf(instance, b)]
+  return x.prime !== y.prime ? x.prime < y.prime : x.second !== y.second ? x.second < y.second : a.length < b.length
+}
+
+/** Stocks from hand before those to be bought, what is missing last; shortest first from hand, longest first to buy. */
+function stockOrder({ stocks }: Instance): readonly number[] {
+  const rank = (i: number): number => {
+    const one = stocks[i]
+    return !one?.stock ? 2 : one.stock.isBought ? 1 : 0
+  }
+  return stocks
+    .map((_, i) => i)
+    .sort((a, b) => rank(a) - rank(b) || (rank(a) === 0 ? 1 : -1) * ((stocks[a]?.size ?? 0) - (stocks[b]?.size ?? 0)))
+}
+
+/** Longest piece first, each on the first stick with room for it, or (tight) on that which it fills best. */
+export function fitDecreasing(instance: Instance, demands: readonly number[], used: readonly number[], isTight: boolean): Sticks {
+  const { kinds, stocks } = instance
+  const order = stockOrder(instance)
+  const left = stocks.map(({ count }, i) => count - (used[i] ?? 0))
+  const sticks: Stick[] = []
+  for (const [kind, { size }] of kinds.entries()) {
+    let from = 0
+    for (let n = demands[kind] ?? 0; n > 0; n--) {
+      let at: Stick | undefined
+      if (isTight) {
+        for (const stick of sticks) if (stick.left >= size && (!at || stick.left < at.left)) at = stick
+      } else {
+        while (from < sticks.length && (sticks[from]?.left ?? 0) < size) from++
+        at = sticks[from]
+      }
+      if (!at) {
+        const stock = order.find((i) => (left[i] ?? 0) > 0 && (stocks[i]?.size ?? 0) >= size)
+        if (stock === undefined) throw new RangeError('a stock without end must be as long as the longest piece')
+        left[stock] = (left[stock] ?? 0) - 1
+        at = { stock, kinds: [], left: stocks[stock]?.size ?? 0 }
+        sticks.push(at)
+      }
+      at.kinds.push(kind)
+      at.left -= size
+    }
+  }
+  return sticks
+}
+
+/** Stick after stick filled as full as it goes, the longest piece left that fits always among them; slack: of a stick may be wasted, micrometres. */
+export function fitFull(instance: Instance, demands: readonly number[], used: readonly number[], slack: number, nodesMost: number): Sticks {
+  const { kinds, stocks } = instance
+  const order = stockOrder(instance)
+  const left = stocks.map(({ count }, i) => count - (used[i] ?? 0))
+  const open = [...demands]
+  const sizes = kinds.map(({ size }) => size)
+  const sticks: Stick[] = []
+  for (const stock of order) {
+    const room = stocks[stock]?.size ?? 0
+    while ((left[stock] ?? 0) > 0) {
+      const first = open.findIndex((count, kind) => count > 0 && (sizes[kind] ?? 0) <= room)
+      if (first < 0) break
+      open[first] = (open[first] ?? 0) - 1
+      const rest = room - (sizes[first] ?? 0)
+      const filled = knapsack(sizes, sizes, open, rest, 0, slack, nodesMost)
+      const stick: Stick = { stock, kinds: [first], left: rest }
+      for (const [kind, count] of filled.counts) {
+        open[kind] = (open[kind] ?? 0) - count
+        stick.left -= count * (sizes[kind] ?? 0)
+        for (let n = 0; n < count; n++) stick.kinds.push(kind)
+      }
+      sticks.push(stick)
+      left[stock] = (left[stock] ?? 0) - 1
+    }
+  }
+  return sticks
 }
 
 /**
- * Pieces longest first, each into a stick with room: the first one, or the one where it fits most closely. A new stick is taken from what
- * is at hand, the longest first, else the longest that is bought; each bought one is in the end as short as its pieces allow.
- *
- * wanted: how many of each kind; used: sticks of each source that are gone already.
+ * The same pieces on sticks no dearer: pieces move from the emptiest sticks into gaps of others, so that few long ends are left, and each
+ * stick becomes the cheapest stock that still holds its pieces.
  */
-export function fitLoads(
-  instance: Instance,
-  wanted: readonly number[],
-  way: 'first' | 'closest',
-  used: readonly number[] = [],
-): readonly Load[] {
-  const { kinds, sources } = instance
-  const taken = sources.map((_, i) => used[i] ?? 0)
-  const open: Open[] = []
-  for (const [k, { weight }] of kinds.entries()) {
-    for (let n = wanted[k] ?? 0; n > 0; n--) {
-      const stick = stickFor(open, weight, way) ?? opened(instance, taken, open, weight)
-      stick.room -= weight
-      stick.counts[k] = (stick.counts[k] ?? 0) + 1
+export function tidied(instance: Instance, given: Sticks): Sticks {
+  const { kinds, stocks } = instance
+  const sticks = given.map(({ stock, kinds: on, left }): Stick => ({ stock, kinds: [...on], left }))
+  for (const source of sticks.toSorted((a, b) => b.left - a.left)) {
+    for (const kind of source.kinds.toSorted((a, b) => a - b)) {
+      const size = kinds[kind]?.size ?? 0
+      let target: Stick | undefined
+      for (const stick of sticks)
+        if (
+          stick !== source &&
+          stick.kinds.length > 0 &&
+          stick.left >= size &&
+          stick.left < source.left + size &&
+          (!target || stick.left < target.left)
+        )
+          target = stick
+      if (!target) continue
+      source.kinds.splice(source.kinds.indexOf(kind), 1)
+      source.left += size
+      target.kinds.push(kind)
+      target.left -= size
     }
   }
-  return open.map(({ source, counts }) => shortest(instance, { source, counts }, taken))
-}
-
-function stickFor(open: readonly Open[], weight: number, way: 'first' | 'closest'): Open | undefined {
-  if (way === 'first') return open.find(({ room }) => room >= weight)
-  let best: Open | undefined
-  for (const stick of open) if (stick.room >= weight && (best === undefined || stick.room < best.room)) best = stick
-  return best
-}
-
-function opened({ kinds, sources }: Instance, taken: number[], open: Open[], weight: number): Open {
-  let best = -1
-  for (const [i, { room, limit, cost }] of sources.entries()) {
-    if (room < weight || (taken[i] ?? 0) >= limit) continue
-    const before = sources[best]
-    const isAtHand = cost === 0
-    if (before === undefined || (isAtHand && before.cost > 0) || (isAtHand === (before.cost === 0) && betterOf({ room, cost }, before)))
-      best = i
+  const kept = sticks.filter((stick) => stick.kinds.length > 0)
+  const free = stocks.map(({ count }) => count)
+  for (const { stock } of kept) free[stock] = (free[stock] ?? 0) - 1
+  for (const stick of kept) {
+    const filled = (stocks[stick.stock]?.size ?? 0) - stick.left
+    let best = stick.stock
+    for (const [i, one] of stocks.entries()) {
+      const now = stocks[best]
+      if (!now || one.size < filled || (free[i] ?? 0) < 1) continue
+      if (one.prime < now.prime || (one.prime === now.prime && one.second < now.second)) best = i
+    }
+    if (best === stick.stock) continue
+    free[stick.stock] = (free[stick.stock] ?? 0) + 1
+    free[best] = (free[best] ?? 0) - 1
+    stick.stock = best
+    stick.left = (stocks[best]?.size ?? 0) - filled
   }
-  taken[best] = (taken[best] ?? 0) + 1
-  const stick = { source: best, room: sources[best]?.room ?? 0, counts: kinds.map(() => 0) }
-  open.push(stick)
-  return stick
-}
-
-/** Longer is better, unless it is what cannot be had. */
-function betterOf(one: { readonly room: number; readonly cost: number }, other: { readonly room: number; readonly cost: number }): boolean {
-  const isDear = ({ room, cost }: { readonly room: number; readonly cost: number }): boolean => cost > 2 * room
-  return isDear(one) === isDear(other) ? one.room > other.room : !isDear(one)
-}
-
-/** The same pieces on the shortest stick that is bought and holds them. */
-function shortest(instance: Instance, load: Load, taken: number[]): Load {
-  const { sources } = instance
-  const mine = sources[load.source]
-  if (mine === undefined || mine.cost === 0) return load
-  const weight = loadWeight(instance, load.counts)
-  let best = load.source
-  for (const [i, { room, cost, limit }] of sources.entries()) {
-    if (cost > 0 && room >= weight && cost < (sources[best]?.cost ?? 0) && (taken[i] ?? 0) < limit) best = i
-  }
-  taken[load.source] = (taken[load.source] ?? 0) - 1
-  taken[best] = (taken[best] ?? 0) + 1
-  return { ...load, source: best }
+  return kept
 }

@@ -1,1 +1,2 @@
+export { cutRounds } from './rounds.ts'
 export type * from './types.ts'

@@ -1,135 +1,103 @@
-import type { CutFigures, CutPiece, CutPlan, CutProblem, CutRequest, CutStick, CutStock } from './types.ts'
+import type { CutPiece, CutProblem, CutRequest, CutStock } from './types.ts'
 
-/** Lengths are compared in thousandths of a millimetre, as whole numbers: sums of them are exact. */
-const perMm = 1000
-const whole = (mm: number): number => Math.round(mm * perMm)
-
-/** Pieces of one length. */
-export interface Kind {
-  /** With the cut behind it. */
-  readonly weight: number
+/** Pieces of one length, in whole micrometres with the kerf behind each counted in: n pieces fit a stick if their sizes fit its size. */
+export interface PieceKind {
+  readonly size: number
   readonly pieces: readonly CutPiece[]
 }
 
-/** Stock of one length. room: with the cut that the last piece does not need. limit: Infinity: as many as are wanted. */
-export interface Source {
-  readonly stock: CutStock
-  readonly room: number
-  /** Length that is bought with one, whole; nothing for what is at hand. */
-  readonly cost: number
-  readonly limit: number
+export interface StockKind {
+  /** null: not there at all; what is cut from it is missing. */
+  readonly stock: CutStock | null
+  readonly lengthMm: number
+  /** Length and one kerf, micrometres: the last piece needs no cut behind it. */
+  readonly size: number
+  readonly length: number
+  readonly count: number
+  /** Length that counts first: what is bought, or all if nothing is. */
+  readonly prime: number
+  /** Length that counts second. */
+  readonly second: number
 }
 
-/** A request in whole numbers: kinds longest first, sources at hand first, then by length. */
 export interface Instance {
-  readonly kinds: readonly Kind[]
-  readonly sources: readonly Source[]
-  readonly kerf: number
-  readonly leastOffcut: number
+  /** Longest first. */
+  readonly kinds: readonly PieceKind[]
+  /** Longest first. */
+  readonly stocks: readonly StockKind[]
 }
 
-/** A stick of a plan: its source, and how many it holds of each kind. */
-export interface Load {
-  readonly source: number
-  readonly counts: readonly number[]
-}
+export type InstanceResult = { readonly ok: true; readonly instance: Instance } | { readonly ok: false; readonly problem: CutProblem }
 
-/** Stands for what cannot be had: so many times as dear as the longest stock. */
-export const MISSING = 'missing'
-const MISSING_COST = 100
+/** A missing stick counts as much as so many of the longest: none is used unless it must be. */
+const missingWeight = 1000
+/** A blade of common practice, no source. */
+const usualKerfMm = 0.5
 
-export function instanceOf({ pieces, stocks, kerfMm, leastOffcutMm }: CutRequest): Instance | CutProblem {
-  if (!(kerfMm >= 0 && Number.isFinite(kerfMm))) return { kind: 'badValue', where: 'kerfMm', value: kerfMm }
-  if (!(leastOffcutMm >= 0 && Number.isFinite(leastOffcutMm))) return { kind: 'badValue', where: 'leastOffcutMm', value: leastOffcutMm }
-  for (const { id, lengthMm } of [...pieces, ...stocks])
-    if (!(whole(lengthMm) > 0 && lengthMm < 1e9)) return { kind: 'badValue', where: id, value: lengthMm }
-  const bad = stocks.find(({ count }) => count !== null && !(Number.isInteger(count) && count >= 0))
-  if (bad) return { kind: 'badValue', where: `${bad.id} count`, value: bad.count ?? NaN }
-  const usable = stocks.filter(({ count }) => count === null || count > 0)
-  if (usable.length === 0 && pieces.length > 0) return { kind: 'noStock' }
-  const longestMm = Math.max(0, ...usable.map(({ lengthMm }) => lengthMm))
-  const long = pieces.find(({ lengthMm }) => whole(lengthMm) > whole(longestMm))
-  if (long) return { kind: 'pieceTooLong', piece: long.id, lengthMm: long.lengthMm, longestMm }
+const micro = (mm: number): number => Math.round(mm * 1000)
+/** Down to the micrometre: three thirds of a stick come out of it. */
+const microDown = (mm: number): number => Math.floor(mm * 1000 + 1e-3)
 
-  const kerf = whole(kerfMm)
-  const byLength = new Map<number, CutPiece[]>()
+/** A request in whole numbers, or what is wrong with it. */
+export function instanceOf(request: CutRequest): InstanceResult {
+  const problem = numberProblem(request)
+  if (problem) return { ok: false, problem }
+  const { pieces, kerfMm } = request
+  const usable = request.stocks.filter(({ count }) => count === null || count > 0)
+  const longest = usable.reduce<CutStock | null>((a, b) => (a && a.lengthMm >= b.lengthMm ? a : b), null)
+  if (!longest) return pieces.length === 0 ? { ok: true, instance: { kinds: [], stocks: [] } } : { ok: false, problem: { kind: 'noStock' } }
+  const long = pieces.find(({ lengthMm }) => microDown(lengthMm) > micro(longest.lengthMm))
+  if (long) return { ok: false, problem: { kind: 'pieceTooLong', piece: long.id, lengthMm: long.lengthMm, longestMm: longest.lengthMm } }
+
+  const kerf = micro(kerfMm)
+  const bySize = new Map<number, CutPiece[]>()
   for (const piece of pieces) {
-    const key = whole(piece.lengthMm)
-    const same = byLength.get(key)
+    const size = microDown(piece.lengthMm) + kerf
+    const same = bySize.get(size)
     if (same) same.push(piece)
-    else byLength.set(key, [piece])
+    else bySize.set(size, [piece])
   }
-  const kinds = [...byLength].sort(([a], [b]) => b - a).map(([length, same]): Kind => ({ weight: length + kerf, pieces: same }))
-  const sources = usable
-    .map((stock): Source => {
-      const length = whole(stock.lengthMm)
-      return { stock, room: length + kerf, cost: stock.isBought ? length : 0, limit: stock.count ?? Infinity }
-    })
-    .sort((a, b) => Math.sign(a.cost) - Math.sign(b.cost) || a.room - b.room)
-  const longest = whole(longestMm)
-  const hasEnd = sources.every(({ limit }) => limit !== Infinity)
-  const missing: Source = {
-    stock: { id: MISSING, lengthMm: longestMm, count: null, isBought: true },
-    room: longest + kerf,
-    cost: MISSING_COST * longest,
-    limit: Infinity,
-  }
-  return { kinds, sources: hasEnd ? [...sources, missing] : sources, kerf, leastOffcut: whole(leastOffcutMm) }
-}
-
-export const isInstance = (asked: Instance | CutProblem): asked is Instance => 'kinds' in asked
-
-export function loadWeight({ kinds }: Instance, counts: readonly number[]): number {
-  return counts.reduce((sum, count, i) => sum + count * (kinds[i]?.weight ?? 0), 0)
-}
-
-export function loadsCost({ sources }: Instance, loads: readonly Load[]): number {
-  return loads.reduce((sum, { source }) => sum + (sources[source]?.cost ?? 0), 0)
-}
-
-/** The plan of loads: pieces by their ids, longest first along each stick. */
-export function planOf(instance: Instance, loads: readonly Load[], firstFit: readonly Load[], bound: number): CutPlan {
-  const { kinds, sources, kerf, leastOffcut } = instance
-  const next = kinds.map(() => 0)
-  const sticks = loads.flatMap(({ source, counts }): CutStick[] => {
-    const from = sources[source]
-    if (from === undefined) return []
-    let at = 0
-    const pieces = counts.flatMap((count, i) => {
-      const kind = kinds[i]
-      if (kind === undefined) return []
-      const first = next[i] ?? 0
-      next[i] = first + count
-      return kind.pieces.slice(first, first + count).map((piece) => {
-        const placed = { ...piece, fromMm: at / perMm }
-        at += kind.weight
-        return placed
-      })
-    })
-    const left = Math.max(0, from.room - kerf - at)
-    const isKept = left > 0 && left >= leastOffcut
-    return [{ stock: from.stock.id, lengthMm: from.stock.lengthMm, isBought: from.stock.isBought, pieces, leftMm: left / perMm, isKept }]
+  const kinds = [...bySize].map(([size, same]) => ({ size, pieces: same })).toSorted((a, b) => b.size - a.size)
+  const buys = usable.some(({ isBought }) => isBought)
+  const stocks = usable.map((stock): StockKind => {
+    const length = micro(stock.lengthMm)
+    const isPrime = !buys || stock.isBought
+    return {
+      stock,
+      lengthMm: stock.lengthMm,
+      size: length + kerf,
+      length,
+      count: stock.count ?? Infinity,
+      prime: isPrime ? length : 0,
+      second: isPrime ? 0 : length,
+    }
   })
-  const cost = loadsCost(instance, loads)
-  const gap = cost > bound && cost > 0 ? (cost - bound) / cost : 0
-  return {
-    sticks,
-    figures: figuresOf(instance, loads),
-    firstFit: figuresOf(instance, firstFit),
-    boundMm: bound / perMm,
-    gap,
-    isProven: gap === 0,
+  const endless = Math.max(0, ...stocks.filter(({ count }) => count === Infinity).map(({ size }) => size))
+  if ((kinds[0]?.size ?? 0) > endless || endless === 0) {
+    const length = micro(longest.lengthMm)
+    const size = length + kerf
+    stocks.push({
+      stock: null,
+      lengthMm: longest.lengthMm,
+      size,
+      length,
+      count: Infinity,
+      prime: missingWeight * length,
+      second: 0,
+    })
   }
+  return { ok: true, instance: { kinds, stocks: stocks.toSorted((a, b) => b.size - a.size || a.prime - b.prime) } }
 }
 
-export function figuresOf(instance: Instance, loads: readonly Load[]): CutFigures {
-  const { sources, kinds, kerf, leastOffcut } = instance
-  let waste = 0
-  for (const { source, counts } of loads) {
-    const length = (sources[source]?.room ?? 0) - kerf
-    const pieces = counts.reduce((sum, count, i) => sum + count * ((kinds[i]?.weight ?? 0) - kerf), 0)
-    const left = Math.max(0, length + kerf - loadWeight(instance, counts) - kerf)
-    waste += length - pieces - (left >= leastOffcut ? left : 0)
+function numberProblem({ pieces, stocks, kerfMm, leastOffcutMm }: CutRequest): CutProblem | null {
+  const isLength = (value: number): boolean => Number.isFinite(value) && value >= 0
+  if (!isLength(kerfMm)) return { kind: 'badKerf', value: kerfMm, wouldDo: usualKerfMm }
+  if (!isLength(leastOffcutMm)) return { kind: 'badLeastOffcut', value: leastOffcutMm, wouldDo: 0 }
+  for (const { id, lengthMm } of pieces)
+    if (!isLength(lengthMm) || microDown(lengthMm) < 1) return { kind: 'badPiece', piece: id, value: lengthMm }
+  for (const { id, lengthMm, count } of stocks) {
+    if (!isLength(lengthMm) || micro(lengthMm) < 1) return { kind: 'badStock', stock: id, what: 'length', value: lengthMm }
+    if (count !== null && !(Number.isInteger(count) && count >= 0)) return { kind: 'badStock', stock: id, what: 'count', value: count }
   }
-  return { sticks: loads.length, boughtMm: loadsCost(instance, loads) / perMm, wasteMm: waste / perMm }
+  return null
 }

@@ -1,49 +1,72 @@
-/** What one stick may hold best. */
-export interface Knapsack {
-  readonly worth: number
-  readonly counts: readonly number[]
-  /** The search was given up before its end: a better one may be there. */
-  readonly isCut: boolean
+/** What fills a stick best by value. */
+export interface Filled {
+  /** Pieces of each kind. */
+  readonly counts: readonly (readonly [kind: number, count: number])[]
+  readonly value: number
+  /** No filling is worth more. */
+  readonly most: number
 }
 
-/** Nodes of the search after which it is given up: some milliseconds. */
-const NODES = 400_000
-
 /**
- * The most valuable set of kinds within a room, each at most so often.
+ * The filling of greatest value above `floor`, by depth-first search: kinds by value for size, many of each first, and a branch is left when
+ * even filling the rest at the next kind's rate gains no more than `slack` (Gilmore and Gomory's order of search).
  *
- * Exactness:  exact unless isCut. Depth first by worth for the weight; a branch ends when filling all its room with the next kind, fractions
- *             and all, would not do (Gilmore and Gomory, 1963). [GILMORE-GOMORY]
+ * sizes: of each kind, whole; values: the same; demands: most of each; room: the stick's size.
  */
-export function knapsackSolve(weights: readonly number[], worths: readonly number[], most: readonly number[], room: number): Knapsack {
-  const order = weights
-    .map((_, i) => i)
-    .filter((i) => (worths[i] ?? 0) > 1e-12 && (most[i] ?? 0) > 0 && (weights[i] ?? Infinity) <= room)
-    .sort((a, b) => (worths[b] ?? 0) / (weights[b] ?? 1) - (worths[a] ?? 0) / (weights[a] ?? 1))
+export function knapsack(
+  sizes: readonly number[],
+  values: readonly number[],
+  demands: readonly number[],
+  room: number,
+  floor: number,
+  slack: number,
+  nodesMost: number,
+): Filled {
+  const order = sizes
+    .map((_, kind) => kind)
+    .filter((kind) => (values[kind] ?? 0) > 1e-12 && (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
+    .sort((a, b) => (values[b] ?? 0) / (sizes[b] ?? 1) - (values[a] ?? 0) / (sizes[a] ?? 1) || (sizes[b] ?? 0) - (sizes[a] ?? 0))
   const n = order.length
-  const w = order.map((i) => weights[i] ?? 1)
-  const p = order.map((i) => worths[i] ?? 0)
-  const limit = order.map((i) => most[i] ?? 0)
-  const ratio = p.map((worth, i) => worth / (w[i] ?? 1))
-  const counts = new Array<number>(n).fill(0)
-  let best = 0
-  let bestCounts = counts.slice()
+  const size = Float64Array.from(order, (kind) => sizes[kind] ?? 0)
+  const value = Float64Array.from(order, (kind) => values[kind] ?? 0)
+  const demand = Float64Array.from(order, (kind) => demands[kind] ?? 0)
+  const smallest = new Float64Array(n + 1).fill(Infinity)
+  for (let i = n - 1; i >= 0; i--) smallest[i] = Math.min(smallest[i + 1] ?? Infinity, size[i] ?? 0)
+
+  const taken = new Float64Array(n)
+  let best = floor
+  let bestTaken: Float64Array | null = null
   let nodes = 0
-  const search = (at: number, left: number, worth: number): void => {
-    if (worth > best + 1e-12) {
+  let isCut = false
+
+  const search = (from: number, left: number, worth: number): void => {
+    if (worth > best) {
       best = worth
-      bestCounts = counts.slice()
+      bestTaken = taken.slice()
     }
-    if (at >= n || ++nodes > NODES || worth + left * (ratio[at] ?? 0) <= best + 1e-12) return
-    const weight = w[at] ?? 1
-    for (let count = Math.min(limit[at] ?? 0, Math.floor(left / weight)); count >= 0; count--) {
-      counts[at] = count
-      search(at + 1, left - count * weight, worth + count * (p[at] ?? 0))
+    let i = from
+    while (i < n && (size[i] ?? 0) > left) i++
+    if (i >= n || left < (smallest[i] ?? Infinity)) return
+    if (worth + left * ((value[i] ?? 0) / (size[i] ?? 1)) <= best + slack) return
+    if (++nodes > nodesMost) {
+      isCut = true
+      return
     }
-    counts[at] = 0
+    const most = Math.min(demand[i] ?? 0, Math.floor(left / (size[i] ?? 1)))
+    for (let count = most; count >= 0 && !isCut; count--) {
+      taken[i] = count
+      search(i + 1, left - count * (size[i] ?? 0), worth + count * (value[i] ?? 0))
+    }
+    taken[i] = 0
   }
   search(0, room, 0)
-  const full = new Array<number>(weights.length).fill(0)
-  for (const [k, i] of order.entries()) full[i] = bestCounts[k] ?? 0
-  return { worth: best, counts: full, isCut: nodes > NODES }
+
+  const found: Float64Array | null = bestTaken
+  return {
+    counts: found
+      ? order.flatMap((kind, i): [number, number][] => ((found as Float64Array)[i] ? [[kind, (found as Float64Array)[i] ?? 0]] : []))
+      : [],
+    value: found ? best : 0,
+    most: Math.max(floor, isCut ? room * ((value[0] ?? 0) / (size[0] ?? 1)) : best + slack),
+  }
 }

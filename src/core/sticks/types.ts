@@ -61,13 +61,13 @@ export interface CutPlan extends CutMeasure {
   readonly boundMm: number
   /** The bound in sticks; null where sticks of several lengths count. */
   readonly boundSticks: number | null
-  /** The bound is reached: nothing better exists. */
+  /** The bound is reached: no cutting buys less; with nothing to buy, none takes less from hand. */
   readonly isProven: boolean
   /** How far above the bound, as a share of it; 0 if proven. */
   readonly gap: number
   /** The same list by first fit, longest piece first: the usual way by hand. null: it finds no place for all. */
   readonly firstFit: CutMeasure | null
-  readonly ended: 'done' | 'stopped' | 'timeUp'
+  readonly ended: 'done' | 'stopped'
 }
 
 export type CutProblem =
@@ -115,6 +115,8 @@ export type CutMasterOutcome =
 /** A master program that is kept: columns are added, and each solve starts from the last. */
 export interface CutMasterKept {
   add(cost: number, rows: readonly number[], values: readonly number[]): void
+  /** Changes a row's least and most. */
+  bound(row: number, least: number, most: number): void
   solve(): CutMasterOutcome
   close(): void
 }
