@@ -69,7 +69,7 @@ export function railProblemText(problem: RailProblem, name: (track: string) => s
       const cure =
         lengthMm === null
           ? 'Move joints of your own away, or lessen the distances in the rules for joints.'
-          : `A stick of ${long(lengthMm)} would span the place.`
+          : `A stick of ${long(lengthMm)} would do.`
       return `A joint in ${at(place)} stands too near to ${near}: the longest stick is ${long(longestMm)}. ${cure}`
     }
     case 'stagger': {

@@ -6,12 +6,14 @@ import type { Id } from '../plan/types.ts'
 import type { RailPart, TurnoutRail, WorkRoute } from '../turnout/types.ts'
 import type { RailOwner, RailSide } from './types.ts'
 
-/** A stretch of a link abreast of a track's line: distances along the link, and the stations at both of them. */
+/** A stretch of a link abreast of a track's line: distances along the link, and the lowest and the highest station there. */
 export interface Abreast {
   readonly track: Id
   readonly side: RailSide
   readonly fromMm: number
   readonly toMm: number
+  readonly lowMm: number
+  readonly highMm: number
   readonly stationAt: (alongMm: number) => number
   readonly alongAt: (stationMm: number) => number
 }
@@ -68,7 +70,9 @@ function plainLinks({ track, railway, alignment }: NetworkTrack, rails: PlainRai
       code: railway.railCode,
       path: line,
       headSide,
-      abreast: [{ track: track.id, side: sideOf(offsetMm), fromMm: 0, toMm: line.lengthMm, stationAt, alongAt }],
+      abreast: [
+        { track: track.id, side: sideOf(offsetMm), fromMm: 0, toMm: line.lengthMm, lowMm: fromMm, highMm: toMm, stationAt, alongAt },
+      ],
     }
   })
 }
@@ -172,6 +176,8 @@ function abreastOf(path: Path, guide: Guide, slack: number): Abreast | null {
     side: sideOf(a.offset),
     fromMm: a.along,
     toMm: b.along,
+    lowMm: Math.min(a.station, b.station),
+    highMm: Math.max(a.station, b.station),
     stationAt: (alongMm) => a.station + (alongMm - a.along) * rate,
     alongAt: (stationMm) => a.along + (stationMm - a.station) / rate,
   }

@@ -1,4 +1,4 @@
-import { pathNearest, pathPoseAt } from '../geom/index.ts'
+import { pathNearest, pathPoseAt, pathStart } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import type { Tie } from '../track/types.ts'
@@ -40,9 +40,8 @@ export function marksBetween(
     const alignment = network.tracks.get(link.owner.track)?.alignment
     const near = link.abreast[0]
     if (!near || alignment?.ok !== true) continue
-    const [low, high] = [near.stationAt(near.fromMm), near.stationAt(near.toMm)]
     const at = (kind: MarkKind, stationMm: number): void => {
-      if (stationMm >= low && stationMm <= high) add(kind, alongChain(one, near.alongAt(stationMm)))
+      if (stationMm >= near.lowMm && stationMm <= near.highMm) add(kind, alongChain(one, near.alongAt(stationMm)))
     }
     for (const { tsMm, scMm, csMm, stMm, joins } of alignment.corners) {
       if (stMm <= tsMm) continue
@@ -95,13 +94,15 @@ function tiesUnder(trackwork: Derived['trackwork'], { chain }: Cut, one: ChainLi
 function plainAlong({ link }: ChainLink, { stationMm }: Tie): number | null {
   const near = link.abreast[0]
   if (!near) return null
-  if (stationMm < near.stationAt(near.fromMm) || stationMm > near.stationAt(near.toMm)) return null
+  if (stationMm < near.lowMm || stationMm > near.highMm) return null
   return near.alongAt(stationMm)
 }
 
 /** Where a rail crosses a tie's middle line on the tie; null: not. */
 function crossedAt(path: Path, { centre, axisRad, lengthMm }: Tie): number | null {
   const normal = { x: -Math.sin(axisRad), y: Math.cos(axisRad) }
+  const start = pathStart(path)
+  if (Math.hypot(centre.x - start.x, centre.y - start.y) > path.lengthMm + lengthMm) return null
   const near = pathNearest(path, centre)
   if (near.distanceMm > lengthMm) return null
   let along = near.stationMm

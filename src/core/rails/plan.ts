@@ -84,6 +84,7 @@ export function jointPlan(
       longestMm: stick - cutting.jointAllowanceMm,
       leastMm: rules.leastPieceMm,
       zones: shifted(zones, -cut.fromMm),
+      beside: [],
       fixed: mine.map(({ atMm }) => atMm - cut.fromMm),
       isCurved: (at) => isCurvedAt(cut, cut.fromMm + at),
     }
@@ -143,7 +144,7 @@ export function isCurvedAt({ chain }: Cut, atMm: number): boolean {
 /** Solves a rail anew beside rails that have their joints. */
 function resolve(work: Work, others: readonly Work[], staggerMm: number, lengthOf: ReadonlyMap<Id, number>): void {
   const stagger = staggerZones(work.cut, others, staggerMm, lengthOf)
-  const { at, cost } = lineSolve({ ...work.ask, zones: [...work.ask.zones, ...shifted(stagger, -work.cut.fromMm)] })
+  const { at, cost } = lineSolve({ ...work.ask, beside: shifted(stagger, -work.cut.fromMm) })
   work.at = at
   work.cost = cost
 }
@@ -160,13 +161,14 @@ function staggerZones(
   for (const one of cut.chain.links) {
     if (one.toMm <= cut.fromMm || one.fromMm >= cut.toMm) continue
     for (const near of one.link.abreast) {
-      const [a, b] = [near.stationAt(near.fromMm), near.stationAt(near.toMm)]
-      const [low, high] = [Math.min(a, b), Math.max(a, b)]
       for (const place of places) {
         if (place.track !== near.track || place.rail === near.side) continue
         const lap = lengthOf.get(place.track)
         for (const shift of lap === undefined ? [0] : [-lap, 0, lap]) {
-          const [from, to] = [Math.max(low, place.stationMm + shift - staggerMm), Math.min(high, place.stationMm + shift + staggerMm)]
+          const [from, to] = [
+            Math.max(near.lowMm, place.stationMm + shift - staggerMm),
+            Math.min(near.highMm, place.stationMm + shift + staggerMm),
+          ]
           if (to <= from) continue
           const ends = [alongChain(one, near.alongAt(from)), alongChain(one, near.alongAt(to))]
           zones.push({ fromMm: Math.min(...ends), toMm: Math.max(...ends) })
@@ -197,10 +199,9 @@ function ownPlaces(
       cut.chain.links.flatMap((one) =>
         one.link.abreast.flatMap((near) => {
           if (near.track !== track || near.side !== rail) return []
-          const along = near.alongAt(Math.min(Math.max(stationMm, stationLow(near)), stationHigh(near)))
-          const isOn = stationMm >= stationLow(near) && stationMm <= stationHigh(near)
-          const atMm = alongChain(one, along)
-          return isOn && atMm >= cut.fromMm - 1e-6 && atMm <= cut.toMm + 1e-6 ? [{ cut, atMm }] : []
+          if (stationMm < near.lowMm || stationMm > near.highMm) return []
+          const atMm = alongChain(one, near.alongAt(stationMm))
+          return atMm >= cut.fromMm - 1e-6 && atMm <= cut.toMm + 1e-6 ? [{ cut, atMm }] : []
         }),
       ),
     )
@@ -215,46 +216,30 @@ function ownPlaces(
   return found
 }
 
-type Near = Cut['main']['link']['abreast'][number]
-const stationLow = (near: Near): number => Math.min(near.stationAt(near.fromMm), near.stationAt(near.toMm))
-const stationHigh = (near: Near): number => Math.max(near.stationAt(near.fromMm), near.stationAt(near.toMm))
-
-/** Joints in places where a rule forbids them, each with the stick that would span the place. */
-function zoneProblems({ cut, zones, at, own, ask }: Work, allowanceMm: number): readonly RailProblem[] {
+/** Joints in places where a rule forbids them, with the stick that would do for the whole rail. */
+function zoneProblems({ cut, zones, at, own, ask, cost }: Work, allowanceMm: number): readonly RailProblem[] {
+  const doesMm = cost.bad > 0 ? stickThatDoes(ask) : null
   return at.flatMap((along): RailProblem[] => {
     const atMm = cut.fromMm + along
     const here = zones.filter(({ fromMm, toMm }) => isForbidden([{ fromMm, toMm }], atMm))
     const place = chainPlaceNear(cut.chain, atMm)
     if (here.length === 0 || place === null) return []
     const isOwn = own.find((one) => Math.abs(one.atMm - atMm) < 1e-6)?.id ?? null
-    const [fromMm, toMm] = blockAt(zones, atMm)
-    // A rail's own end bounds what one piece has to span.
-    const span = Math.min(toMm, cut.isClosed ? Infinity : cut.toMm) - Math.max(fromMm, cut.isClosed ? -Infinity : cut.fromMm)
-    const lengthMm = isOwn === null && span > ask.longestMm ? span + allowanceMm : null
-    return [
-      {
-        kind: 'jointInZone',
-        place,
-        rules: [...new Set(here.map(({ rule }) => rule))],
-        isOwn,
-        longestMm: ask.longestMm + allowanceMm,
-        lengthMm,
-      },
-    ]
+    const lengthMm = isOwn === null && doesMm !== null ? doesMm + allowanceMm : null
+    const rules = [...new Set(here.map(({ rule }) => rule))]
+    return [{ kind: 'jointInZone', place, rules, isOwn, longestMm: ask.longestMm + allowanceMm, lengthMm }]
   })
 }
 
-/** Zones that run into each other round a place, as one. */
-function blockAt(zones: readonly JointZone[], atMm: number): readonly [number, number] {
-  let [from, to] = [atMm, atMm]
-  for (let grown = true; grown; ) {
-    grown = false
-    for (const zone of zones) {
-      if (zone.fromMm > to || zone.toMm < from || (zone.fromMm >= from && zone.toMm <= to)) continue
-      ;[from, to, grown] = [Math.min(from, zone.fromMm), Math.max(to, zone.toMm), true]
-    }
+const stickStep = 1.05
+
+/** The first stick, by steps of a twentieth, with which a rail breaks no rule, whole millimetres; null: not even one as long as itself. */
+function stickThatDoes(ask: LineAsk): number | null {
+  for (let stick = ask.longestMm; ; stick *= stickStep) {
+    const longestMm = Math.ceil(Math.min(stick, ask.lengthMm))
+    if (longestMm > ask.longestMm && lineSolve({ ...ask, longestMm }).cost.bad === 0) return longestMm
+    if (stick >= ask.lengthMm) return null
   }
-  return [from, to]
 }
 
 const staggerSlackMm = 0.05

@@ -8,6 +8,8 @@ export interface LineAsk {
   readonly leastMm: number
   /** No joint between these. */
   readonly zones: readonly { readonly fromMm: number; readonly toMm: number }[]
+  /** Nor between these, where a joint of the rail beside stands: rather there than in a zone. */
+  readonly beside: readonly { readonly fromMm: number; readonly toMm: number }[]
   /** Joints that stay where they are. */
   readonly fixed: readonly number[]
   readonly isCurved: (atMm: number) => boolean
@@ -17,6 +19,8 @@ export interface LineAsk {
 export interface LineCost {
   /** Joints in zones, and pieces below the shortest. */
   readonly bad: number
+  /** Joints too near to one of the rail beside. */
+  readonly beside: number
   readonly joints: number
   readonly curved: number
   /** Pieces that are no full stick. */
@@ -35,6 +39,7 @@ const gridSteps = 24
 const chainMost = 400
 
 const badWeight = 1e12
+const besideWeight = 1e10
 const jointWeight = 1e8
 const curveWeight = 1e4
 
@@ -57,7 +62,8 @@ export function lineSolve(ask: LineAsk): LineJoints {
   if (first !== undefined) return closedFrom(ask, first)
   const most = Math.min(ask.longestMm, lengthMm)
   const places = candidatesOf(ask, 0, lengthMm)
-  const good = places.filter((at) => at < most + edgeMm && at < lengthMm - edgeMm && !isForbidden(ask.zones, at))
+  const all = [...ask.zones, ...ask.beside]
+  const good = places.filter((at) => at < most + edgeMm && at < lengthMm - edgeMm && !isForbidden(all, at))
   const starts = good.length > 0 ? good : places.filter((at) => at < most)
   let best: LineJoints | null = null
   for (const start of starts.length > 0 ? starts : [0]) {
@@ -69,15 +75,16 @@ export function lineSolve(ask: LineAsk): LineJoints {
 
 /** A closed rail whose first joint is known, opened there. */
 function closedFrom(ask: LineAsk, startMm: number): LineJoints {
-  const { lengthMm, zones, fixed } = ask
+  const { lengthMm, zones, beside, fixed } = ask
+  const laps = (over: LineAsk['zones']): LineAsk['zones'] =>
+    [-1, 0, 1].flatMap((lap) => over.map(({ fromMm, toMm }) => ({ fromMm: fromMm + lap * lengthMm, toMm: toMm + lap * lengthMm })))
   const isOwn = fixed.includes(startMm)
   const round = (at: number): number => at - lengthMm * Math.floor(at / lengthMm)
   const open = openSolve(
     {
       ...ask,
-      zones: [-1, 0, 1].flatMap((lap) =>
-        zones.map(({ fromMm, toMm }) => ({ fromMm: fromMm + lap * lengthMm, toMm: toMm + lap * lengthMm })),
-      ),
+      zones: laps(zones),
+      beside: laps(beside),
       fixed: fixed.filter((at) => at !== startMm).map((at) => (at < startMm ? at + lengthMm : at)),
       isCurved: (at) => ask.isCurved(round(at)),
     },
@@ -90,34 +97,41 @@ function closedFrom(ask: LineAsk, startMm: number): LineJoints {
     cost: {
       ...cost,
       bad: cost.bad + (!isOwn && isForbidden(zones, startMm) ? 1 : 0),
+      beside: cost.beside + (!isOwn && isForbidden(beside, startMm) ? 1 : 0),
       joints: cost.joints + 1,
       curved: cost.curved + (ask.isCurved(startMm) ? 1 : 0),
     },
   }
 }
 
-export function costWeight({ bad, joints, curved, cut }: LineCost): number {
-  return bad * badWeight + joints * jointWeight + curved * curveWeight + cut
+export function costWeight({ bad, beside, joints, curved, cut }: LineCost): number {
+  return bad * badWeight + beside * besideWeight + joints * jointWeight + curved * curveWeight + cut
 }
 
 function openSolve(ask: LineAsk, fromMm: number, toMm: number): LineJoints {
   const places = candidatesOf(ask, fromMm, toMm)
-  const good = places.filter((at) => !isForbidden(ask.zones, at))
-  return way(ask, fromMm, toMm, good, false) ?? way(ask, fromMm, toMm, places, true) ?? straightOn(ask, fromMm, toMm)
+  const clear = places.filter((at) => !isForbidden(ask.zones, at))
+  const good = clear.filter((at) => !isForbidden(ask.beside, at))
+  return (
+    way(ask, fromMm, toMm, good, false) ??
+    way(ask, fromMm, toMm, clear, false) ??
+    way(ask, fromMm, toMm, places, true) ??
+    straightOn(ask, fromMm, toMm)
+  )
 }
 
 /** Where nothing else leads through: sticks end to end. Not reached while the grid is finer than the longest stick. */
 function straightOn(ask: LineAsk, fromMm: number, toMm: number): LineJoints {
   const count = Math.max(0, Math.ceil((toMm - fromMm) / ask.longestMm) - 1)
   const at = Array.from({ length: count }, (_, i) => fromMm + ((toMm - fromMm) * (i + 1)) / (count + 1))
-  return { at, cost: { bad: count, joints: count, curved: 0, cut: count + 1 } }
+  return { at, cost: { bad: count, beside: 0, joints: count, curved: 0, cut: count + 1 } }
 }
 
 /** Places that are looked at, forbidden ones with them. */
 export function candidatesOf(ask: LineAsk, fromMm: number, toMm: number): readonly number[] {
-  const { longestMm, leastMm, zones, fixed } = ask
+  const { longestMm, leastMm, zones, beside, fixed } = ask
   const isInside = (at: number): boolean => at > fromMm + edgeMm && at < toMm - edgeMm
-  const edges = zones.flatMap((zone) => [zone.fromMm, zone.toMm]).filter(isInside)
+  const edges = [...zones, ...beside].flatMap((zone) => [zone.fromMm, zone.toMm]).filter(isInside)
   const seeds = [fromMm, toMm, ...fixed, ...edges]
   const found = new Set<number>(edges)
   for (const seed of seeds) {
@@ -136,14 +150,21 @@ export function candidatesOf(ask: LineAsk, fromMm: number, toMm: number): readon
 
 /** The best way from one end to the other over these places; null: none that keeps every rule. soft: rules may be broken. */
 function way(ask: LineAsk, fromMm: number, toMm: number, places: readonly number[], soft: boolean): LineJoints | null {
-  const { longestMm, leastMm, zones, isCurved } = ask
+  const { longestMm, leastMm, zones, beside, isCurved } = ask
   const fixed = new Set(ask.fixed.filter((at) => at > fromMm && at < toMm))
   const nodes = [fromMm, ...[...new Set([...places, ...fixed])].toSorted((a, b) => a - b), toMm]
   const last = nodes.length - 1
   const own = nodes.map((at, i) => i === 0 || i === last || fixed.has(at))
   const entry = nodes.map((at, i): LineCost => {
-    if (i === 0 || i === last) return { bad: 0, joints: 0, curved: 0, cut: 0 }
-    return { bad: !fixed.has(at) && isForbidden(zones, at) ? 1 : 0, joints: 1, curved: isCurved(at) ? 1 : 0, cut: 0 }
+    if (i === 0 || i === last) return { bad: 0, beside: 0, joints: 0, curved: 0, cut: 0 }
+    const isOwn = fixed.has(at)
+    return {
+      bad: !isOwn && isForbidden(zones, at) ? 1 : 0,
+      beside: !isOwn && isForbidden(beside, at) ? 1 : 0,
+      joints: 1,
+      curved: isCurved(at) ? 1 : 0,
+      cut: 0,
+    }
   })
   const entryWeight = entry.map(costWeight)
   const best = new Float64Array(nodes.length).fill(Infinity)
@@ -169,12 +190,13 @@ function way(ask: LineAsk, fromMm: number, toMm: number, places: readonly number
   }
   if (!Number.isFinite(best[last] ?? Infinity)) return null
   const at: number[] = []
-  const sum = { bad: 0, joints: 0, curved: 0, cut: 0 }
+  const sum = { bad: 0, beside: 0, joints: 0, curved: 0, cut: 0 }
   for (let j = last; j > 0; j = before[j] ?? 0) {
     const i = before[j] ?? 0
     const length = (nodes[j] ?? 0) - (nodes[i] ?? 0)
     const cost = entry[j]
     sum.bad += (cost?.bad ?? 0) + (length < leastMm - edgeMm && !(own[i] === true && own[j] === true) ? 1 : 0)
+    sum.beside += cost?.beside ?? 0
     sum.joints += cost?.joints ?? 0
     sum.curved += cost?.curved ?? 0
     sum.cut += Math.abs(length - longestMm) < fullMm ? 0 : 1

@@ -198,7 +198,7 @@ export interface ExpansionRule {
 export type RailProblem =
   /** Rail of this code is wanted and there is none to cut it from. */
   | { readonly kind: 'noRailStock'; readonly code: number; readonly lengthMm: number; readonly others: readonly number[] }
-  /** A joint that had to stand where a rule forbids it. lengthMm: a stick as long would span the place; null: no stick would cure it. */
+  /** A joint that had to stand where a rule forbids it. lengthMm: with sticks as long the whole rail breaks no rule; null: no stick would cure it. */
   | {
       readonly kind: 'jointInZone'
       readonly place: RailPlace

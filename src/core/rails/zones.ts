@@ -101,8 +101,7 @@ export function zonesOf(
     if (link.owner.kind === 'track') {
       for (const near of link.abreast) {
         for (const station of curveEnds.get(near.track) ?? []) {
-          const [low, high] = [near.stationAt(near.fromMm), near.stationAt(near.toMm)]
-          if (station >= low && station <= high)
+          if (station >= near.lowMm && station <= near.highMm)
             add('curveEnd', alongChain(one, near.alongAt(station)), alongChain(one, near.alongAt(station)))
         }
       }

@@ -58,14 +58,9 @@ const demo = (): Case => {
   return caseOf(read.plan)
 }
 
-/** What the laws hold of: the demo, then plans at random. */
-const hold = (law: (one: Case) => void, numRuns: number): void => {
-  law(demo())
-  fc.assert(
-    fc.property(plans, (plan) => law(caseOf(plan))),
-    { numRuns },
-  )
-}
+/** What the laws hold of: the demo, and plans at random; each is dear, so all laws look at the same ones. */
+const cases: readonly Case[] = [demo(), ...fc.sample(plans, { numRuns: 6, seed: 20 }).map(caseOf)]
+const hold = (law: (one: Case) => void): void => cases.forEach((one) => law(one))
 
 describe('rails of any plan', () => {
   it('pieces and gaps of every run add up to its length, and runs to the rails of the trackwork', () => {
@@ -92,7 +87,7 @@ describe('rails of any plan', () => {
         if (result.ok) inTrackwork += result.crossing.rails.reduce((sum, { gaugeLine }) => sum + gaugeLine.lengthMm, 0)
       }
       expect(inRuns).toBeCloseTo(inTrackwork, 3)
-    }, 8)
+    })
   })
 
   it('no piece is longer than the stick, and none shorter than the rules ask, but those told', () => {
@@ -106,7 +101,7 @@ describe('rails of any plan', () => {
         if (piece.kind === 'plain' && !isSet && !isTold)
           expect(piece.laidMm).toBeGreaterThan(plan.railway.laying.joints.leastPieceMm - 0.51)
       }
-    }, 8)
+    })
   })
 
   it('no joint stands within the distance of a point, frog, guard, gap or throw bar, nor of a curve end, but those told', () => {
@@ -150,7 +145,7 @@ describe('rails of any plan', () => {
           }
         }
       }
-    }, 8)
+    })
   })
 
   it('joints of the two rails of a track stand the stagger apart, but those told', () => {
@@ -165,6 +160,6 @@ describe('rails of any plan', () => {
           if (!isTold) expect(Math.abs(a.place.stationMm - b.place.stationMm)).toBeGreaterThan(staggerMm - 0.1)
         }
       }
-    }, 8)
+    })
   })
 })

@@ -14,6 +14,10 @@ const asks: fc.Arbitrary<LineAsk> = fc
       })),
       { maxLength: 3 },
     ),
+    beside: fc.array(
+      fc.integer({ min: 0, max: 300 }).map((fromMm) => ({ fromMm, toMm: fromMm + 30 })),
+      { maxLength: 2 },
+    ),
     fixed: fc.option(fc.integer({ min: 20, max: 130 })),
     curve: fc.integer({ min: 0, max: 300 }),
   })
@@ -37,7 +41,8 @@ function told(ask: LineAsk, at: readonly number[]): LineCost | null {
     if (Math.abs(to - from - ask.longestMm) >= 1e-3) cut++
   }
   bad += at.filter((one) => !ask.fixed.includes(one) && isForbidden(ask.zones, one)).length
-  return { bad, joints: at.length, curved: at.filter(ask.isCurved).length, cut }
+  const beside = at.filter((one) => !ask.fixed.includes(one) && isForbidden(ask.beside, one)).length
+  return { bad, beside, joints: at.length, curved: at.filter(ask.isCurved).length, cut }
 }
 
 /** Every choice of places, tried. */
@@ -81,7 +86,7 @@ describe('joints of one rail', () => {
   it('are as few as moving each joint on as far as it goes gives, where nothing is too short', () => {
     fc.assert(
       fc.property(asks, (given) => {
-        const ask = { ...given, leastMm: 0, fixed: [] }
+        const ask = { ...given, leastMm: 0, fixed: [], beside: [] }
         let [at, count] = [0, 0]
         while (at + ask.longestMm < ask.lengthMm) {
           let next = at + ask.longestMm
@@ -109,6 +114,7 @@ describe('joints of one rail', () => {
           longestMm: 100,
           leastMm: 10,
           zones: [],
+          beside: [],
           fixed: [],
           isCurved: () => false,
         })

@@ -76,7 +76,7 @@ describe('what cannot be had', () => {
   it('a stick too short for a place where no joint may stand: the rule, and a length that would do', () => {
     const tracks = [aTrack({ end: { kind: 'free', x: 1500, y: 0 } })]
     const turnouts = [aTurnout()]
-    const short = railsOf(planWith({ tracks, turnouts, stocks: [rail(150)] }))
+    const short = railsOf(planWith({ tracks, turnouts, stocks: [rail(90)] }))
     const told = short.problems.filter((problem) => problem.kind === 'jointInZone')
     expect(told.length).toBeGreaterThan(0)
     const lengths = told.flatMap((problem) => problem.lengthMm ?? [])
