@@ -7,11 +7,16 @@ import type { CutProgress, CutRequest, CutResult, CutSolver, CutWish } from './t
 
 /** Branches of one filling of fitFull. */
 const fillNodes = 5000
+const diveNodes = 1000
 /** What from hand counts beside what is bought, where both are weighed at once. */
 const secondWeight = 1e-4
 /** What a search for patterns may miss of a stick: at first, and where that leaves the bound open. */
 const coarse = 1e-3
 const fine = 1e-6
+/** Shares of what a stick may waste at which its filling ends: each makes another cutting. */
+const wasteShares = [0.25, 0.7, 0.4, 0.1, 0]
+/** Rounds between two tries to round what the linear program says so far. */
+const roundsPerTry = 6
 /** Dives from the linear program to a whole one. */
 const divesMost = 4
 /** How near to 1 a pattern must come to be taken with others at once, dive by dive. */
@@ -40,7 +45,7 @@ export function* cutRounds(
   search.raise(materialBound(instance))
   let goesOn = (yield search.progress()) === 'goOn'
   if (goesOn && !search.isDone) search.offer(fitDecreasing(instance, all, none, true))
-  if (goesOn && !search.isDone) search.offer(fitFull(instance, all, none, search.spare / 4, fillNodes))
+  for (const share of wasteShares) if (goesOn && !search.isDone) search.offer(fitFull(instance, all, none, search.spare * share, fillNodes))
   const isWeighed = costOf(instance, search.best).second > 0
   if (goesOn && (!search.isDone || isWeighed)) {
     const master = masterOpen(instance, solver, [...firstFit, ...search.best])
@@ -120,6 +125,18 @@ function* searched(search: Search, master: PatternMaster, all: readonly number[]
       const round = master.round(slack)
       if (!round) return null
       if (isWhole) search.raise(round.bound * unit)
+      if (isWhole && search.rounds % roundsPerTry === 0) {
+        const open = [...all]
+        const sticks = sticksOf(
+          instance,
+          master.patterns,
+          round.x.map((value) => Math.floor(value + 0.2)),
+          open,
+        )
+        const used = instance.stocks.map((_, i) => sticks.filter(({ stock }) => stock === i).length)
+        if (used.every((count, i) => count <= (instance.stocks[i]?.count ?? 0)))
+          search.offer([...sticks, ...fitFull(instance, open, used, search.spare / 4, diveNodes)])
+      }
       if ((yield search.progress()) === 'stop') return 'stop'
       const isClosed = search.reached(round.bound * unit) >= search.reached(round.cost * unit)
       if ((round.isDone && (!isWhole || slack <= fine)) || isClosed || (isWhole && search.isDone)) return round.x
@@ -149,7 +166,7 @@ function* searched(search: Search, master: PatternMaster, all: readonly number[]
       if (used.some((count, i) => count > (instance.stocks[i]?.count ?? 0))) break
       search.offer([...fixed.flat(), ...fitDecreasing(instance, open, used, true)])
       if (search.isDone) return true
-      search.offer([...fixed.flat(), ...fitFull(instance, open, used, search.spare / 4, 1000)])
+      search.offer([...fixed.flat(), ...fitFull(instance, open, used, search.spare / 4, diveNodes)])
       if (search.isDone || !open.some((count) => count > 0)) break
       master.demand([...open], used)
       const next = yield* relaxed()
