@@ -6,7 +6,7 @@ import type { Derived } from '../../core/pipeline/types.ts'
 import { dxfWrite } from '../../formats/dxf/write.ts'
 import { ifcWrite } from '../../formats/line/ifcWrite.ts'
 import { landXmlWrite } from '../../formats/line/landXmlWrite.ts'
-import type { LineOut } from '../../formats/line/types.ts'
+import { linesOut } from '../../formats/line/linesOut.ts'
 import { planFileName } from '../../formats/planjson.ts'
 import { traceSvg } from '../../formats/traceSvg.ts'
 import { Sheet } from '../commands/Sheet.tsx'
@@ -104,12 +104,8 @@ function textOf(kind: Kind, derived: Derived, unit: 'mm' | 'in'): string {
     case 'svg':
       return traceSvg(title, planTracing(derived, toleranceMm))
     case 'landxml':
-      return landXmlWrite(title, linesOut(derived))
+      return landXmlWrite(title, linesOut(derived.network))
     case 'ifc':
-      return ifcWrite(title, linesOut(derived))
+      return ifcWrite(title, linesOut(derived.network))
   }
-}
-
-function linesOut({ network }: Derived): readonly LineOut[] {
-  return [...network.tracks.values()].flatMap(({ track, alignment }) => (alignment.ok ? [{ name: track.name, path: alignment.path }] : []))
 }

@@ -3,6 +3,7 @@ import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Derived } from '../../core/pipeline/types.ts'
 import { dxfWrite } from '../../formats/dxf/write.ts'
 import { ifcWrite } from '../../formats/line/ifcWrite.ts'
+import { linesOut } from '../../formats/line/linesOut.ts'
 import { landXmlWrite } from '../../formats/line/landXmlWrite.ts'
 import type { LineOut } from '../../formats/line/types.ts'
 import { traceSvg } from '../../formats/traceSvg.ts'
@@ -70,9 +71,7 @@ function unitOf(args: Args): 'mm' | 'in' {
 }
 
 function linesBy({ plan, network }: Derived, write: (title: string, lines: readonly LineOut[]) => string): Written {
-  const lines = [...network.tracks.values()].flatMap(({ track, alignment }) =>
-    alignment.ok ? [{ name: track.name, path: alignment.path }] : [],
-  )
+  const lines = linesOut(network)
   return { text: write(plan.railway.title, lines), counts: lines.length === 0 ? {} : { alignment: lines.length } }
 }
 
