@@ -28,10 +28,13 @@ export interface Link {
   readonly path: Path
   readonly headSide: 1 | -1
   readonly abreast: readonly Abreast[]
+  /** Whether its start and its end are where its track ends. */
+  readonly isTrackEnd: readonly [boolean, boolean]
 }
 
 const sideOf = (offset: number): RailSide => (offset > 0 ? 'left' : 'right')
 const samples = 16
+const trackEndMm = 1e-3
 /** A rail is that of a route if it stands half a gauge off its line, by so much of the gauge: widened rails count. */
 const gaugeSlack = 0.2
 
@@ -70,6 +73,7 @@ function plainLinks({ track, railway, alignment }: NetworkTrack, rails: PlainRai
       code: railway.railCode,
       path: line,
       headSide,
+      isTrackEnd: [fromMm < trackEndMm, toMm > path.lengthMm - trackEndMm],
       abreast: [
         { track: track.id, side: sideOf(offsetMm), fromMm: 0, toMm: line.lengthMm, lowMm: fromMm, highMm: toMm, stationAt, alongAt },
       ],
@@ -145,6 +149,7 @@ function workLink(rail: TurnoutRail, index: number, path: Path, owner: RailOwner
     code,
     path,
     headSide: rail.headSide,
+    isTrackEnd: [part === 'stock', part === 'stock'],
     abreast: guides.flatMap((guide) => abreastOf(path, guide, isGuard ? 1 : gaugeSlack) ?? []),
   }
 }

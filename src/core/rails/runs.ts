@@ -93,11 +93,15 @@ export function chainCuts(chain: Chain, gaps: ReadonlyMap<string, WorkGaps>, ker
     const round = [...breaks, { ...first, atMm: first.atMm + chain.lengthMm }]
     return round.slice(1).flatMap((to, i) => cut(round[i] ?? to, to, false))
   }
-  const endOf = (one: ChainLink | undefined): BreakKind => (one && !isRail(one.link.part) ? 'open' : 'end')
+  // Rail that stops short of its track's end does so for a flangeway.
+  const endOf = (one: ChainLink | undefined, isLast: boolean): BreakKind => {
+    const [start, end] = one?.link.isTrackEnd ?? [false, false]
+    return (one?.isForward === isLast ? end : start) ? 'end' : 'open'
+  }
   const all: ChainBreak[] = [
-    { atMm: 0, kind: endOf(lap[0]), gapMm: 0 },
+    { atMm: 0, kind: endOf(lap[0], false), gapMm: 0 },
     ...breaks,
-    { atMm: chain.lengthMm, kind: endOf(lap.at(-1)), gapMm: 0 },
+    { atMm: chain.lengthMm, kind: endOf(lap.at(-1), true), gapMm: 0 },
   ]
   return all.slice(1).flatMap((to, i) => cut(all[i] ?? to, to, false))
 }

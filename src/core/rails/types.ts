@@ -24,7 +24,8 @@ export type RailOwner =
 
 /**
  * Why a rail ends. end: the track does; gap: isolated; heel: of a moving point; work: where a rail of special work begins whose line goes
- * on; open: no rail follows, as behind a wing, at a point's tip or a guard's ends; section: rail of another code follows.
+ * on; open: no rail follows, as behind a wing, at a point's tip, a guard's ends or
+ * a flangeway; section: rail of another code follows.
  */
 export type BreakKind = 'end' | 'gap' | 'heel' | 'work' | 'open' | 'section'
 
