@@ -35,7 +35,7 @@ describe('rails against figures of the trade', () => {
     expect(dry.opensPart).toBeGreaterThan(damp.opensPart)
   })
 
-  // Round half a circle the outer rail of HO is longer by gauge times pi: .651 in [NMRA-S-3.2] gives 2.045 in. Derived.
+  // Round half a circle the outer rail of HO is longer by gauge times pi: .651 in [NMRA-S-3.2-2010] gives 2.045 in. Derived.
   it('the outer rail of two quarter circles', () => {
     const corner = (id: string, x: number, y: number) => ({ id, x, y, radius: 700, easementIn: 0, easementOut: 0 })
     const corners = [corner('pi-1', 2000, 0), corner('pi-2', 2000, 2500)]
