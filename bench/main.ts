@@ -3,6 +3,7 @@ import { cpus } from 'node:os'
 import { benchCanvas } from './canvas.ts'
 import { benchChecks } from './checks.ts'
 import { benchClothoid } from './clothoid.ts'
+import { benchCut } from './cut.ts'
 import { benchFair } from './fair.ts'
 import { benchFirstLoad } from './firstLoad.ts'
 import { benchJoin } from './join.ts'
@@ -19,6 +20,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['sweep', benchSweep],
   ['join', benchJoin],
   ['fair', benchFair],
+  ['cut', benchCut],
   ['canvas', benchCanvas],
   ['first-load', benchFirstLoad],
 ]

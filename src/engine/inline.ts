@@ -5,6 +5,8 @@ import { listSheets, sheetPlanCorners, sheetsForSubject } from '../core/deliver/
 import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
+import { cutRounds } from '../core/sticks/index.ts'
+import type { CutSolver } from '../core/sticks/index.ts'
 import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
 import type { Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
@@ -14,10 +16,15 @@ export interface InlineEngineOptions {
   readonly fonts: () => Promise<SheetFonts>
   /** Loads the solver of linear programs; called when the first line is eased, again only if that failed. */
   readonly linear: () => Promise<LinearSolve>
+  /** Loads the solver for cutting; called when the first list is cut, again only if that failed. */
+  readonly cutting: () => Promise<CutSolver>
 }
 
 /** Rounds of easing or fitting between two words of progress: a round takes some ten milliseconds, and a word waits for the answer. */
 const ROUNDS_PER_WORD = 4
+
+/** Most time of the choice that ends a cutting and cannot be heard of meanwhile, seconds. */
+const WHOLE_SECONDS = 2
 
 /**
  * The engine in the thread that calls it: for the command line, for tests, and inside the worker.
@@ -28,6 +35,7 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   const check = checksCreateRunner()
   const fontsOnce = loadedOnce(options.fonts, 'the fonts of the sheets')
   const linearOnce = loadedOnce(options.linear, 'the solver of linear programs')
+  const cuttingOnce = loadedOnce(options.cutting, 'the solver for cutting')
   let isDisposed = false
 
   /** Runs a piece of work; whatever goes wrong comes out as an Error that says what was being done. */
@@ -71,6 +79,16 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
       }),
     trace: (points, traceOptions, onProgress) =>
       doing('The points could not be fitted', () => heard(traceRounds(points, traceOptions), onProgress)),
+    cut: (request, seconds, onProgress) =>
+      doing('The pieces could not be put on sticks', async () => {
+        const solver = await cuttingOnce()
+        const until = performance.now() + seconds * 1000
+        const wholeSeconds = Math.min(WHOLE_SECONDS, seconds)
+        return heard(
+          cutRounds(request, solver, { wholeSeconds }),
+          async (progress) => (await onProgress(progress)) && performance.now() < until,
+        )
+      }),
     dispose: () => {
       isDisposed = true
     },

@@ -6,6 +6,7 @@ import type { PlanPatch } from '../core/edit/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { FairOptions } from '../core/pipeline/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
+import type { CutProgress, CutRequest, CutResult } from '../core/sticks/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
 
 /** What a sheet covers, for lists and for the test that no place is left out. */
@@ -27,6 +28,7 @@ export interface SheetsAnswer {
 }
 
 export type FairListener = (progress: FairProgress) => boolean | Promise<boolean>
+export type CutListener = (progress: CutProgress) => boolean | Promise<boolean>
 export type TraceListener = (progress: TraceProgress) => boolean | Promise<boolean>
 
 /**
@@ -45,6 +47,11 @@ export interface Engine {
   fair(plan: Plan, track: Id, options: FairOptions, onProgress: FairListener): Promise<TrackFairAnswer>
   /** Fits a line to measured points; see traceRounds. Milliseconds to many seconds of work, heard of and stopped as with fair. */
   trace(points: readonly Point[], options: TraceOptions, onProgress: TraceListener): Promise<TraceAnswer>
+  /**
+   * Cuts pieces from stock; see cutRounds. Heard of and stopped as with fair; after so many seconds it stops of itself, a step of the work
+   * later, with the best cutting so far and its bound.
+   */
+  cut(request: CutRequest, seconds: number, onProgress: CutListener): Promise<CutResult>
   dispose(): void
 }
 

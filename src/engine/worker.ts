@@ -1,5 +1,6 @@
 import { proxy } from 'comlink'
 import type { TraceAnswer } from '../core/alignment/index.ts'
+import type { CutResult } from '../core/sticks/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
 import type { Engine } from './protocol.ts'
 import { workerLink } from './workerLink.ts'
@@ -14,6 +15,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
     fair: (plan, track, options, onProgress) =>
       call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),
     trace: (points, options, onProgress) => call(async (remote): Promise<TraceAnswer> => remote.trace(points, options, proxy(onProgress))),
+    cut: (request, seconds, onProgress) => call(async (remote): Promise<CutResult> => remote.cut(request, seconds, proxy(onProgress))),
     dispose,
   }
 }

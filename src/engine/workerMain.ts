@@ -1,10 +1,10 @@
 import { expose, transfer } from 'comlink'
 import { sheetFontsFetched } from './fonts.browser.ts'
 import { inlineEngine } from './inline.ts'
-import { linearSolverFetched } from './lp.browser.ts'
+import { cutSolverFetched, linearSolverFetched } from './lp.browser.ts'
 import type { Engine } from './protocol.ts'
 
-const inline = inlineEngine({ fonts: sheetFontsFetched, linear: linearSolverFetched })
+const inline = inlineEngine({ fonts: sheetFontsFetched, linear: linearSolverFetched, cutting: cutSolverFetched })
 
 /** The inline engine; the PDF's bytes are handed over instead of copied. */
 const engine: Engine = {
@@ -19,6 +19,7 @@ const engine: Engine = {
   },
   fair: (plan, track, options, onProgress) => inline.fair(plan, track, options, onProgress),
   trace: (points, options, onProgress) => inline.trace(points, options, onProgress),
+  cut: (request, seconds, onProgress) => inline.cut(request, seconds, onProgress),
   dispose: () => inline.dispose(),
 }
 

@@ -106,6 +106,7 @@ const noEngine: Engine = {
   lists: () => Promise.reject(new Error('no engine in this test')),
   fair: () => Promise.reject(new Error('no engine in this test')),
   trace: () => Promise.reject(new Error('no engine in this test')),
+  cut: () => Promise.reject(new Error('no engine in this test')),
   dispose: () => undefined,
 }
 

@@ -5,7 +5,7 @@ import { fitBegin } from '../../src/app/fit/survey.ts'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
-import { linearSolverRead } from '../../src/engine/lp.node.ts'
+import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { aTraverse, solvedPath, surveyed } from '../support/tracing.ts'
 import { hand, renderOnDesk } from './desk.tsx'
@@ -19,7 +19,9 @@ const { points } = surveyed(path, 60, 0, 0, 1)
 const listOf = (places: readonly { readonly x: number; readonly y: number }[]): string =>
   ['x_mm,y_mm', ...places.map(({ x, y }) => `${x},${y}`)].join('\n')
 
-async function fitting(engine: Engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead })): Promise<Desk> {
+async function fitting(
+  engine: Engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead }),
+): Promise<Desk> {
   const desk = renderOnDesk(<Particulars />, undefined, engine)
   act(() => fitBegin(desk.stores, desk.desk))
   await screen.findByRole('heading', { name: 'Fit to measured points' })
@@ -135,7 +137,7 @@ describe('points that are no line', () => {
 
 describe('a long fit', () => {
   it('tells how far it is and is stopped with the best so far', async () => {
-    const engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead })
+    const engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
     const slow: Engine = {
       ...engine,
       trace: (places, options, onProgress) =>

@@ -5,7 +5,7 @@ import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
-import { linearSolverRead } from '../../src/engine/lp.node.ts'
+import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 import type { Desk } from './desk.tsx'
@@ -59,7 +59,9 @@ describe('a parallel', () => {
 
 describe('easing', () => {
   it('tells of radius before and after, and takes the eased line as one step', async () => {
-    const desk = await doing('Ease this line…', { engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead }) })
+    const desk = await doing('Ease this line…', {
+      engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead }),
+    })
     await hand.click(screen.getByRole('button', { name: 'Ease it' }))
     const take = await screen.findByRole('button', { name: 'Take the eased line' })
     expect(screen.getByText('Least radius').parentElement).toHaveTextContent(/R .* in.*was R 24½ in/)

@@ -46,6 +46,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
     lists: () => Promise.reject(new Error('no lists are made here')),
     fair: () => Promise.reject(new Error('nothing is eased here')),
     trace: () => Promise.reject(new Error('nothing is fitted here')),
+    cut: () => Promise.reject(new Error('nothing is cut here')),
     dispose: () => undefined,
   }
   return { engine, asked }

@@ -159,6 +159,24 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(answer.trace.residuals).toHaveLength(60)
     })
 
+    it('cuts pieces from sticks, tells how far it is, and stops when told to', async () => {
+      const request = {
+        pieces: Array.from({ length: 40 }, (_, i) => ({ id: `p${i}`, lengthMm: 200 + ((i * 137) % 430) })),
+        stocks: [{ id: 'rail', lengthMm: 900, count: null, isBought: true }],
+        kerfMm: 1,
+        leastOffcutMm: 50,
+      }
+      const heard: number[] = []
+      const whole = await engine.cut(request, 10, ({ boundMm }) => heard.push(boundMm) > 0)
+      const stopped = await engine.cut(request, 10, () => false)
+      if (!whole.ok || !stopped.ok) throw new Error(JSON.stringify([whole, stopped]))
+      expect(whole.plan).toMatchObject({ isProven: true, gap: 0, ended: 'done' })
+      expect(heard.length).toBeGreaterThan(0)
+      expect(stopped.plan.ended).toBe('stopped')
+      expect(stopped.plan.sticks.flatMap(({ pieces }) => pieces)).toHaveLength(40)
+      expect(stopped.plan.boughtMm).toBeGreaterThanOrEqual(whole.plan.boughtMm)
+    })
+
     it('rejects what is no plan with an error that a person can read', async () => {
       const broken = { ...enginePlan, tracks: null } as unknown as Plan
       await expect(engine.check(broken)).rejects.toThrow(/^The plan could not be checked: /)

@@ -70,3 +70,46 @@ export function knapsack(
     most: Math.max(floor, isCut ? room * ((value[0] ?? 0) / (size[0] ?? 1)) : best + slack),
   }
 }
+
+/**
+ * Every filling worth at least `least` to which no further piece could be added; null if they are more than `most`, or too long to look for.
+ * Arguments as with knapsack.
+ */
+export function fillings(
+  sizes: readonly number[],
+  values: readonly number[],
+  demands: readonly number[],
+  room: number,
+  least: number,
+  most: number,
+): readonly Filled['counts'][] | null {
+  const rate = (kind: number): number => (values[kind] ?? 0) / (sizes[kind] ?? 1)
+  const order = sizes
+    .map((_, kind) => kind)
+    .filter((kind) => (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
+    .sort((a, b) => rate(b) - rate(a))
+  const taken = order.map(() => 0)
+  const found: Filled['counts'][] = []
+  let nodes = 0
+  const search = (i: number, left: number, worth: number): boolean => {
+    if (++nodes > fillingNodesMost) return false
+    const kind = order[i]
+    if (kind === undefined) {
+      if (worth < least || order.some((one, k) => (sizes[one] ?? 0) <= left && (taken[k] ?? 0) < (demands[one] ?? 0))) return true
+      found.push(
+        order.flatMap((one, k): [number, number][] => ((taken[k] ?? 0) > 0 ? [[one, taken[k] ?? 0]] : [])).sort((a, b) => a[0] - b[0]),
+      )
+      return found.length <= most
+    }
+    if (worth + left * rate(kind) < least) return true
+    const size = sizes[kind] ?? 1
+    for (let count = Math.min(demands[kind] ?? 0, Math.floor(left / size)); count >= 0; count--) {
+      taken[i] = count
+      if (!search(i + 1, left - count * size, worth + count * (values[kind] ?? 0))) return false
+    }
+    return true
+  }
+  return search(0, room, 0) ? found : null
+}
+
+const fillingNodesMost = 300_000

@@ -1,6 +1,6 @@
 import type { Stick, Sticks } from './fit.ts'
 import type { Instance } from './instance.ts'
-import { knapsack } from './knapsack.ts'
+import { fillings, knapsack } from './knapsack.ts'
 import type { CutMaster, CutMasterKept, CutSolver } from './types.ts'
 
 /** One way of cutting one stick. */
@@ -20,6 +20,8 @@ export interface Relaxed {
 /** Branches looked at in one search for a pattern. */
 const nodesMost = 20_000
 const gain = 1e-7
+/** Patterns among which the best whole choice is still made in seconds. */
+const allMost = 3000
 
 /** The patterns of a list that are known so far, and the linear program over them. */
 export interface PatternMaster {
@@ -33,6 +35,11 @@ export interface PatternMaster {
    * found.
    */
   round(slack: number): (Relaxed & { readonly isDone: boolean }) | null
+  /**
+   * Learns every pattern that costs no more than `within` beyond its worth in the last solved program: all that a cutting can hold which costs
+   * less than that more than the program. Returns false if they are too many.
+   */
+  learnAll(within: number): boolean
   program(secondWeight: number): CutMaster
   close(): void
 }
@@ -47,6 +54,8 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
   const rowOfStock = new Map<number, number>()
   for (const [i, { count }] of stocks.entries()) if (count < Infinity) rowOfStock.set(i, kinds.length + rowOfStock.size)
   const patterns: Pattern[] = []
+  let values: readonly number[] = []
+  let prices: readonly number[] = []
   const known = new Set<string>()
   let kept: CutMasterKept | null = null
 
@@ -95,14 +104,17 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
       const outcome = kept?.solve()
       if (outcome?.status !== 'optimal') return null
       const { x, duals } = outcome
-      const values = kinds.map((_, kind) => Math.max(0, duals[kind] ?? 0))
+      values = kinds.map((_, kind) => Math.max(0, duals[kind] ?? 0))
+      prices = stocks.map((_, stock) => {
+        const row = rowOfStock.get(stock)
+        return primeOf(stock) - (row === undefined ? 0 : Math.min(0, duals[row] ?? 0))
+      })
       let isDone = true
       let over = 1
       let loss = 0
       for (const [stock, { size, count }] of stocks.entries()) {
-        const row = rowOfStock.get(stock)
-        const dual = row === undefined ? 0 : Math.min(0, duals[row] ?? 0)
-        const price = primeOf(stock) - dual
+        const price = prices[stock] ?? 0
+        const dual = primeOf(stock) - price
         const open = [...demands]
         const first = knapsack(sizes, values, open, size, price + gain, slack, nodesMost)
         if (count === Infinity) over = Math.max(over, price > 0 ? first.most / price : Infinity)
@@ -118,6 +130,16 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
       const worth = values.reduce((sum, value, kind) => sum + value * (demands[kind] ?? 0), 0)
       const cost = patterns.reduce((sum, { stock }, i) => sum + primeOf(stock) * (x[i] ?? 0), 0)
       return { x, cost, isDone, bound: Math.max(0, worth / over + loss) }
+    },
+    learnAll: (within) => {
+      const found: Pattern[] = []
+      for (const [stock, { size }] of stocks.entries()) {
+        const all = fillings(sizes, values, demands, size, (prices[stock] ?? 0) - within, allMost - found.length)
+        if (!all) return false
+        for (const counts of all) found.push({ stock, counts })
+      }
+      for (const pattern of found) add(pattern)
+      return true
     },
     program,
     close: () => kept?.close(),

@@ -13,6 +13,8 @@ const secondWeight = 1e-4
 /** What a search for patterns may miss of a stick: at first, and where that leaves the bound open. */
 const coarse = 1e-3
 const fine = 1e-6
+/** What the linear program may err, of a stick. */
+const ROUNDING = 1e-4
 /** Shares of what a stick may waste at which its filling ends: each makes another cutting. */
 const wasteShares = [0.25, 0.7, 0.4, 0.1, 0]
 /** Rounds between two tries to round what the linear program says so far. */
@@ -24,8 +26,8 @@ const nearOne = [0.999, 0.8, 0.6, 0.5]
 
 /**
  * Cuts a list: first fit and fullest sticks; where the bound is not reached, the linear program over patterns that are found as needed
- * (Gilmore and Gomory, "A linear programming approach to the cutting-stock problem", 1961), rounded by diving, then the best whole choice of
- * the patterns found.
+ * ([GILMORE-GOMORY-1961]), rounded by diving, then the best whole choice of the patterns found. The bound is that of the linear program, of
+ * one not yet finished after [FARLEY-1990], up to the next length that whole sticks have.
  *
  * wholeSeconds: most time of that last choice, which blocks. A wish to stop ends with the best cutting so far.
  */
@@ -53,8 +55,11 @@ export function* cutRounds(
       if (!search.isDone) goesOn = yield* searched(search, master, all)
       if (goesOn && (!search.isDone || costOf(instance, search.best).second > 0)) {
         master.demand(all, none)
-        const outcome = solver.whole(master.program(secondWeight), wholeSeconds)
+        const isAll = !search.isDone && learntAll(search, master)
+        const outcome = solver.whole(master.program(isAll ? 0 : secondWeight), wholeSeconds)
         if (outcome.status !== 'failed') search.offer(sticksOf(instance, master.patterns, outcome.x, [...all]))
+        // Any cutting that costs less than the best so far is made of these patterns.
+        if (isAll && outcome.status === 'optimal') search.settle()
         goesOn = (yield search.progress()) === 'goOn'
       }
     } finally {
@@ -64,12 +69,20 @@ export function* cutRounds(
   return planOf(request, instance, { best: search.best, firstFit, bound: search.bound, ended: goesOn ? 'done' : 'stopped' })
 }
 
+/** All patterns that a better cutting than the best so far could hold; false if they are too many. */
+function learntAll(search: Search, master: PatternMaster): boolean {
+  const unit = Math.max(...search.instance.stocks.map(({ length }) => length))
+  for (let round = master.round(fine); round; round = master.round(fine))
+    if (round.isDone) return master.learnAll((search.prime - 1) / unit - round.cost + ROUNDING)
+  return false
+}
+
 /** The best cutting so far, and what none can better. */
 class Search {
   best: Sticks = []
   bound = 0
   rounds = 0
-  private readonly instance: Instance
+  readonly instance: Instance
   private hasBest = false
 
   constructor(instance: Instance) {
@@ -85,6 +98,11 @@ class Search {
 
   raise(bound: number): void {
     this.bound = Math.max(this.bound, this.reached(bound))
+  }
+
+  /** Nothing better than the best exists. */
+  settle(): void {
+    this.bound = this.prime
   }
 
   reached(bound: number): number {

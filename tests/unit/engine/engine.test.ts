@@ -2,12 +2,12 @@ import { expose } from 'comlink'
 import { describe, expect, it } from 'vitest'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../../src/engine/inline.ts'
-import { linearSolverRead } from '../../../src/engine/lp.node.ts'
+import { cutSolverRead, linearSolverRead } from '../../../src/engine/lp.node.ts'
 import { workerEngine } from '../../../src/engine/worker.ts'
 import { stagedWorker as stagedWorkerOf } from '../../support/stagedWorker.ts'
 import { engineContract, enginePlan, engineSheetOptions } from '../../support/engineContract.ts'
 
-const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead })
+const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
 
 engineContract('inline', inline)
 engineContract('worker, over a message channel', () => workerEngine(() => stagedWorker().worker))
@@ -56,6 +56,7 @@ describe('the inline engine', () => {
     let tries = 0
     const engine = inlineEngine({
       linear: linearSolverRead,
+      cutting: cutSolverRead,
       fonts: () => (++tries === 1 ? Promise.reject(new Error('404 Not Found')) : sheetFontsRead()),
     })
     const ask = () => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)
