@@ -47,8 +47,11 @@ interface Work {
   readonly own: readonly { readonly atMm: number; readonly id: Id }[]
   /** What it would come to if no other rail lay beside it. */
   readonly alone: LineCost
+  readonly tracks: ReadonlySet<Id>
   at: readonly number[]
   cost: LineCost
+  /** Of its joints, on every track that they are abreast of. */
+  places: readonly RailPlace[]
 }
 
 /**
@@ -89,31 +92,28 @@ export function jointPlan(
       isCurved: (at) => isCurvedAt(cut, cut.fromMm + at),
     }
     const { at, cost } = lineSolve(ask)
-    works.push({ cut, zones, ask, own: mine, alone: cost, at, cost })
+    works.push({ cut, zones, ask, own: mine, alone: cost, tracks: tracksOf(cut), at, cost, places: [] })
   }
   const solved = works.toSorted((a, b) => b.ask.lengthMm - a.ask.lengthMm)
-  const done: Work[] = []
-  for (const work of solved) {
-    resolve(work, done, rules.staggerMm, lengthOf)
-    done.push(work)
+  const besideOf = neighbours(solved)
+  const done = new Set<Work>()
+  const settle = (work: Work): void => {
+    const others = (besideOf.get(work) ?? []).filter((one) => done.has(one))
+    resolve(work, others, rules.staggerMm, lengthOf)
+    done.add(work)
   }
+  solved.forEach(settle)
   const hasLost = (work: Work): boolean => Math.floor(costWeight(work.cost) / 1e4) > Math.floor(costWeight(work.alone) / 1e4)
   for (let round = 0; round < rounds && solved.some(hasLost); round++) {
     for (const work of solved.filter(hasLost)) {
-      // Its neighbours make room: each is looked at again behind it.
-      const others = solved.filter((one) => one !== work)
-      const before = solved.map(({ at, cost }) => ({ at, cost }))
-      const weight = (): number => solved.reduce((sum, one) => sum + costWeight(one.cost), 0)
+      // Its neighbours make room: it chooses first, and each of them is looked at again behind it.
+      const touched = [work, ...(besideOf.get(work) ?? [])]
+      const before = touched.map(({ at, cost, places }) => ({ at, cost, places }))
+      const weight = (): number => touched.reduce((sum, one) => sum + costWeight(one.cost), 0)
       const was = weight()
-      const near = others.filter((one) => isBeside(one.cut, work.cut))
-      const far = others.filter((one) => !near.includes(one))
-      resolve(work, far, rules.staggerMm, lengthOf)
-      const settled = [...far, work]
-      for (const one of near) {
-        resolve(one, settled, rules.staggerMm, lengthOf)
-        settled.push(one)
-      }
-      if (weight() >= was) solved.forEach((one, i) => Object.assign(one, before[i]))
+      for (const one of touched) done.delete(one)
+      touched.forEach(settle)
+      if (weight() >= was) touched.forEach((one, i) => Object.assign(one, before[i]))
     }
   }
   for (const [code, lengthMm] of wanted) problems.push({ kind: 'noRailStock', code, lengthMm, others: [...sticks.keys()] })
@@ -147,6 +147,7 @@ function resolve(work: Work, others: readonly Work[], staggerMm: number, lengthO
   const { at, cost } = lineSolve({ ...work.ask, beside: shifted(stagger, -work.cut.fromMm) })
   work.at = at
   work.cost = cost
+  work.places = at.flatMap((along) => chainPlaces(work.cut.chain, work.cut.fromMm + along))
 }
 
 /** Stretches of a rail abreast of which, within the stagger, another rail has a joint on the other side of the same track. */
@@ -157,7 +158,7 @@ function staggerZones(
   lengthOf: ReadonlyMap<Id, number>,
 ): readonly { readonly fromMm: number; readonly toMm: number }[] {
   const zones: { readonly fromMm: number; readonly toMm: number }[] = []
-  const places = others.flatMap((other) => other.at.flatMap((at) => chainPlaces(other.cut.chain, other.cut.fromMm + at)))
+  const places = others.flatMap((other) => other.places)
   for (const one of cut.chain.links) {
     if (one.toMm <= cut.fromMm || one.fromMm >= cut.toMm) continue
     for (const near of one.link.abreast) {
@@ -179,11 +180,24 @@ function staggerZones(
   return zones
 }
 
-function isBeside(a: Cut, b: Cut): boolean {
-  const tracks = (cut: Cut): readonly Id[] =>
-    cut.chain.links.flatMap((one) => (one.toMm > cut.fromMm && one.fromMm < cut.toMm ? one.link.abreast.map(({ track }) => track) : []))
-  const mine = new Set(tracks(a))
-  return tracks(b).some((track) => mine.has(track))
+const tracksOf = (cut: Cut): ReadonlySet<Id> =>
+  new Set(
+    cut.chain.links.flatMap((one) => (one.toMm > cut.fromMm && one.fromMm < cut.toMm ? one.link.abreast.map(({ track }) => track) : [])),
+  )
+
+/** Rails that have a track in common, for each rail the others. */
+function neighbours(works: readonly Work[]): ReadonlyMap<Work, readonly Work[]> {
+  const byTrack = new Map<Id, Work[]>()
+  for (const work of works) {
+    for (const track of work.tracks) {
+      const list = byTrack.get(track)
+      if (list) list.push(work)
+      else byTrack.set(track, [work])
+    }
+  }
+  return new Map(
+    works.map((work) => [work, [...new Set([...work.tracks].flatMap((track) => byTrack.get(track) ?? []))].filter((one) => one !== work)]),
+  )
 }
 
 /** The builder's own joints on the rails that they lie on. */

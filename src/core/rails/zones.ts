@@ -4,7 +4,7 @@ import type { Derived } from '../pipeline/types.ts'
 import type { Id, JointRules } from '../plan/types.ts'
 import type { TurnoutRail } from '../turnout/types.ts'
 import { alongChain } from './chains.ts'
-import type { Chain } from './chains.ts'
+import type { Chain, ChainLink } from './chains.ts'
 import { ownerKey } from './runs.ts'
 import type { JointRule, JointZone, RailOwner } from './types.ts'
 
@@ -94,37 +94,47 @@ export function zonesOf(
       zones.push({ rule, fromMm: Math.min(fromMm, toMm) - byMm + shift, toMm: Math.max(fromMm, toMm) + byMm + shift })
     }
   }
-  const seen = new Set<string>()
-  for (const one of chain.links) {
-    const { link } = one
-    if (one.fromMm >= chain.lengthMm - 1e-9 && chain.isClosed) continue
-    if (link.owner.kind === 'track') {
-      for (const near of link.abreast) {
-        for (const station of curveEnds.get(near.track) ?? []) {
-          if (station >= near.lowMm && station <= near.highMm)
-            add('curveEnd', alongChain(one, near.alongAt(station)), alongChain(one, near.alongAt(station)))
+  const lap = chain.links.filter(({ fromMm }) => !chain.isClosed || fromMm < chain.lengthMm - 1e-9)
+  for (const block of blocksOf(lap)) {
+    const [first] = block
+    if (!first) continue
+    if (first.link.owner.kind === 'track') {
+      for (const one of block) {
+        for (const near of one.link.abreast) {
+          for (const station of curveEnds.get(near.track) ?? []) {
+            if (station < near.lowMm || station > near.highMm) continue
+            const atMm = alongChain(one, near.alongAt(station))
+            add('curveEnd', atMm, atMm)
+          }
         }
       }
       continue
     }
-    const key = ownerKey(link.owner)
-    if (seen.has(key)) continue
-    seen.add(key)
-    const work = works.get(key)
+    const work = works.get(ownerKey(first.link.owner))
     for (const { rule, ends, withinGauges } of work?.features ?? []) {
-      const places = ends.flatMap((at) => abreastOn(chain, key, at, withinGauges * (work?.gaugeMm ?? 0)) ?? [])
-      const [first] = places
-      if (first !== undefined) add(rule, Math.min(...places), Math.max(...places))
+      const places = ends.flatMap((at) => abreastOn(block, at, withinGauges * (work?.gaugeMm ?? 0)) ?? [])
+      if (places.length > 0) add(rule, Math.min(...places), Math.max(...places))
     }
   }
   return zones
 }
 
-/** Where a chain is abreast of a point beside its links of one work; beyond them straight on. Null: too far aside. */
-function abreastOn(chain: Chain, key: string, at: Point, withinMm: number): number | null {
+/** Links in a row that have one owner: a chain may come through the same turnout twice. */
+function blocksOf(links: readonly ChainLink[]): readonly (readonly ChainLink[])[] {
+  const blocks: ChainLink[][] = []
+  for (const one of links) {
+    const last = blocks.at(-1)
+    const before = last?.at(-1)
+    if (last && before && ownerKey(before.link.owner) === ownerKey(one.link.owner)) last.push(one)
+    else blocks.push([one])
+  }
+  return blocks
+}
+
+/** Where a chain is abreast of a point beside a block of its links; beyond them straight on. Null: too far aside. */
+function abreastOn(block: readonly ChainLink[], at: Point, withinMm: number): number | null {
   let best: { readonly off: number; readonly atMm: number; readonly aside: number } | null = null
-  for (const one of chain.links) {
-    if (ownerKey(one.link.owner) !== key || (chain.isClosed && one.fromMm >= chain.lengthMm - 1e-9)) continue
+  for (const one of block) {
     const { path } = one.link
     const near = pathNearest(path, at)
     const pose = pathPoseAt(path, near.stationMm)

@@ -63,6 +63,10 @@ const cases: readonly Case[] = [demo(), ...fc.sample(plans, { numRuns: 6, seed: 
 const hold = (law: (one: Case) => void): void => cases.forEach((one) => law(one))
 
 describe('rails of any plan', () => {
+  it('sticks of a yard do for the demo: no joint of it has to break a rule', () => {
+    expect(cases[0]?.work.problems).toEqual([])
+  })
+
   it('pieces and gaps of every run add up to its length, and runs to the rails of the trackwork', () => {
     hold(({ derived, work }) => {
       const byMark = new Map(work.pieces.map((piece) => [piece.id, piece]))
