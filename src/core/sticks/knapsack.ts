@@ -53,7 +53,8 @@ export function knapsack(
       return
     }
     const most = Math.min(demand[i] ?? 0, Math.floor(left / (size[i] ?? 1)))
-    for (let count = most; count >= 0 && !isCut; count--) {
+    for (let count = most; count >= 0; count--) {
+      if (isCut) break
       taken[i] = count
       search(i + 1, left - count * (size[i] ?? 0), worth + count * (value[i] ?? 0))
     }
