@@ -64,6 +64,12 @@ function ruleTitle(finding: Finding): string {
   switch (finding.rule) {
     case 'minimum-radius':
       return 'Curve under class radius'
+    case 'car-radius':
+      return 'Curve sharp for the longest car'
+    case 'coupling-radius':
+      return 'Curve too sharp to couple on'
+    case 'coupler-swing':
+      return 'Couplers swing too far'
     case 'reverse-curve':
       return finding.severity === 'error' ? 'Reverse curve without tangent' : 'Reverse curve, little tangent'
     case 'broken-back':
@@ -147,6 +153,9 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'hatch-place':
     case 'bench-overlap':
     case 'maker-follow':
+    case 'car-radius':
+    case 'coupling-radius':
+    case 'coupler-swing':
     case 'reverse-curve':
     case 'broken-back':
     case 'benchwork-outline':
@@ -214,6 +223,15 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return `It and ${overlapOther(finding, plan)} want the same ${lengthText(problem.overlapMm, prefs)} of track.`
     case 'checkDimension':
       return checkDimensionText(problem, finding, plan, prefs)
+    case 'carLengths': {
+      const car = sourceText(finding.source, plan)
+      const does = finding.rule === 'coupling-radius' ? 'to couple by itself' : 'to run well'
+      return `${lengthText(finding.measured ?? 0, prefs)} here; ${car}, ${lengthText(problem.lengthMm, prefs)} over couplers, asks ${numberText(problem.lengths, 2)} times its length ${does}: ${lengthText(finding.limit ?? 0, prefs)}.`
+    }
+    case 'couplersSwing': {
+      const [car, other] = [sourceText(finding.source, plan), recordName(plan, 'vehicles', problem.other)]
+      return `Coupled to ${finding.source === `car:${problem.other}` ? 'its like' : other}, the coupler of ${car} has to swing ${angleText(finding.measured ?? 0)} and can ${angleText(finding.limit ?? 0)}: pointing straight ahead the faces lie ${lengthText(problem.lateralMm, prefs)} apart sideways. More straight or easement between, or a wider curve, would do.`
+    }
     case 'curvesInARow':
       return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':

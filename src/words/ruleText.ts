@@ -1,16 +1,17 @@
+import type { RuleName } from '../core/checks/types.ts'
 import type { LineClass } from '../core/plan/types.ts'
 
-/**
- * Rules that a line class can have told otherwise, in the order in which they are shown. By name and not by the checks' own list, as a
- * plan may carry rules of a later version.
- */
-export const classRules: readonly { readonly rule: string; readonly text: string }[] = [
+/** Rules that a line class can have told otherwise, in the order in which they are shown. */
+export const classRules: readonly { readonly rule: RuleName; readonly text: string }[] = [
   { rule: 'minimum-radius', text: 'Curve under class radius' },
+  { rule: 'car-radius', text: 'Curve sharp for the longest car' },
+  { rule: 'coupling-radius', text: 'Curve too sharp to couple on' },
   { rule: 'short-curve', text: 'Curve too short' },
   { rule: 'easement-short', text: 'Easement too short' },
   { rule: 'easement-fit', text: 'Easements do not fit' },
   { rule: 'reverse-curve', text: 'Reverse curve' },
   { rule: 'broken-back', text: 'Broken-back curve' },
+  { rule: 'coupler-swing', text: 'Couplers swing too far' },
   { rule: 'benchwork-edge', text: 'Track near the edge' },
   { rule: 'track-clearance', text: 'Tracks too close' },
   { rule: 'fixed-clearance', text: 'Cars too close to the room' },

@@ -60,7 +60,7 @@ export function aCar(change: Partial<Vehicle> = {}, body: Partial<CarFrame> = {}
     overCouplersMm: 155,
     heightMm: 53,
     weightG: 110,
-    couplerSwingRad: 0.12,
+    couplerSwingRad: 0.349,
     frames: [{ kind: 'car', lengthMm: 146, widthMm: 36, truckCentresMm: 107, truckWheelbaseMm: 19, taper: null, ...body }],
     ...change,
   }

@@ -13,7 +13,7 @@ export function ClassRules({
 }): ReactNode {
   const { rules } = lineClass
   const changed = Object.keys(rules).length
-  const known = new Set(classRules.map(({ rule }) => rule))
+  const known = new Set<string>(classRules.map(({ rule }) => rule))
   // A rule that a plan names and we do not is shown by its name, so that it can be taken back.
   const rows = [...classRules, ...Object.keys(rules).flatMap((rule) => (known.has(rule) ? [] : [{ rule, text: rule }]))]
   function choose(rule: string, told: RuleTold): void {

@@ -1,6 +1,6 @@
 import type { NetworkTrack } from '../../core/network/index.ts'
 import type { Plan, Vehicle } from '../../core/plan/types.ts'
-import { bodiesBothWays, vehicleBodies, vehicleBodiesOf, vehicleRows } from '../../core/vehicles/index.ts'
+import { bodiesBothWays, couplerPinMm, trainCarOf, vehicleBodies, vehicleRows } from '../../core/vehicles/index.ts'
 import type { RigidBody, TrainCar } from '../../core/vehicles/index.ts'
 
 /** A vehicle that can be chosen to run: of the plan, or a kind that Waybench describes. */
@@ -13,18 +13,15 @@ export interface CarChoice {
   readonly swingRad: number
 }
 
-/** From the face of a coupler back to the pin that it swings about, full size, mm: 30 in. [from memory] */
-const pinBehindFaceMm = 762
-
 /** Vehicles of the plan first, then every kind. */
 export function carChoices({ vehicles, railway: { ratio } }: Pick<Plan, 'vehicles' | 'railway'>): readonly CarChoice[] {
-  const pinMm = pinBehindFaceMm / ratio
+  const pinMm = couplerPinMm(ratio)
   return [
     ...Object.values(vehicles).map((vehicle) => ({
       key: `own:${vehicle.id}`,
       name: vehicle.name,
       isOfPlan: true,
-      car: { bodies: vehicleBodiesOf(vehicle), overCouplersMm: vehicle.overCouplersMm, pinMm },
+      car: trainCarOf(vehicle, ratio),
       swingRad: vehicle.couplerSwingRad,
     })),
     ...vehicleRows.map((row) => ({

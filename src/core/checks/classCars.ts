@@ -8,6 +8,8 @@ import type { RigidBody } from '../vehicles/index.ts'
 export interface ClassCars {
   /** The longest. */
   readonly car: Vehicle | null
+  /** All of it. */
+  readonly vehicles: readonly Vehicle[]
   /** Empty: no car is known, and track centres count. */
   readonly bodies: readonly RigidBody[]
   /** How far along a line they feel it. */
@@ -29,5 +31,5 @@ export function classCars(vehicles: readonly Vehicle[]): ClassCars {
   const usable = vehicles.filter((car) => swing(WIDE_MM, vehicleCarShape(car)).ok)
   const car = usable.reduce<Vehicle | null>((most, one) => (most === null || lengthOf(one) > lengthOf(most) ? one : most), null)
   const bodies = bodiesBothWays(usable.flatMap(vehicleBodiesOf))
-  return { car, bodies, feelMm: bodiesFeel(bodies) }
+  return { car, vehicles: usable, bodies, feelMm: bodiesFeel(bodies) }
 }

@@ -42,7 +42,7 @@ export function minimumRadiusOfTrack(networkTrack: NetworkTrack, startLeg: Pose 
 }
 
 /** Station of the middle of the sharpest arc. */
-function sharpestMiddle({ solution, scMm, csMm, joins }: CornerPlace): number {
+export function sharpestMiddle({ solution, scMm, csMm, joins }: CornerPlace): number {
   const sharpest = solution.arcs.findIndex(({ radiusMm }) => radiusMm === solution.radiusMm)
   return ((joins[sharpest - 1]?.toMm ?? scMm) + (joins[sharpest]?.fromMm ?? csMm)) / 2
 }

@@ -52,6 +52,10 @@ export interface Run {
   readonly lineClass: LineClass
   readonly railway: Railway
   readonly car: Vehicle | null
+  /** All that runs here, as far as it is known. */
+  readonly vehicles: readonly Vehicle[]
+  /** The line with what cars come from at both ends, and how much of it lies before the run. */
+  readonly whole: () => WholeLine
   /** Whether it is known what runs here; else half the class's track centres stand for it. */
   readonly hasCars: boolean
   /** How far the cars of the class reach to both sides, at stations of the run. */
@@ -63,6 +67,11 @@ export interface Run {
   readonly mostCurvature: number
   /** null: nothing is known, as of all that has nothing to do with a helix. */
   readonly level: RunLevel | null
+}
+
+export interface WholeLine {
+  readonly path: Path
+  readonly beforeMm: number
 }
 
 interface Onward {
@@ -79,13 +88,17 @@ function runOf(
 ): Run {
   let mostCurvature = 0
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
-  const { car, bodies } = onward.cars
+  const { car, vehicles, bodies } = onward.cars
+  let joined: WholeLine | null = null
+  const whole = (): WholeLine => (joined ??= wholeLine(parts, onward))
   let pieces: readonly Piece[] | null = null
   return {
     ...parts,
     car,
+    vehicles,
+    whole,
     hasCars: bodies.length > 0,
-    reach: reachOf(parts, onward),
+    reach: reachOf(parts, onward, whole),
     box: pathBox(parts.path, 0),
     pieces: () => (pieces ??= pathPieces(parts.path, mostCurvature)),
     mostCurvature,
@@ -93,19 +106,19 @@ function runOf(
   }
 }
 
+function wholeLine({ path, isClosed }: Pick<Run, 'path' | 'isClosed'>, { before: ahead, after: behind, cars }: Onward): WholeLine {
+  const overMm = Math.min(path.lengthMm, 2 * cars.feelMm)
+  const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : ahead
+  const after = isClosed ? pathSlice(path, 0, overMm) : behind === null ? null : pathReverse(behind)
+  return { path: pathsJoined([before, path, after].filter((part) => part !== null)), beforeMm: before?.lengthMm ?? 0 }
+}
+
 /** The reach at stations of the run, of cars that may stand half before or behind it. */
-function reachOf(
-  { path, isClosed, lineClass, railway }: Pick<Run, 'path' | 'isClosed' | 'lineClass' | 'railway'>,
-  onward: Onward,
-): LineReach {
-  const { bodies, feelMm } = onward.cars
+function reachOf({ lineClass, railway }: Pick<Run, 'lineClass' | 'railway'>, onward: Onward, whole: () => WholeLine): LineReach {
+  const { bodies } = onward.cars
   if (bodies.length === 0) return evenReach(Math.max(0, (lineClass.trackCentresMm - railway.runningClearanceMm) / 2))
-  const overMm = Math.min(path.lengthMm, 2 * feelMm)
-  const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : onward.before
-  const after = isClosed ? pathSlice(path, 0, overMm) : onward.after === null ? null : pathReverse(onward.after)
-  const whole = pathsJoined([before, path, after].filter((part) => part !== null))
-  const beforeMm = before?.lengthMm ?? 0
-  const { sidesAt, mostAt, mostMm, halfMm } = lineReach(whole, bodies, onward.swept)
+  const { path, beforeMm } = whole()
+  const { sidesAt, mostAt, mostMm, halfMm } = lineReach(path, bodies, onward.swept)
   return { sidesAt: (runMm) => sidesAt(runMm + beforeMm), mostAt: (runMm) => mostAt(runMm + beforeMm), mostMm, halfMm }
 }
 

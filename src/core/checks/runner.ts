@@ -10,9 +10,11 @@ import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
+import { carRadius, couplingRadius } from './carRadius.ts'
 import { centresCure, isOfMaker } from './centresCure.ts'
 import { checkDimensions, crossingDimensions } from './checkDimensions.ts'
 import { brokenBacks, reverseCurves } from './curvesInARow.ts'
+import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { easementFit } from './easementFit.ts'
@@ -61,8 +63,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const radiusOfTrack = keptFor(minimumRadiusOfTrack)
   const radiusOfDiverging = keptFor(minimumRadiusOfTurnout)
   const radiusOfOther = keptFor(minimumRadiusOfTurnout)
+  const carRadiusOf = keptFor(carRadius)
+  const couplingOf = keptFor(couplingRadius)
   const reversesOf = keptFor(reverseCurves)
   const brokenOf = keptFor(brokenBacks)
+  const swingOf = keptFor(couplerSwing)
   const faultsOfTrack = keptFor(alignmentFaults)
   const fitOfTrack = keptFor(easementFit)
   const easesOf = keptFor(easementsShort)
@@ -155,8 +160,12 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
           ...(other === null ? [] : radiusOfOther(turnout, 'other', other)),
         ]
       }),
+      ...trackRuns.flatMap(({ run, track }) => carRadiusOf(run, track, ...legPoses(track, network))),
+      ...trackRuns.flatMap(({ run, track }) => couplingOf(run, track, ...legPoses(track, network), ...legTurnouts(track, network))),
       ...trackRuns.flatMap(({ run, track }) => reversesOf(run, track, ...legPoses(track, network))),
       ...trackRuns.flatMap(({ run, track }) => brokenOf(run, track)),
+      ...trackRuns.flatMap(({ run, track }) => swingOf(run, track)),
+      ...bare.flatMap((run) => swingOf(run, null)),
       ...tracks.flatMap((track) => faultsOfTrack(track)),
       ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
       ...tracks.flatMap((track) => easesOf(track, ...legPoses(track, network))),

@@ -8,8 +8,11 @@ import type { Id, MakerNumbers, TableName } from '../plan/types.ts'
 
 export type RuleName =
   | 'minimum-radius'
+  | 'car-radius'
+  | 'coupling-radius'
   | 'reverse-curve'
   | 'broken-back'
+  | 'coupler-swing'
   | 'alignment'
   | 'easement-fit'
   | 'easement-short'
@@ -143,6 +146,22 @@ export interface CurvesInARow {
   readonly turnout: Id | null
 }
 
+/** A curve under so many lengths of the longest car. */
+export interface CarLengths {
+  readonly kind: 'carLengths'
+  readonly lengths: number
+  /** Over coupler faces, mm. */
+  readonly lengthMm: number
+}
+
+/** A coupler swings too far. lateralMm: how far the faces of both lie apart sideways as long as both point straight ahead. */
+export interface CouplersSwing {
+  readonly kind: 'couplersSwing'
+  /** The vehicle that it is coupled to. */
+  readonly other: Id
+  readonly lateralMm: number
+}
+
 /** Two centrelines cross at one level. */
 export interface LevelCrossing {
   readonly kind: 'levelCrossing'
@@ -214,6 +233,8 @@ export interface Finding {
     | TiesOverEdge
     | CrossingFault
     | CheckDimensionFault
+    | CarLengths
+    | CouplersSwing
     | CurvesInARow
     | LevelCrossing
     | NearFixed

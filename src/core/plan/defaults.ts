@@ -30,8 +30,10 @@ interface CarFt {
   readonly wheelbase: number
   readonly overCouplers: number
   readonly height: number
-  readonly swingDeg: number
 }
+
+/** How far the coupler of a model swings to each side, 20 degrees: more than its prototype's 7 to 13. From memory. */
+const COUPLER_SWING_RAD = 0.349
 
 // Sizes of cars in feet, full size. Generic figures from memory, not measured from any one car: they are there to be replaced.
 const carsFt: readonly CarFt[] = [
@@ -44,7 +46,6 @@ const carsFt: readonly CarFt[] = [
     wheelbase: 5.5,
     overCouplers: 44.3,
     height: 15.1,
-    swingDeg: 7,
   },
   {
     id: 'car-50ft-box',
@@ -55,9 +56,8 @@ const carsFt: readonly CarFt[] = [
     wheelbase: 5.7,
     overCouplers: 55.3,
     height: 15.5,
-    swingDeg: 7,
   },
-  { id: 'car-60ft-coach', name: '60 ft coach', body: 60, width: 10, centres: 42, wheelbase: 8, overCouplers: 63, height: 14, swingDeg: 13 },
+  { id: 'car-60ft-coach', name: '60 ft coach', body: 60, width: 10, centres: 42, wheelbase: 8, overCouplers: 63, height: 14 },
   {
     id: 'car-85ft-passenger',
     name: '85 ft passenger car',
@@ -67,7 +67,6 @@ const carsFt: readonly CarFt[] = [
     wheelbase: 8.5,
     overCouplers: 85,
     height: 13.5,
-    swingDeg: 13,
   },
   {
     id: 'car-4-axle-diesel',
@@ -78,7 +77,6 @@ const carsFt: readonly CarFt[] = [
     wheelbase: 9,
     overCouplers: 56.2,
     height: 15,
-    swingDeg: 13,
   },
   {
     id: 'car-6-axle-diesel',
@@ -89,7 +87,6 @@ const carsFt: readonly CarFt[] = [
     wheelbase: 13.6,
     overCouplers: 70.7,
     height: 15.4,
-    swingDeg: 13,
   },
 ]
 const narrowCarsFt: readonly CarFt[] = [
@@ -102,7 +99,6 @@ const narrowCarsFt: readonly CarFt[] = [
     wheelbase: 4.5,
     overCouplers: 32.5,
     height: 11,
-    swingDeg: 10,
   },
   {
     id: 'car-45ft-coach',
@@ -113,7 +109,6 @@ const narrowCarsFt: readonly CarFt[] = [
     wheelbase: 5.5,
     overCouplers: 47.5,
     height: 11.5,
-    swingDeg: 10,
   },
 ]
 
@@ -181,7 +176,7 @@ function carAtRatio(car: CarFt, ratio: number): Vehicle {
     heightMm: mm(car.height),
     // What a model weighs is for its builder to say.
     weightG: 0,
-    couplerSwingRad: (car.swingDeg * Math.PI) / 180,
+    couplerSwingRad: COUPLER_SWING_RAD,
     frames: [
       {
         kind: 'car',

@@ -35,8 +35,11 @@ export interface StandardLineClass {
 const HO_RATIO = 87.1
 const STANDARD_GAUGE_MM = 1435
 
-/** A car runs on a radius of 3 times its length over couplers, and couples by itself on 5 times. [COMMON-PRACTICE] */
-const CURVE_CAR_LENGTHS = 3
+/**
+ * A car runs well on a radius of 3 times its length over couplers, on 2 1/2 times where cars are alike, and couples by itself on 5 times. New
+ * classes ask 2 1/2: the longest car that may come is not all that runs on the printed radii. [COMMON-PRACTICE]
+ */
+const CURVE_CAR_LENGTHS = 2.5
 const COUPLING_CAR_LENGTHS = 5
 
 /** The four classes of a scale by its key; null: no such key. */
@@ -56,7 +59,7 @@ export function lineClassesForScale(key: string): readonly StandardLineClass[] |
  * frogs         main as printed [NMRA-MRP-1.0]; branch and yard one lower, not under 4; N 6 on the main [COMMON-PRACTICE].
  * trackCentres  14 ft 6 in full size, 2 in in HO; narrow gauge 12 ft [COMMON-PRACTICE].
  * tieSpacing    by class [TIE-SPACING]; narrow gauge 22 in [COMMON-PRACTICE].
- * curves        3 car lengths; yards 5 for coupling [COMMON-PRACTICE].
+ * curves        2 1/2 car lengths; yards 5 for coupling [COMMON-PRACTICE].
  * joint ties    on mains, 17 1/2 in [TIE-SPACING].
  * maxGrade      2 % main and siding, 3 % branch, 0.5 % yard, where cars must stand [COMMON-PRACTICE].
  */

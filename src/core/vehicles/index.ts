@@ -1,6 +1,7 @@
 export type { CarShape, Swing, SwingProblem } from './types.ts'
 export { swing, trackCentresForCars } from './swing.ts'
 export type { SwingResult, TrackCentresRequest, TrackCentresResult } from './swing.ts'
+export { couplerPinMm, trainCarOf, trainCarTurned } from './coupling/car.ts'
 export { couplerOffsets } from './coupling/offsets.ts'
 export { bodyPlaces } from './coupling/places.ts'
 export { trainStance } from './coupling/train.ts'

@@ -24,6 +24,8 @@ const faults = [
   { rule: 'minimum-radius', where: 'track-1', corner: 'corner-4', measured: 24.5 * inch, limit: 26 * inch, within: 1e-6 },
   // The coal drop bends left and right again with a quarter of an inch between; the quay's longest car is a boxcar of 145.93 mm.
   { rule: 'reverse-curve', where: 'track-9', corner: 'corner-2', measured: 0.25 * inch, limit: 145.93, within: 1e-3 },
+  // Its couplers cannot follow so sharp an S: two 40 ft boxcars would have to swing 24 degrees (computed), and swing 20.
+  { rule: 'coupler-swing', where: 'track-9', corner: 'corner-1', measured: 0.4189, limit: 0.349, within: 1e-4 },
   // The coal drop ends 4.2 in beyond the main, which lies 6 in from the edge: 1.8 in where 2 in is the margin.
   { rule: 'benchwork-edge', where: 'track-9', corner: null, measured: 1.8 * inch, limit: 2 * inch, within: 0.01 },
   // The siding's PI stands 1.85 in inside of the main's; round the bend its sharper curve and shift leave 41.1 mm between the lines, and two

@@ -7,7 +7,7 @@ import { checksWorker } from '../../../src/engine/checksWorker.ts'
 import { planChecks } from '../../../src/engine/planChecks.ts'
 import type { ChecksNews, PlanChecks } from '../../../src/engine/planChecks.ts'
 import type { ChecksAnswer, ChecksEngine, ChecksQuestion } from '../../../src/engine/protocol.ts'
-import { allFindings } from '../../support/checks.ts'
+import { planFindings } from '../../support/checks.ts'
 import { checksContract, checksPlan, patchOf } from '../../support/checksContract.ts'
 import { stagedWorker } from '../../support/stagedWorker.ts'
 
@@ -69,7 +69,7 @@ describe('checks that follow a plan', () => {
     const checks = planChecks({ engine: checksWorker(served), ...noFallback })
     const before = foundIn(await through(checks, checksPlan))
     const after = foundIn(await through(checks, widened(900)))
-    expect(after).toEqual(allFindings(widened(900)))
+    expect(after).toEqual(planFindings(widened(900), []))
     const stayed = after.filter((finding) => before.includes(finding))
     expect(stayed.map(({ record }) => record)).toContain('track-2')
     expect(before.some(({ record }) => record === 'track-1')).toBe(true)
@@ -78,8 +78,8 @@ describe('checks that follow a plan', () => {
   it('look through a plan as it might be, and go on with the one that is', async () => {
     const checks = planChecks({ engine: checksInline(), ...noFallback })
     await through(checks, checksPlan)
-    expect(foundIn(await checks.lookThrough(widened(900)))).toEqual(allFindings(widened(900)))
-    expect(foundIn(await through(checks, checksPlan))).toEqual(allFindings(checksPlan))
+    expect(foundIn(await checks.lookThrough(widened(900)))).toEqual(planFindings(widened(900), []))
+    expect(foundIn(await through(checks, checksPlan))).toEqual(planFindings(checksPlan, []))
   })
 
   it('try once more with the whole plan when their worker is lost', async () => {
@@ -88,7 +88,7 @@ describe('checks that follow a plan', () => {
     const checks = planChecks({ engine: checksWorker(() => workers.shift() ?? served()), ...noFallback })
     const news = through(checks, checksPlan)
     crashing.crash()
-    expect(foundIn(await news)).toEqual(allFindings(checksPlan))
+    expect(foundIn(await news)).toEqual(planFindings(checksPlan, []))
   })
 
   it('work in the page when no worker can be had', async () => {
@@ -97,9 +97,9 @@ describe('checks that follow a plan', () => {
     })
     let rests = 0
     const checks = planChecks({ engine, fallback: () => Promise.resolve(checksInline()), rest: () => Promise.resolve(void rests++) })
-    expect(foundIn(await through(checks, checksPlan))).toEqual(allFindings(checksPlan))
+    expect(foundIn(await through(checks, checksPlan))).toEqual(planFindings(checksPlan, []))
     expect(rests).toBe(0)
-    expect(foundIn(await through(checks, widened(900)))).toEqual(allFindings(widened(900)))
+    expect(foundIn(await through(checks, widened(900)))).toEqual(planFindings(widened(900), []))
     expect(rests).toBe(1)
   })
 

@@ -432,6 +432,15 @@ const plainFinding: Finding = {
 }
 const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   'minimum-radius': {},
+  'car-radius': { source: 'car:car-50ft-box', problem: { kind: 'carLengths', lengths: 3, lengthMm: 200 } },
+  'coupling-radius': { source: 'car:car-50ft-box', limit: 1000, problem: { kind: 'carLengths', lengths: 5, lengthMm: 200 } },
+  'coupler-swing': {
+    measured: 0.4,
+    limit: 0.35,
+    unit: 'rad',
+    source: 'car:car-50ft-box',
+    problem: { kind: 'couplersSwing', other: 'gone', lateralMm: 8 },
+  },
   'reverse-curve': { problem: { kind: 'curvesInARow', hands: [1, -1], straightMm: 40, easementsMm: [0, 0], turnout: null } },
   'broken-back': { problem: { kind: 'curvesInARow', hands: [1, 1], straightMm: 40, easementsMm: [0, 0], turnout: null } },
   alignment: { problem: lineProblem, measured: null, limit: null },
@@ -529,6 +538,8 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'checkDimension', dimension: 'open-point', route: 'slip-left', gaugeMm: null },
     { kind: 'checkDimension', dimension: 'check-gauge', route: 'other', gaugeMm: 6.6 },
   ],
+  carLengths: { kind: 'carLengths', lengths: 3, lengthMm: 200 },
+  couplersSwing: { kind: 'couplersSwing', other: 'gone', lateralMm: 8 },
   curvesInARow: [
     { kind: 'curvesInARow', hands: [1, -1], straightMm: 40, easementsMm: [0, 0], turnout: null },
     { kind: 'curvesInARow', hands: [1, -1], straightMm: 0, easementsMm: [100, 0], turnout: 't1' },

@@ -9,7 +9,6 @@ const nemCoach = (group: 'A' | 'B' | 'C', lengthMm: number, truckCentresMm: numb
     overCouplersMm: lengthMm + 1200,
     heightMm: 4050,
     weightKg: 40_000,
-    swingDeg: 10,
     frames: [car(lengthMm, 2850, truckCentresMm, 0)],
   }),
   source: 'NEM-103',
@@ -23,7 +22,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(44, 3),
     heightMm: feet(15, 1),
     weightKg: 21_000,
-    swingDeg: 7,
     frames: [car(feet(41, 8), feet(10, 4), feet(30, 8), feet(5, 6))],
   }),
   fromMemory({
@@ -32,7 +30,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(55, 3),
     heightMm: feet(15, 6),
     weightKg: 28_000,
-    swingDeg: 7,
     frames: [car(feet(52), feet(10, 6), feet(40, 10), feet(5, 8))],
   }),
   fromMemory({
@@ -41,7 +38,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(67, 11),
     heightMm: feet(17),
     weightKg: 37_000,
-    swingDeg: 13,
     frames: [car(feet(62, 3), feet(10, 8), feet(46, 3), feet(5, 10))],
   }),
   fromMemory({
@@ -50,7 +46,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(39),
     heightMm: feet(14, 6),
     weightKg: 22_000,
-    swingDeg: 7,
     frames: [car(feet(36, 6), feet(10), feet(20), feet(5, 6))],
   }),
   fromMemory({
@@ -59,7 +54,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(85),
     heightMm: feet(13, 6),
     weightKg: 60_000,
-    swingDeg: 13,
     frames: [car(feet(84, 6), feet(10), feet(59, 6), feet(8, 6))],
   }),
   fromMemory({
@@ -68,7 +62,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(94, 8),
     heightMm: feet(17),
     weightKg: 32_000,
-    swingDeg: 13,
     frames: [car(feet(89, 4), feet(9), feet(66), feet(5, 10))],
   }),
   fromMemory({
@@ -77,7 +70,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(20, 6),
     heightMm: feet(12, 3),
     weightKg: 7_500,
-    swingDeg: 15,
     frames: [car(feet(17, 6), feet(8, 6), feet(10), 0)],
   }),
   fromMemory({
@@ -86,7 +78,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: 14_020,
     heightMm: 4_200,
     weightKg: 14_000,
-    swingDeg: 15,
     frames: [car(12_780, 2_900, 9_000, 0)],
   }),
   fromMemory({
@@ -95,7 +86,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(67),
     heightMm: feet(12, 6),
     weightKg: 33_000,
-    swingDeg: 10,
     frames: [car(feet(64, 6), feet(9), feet(46, 6), feet(8, 6))],
   }),
   fromMemory({
@@ -104,7 +94,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: 26_400,
     heightMm: 4_050,
     weightKg: 42_000,
-    swingDeg: 10,
     frames: [car(26_100, 2_825, 19_000, 2_500, { endWidthMm: 2_600, lengthMm: 1_600 })],
   }),
   nemCoach('A', 20_000, 14_000),
@@ -116,7 +105,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(33),
     heightMm: feet(11),
     weightKg: 9_000,
-    swingDeg: 12,
     frames: [car(feet(30), feet(8), feet(20), feet(4, 8))],
   }),
   fromMemory({
@@ -125,7 +113,6 @@ export const carRows: readonly VehicleRow[] = [
     overCouplersMm: feet(48),
     heightMm: feet(11, 6),
     weightKg: 14_000,
-    swingDeg: 12,
     frames: [car(feet(45), feet(8, 2), feet(31), feet(5))],
   }),
 ]

@@ -8,7 +8,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(44, 6),
     heightMm: feet(14, 6),
     weightKg: 112_000,
-    swingDeg: 15,
     frames: [car(feet(42), feet(10), feet(22), feet(8))],
   }),
   fromMemory({
@@ -17,7 +16,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(59, 2),
     heightMm: feet(15, 6),
     weightKg: 118_000,
-    swingDeg: 13,
     frames: [car(feet(56, 2), feet(10, 4), feet(34), feet(9))],
   }),
   fromMemory({
@@ -26,7 +24,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(68, 10),
     heightMm: feet(15, 8),
     weightKg: 168_000,
-    swingDeg: 13,
     frames: [car(feet(66), feet(10, 4), feet(43, 6), feet(13, 7))],
   }),
   fromMemory({
@@ -36,7 +33,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(29),
     heightMm: feet(12, 6),
     weightKg: 42_000,
-    swingDeg: 15,
     frames: [drivers(feet(11), [-feet(7), feet(8, 6)], [feet(18, 6), feet(8, 6)])],
   }),
   fromMemory({
@@ -46,7 +42,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(58),
     heightMm: feet(14, 6),
     weightKg: 85_000,
-    swingDeg: 10,
     frames: [
       drivers(feet(8, 6), [-feet(6), feet(9, 8)], [feet(8, 6), feet(9)], [feet(20), feet(9, 8)], [feet(25), feet(9)]),
       car(feet(22), feet(9, 6), feet(11, 6), feet(4, 10)),
@@ -59,7 +54,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(70),
     heightMm: feet(15),
     weightKg: 170_000,
-    swingDeg: 10,
     frames: [
       drivers(feet(17), [-feet(8), feet(10)], [feet(17), feet(9, 8)], [feet(24, 6), feet(10, 4)], [feet(30), feet(9, 6)]),
       car(feet(28, 6), feet(10), feet(15, 6), feet(5, 8)),
@@ -72,7 +66,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(86),
     heightMm: feet(15, 4),
     weightKg: 235_000,
-    swingDeg: 10,
     frames: [
       drivers(feet(14), [-feet(15), feet(10, 2)], [feet(14), feet(9, 8)], [feet(23), feet(10, 6)], [feet(31), feet(9, 6)]),
       car(feet(35), feet(10, 2), feet(19, 6), feet(6)),
@@ -85,7 +78,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(112),
     heightMm: feet(16),
     weightKg: 390_000,
-    swingDeg: 10,
     frames: [
       drivers(feet(20, 6), [-feet(18), feet(10, 6)], [feet(20, 6), feet(10)], [feet(30, 6), feet(11)], [feet(38, 6), feet(9, 8)]),
       car(feet(47), feet(10, 6), feet(25, 6), feet(10)),
@@ -98,7 +90,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(116),
     heightMm: feet(16),
     weightKg: 410_000,
-    swingDeg: 10,
     frames: [
       drivers(feet(24, 4), [-feet(18), feet(10, 8)], [feet(24, 4), feet(10)], [feet(32, 6), feet(11)], [feet(39), feet(9, 8)]),
       car(feet(48), feet(10, 8), feet(26), feet(10)),
@@ -111,7 +102,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(114),
     heightMm: feet(15, 9),
     weightKg: 400_000,
-    swingDeg: 10,
     frames: [
       // Front engine: cylinders and pilot beam.
       drivers(feet(15, 6), [-feet(3), feet(9)], [feet(15, 6), feet(9, 6)], [feet(22, 6), feet(11)], [feet(28, 6), feet(9, 8)]),
@@ -127,7 +117,6 @@ export const engineRows: readonly VehicleRow[] = [
     overCouplersMm: feet(52),
     heightMm: feet(11, 6),
     weightKg: 50_000,
-    swingDeg: 12,
     frames: [
       drivers(feet(11, 8), [-feet(6), feet(8)], [feet(11, 8), feet(7)], [feet(16, 6), feet(8, 2)], [feet(21), feet(7, 6)]),
       car(feet(18), feet(7, 8), feet(9, 6), feet(4, 4)),

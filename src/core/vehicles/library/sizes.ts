@@ -1,4 +1,4 @@
-import { MM_PER_FOOT, MM_PER_INCH, RAD_PER_DEG } from '../../units/index.ts'
+import { MM_PER_FOOT, MM_PER_INCH } from '../../units/index.ts'
 import type { CarFrame, DriverFrame } from '../../plan/types.ts'
 import type { VehicleRow } from './types.ts'
 
@@ -7,15 +7,17 @@ export const feet = (whole: number, inches = 0): number => whole * MM_PER_FOOT +
 
 type Told = Omit<VehicleRow, 'source' | 'clause' | 'status' | 'couplerSwingRad' | 'wheels'> & {
   readonly wheels?: string
-  readonly swingDeg: number
 }
 
+/** A model's coupler swings about 20 degrees to each side, more than its prototype's 7 to 13. [from memory] */
+const COUPLER_SWING_RAD = 0.349
+
 /** A row of typical sizes that nobody has looked up. */
-export function fromMemory({ swingDeg, wheels, ...row }: Told): VehicleRow {
+export function fromMemory({ wheels, ...row }: Told): VehicleRow {
   return {
     ...row,
     wheels: wheels ?? null,
-    couplerSwingRad: swingDeg * RAD_PER_DEG,
+    couplerSwingRad: COUPLER_SWING_RAD,
     source: 'COMMON-PRACTICE',
     clause: 'typical sizes',
     status: 'from-memory',
