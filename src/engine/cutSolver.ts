@@ -1,6 +1,9 @@
 import type { Highs } from 'highs'
 import type { CutMaster, CutMasterOutcome, CutSolver } from '../core/sticks/index.ts'
 
+const dualSimplex = 1
+const primalSimplex = 4
+
 /** HiGHS for cutting: a program that grows column by column and starts from its last answer, and whole numbers. */
 export function cutSolver(highs: Highs): CutSolver {
   const { modelStatus, variableType } = highs.constants
@@ -8,15 +11,20 @@ export function cutSolver(highs: Highs): CutSolver {
     open(master) {
       const model = highs.createModel(masterModel(highs, master))
       model.options.set({ output_flag: false, presolve: 'off' })
+      let strategy = dualSimplex
       return {
+        // New columns leave the answer feasible, new bounds leave its duals so: each goes on from there by its own method.
         add: (cost, rows, values) => {
           model.addCol(cost, 0, highs.infinity, { indices: [...rows], values: [...values] })
+          strategy = primalSimplex
         },
         bound: (row, least, most) => {
           model.changeRowBounds(row, bounded(highs, least), bounded(highs, most))
+          strategy = dualSimplex
         },
         solve: () =>
           guarded(() => {
+            model.options.set({ simplex_strategy: strategy })
             model.run()
             const status = model.getModelStatus()
             if (status !== modelStatus.optimal) return { status: 'failed', says: `status ${status}` }

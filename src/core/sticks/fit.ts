@@ -75,6 +75,8 @@ export function fitFull(instance: Instance, demands: readonly number[], used: re
   const left = stocks.map(({ count }, i) => count - (used[i] ?? 0))
   const open = [...demands]
   const sizes = kinds.map(({ size }) => size)
+  // Longest first, as they stand: a piece is worth its size.
+  const ranked = kinds.map((_, kind) => kind)
   const sticks: Stick[] = []
   for (const stock of order) {
     const room = stocks[stock]?.size ?? 0
@@ -83,7 +85,7 @@ export function fitFull(instance: Instance, demands: readonly number[], used: re
       if (first < 0) break
       open[first] = (open[first] ?? 0) - 1
       const rest = room - (sizes[first] ?? 0)
-      const filled = knapsack(sizes, sizes, open, rest, 0, slack, nodesMost)
+      const filled = knapsack(ranked, sizes, sizes, open, rest, 0, slack, nodesMost)
       const stick: Stick = { stock, kinds: [first], left: rest }
       for (const [kind, count] of filled.counts) {
         open[kind] = (open[kind] ?? 0) - count

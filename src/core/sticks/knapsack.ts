@@ -7,13 +7,20 @@ export interface Filled {
   readonly most: number
 }
 
+/** Kinds by value for size, the most first; the longer first where it is the same. */
+export function rankedByRate(sizes: readonly number[], values: readonly number[]): readonly number[] {
+  const rates = sizes.map((size, kind) => (values[kind] ?? 0) / size)
+  return sizes.map((_, kind) => kind).sort((a, b) => (rates[b] ?? 0) - (rates[a] ?? 0) || (sizes[b] ?? 0) - (sizes[a] ?? 0))
+}
+
 /**
  * The filling of greatest value above `floor`, by depth-first search: kinds by value for size, many of each first, and a branch is left when
  * even filling the rest at the next kind's rate gains no more than `slack` (Gilmore and Gomory's order of search).
  *
- * sizes: of each kind, whole; values: the same; demands: most of each; room: the stick's size.
+ * ranked: kinds in the order of rankedByRate; sizes: of each kind, whole; values: the same; demands: most of each; room: the stick's size.
  */
 export function knapsack(
+  ranked: readonly number[],
   sizes: readonly number[],
   values: readonly number[],
   demands: readonly number[],
@@ -22,10 +29,7 @@ export function knapsack(
   slack: number,
   nodesMost: number,
 ): Filled {
-  const order = sizes
-    .map((_, kind) => kind)
-    .filter((kind) => (values[kind] ?? 0) > 1e-12 && (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
-    .sort((a, b) => (values[b] ?? 0) / (sizes[b] ?? 1) - (values[a] ?? 0) / (sizes[a] ?? 1) || (sizes[b] ?? 0) - (sizes[a] ?? 0))
+  const order = ranked.filter((kind) => (values[kind] ?? 0) > 1e-12 && (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
   const n = order.length
   const size = Float64Array.from(order, (kind) => sizes[kind] ?? 0)
   const value = Float64Array.from(order, (kind) => values[kind] ?? 0)
@@ -85,10 +89,7 @@ export function fillings(
   most: number,
 ): readonly Filled['counts'][] | null {
   const rate = (kind: number): number => (values[kind] ?? 0) / (sizes[kind] ?? 1)
-  const order = sizes
-    .map((_, kind) => kind)
-    .filter((kind) => (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
-    .sort((a, b) => rate(b) - rate(a))
+  const order = rankedByRate(sizes, values).filter((kind) => (demands[kind] ?? 0) > 0 && (sizes[kind] ?? 0) <= room)
   const taken = order.map(() => 0)
   const found: Filled['counts'][] = []
   let nodes = 0

@@ -1,6 +1,6 @@
 import type { Stick, Sticks } from './fit.ts'
 import type { Instance } from './instance.ts'
-import { fillings, knapsack } from './knapsack.ts'
+import { fillings, knapsack, rankedByRate } from './knapsack.ts'
 import type { CutMaster, CutMasterKept, CutSolver } from './types.ts'
 
 /** One way of cutting one stick. */
@@ -109,6 +109,7 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
         const row = rowOfStock.get(stock)
         return primeOf(stock) - (row === undefined ? 0 : Math.min(0, duals[row] ?? 0))
       })
+      const ranked = rankedByRate(sizes, values)
       let isDone = true
       let over = 1
       let loss = 0
@@ -116,7 +117,7 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
         const price = prices[stock] ?? 0
         const dual = primeOf(stock) - price
         const open = [...demands]
-        const first = knapsack(sizes, values, open, size, price + gain, slack, nodesMost)
+        const first = knapsack(ranked, sizes, values, open, size, price + gain, slack, nodesMost)
         if (count === Infinity) over = Math.max(over, price > 0 ? first.most / price : Infinity)
         else loss += (counts[stock] ?? 0) * (dual - Math.max(0, first.most - price))
         // Further patterns of what the first leaves: far fewer rounds.
@@ -124,7 +125,7 @@ export function masterOpen(instance: Instance, solver: CutSolver, start: Sticks)
           if (!add({ stock, counts: next.counts })) break
           isDone = false
           for (const [kind] of next.counts) open[kind] = 0
-          next = knapsack(sizes, values, open, size, price + gain, 1e-3, 2000)
+          next = knapsack(ranked, sizes, values, open, size, price + gain, 1e-3, 2000)
         }
       }
       const worth = values.reduce((sum, value, kind) => sum + value * (demands[kind] ?? 0), 0)
