@@ -27,6 +27,7 @@ interface EndPair {
   readonly feelsMm: number
   /** From the middle of the drawbar to the front support of the car ahead. */
   readonly headMm: number
+  readonly bound: SwingBound
 }
 
 /** By how much a coupler has to swing at a place, less how far it can. */
@@ -121,6 +122,7 @@ function pairOf(ahead: CarEnd, behind: CarEnd): EndPair {
     drawbarMm,
     feelsMm: (drawbarMm / 2 + Math.max(reach(ahead), reach(behind))) * wayLonger,
     headMm: drawbarMm / 2 + ahead.overhangMm + ahead.baseMm,
+    bound: boundOf(ahead, behind, drawbarMm),
   }
 }
 
@@ -128,19 +130,40 @@ function pairOf(ahead: CarEnd, behind: CarEnd): EndPair {
  * Whether no coupler swings too far on a line whose curvature stays within two bounds. A pin that overhangs its supports by o, which are B apart,
  * leaves the line by k o (B + o) / 2, as a chord drawn on does; both pins do so to one side where both curvatures have one sign.
  */
-function isCalm({ ahead, behind, drawbarMm }: EndPair, lowK: number, highK: number): boolean {
-  const [a, b] = [ahead, behind].map(({ overhangMm: o, baseMm }) => (o * (baseMm + o)) / 2)
-  let lateralMm = 0
-  for (const ka of [lowK, highK]) for (const kb of [lowK, highK]) lateralMm = Math.max(lateralMm, Math.abs(ka * (a ?? 0) - kb * (b ?? 0)))
-  const mostK = Math.max(Math.abs(lowK), Math.abs(highK))
-  // A truck's pivot stands a little inside the curve.
-  for (const { axlesMm, overhangMm, baseMm } of [ahead, behind])
-    lateralMm += ((mostK * axlesMm ** 2) / 8) * (1 + (2 * Math.abs(overhangMm)) / Math.max(baseMm, 1e-9))
-  const drawbarRad = Math.asin(Math.min(1, lateralMm / drawbarMm))
-  return [ahead, behind].every(
-    ({ baseMm, overhangMm, vehicle }) =>
-      boundSlack * (drawbarRad + mostK * (baseMm / 2 + Math.abs(overhangMm) + drawbarMm / 2)) <= vehicle.couplerSwingRad,
+function isCalm({ ahead, behind, drawbarMm, bound }: EndPair, lowK: number, highK: number): boolean {
+  const { aheadMm2, behindMm2, axlesMm2, leverMm } = bound
+  const apartMm = Math.max(
+    Math.abs(lowK * aheadMm2 - lowK * behindMm2),
+    Math.abs(lowK * aheadMm2 - highK * behindMm2),
+    Math.abs(highK * aheadMm2 - lowK * behindMm2),
+    Math.abs(highK * aheadMm2 - highK * behindMm2),
   )
+  const mostK = Math.max(Math.abs(lowK), Math.abs(highK))
+  const drawbarRad = Math.asin(Math.min(1, (apartMm + mostK * axlesMm2) / drawbarMm))
+  const leastSwing = Math.min(ahead.vehicle.couplerSwingRad, behind.vehicle.couplerSwingRad)
+  return boundSlack * (drawbarRad + mostK * leverMm) <= leastSwing
+}
+
+/** What a pair's swings are bounded by: offsets of both pins and of the trucks' pivots for a curvature, and how far from a body's middle its drawbar has its own. */
+interface SwingBound {
+  readonly aheadMm2: number
+  readonly behindMm2: number
+  readonly axlesMm2: number
+  readonly leverMm: number
+}
+
+function boundOf(ahead: CarEnd, behind: CarEnd, drawbarMm: number): SwingBound {
+  const offset = ({ overhangMm: o, baseMm }: CarEnd): number => (o * (baseMm + o)) / 2
+  // A truck's pivot stands a little inside the curve.
+  const axles = ({ axlesMm, overhangMm, baseMm }: CarEnd): number =>
+    (axlesMm ** 2 / 8) * (1 + (2 * Math.abs(overhangMm)) / Math.max(baseMm, 1e-9))
+  const lever = ({ baseMm, overhangMm }: CarEnd): number => baseMm / 2 + Math.abs(overhangMm) + drawbarMm / 2
+  return {
+    aheadMm2: offset(ahead),
+    behindMm2: offset(behind),
+    axlesMm2: axles(ahead) + axles(behind),
+    leverMm: Math.max(lever(ahead), lever(behind)),
+  }
 }
 
 /**
