@@ -22,7 +22,7 @@ const roundsPerTry = 6
 /** Dives from the linear program to a whole one. */
 const divesMost = 4
 /** How near to 1 a pattern must come to be taken with others at once, dive by dive. */
-const nearOne = [0.999, 0.8, 0.6, 0.5]
+const nearOne = [0.7, 0.5, 0.85, 0.6]
 
 /**
  * Cuts a list: first fit and fullest sticks; where the bound is not reached, the linear program over patterns that are found as needed
