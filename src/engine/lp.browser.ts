@@ -6,16 +6,21 @@ import { cutSolver } from './cutSolver.ts'
 
 let loaded: Promise<Highs> | null = null
 
-/** HiGHS with its WebAssembly, fetched from beside the app when the first line is eased or the first list is cut. */
-async function highsFetched(): Promise<Highs> {
-  const { default: loadHighs } = await import('highs')
-  return loadHighs()
+/** HiGHS with its WebAssembly, fetched from beside the app when the first line is eased or the first list is cut; what failed is tried again. */
+function highsFetched(): Promise<Highs> {
+  loaded ??= import('highs')
+    .then(({ default: loadHighs }) => loadHighs())
+    .catch((error: unknown) => {
+      loaded = null
+      throw error
+    })
+  return loaded
 }
 
 export async function linearSolverFetched(): Promise<LinearSolve> {
-  return linearSolver(await (loaded ??= highsFetched()))
+  return linearSolver(await highsFetched())
 }
 
 export async function cutSolverFetched(): Promise<CutSolver> {
-  return cutSolver(await (loaded ??= highsFetched()))
+  return cutSolver(await highsFetched())
 }
