@@ -1,6 +1,6 @@
 import { carsOnRoom, foulingPoints, standingCreate } from '../../core/clearance/index.ts'
 import type { FoulingPoint, Standing, StandingBound } from '../../core/clearance/index.ts'
-import { networkCreateDeriver } from '../../core/network/index.ts'
+import { legGuests, networkCreateDeriver } from '../../core/network/index.ts'
 import type { Network } from '../../core/network/index.ts'
 import type { Plan, Vehicle } from '../../core/plan/types.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
@@ -48,15 +48,12 @@ interface RouteTold {
 
 /** Each turnout with the tracks that hang on its legs. */
 function routesOf(network: Network): readonly RouteTold[] {
-  const guestOf = (turnout: string, leg: string): string | null =>
-    [...network.tracks.values()].find(({ track }) =>
-      [track.start, track.end].some((end) => end.kind === 'leg' && end.turnout === turnout && end.leg === leg),
-    )?.track.id ?? null
+  const guestOf = legGuests(network)
   return [...network.turnouts.values()].map(({ turnout, result }) => ({
     turnout: turnout.id,
     host: turnout.track,
     stationMm: turnout.stationMm,
-    legs: (result.ok ? result.legs : []).map(({ leg }) => ({ leg, track: guestOf(turnout.id, leg) })),
+    legs: (result.ok ? result.legs : []).map(({ leg }) => ({ leg, track: guestOf(turnout.id, leg)?.track.id ?? null })),
   }))
 }
 

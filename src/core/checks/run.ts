@@ -1,10 +1,9 @@
 import { evenReach, lineReach, routeToLeg } from '../clearance/index.ts'
-import type { LineReach, ZoneStore } from '../clearance/index.ts'
+import type { ClassCars, LineReach, ZoneStore } from '../clearance/index.ts'
 import { pathBox, pathPoseAt, pathReverse, pathSlice, pathsJoined } from '../geom/index.ts'
 import type { Box, Path } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
-import type { ClassCars } from './classCars.ts'
 import { pathPieces } from './pieces.ts'
 import type { Piece } from './pieces.ts'
 

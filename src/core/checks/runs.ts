@@ -1,10 +1,10 @@
-import { lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
-import type { ZoneStore } from '../clearance/index.ts'
+import { classCars, classVehicles, lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
+import type { ClassCars, ZoneStore } from '../clearance/index.ts'
 import type { Path, Point } from '../geom/types.ts'
+import { legGuests } from '../network/index.ts'
+import type { LegGuests } from '../network/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { Id, LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
-import { classCars, classVehicles } from './classCars.ts'
-import type { ClassCars } from './classCars.ts'
+import type { LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
 import { keptFor, keptOn } from './kept.ts'
 import { trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
@@ -16,7 +16,7 @@ export interface Runs {
   /** Routes of turnouts to legs on which no solved track hangs. */
   readonly bare: readonly Run[]
   /** The track that hangs on a leg. */
-  readonly guestOf: (turnout: Id, leg: TurnoutLeg) => NetworkTrack | undefined
+  readonly guestOf: LegGuests
 }
 
 /** A function that gives the runs of a plan: the same objects as before for all that an edit left alone. */
@@ -33,8 +33,7 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
       return carsOf(lineClass, vehicles, () => classCars(vehicles))
     }
     const tracks = [...network.tracks.values()]
-    const guests = legGuests(tracks)
-    const guestOf = (turnout: Id, leg: TurnoutLeg): NetworkTrack | undefined => guests.get(`${turnout}:${leg}`)
+    const guestOf = legGuests(network)
     const ends = endsOf(tracks)
     return {
       guestOf,
@@ -88,15 +87,6 @@ export function legTurnouts({ track }: NetworkTrack, network: Network): readonly
   const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null =>
     end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
   return [at(track.start), at(track.end)]
-}
-
-function legGuests(tracks: readonly NetworkTrack[]): ReadonlyMap<string, NetworkTrack> {
-  const guests = new Map<string, NetworkTrack>()
-  for (const networkTrack of tracks) {
-    const { start, end } = networkTrack.track
-    for (const at of [start, end]) if (at.kind === 'leg') guests.set(`${at.turnout}:${at.leg}`, networkTrack)
-  }
-  return guests
 }
 
 /** The tracks that end near an end of a track, itself among them. */

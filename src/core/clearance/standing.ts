@@ -1,12 +1,13 @@
 import { boxesOverlap, boxGrow, pathBox, pathPoseAt } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
+import { legGuests } from '../network/index.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
 import type { Id, LineClass, Vehicle } from '../plan/types.ts'
-import { bodiesBothWays, vehicleBodiesOf } from '../vehicles/index.ts'
 import type { RigidBody } from '../vehicles/index.ts'
 import { bandKept, bandKeepCreate } from './bandKeep.ts'
 import type { BandKeep } from './bandKeep.ts'
 import { trackGap } from './between.ts'
+import { classCars, classVehicles } from './classCars.ts'
 import type { Meeting, Span, SweptTrack } from './types.ts'
 
 /** What ends a stretch on which cars can stand: the track's own end, or a fouling point of what meets it there. */
@@ -148,11 +149,9 @@ interface Taken extends Span {
 
 /** A leg on which no track hangs takes its host as far as its own fouling point. */
 function bareLegs(network: Network, { track }: NetworkTrack): readonly Taken[] {
-  const guests = new Set<string>()
-  for (const { track: other, alignment } of network.tracks.values())
-    if (alignment.ok) for (const at of [other.start, other.end]) if (at.kind === 'leg') guests.add(`${at.turnout}:${at.leg}`)
+  const guestOf = legGuests(network)
   return (network.turnoutsOn.get(track.id) ?? []).flatMap(({ turnout, result }): readonly Taken[] => {
-    if (!result.ok || result.legs.every(({ leg }) => guests.has(`${turnout.id}:${leg}`))) return []
+    if (!result.ok || result.legs.every(({ leg }) => guestOf(turnout.id, leg)?.alignment.ok === true)) return []
     const { leadMm, foulingMm } = result.geometry
     const [fromMm, toMm] =
       turnout.facing === 'rising'
@@ -198,11 +197,12 @@ function joinedOverZero(rooms: readonly Standing[], lengthMm: number): readonly 
 
 /** The worst cars of a track's class, either way round; the same object while they are the same cars. */
 function bodiesOf({ lineClass, railway }: NetworkTrack, vehicles: Network['vehicles'], { bodies }: StandingKeep): readonly RigidBody[] {
-  const own = lineClass.cars.flatMap((id): readonly Vehicle[] => (Object.hasOwn(vehicles, id) && vehicles[id] ? [vehicles[id]] : []))
-  const cars = own.length > 0 ? own : [lineClass.trackCentresMm, railway.runningClearanceMm]
+  const own = classVehicles(lineClass, { vehicles })
+  const cars = [...own, lineClass.trackCentresMm, railway.runningClearanceMm]
   const before = bodies.get(lineClass.id)
   if (before !== undefined && before.cars.length === cars.length && before.cars.every((car, i) => car === cars[i])) return before.made
-  const made = own.length > 0 ? bodiesBothWays(own.flatMap(vehicleBodiesOf)) : [unknownBody(lineClass, railway.runningClearanceMm)]
+  const known = classCars(own).bodies
+  const made = known.length > 0 ? known : [unknownBody(lineClass, railway.runningClearanceMm)]
   bodies.set(lineClass.id, { cars, made })
   return made
 }

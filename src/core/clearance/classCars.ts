@@ -1,8 +1,8 @@
-import { bodiesFeel } from '../clearance/index.ts'
 import { recordFind } from '../plan/index.ts'
 import type { LineClass, Plan, Vehicle } from '../plan/types.ts'
 import { bodiesBothWays, swing, vehicleBodiesOf, vehicleCarShape } from '../vehicles/index.ts'
 import type { RigidBody } from '../vehicles/index.ts'
+import { bodiesFeel } from './reach.ts'
 
 /** The worst that runs on the tracks of a class: what stands over the rails, either way round. */
 export interface ClassCars {
@@ -20,7 +20,7 @@ export interface ClassCars {
 const WIDE_MM = 1e9
 
 /** The vehicles that a class names, as far as they are there. */
-export function classVehicles({ cars }: LineClass, plan: Plan): readonly Vehicle[] {
+export function classVehicles({ cars }: LineClass, plan: Pick<Plan, 'vehicles'>): readonly Vehicle[] {
   return cars.map((id) => recordFind(plan, 'vehicles', id)).filter((car) => car !== null)
 }
 
