@@ -7,6 +7,7 @@ import { checkRun, checkSpec } from './verbs/check.ts'
 import { clearanceRun, clearanceSpec } from './verbs/clearance.ts'
 import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
 import { curveRun, curveSpec } from './verbs/curve.ts'
+import { cutRun, cutSpec } from './verbs/cut.ts'
 import { exportRun, exportSpec } from './verbs/export.ts'
 import { importRun, importSpec } from './verbs/import.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
@@ -42,6 +43,7 @@ const verbs: readonly Verb[] = [
   { spec: fitSpec, run: fitRun },
   { spec: checkSpec, run: checkRun },
   { spec: reportSpec, run: reportRun },
+  { spec: cutSpec, run: cutRun },
   { spec: sheetsSpec, run: sheetsRun },
   { spec: exportSpec, run: exportRun },
   { spec: importSpec, run: importRun },
@@ -96,7 +98,7 @@ function writeFile(outside: Outside, args: Args, path: string, bytes: Uint8Array
   try {
     outside.write(path, bytes)
   } catch (error) {
-    const option = args.values.get('svg') === path ? 'svg' : 'out'
+    const option = (['svg', 'csv'] as const).find((name) => args.values.get(name) === path) ?? 'out'
     throw new BadInput(`--${option} ${path}: the file cannot be written (${error instanceof Error ? error.message : String(error)}).`)
   }
 }
