@@ -3,6 +3,7 @@ import { pipelineCreate } from '../src/core/pipeline/index.ts'
 import type { Derived } from '../src/core/pipeline/index.ts'
 import { dataFreeze } from '../src/core/plan/index.ts'
 import type { Plan } from '../src/core/plan/types.ts'
+import { allPairs } from '../tests/support/allPairs.ts'
 import { bigPlan, withCornerMoved } from '../tests/support/bigPlan.ts'
 import { median, secondsPerRound } from './report.ts'
 import type { BenchRow, BenchTable } from './report.ts'
@@ -74,6 +75,17 @@ function roomPlan(): Plan {
   return dataFreeze({ ...plan, walls: byId(walls), obstacles: byId(obstacles) })
 }
 
+const pairRounds = 1
+const pairDistricts = 2
+
+/** The first districts of the big plan: every pair of all its tracks takes too long. */
+function smallPlan(): Plan {
+  const plan = bigPlan()
+  const isNear = (id: string): boolean => Number(/\d+/.exec(id)?.[0]) < pairDistricts
+  const of = <R>(table: { readonly [id: string]: R }) => Object.fromEntries(Object.entries(table).filter(([id]) => isNear(id)))
+  return dataFreeze({ ...plan, tracks: of(plan.tracks), turnouts: of(plan.turnouts) })
+}
+
 /** Checking after one drag step with what is remembered, against checking everything anew; the deriving itself is not counted. */
 export function benchChecks(): BenchTable {
   const plan = roomPlan()
@@ -101,6 +113,9 @@ export function benchChecks(): BenchTable {
     })
     return { what, seconds, ratio: scratch / median(seconds) }
   })
+  const few = pipelineCreate().derive(smallPlan())
+  const everyPair = median(secondsPerRound(pairRounds, () => (sink.findings += allPairs(few).size)))
+  const byIndex = median(secondsPerRound(pairRounds, () => (sink.findings += findingsOf(few).length)))
   const all = steps.flatMap(({ seconds }) => seconds).toSorted((a, b) => a - b)
   const mostOf95 = all[Math.ceil(all.length * 0.95) - 1] ?? Infinity
   const ms = (seconds: number): string => `${(seconds * 1000).toFixed(2)} ms`
@@ -111,6 +126,11 @@ export function benchChecks(): BenchTable {
       figure: ms(median(seconds)),
       note: `1/${ratio.toFixed(0)} of from scratch; median of ${dragRounds}`,
     })),
+    {
+      what: `clearance of every pair of ${few.network.tracks.size} tracks, whole bands`,
+      figure: ms(everyPair),
+      note: `all rules from scratch by the index: ${ms(byIndex)}, 1/${(everyPair / byIndex).toFixed(0)}`,
+    },
     { what: '19 of 20 of all these steps', figure: ms(mostOf95), note: 'at most' },
   ]
   return {

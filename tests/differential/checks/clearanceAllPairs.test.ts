@@ -1,34 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { findingsOf } from '../../../src/core/checks/index.ts'
-import { sweptTrack, trackGap, trackLine } from '../../../src/core/clearance/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
-import type { Plan } from '../../../src/core/plan/index.ts'
-import { vehicleBodiesOf } from '../../../src/core/vehicles/index.ts'
+import { allPairs } from '../../support/allPairs.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 /** Bands are swept at other stations: every 10 mm against every 8 mm where curvature changes, and at once where it does not. */
 const slackMm = 0.25
-
-/** Every pair of tracks by both whole bands, with no index and nothing skipped: the gap, and whether it may be compared. */
-function allPairs(plan: Plan): ReadonlyMap<string, { readonly gapMm: number; readonly isPlain: boolean }> {
-  const { network } = pipelineCreate().derive(plan)
-  const swept = Object.values(plan.tracks).flatMap((track) => {
-    const line = trackLine(network, track.id, 700)
-    const cars = (plan.lineClasses[track.lineClass]?.cars ?? []).flatMap((id) => plan.vehicles[id] ?? [])
-    return line === null ? [] : [sweptTrack(line, cars.flatMap(vehicleBodiesOf), 10)]
-  })
-  const { runningClearanceMm, gaugeMm } = plan.railway
-  const found = new Map<string, { gapMm: number; isPlain: boolean }>()
-  for (const [i, a] of swept.entries()) {
-    for (const b of swept.slice(i + 1)) {
-      const { least, meetings } = trackGap(a, b, { limitMm: runningClearanceMm, gaugeMm, withinMm: Infinity })
-      const isPlain = meetings.every(({ kind }) => kind === 'joined')
-      found.set(`${a.line.track} ${b.line.track}`, { gapMm: least?.gapMm ?? Infinity, isPlain })
-    }
-  }
-  return found
-}
 
 describe('tracks beside each other', () => {
   const bend = (id: string, lineClass: string, y: number, radius: number, easement: number) =>
@@ -63,8 +41,9 @@ describe('tracks beside each other', () => {
             tracks: [bend('t0', 'main', 0, radius, easement), ...beside, spur],
             turnouts: [aTurnout({ track: 't0', stationMm: 300, hand: 'right', frog })],
           })
-          const findings = findingsOf(pipelineCreate().derive(plan)).filter(({ rule }) => rule === 'track-clearance')
-          for (const [pair, { gapMm, isPlain }] of allPairs(plan)) {
+          const derived = pipelineCreate().derive(plan)
+          const findings = findingsOf(derived).filter(({ rule }) => rule === 'track-clearance')
+          for (const [pair, { gapMm, isPlain }] of allPairs(derived)) {
             if (!isPlain) continue
             const measured = findings
               .filter(({ record, otherRecord }) => [`${record} ${otherRecord}`, `${otherRecord} ${record}`].includes(pair))
