@@ -42,7 +42,7 @@ export function shoppingTable(shopping: Shopping, plan: Plan, prefs: MeasurePref
       unit === 'mm' ? '' : String(fromHand),
       toBuy === null ? '' : String(toBuy),
       packs === null ? '' : String(packs),
-      price === null ? 'not known' : numberText(price, 2),
+      price === null ? 'not known' : price.toFixed(2),
     ]),
   }
 }
@@ -57,10 +57,10 @@ function shoppingNotes({ lines, total, unpriced, missing, time }: Shopping, pref
     lines.length === 0
       ? 'Nothing is needed.'
       : unpriced.length === 0
-        ? `Total ${numberText(total, 2)}.`
+        ? `Total ${total.toFixed(2)}.`
         : priced === 0
           ? 'No price is known: type the prices of packs into the stock list.'
-          : `Total ${numberText(total, 2)} without ${unpriced.length} of ${lines.length} lines, whose price is not known.`
+          : `Total ${total.toFixed(2)} without ${unpriced.length} of ${lines.length} lines, whose price is not known.`
   const lacks = missing.map((what) => `Not all ${whatWords[what]} is on the list: the problems say why.`)
   const work = `${lengthText(time.plainMm, prefs, 'room')} of plain track, ${counted(time.turnouts, 'turnout')}, ${counted(time.crossings, 'crossing')}`
   const pace = time.unknown.map((part) => partWords[part]).join(', ')
