@@ -8,7 +8,7 @@ import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
 import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
-import type { Clearances } from './running/clearances.ts'
+import type { Clearances } from '../core/clearance/index.ts'
 import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */

@@ -1,4 +1,5 @@
 import type { Finding, Stage } from '../core/checks/types.ts'
+import type { NearestGap } from '../core/clearance/index.ts'
 import type { ListRequest, ListTable, Report, TrackAchieved } from '../core/deliver/index.ts'
 import type { EasementRule, LineClass, Plan } from '../core/plan/types.ts'
 import { findingPlace, findingText, sourceText } from './findingText.ts'
@@ -35,6 +36,7 @@ export function reportList(report: Report, prefs: MeasurePrefs): ListRequest {
     ),
     silencedTable(report, prefs),
     achievedTable(tracks, plan, prefs),
+    gapsTable(tracks, plan, prefs),
   ].filter(({ rows }) => rows.length > 0)
   const counts = `${counted(errors, 'error')} and ${counted(findings.length - errors, 'warning')}${silenced.length === 0 ? '' : `, ${silenced.length} silenced`}`
   return {
@@ -201,6 +203,37 @@ function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: Meas
   }
 }
 
+/** Nearest other track and nearest thing that stands still, a row each. */
+function gapsTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: MeasurePrefs): ListTable {
+  const limitMm = plan.railway.runningClearanceMm
+  return {
+    title: 'Nearest gap of every track',
+    notes: [
+      `Between what the worst cars of the classes sweep, and to what stands still; ${lengthText(limitMm, prefs)} are asked, but for the edge of the benchwork. A gap below nothing is an overlap.`,
+      'Tracks that meet at a turnout or cross are told only where they come too near beyond their fouling points. Stations below nothing lie on the route of the turnout that the track hangs on.',
+    ],
+    columns: [left('Track'), left('Nearest'), right('Gap'), right('At station'), left('')],
+    rows: tracks.flatMap(({ track, gaps }) =>
+      gapsTold(gaps).map((gap) => [
+        recordName(plan, 'tracks', track),
+        gapName(gap, plan),
+        fineText(gap.gapMm, prefs),
+        lengthText(gap.stationMm, prefs, 'room'),
+        gap.gapMm < gapLimitMm(gap, plan) ? 'too near' : '',
+      ]),
+    ),
+  }
+}
+
+const gapsTold = (gaps: TrackAchieved['gaps']): readonly NearestGap[] => [gaps?.track ?? [], gaps?.fixed ?? []].flat()
+
+/** Nothing stands at the edge of the benchwork: cars may only not hang over it. */
+const gapLimitMm = ({ kind }: NearestGap, { railway }: Plan): number => (kind === 'benchworks' ? 0 : railway.runningClearanceMm)
+
+export function gapName({ kind, record }: NearestGap, plan: Plan): string {
+  return record === null ? 'edge of the benchwork' : recordName(plan, kind, record)
+}
+
 /** Heads of the rows for a spreadsheet: one kind of row for all, lengths in mm, angles in rad. */
 const csvHeads = [
   'section',
@@ -300,5 +333,13 @@ function achievedRows(track: TrackAchieved, plan: Plan): readonly CsvRow[] {
     row('least frog', track.leastFrog, lineClass.minFrog, ''),
     row('clear length', track.clearMm, null, 'mm'),
     row('cars that stand clear', track.clearCars, null, ''),
+    ...gapsTold(track.gaps).map((gap) => ({
+      ...row('nearest gap', gap.gapMm, gapLimitMm(gap, plan), 'mm'),
+      station_from_mm: gap.stationMm,
+      station_to_mm: gap.stationMm,
+      x_mm: gap.x,
+      y_mm: gap.y,
+      text: gapName(gap, plan),
+    })),
   ].filter(({ measured }) => measured !== null && measured !== undefined)
 }

@@ -1,11 +1,11 @@
 import { area, line } from 'd3-shape'
 import type { ReactNode } from 'react'
+import { tightPlaces } from '../../core/clearance/index.ts'
 import type { TracePlace } from '../../core/clearance/index.ts'
 import { lengthText } from '../../words/measure.ts'
 import { hurdleText } from '../../words/runningText.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { tightPlaces } from './clearances.ts'
 import './running.css'
 
 interface TraceRowProps {

@@ -1,5 +1,5 @@
 import { hurdleGap } from '../../core/clearance/index.ts'
-import type { HurdleGap } from '../../core/clearance/index.ts'
+import type { Clearances, HurdleGap } from '../../core/clearance/index.ts'
 import { pathPoseAt, poseOffset } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { routePieceAt } from '../../core/network/index.ts'
@@ -8,7 +8,6 @@ import type { Id } from '../../core/plan/types.ts'
 import type { StandingBody, StandingCoupler, Support, TrainCar } from '../../core/vehicles/index.ts'
 import { trainOnRoute } from '../../tools/push/push.ts'
 import type { PushedTrain, TrainOnRoute } from '../../tools/push/push.ts'
-import type { Clearances } from './clearances.ts'
 
 /** All that is shown of a train. */
 export interface TrainView {

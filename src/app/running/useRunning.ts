@@ -1,11 +1,11 @@
 import { useEffect, useMemo, useRef } from 'react'
-import { bandKeepCreate } from '../../core/clearance/index.ts'
+import { benchArea } from '../../core/checks/index.ts'
+import { bandKeepCreate, clearancesFound } from '../../core/clearance/index.ts'
 import { trainPut } from '../../tools/push/push.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { bodiesOnTrack } from './cars.ts'
 import type { CarChoice } from './cars.ts'
-import { clearancesFound } from './clearances.ts'
 import { trainView } from './trainView.ts'
 import type { TrainView } from './trainView.ts'
 import { carOfPush, useCarChoices } from './useCars.ts'
@@ -22,7 +22,7 @@ export function useClearancesFound(): void {
   const keep = useRef(bandKeepCreate())
   const bodiesOn = useMemo(() => bodiesOnTrack(choices, cars), [choices, cars])
   useEffect(() => {
-    const work = clearancesFound(network, bodiesOn, keep.current)
+    const work = clearancesFound(network, bodiesOn, benchArea(network.plan.benchworks).rings, keep.current)
     let timer = setTimeout(slice)
     function slice(): void {
       const until = performance.now() + sliceMs

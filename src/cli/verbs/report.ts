@@ -4,7 +4,7 @@ import type { Report, SheetOptions } from '../../core/deliver/index.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
 import { recordName } from '../../words/names.ts'
-import { reportList, reportRows } from '../../words/reportText.ts'
+import { gapName, reportList, reportRows } from '../../words/reportText.ts'
 import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
@@ -75,7 +75,19 @@ function answerOf(
     },
     text: [
       columns([
-        ['Track', 'class', 'length mm', 'least radius mm', 'easement mm', 'reverse mm', 'least frog'],
+        [
+          'Track',
+          'class',
+          'length mm',
+          'least radius mm',
+          'easement mm',
+          'reverse mm',
+          'least frog',
+          'nearest track',
+          'gap mm',
+          'nearest thing',
+          'gap mm',
+        ],
         ...tracks.map((track) => [
           recordName(plan, 'tracks', track.track),
           track.lineClass.name,
@@ -84,6 +96,9 @@ function answerOf(
           least(track.shortestEasementMm),
           least(track.shortestReverseMm),
           track.leastFrog === null ? '' : String(track.leastFrog),
+          ...[track.gaps?.track ?? null, track.gaps?.fixed ?? null].flatMap((gap) =>
+            gap === null ? ['', ''] : [gapName(gap, plan), gap.gapMm.toFixed(1)],
+          ),
         ]),
       ]),
       `${counted(errors, 'error')}, ${counted(findings.length - errors, 'warning')}, ${silenced.length} silenced; ${size} in ${path}.`,

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
 import { bodiesOnTrack, carChoices } from '../../../src/app/running/cars.ts'
-import { clearancesFound, tightPlaces } from '../../../src/app/running/clearances.ts'
-import { bandKeepCreate } from '../../../src/core/clearance/index.ts'
+import { benchArea } from '../../../src/core/checks/index.ts'
+import { bandKeepCreate, clearancesFound, tightPlaces } from '../../../src/core/clearance/index.ts'
 import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { planRead } from '../../../src/formats/planjson.ts'
 
@@ -10,7 +10,7 @@ it('the bands of the demo railway come too near where a fault was put there on p
   const read = planRead(readFileSync('public/demo/fennimore.json', 'utf8'))
   if (!read.ok) throw new Error('the demo does not open')
   const network = networkCreateDeriver()(read.plan)
-  const work = clearancesFound(network, bodiesOnTrack(carChoices(read.plan), null), bandKeepCreate())
+  const work = clearancesFound(network, bodiesOnTrack(carChoices(read.plan), null), benchArea(read.plan.benchworks).rings, bandKeepCreate())
   let step = work.next()
   while (step.done !== true) step = work.next()
   const clearances = step.value

@@ -1,8 +1,19 @@
-import { bendGaps } from '../../checks/index.ts'
-import { carsOnRoom, standingCreate } from '../../clearance/index.ts'
+import { bendGaps, benchArea } from '../../checks/index.ts'
+import {
+  bandKeepCreate,
+  carsOnRoom,
+  classCars,
+  classVehicles,
+  fixedShapes,
+  nearestGaps,
+  standingCreate,
+  tracksSwept,
+} from '../../clearance/index.ts'
+import type { NearestGaps } from '../../clearance/index.ts'
 import { recordFind } from '../../plan/index.ts'
 import type { SettledFindings } from '../../checks/index.ts'
-import type { NetworkTrack } from '../../network/types.ts'
+import type { Network, NetworkTrack } from '../../network/types.ts'
+import type { Id } from '../../plan/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
 import type { Report, TrackAchieved } from './types.ts'
 
@@ -13,6 +24,7 @@ import type { Report, TrackAchieved } from './types.ts'
  */
 export function planReport({ plan, network }: Derived, { open, silenced }: Pick<SettledFindings, 'open' | 'silenced'>): Report {
   const standingOn = standingCreate(network)
+  const gaps = gapsOf(network)
   const tracks = [...network.tracks.values()].flatMap((track): readonly TrackAchieved[] => {
     const { id } = track.track
     const frogs = (network.turnoutsOn.get(id) ?? []).map(({ turnout }) => turnout.frog)
@@ -20,15 +32,26 @@ export function planReport({ plan, network }: Derived, { open, silenced }: Pick<
     const clearMm = mostOf(standingOn(id).map(({ fromMm, toMm }) => toMm - fromMm))
     const carMm = mostOf(track.lineClass.cars.flatMap((car) => recordFind(plan, 'vehicles', car)?.overCouplersMm ?? []))
     const clearCars = clearMm === null || carMm === null ? null : carsOnRoom(clearMm, carMm)
-    return trackAchieved(track, frogs, { clearMm, clearCars, findings: found })
+    return trackAchieved(track, frogs, { clearMm, clearCars, gaps: gaps.get(id) ?? null, findings: found })
   })
   return { plan, findings: open, silenced, tracks }
+}
+
+/** What is left beside each track on which the cars of its class run. */
+function gapsOf(network: Network): ReadonlyMap<Id, NearestGaps> {
+  const { plan } = network
+  const work = tracksSwept(network, ({ lineClass }) => classCars(classVehicles(lineClass, plan)).bodies, bandKeepCreate())
+  let step = work.next()
+  while (step.done !== true) step = work.next()
+  const swept = step.value
+  const shapes = fixedShapes(plan, benchArea(plan.benchworks).rings)
+  return new Map([...swept].map(([id, one]) => [id, nearestGaps(one, swept.values(), shapes, plan)]))
 }
 
 function trackAchieved(
   { track, lineClass, alignment }: NetworkTrack,
   frogs: readonly number[],
-  known: Pick<TrackAchieved, 'clearMm' | 'clearCars' | 'findings'>,
+  known: Pick<TrackAchieved, 'clearMm' | 'clearCars' | 'gaps' | 'findings'>,
 ): readonly TrackAchieved[] {
   if (!alignment.ok) return []
   const { path, corners, isClosed } = alignment

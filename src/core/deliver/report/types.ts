@@ -1,5 +1,6 @@
 import type { SilencedFinding } from '../../checks/index.ts'
 import type { Finding } from '../../checks/types.ts'
+import type { NearestGaps } from '../../clearance/index.ts'
 import type { Id, LineClass, Plan } from '../../plan/types.ts'
 
 /** The least that a track came to: lengths in mm. null: it has no such thing. */
@@ -18,6 +19,8 @@ export interface TrackAchieved {
   readonly clearMm: number | null
   /** How many of the longest car of its class stand there; null: no car is known. */
   readonly clearCars: number | null
+  /** By what the worst cars of the classes sweep; null: nothing is known to run on the track. */
+  readonly gaps: NearestGaps | null
   readonly findings: number
 }
 

@@ -1,9 +1,16 @@
-import { benchArea } from '../../core/checks/index.ts'
-import { bandKept, clearanceTrace, fixedShapes, hurdlesOf, trackGap } from '../../core/clearance/index.ts'
-import type { BandKeep, Hurdles, Meeting, SweptTrack, TracePlace } from '../../core/clearance/index.ts'
-import type { Network, NetworkTrack } from '../../core/network/index.ts'
-import type { Id } from '../../core/plan/types.ts'
-import type { RigidBody } from '../../core/vehicles/index.ts'
+import type { Network, NetworkTrack } from '../network/index.ts'
+import type { Point } from '../geom/types.ts'
+import type { Id } from '../plan/types.ts'
+import type { RigidBody } from '../vehicles/index.ts'
+import { bandKept } from './bandKeep.ts'
+import type { BandKeep } from './bandKeep.ts'
+import { trackGap } from './between.ts'
+import { fixedShapes } from './fixed.ts'
+import { hurdlesOf } from './hurdles.ts'
+import type { Hurdles } from './hurdles.ts'
+import { clearanceTrace } from './trace.ts'
+import type { TracePlace } from './trace.ts'
+import type { Meeting, SweptTrack } from './types.ts'
 
 /** What runs on every track sweeps, and what is free beside it. */
 export interface Clearances {
@@ -21,21 +28,34 @@ const traceEveryMm = 20
 /** So much of the limit is looked at and shown. */
 const limitsShown = 4
 
-/** Finds everything, a little between two pauses, so that the page can be used meanwhile. */
-export function* clearancesFound(
-  network: Network,
-  bodiesOn: (track: NetworkTrack) => readonly RigidBody[],
-  keep: BandKeep,
-): Generator<undefined, Clearances> {
-  const { railway } = network.plan
-  const limitMm = railway.runningClearanceMm
+type BodiesOn = (track: NetworkTrack) => readonly RigidBody[]
+
+/** What runs on every track sweeps, one track between two pauses; without those that are not solved or on which nothing runs. */
+export function* tracksSwept(network: Network, bodiesOn: BodiesOn, keep: BandKeep): Generator<undefined, ReadonlyMap<Id, SweptTrack>> {
   const swept = new Map<Id, SweptTrack>()
   for (const track of network.tracks.values()) {
     const one = yield* bandKept(network, track.track.id, bodiesOn(track), bandStepMm, keep)
     if (one !== null) swept.set(track.track.id, one)
     yield undefined
   }
-  const shapes = fixedShapes(network.plan, benchArea(network.plan.benchworks).rings)
+  return swept
+}
+
+/**
+ * Bands, and what is free beside them, a little between two pauses, so that other work can go on meanwhile.
+ *
+ * benchRings: what all benchwork covers together, as fixedShapes takes it.
+ */
+export function* clearancesFound(
+  network: Network,
+  bodiesOn: BodiesOn,
+  benchRings: readonly (readonly Point[])[],
+  keep: BandKeep,
+): Generator<undefined, Clearances> {
+  const { railway } = network.plan
+  const limitMm = railway.runningClearanceMm
+  const swept = yield* tracksSwept(network, bodiesOn, keep)
+  const shapes = fixedShapes(network.plan, benchRings)
   const hurdles = hurdlesOf(shapes, [...swept.values()])
   const withinMm = limitsShown * Math.max(limitMm, 1)
   const meetings = new Map<string, readonly Meeting[]>()
