@@ -10,6 +10,7 @@ import type { Shopping } from '../../src/core/shopping/index.ts'
 import type { CutPlan } from '../../src/core/sticks/index.ts'
 import { planFromFile } from '../../src/cli/planFile.ts'
 import { csvRead } from '../support/csvRead.ts'
+import { pdfRead } from '../support/pdfPages.ts'
 import { waybench, waybenchJson } from '../support/waybench.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'waybench-cut-'))
@@ -24,7 +25,8 @@ function taped({ path, offsetMm, fromMm, toMm }: RailLine): number {
 
 describe('waybench cut, the demo added up', async () => {
   const out = join(folder, 'cut.csv')
-  const answer = (await waybenchJson('cut', demo, '--csv', out)) as unknown as {
+  const pdf = join(folder, 'cut.pdf')
+  const answer = (await waybenchJson('cut', demo, '--csv', out, '--out', pdf, '--date', '2026-11-26')) as unknown as {
     readonly rails: {
       readonly pieces: readonly RailPiece[]
       readonly runs: readonly RailRun[]
@@ -118,6 +120,15 @@ describe('waybench cut, the demo added up', async () => {
     expect(needed('joiners')).toBe(joints.length)
   })
 
+  it('the PDF, read back, has every rail, the proof and the shopping list', async () => {
+    const { pages } = await pdfRead(new Uint8Array(readFileSync(pdf)))
+    const texts = new Set(pages.flatMap((page) => page.texts))
+    for (const title of ['Rails in the order of laying', 'Joints', 'Ties to cut', 'Shopping list', 'Problems'])
+      expect(texts).toContain(title)
+    expect(pieces.filter(({ id }) => !texts.has(id))).toEqual([])
+    expect([...texts].join(' ')).toContain('proven: no cutting takes less')
+  })
+
   it('the CSV has every piece once, on its stick', () => {
     const [heads = [], ...rows] = csvRead(readFileSync(out, 'utf8').slice(1))
     const at = (head: string): number => heads.indexOf(head)
@@ -135,6 +146,7 @@ describe('waybench cut refuses', () => {
     [['--budget', '0'], '--budget 0: seconds are needed, above 0 and up to 3600, such as --budget 20.'],
     [['--budget', 'soon'], '--budget soon: seconds are needed'],
     [['--csv', demo], 'that is the plan itself; give another name.'],
+    [['--out', 'cut.txt'], '--out cut.txt: the lists come as .pdf'],
     [['--csv', ''], '--csv: a file name is needed, such as --csv cut.csv.'],
   ])('%j', async (typed, says) => {
     const { code, err, out } = await waybench('cut', demo, ...typed)

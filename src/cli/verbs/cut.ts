@@ -1,20 +1,24 @@
+import type { ListTable, SheetOptions } from '../../core/deliver/index.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import type { RailPiece } from '../../core/rails/types.ts'
+import type { RoadbedCutPlan } from '../../core/roadbed/types.ts'
 import { layingLists, shoppingOf } from '../../core/shopping/index.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
 import type { CutResult } from '../../core/sticks/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
 import { roadbedTables, tieTables } from '../../words/layingTables.ts'
 import { fineText, lengthText } from '../../words/measure.ts'
+import type { MeasurePrefs } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { jointKindText, railEndText, railPlaceText } from '../../words/railText.ts'
+import { cutProofText, pieceOwnerText, railTables, stickTable } from '../../words/railTables.ts'
+import { railEndText } from '../../words/railText.ts'
 import { layingProblemTexts, shoppingTable } from '../../words/shoppingText.ts'
 import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
+import { dateOnPaper, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 
 export const cutSpec: VerbSpec = {
@@ -22,10 +26,14 @@ export const cutSpec: VerbSpec = {
   about: 'rails, roadbed and ties to cut, from which sticks and sheets, and what to buy',
   operand: 'PLAN',
   options: {
+    out: { value: 'cut.pdf', about: 'writes all lists as a PDF' },
+    paper: { value: 'a4', about: 'of a PDF: letter, legal, tabloid, a4, a3 …; a4 when left out' },
+    units: { value: 'imperial', about: 'of a PDF: imperial or metric; as the paper when left out' },
+    date: { value: '2026-11-25', about: 'printed on every page; today when left out' },
     csv: { value: 'cut.csv', about: 'writes the rail pieces, stick by stick, as CSV' },
     budget: { value: '20', about: 'seconds for the search for the fewest sticks; 20 when left out' },
   },
-  example: 'waybench cut plan.json --csv cut.csv',
+  example: 'waybench cut plan.json --out cut.pdf --csv cut.csv',
 }
 
 const usualSeconds = 20
@@ -33,6 +41,7 @@ const mostSeconds = 3600
 
 export async function cutRun(args: Args): Promise<Answer> {
   const path = args.values.has('csv') ? outPath(args, 'csv') : null
+  const pdf = args.values.has('out') ? pdfOptions(args) : null
   const seconds = secondsOption(args)
   const plan = planFromFile(args.operand ?? '')
   const derived = pipelineCreate().derive(plan)
@@ -42,14 +51,51 @@ export async function cutRun(args: Args): Promise<Answer> {
     const left = Math.max(0, (until - performance.now()) / 1000)
     return engine.cut(request, left, () => true)
   })
-  engine.dispose()
   const shopping = shoppingOf(plan, lists, derived.network)
   const problems = layingProblemTexts(lists, plan, inBoth)
+  const files: Answer['files'][number][] = []
+  if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
+  if (pdf !== null) {
+    const prefs = { units: pdf.options.units, fraction: 32 } as const
+    const request = {
+      title: 'What to cut and buy',
+      railway: plan.railway.title,
+      tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(layingProblemTexts(lists, plan, prefs))],
+    }
+    const printed = await engine.lists(request, pdf.options)
+    if (printed.sheets.length === 0) throw new BadInput(printed.problems.join('\n'))
+    files.push({ path: pdf.path, bytes: printed.pdf })
+  }
+  engine.dispose()
   return {
     json: jsonOf(lists, shopping, problems),
-    text: textOf(plan, lists, shopping, problems),
+    text: textOf(tablesOf(plan, lists, shopping, inBoth), problems),
     exitCode: 0,
-    files: path === null ? [] : [{ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) }],
+    files,
+  }
+}
+
+function problemTables(problems: readonly string[]): readonly ListTable[] {
+  if (problems.length === 0) return []
+  return [
+    {
+      title: 'Problems',
+      notes: [],
+      columns: [{ head: 'What, and what would be right', align: 'left' }],
+      rows: problems.map((text) => [text]),
+    },
+  ]
+}
+
+function pdfOptions(args: Args): { readonly path: string; readonly options: SheetOptions } {
+  const path = outPath(args)
+  if (!/\.pdf$/i.test(path)) throw new BadInput(`--out ${path}: the lists come as .pdf; end the name with it, or use --csv.`)
+  const paper = paperChosen(args.values.get('paper') ?? 'a4')
+  const units = unitsOnPaper(args, paper)
+  const date = dateOnPaper(args)
+  return {
+    path,
+    options: { paper, marginMm: usualMarginMm, overlapMm: usualOverlapMm, calibrationX: 1, calibrationY: 1, units, date },
   }
 }
 
@@ -99,102 +145,51 @@ function jsonOf(lists: LayingLists, shopping: Shopping, problems: readonly strin
   }
 }
 
-const pieceWhere = (plan: Plan, { owner, from, to }: RailPiece): string => {
-  const place = from ?? to
-  if (owner.kind === 'turnout') return recordName(plan, 'turnouts', owner.turnout)
-  if (owner.kind === 'crossing') return recordName(plan, 'crossings', owner.crossing)
-  return recordName(plan, 'tracks', place?.track ?? owner.track)
-}
-
-function textOf(plan: Plan, lists: LayingLists, shopping: Shopping, problems: readonly string[]): string {
+/** Every list as tables, for the page and the screen of the command line. */
+function tablesOf(plan: Plan, lists: LayingLists, shopping: Shopping, prefs: MeasurePrefs): readonly ListTable[] {
   const { rails, railCuts, ties, tieCuts, roadbed, roadbedCut } = lists
-  const name = (track: string): string => recordName(plan, 'tracks', track)
-  const byOrder = rails.pieces.toSorted((a, b) => a.order - b.order)
-  const tables = [...tieTables(ties, plan, inBoth).slice(0, 1), ...roadbedTables(roadbed, plan, inBoth).slice(0, 1)]
-  const sheets = roadbedCut.ok
-    ? [
-        'Sheets of roadbed',
-        columns([
-          ['Stock', 'used', 'from hand', 'to buy', 'packs'],
-          ...roadbedCut.plan.counts.map(({ stock, used, fromHand, toBuy, packs }) => [
-            recordName(plan, 'stocks', stock),
-            ...[used, fromHand, toBuy, packs].map(String),
-          ]),
-        ]),
-      ].join('\n')
-    : ''
   return [
-    [
-      'Rails in the order of laying',
-      columns([
-        ['Piece', 'track or turnout', 'rail', 'length', 'from', 'to', 'code'],
-        ...byOrder.map((piece) => [
-          piece.id,
-          pieceWhere(plan, piece),
-          piece.rail,
-          lengthOf(piece.lengthMm),
-          railEndText(piece.startsAt),
-          railEndText(piece.endsAt),
-          String(piece.code),
-        ]),
-      ]),
-    ].join('\n'),
-    [
-      'Joints',
-      columns([
-        ['Pieces', 'where', 'how'],
-        ...rails.joints.map(({ pieces, place, kind, gapMm }) => [
-          pieces.join(' and '),
-          railPlaceText(place, name, inBoth),
-          jointKindText(kind, gapMm, inBoth),
-        ]),
-      ]),
-      rails.isProven ? 'No better places for joints exist.' : 'No better places for joints were found.',
-    ].join('\n'),
-    ...railCuts.map(({ code, stocks, result }) => sticksText(plan, `Sticks of rail, code ${code}`, stocks, result, true)),
-    ...tables.map(({ title, columns: heads, rows }) => [title, columns([heads.map(({ head }) => head), ...rows])].join('\n')),
-    ...tieCuts.map(({ order, result }) =>
-      sticksText(
-        plan,
-        `Sticks of ${order.material === 'board' ? 'PC-board' : 'tie wood'}, ${fineText(order.widthMm, inBoth)} × ${fineText(order.thicknessMm, inBoth)}`,
-        order.stocks,
-        result,
-        false,
-      ),
+    ...railTables(rails, plan, prefs),
+    ...railCuts.flatMap(({ code, stocks, result }) =>
+      result.ok ? [stickTable(`Sticks of rail, code ${code}`, result.plan, stocks, plan, prefs)] : [],
     ),
-    sheets,
-    shoppingText(shopping, plan),
-    problems.length === 0 ? '' : ['Problems', ...problems].join('\n'),
-  ]
-    .filter((part) => part !== '')
-    .join('\n\n')
+    ...tieTables(ties, plan, prefs)
+      .slice(0, 1)
+      .map((table) => ({ ...table, notes: [...table.notes, ...tieCuts.flatMap((cut) => tieProof(cut, prefs))] })),
+    ...roadbedTables(roadbed, plan, prefs),
+    ...(roadbedCut.ok ? [sheetTable(roadbedCut.plan, plan)] : []),
+    shoppingTable(shopping, plan, prefs),
+  ].filter(({ rows, title }) => rows.length > 0 || title === 'Shopping list')
 }
 
-function shoppingText(shopping: Shopping, plan: Plan): string {
-  const { title, notes, columns: heads, rows } = shoppingTable(shopping, plan, inBoth)
-  return [title, columns([heads.map(({ head }) => head), ...rows]), ...notes].join('\n')
+function tieProof({ order, result }: LayingLists['tieCuts'][number], prefs: MeasurePrefs): readonly string[] {
+  const { material, widthMm, thicknessMm } = order
+  const what = `${material === 'board' ? 'PC-board' : 'Wood'} ${fineText(widthMm, prefs)} × ${fineText(thicknessMm, prefs)}`
+  return result.ok ? [`${what}: ${cutProofText(result.plan, prefs)}`] : []
 }
 
-/** Sticks with what is cut from each, and how good the cutting is known to be. */
-function sticksText(plan: Plan, title: string, stocks: { readonly [name: string]: string }, result: CutResult, isListed: boolean): string {
-  if (!result.ok) return ''
-  const { sticks, stickCount, boughtCount, isProven, gap, boundSticks, boundMm, firstFit } = result.plan
-  const rows = sticks.map(({ stock, pieces, leftMm, isKept }, i) => [
-    String(i + 1),
-    recordName(plan, 'stocks', stocks[stock] ?? ''),
-    pieces.map(({ id, lengthMm }) => `${id} ${lengthMm.toFixed(1)}`).join(', '),
-    `${lengthOf(leftMm)}${isKept ? ', keep' : ''}`,
-  ])
-  const bound = boundSticks === null ? `at least ${lengthOf(boundMm)}` : `at least ${boundSticks} of them`
-  const proof = isProven
-    ? 'proven: no cutting takes less'
-    : `no cutting takes less than ${bound.slice(9)}; at most ${(100 * gap).toFixed(2)} % above that`
-  const usual = firstFit === null ? '' : ` First fit, longest first, would take ${firstFit.stickCount}.`
+function sheetTable({ counts }: RoadbedCutPlan, plan: Plan): ListTable {
+  return {
+    title: 'Sheets of roadbed',
+    notes: [],
+    columns: [
+      { head: 'Stock', align: 'left' },
+      ...['Used', 'From hand', 'To buy', 'Packs'].map((head) => ({ head, align: 'right' }) as const),
+    ],
+    rows: counts.map(({ stock, used, fromHand, toBuy, packs }) => [
+      recordName(plan, 'stocks', stock),
+      ...[used, fromHand, toBuy, packs].map(String),
+    ]),
+  }
+}
+
+function textOf(tables: readonly ListTable[], problems: readonly string[]): string {
   return [
-    title,
-    ...(isListed ? [columns([['Stick', 'stock', 'pieces in mm', 'left'], ...rows])] : []),
-    `${stickCount} sticks, ${boughtCount} of them to buy; ${proof}.${usual}`,
-  ].join('\n')
+    ...tables.map(({ title, columns: heads, rows, notes }) =>
+      [title, ...(rows.length === 0 ? [] : [columns([heads.map(({ head }) => head), ...rows])]), ...notes].join('\n'),
+    ),
+    ...(problems.length === 0 ? [] : [['Problems', ...problems].join('\n')]),
+  ].join('\n\n')
 }
 
 function csvRows(plan: Plan, { rails, railCuts }: LayingLists): readonly (readonly string[])[] {
@@ -212,7 +207,7 @@ function csvRows(plan: Plan, { rails, railCuts }: LayingLists): readonly (readon
             stick,
             recordName(plan, 'stocks', stocks[stock] ?? ''),
             id,
-            pieceWhere(plan, piece),
+            pieceOwnerText(piece, plan),
             piece.rail,
             fromMm.toFixed(2),
             lengthMm.toFixed(2),
