@@ -6,7 +6,7 @@ import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { reportList, reportRows } from '../../../src/words/reportText.ts'
 import { aPaper } from '../../support/paper.ts'
-import { aBend, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { aBend, aCar, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const options: SheetOptions = {
   paper: aPaper('a4'),
@@ -138,5 +138,79 @@ describe('pages of tables', () => {
     )
     expect(sheets).toEqual([])
     expect(problems).toHaveLength(1)
+  })
+})
+
+describe('the nearest gap of a track', () => {
+  const car = aCar({}, { widthMm: 36 })
+  const empty = planWith()
+  const main = empty.lineClasses['main']
+  if (main === undefined) throw new Error('no class')
+  const plan = planWith({
+    vehicles: [car],
+    lineClasses: [{ ...main, cars: [car.id] }],
+    tracks: [
+      aTrack(),
+      aTrack({ id: 'track-2', name: 'Siding', start: { kind: 'free', x: 0, y: 50 }, end: { kind: 'free', x: 2000, y: 50 } }),
+    ],
+    // Its near side 30 mm off the main. The wall ends 30 mm from the siding; the main runs through it by a portal.
+    obstacles: [
+      {
+        id: 'post',
+        name: 'Post',
+        outline: [
+          { x: 900, y: -30 },
+          { x: 900, y: -33 },
+          { x: 903, y: -33 },
+          { x: 903, y: -30 },
+        ],
+      },
+    ],
+    walls: [
+      {
+        id: 'wall',
+        name: 'Gable',
+        points: [
+          { x: 1500, y: 20 },
+          { x: 1500, y: -300 },
+        ],
+        thicknessMm: 20,
+        isClosed: false,
+      },
+    ],
+    portals: [{ id: 'portal', name: 'Door', track: 'track-1', stationMm: 1470, lengthMm: 40, leftMm: 29, rightMm: 40, heightMm: 90 }],
+  })
+  const gaps = new Map(reportOf(plan).tracks.map((track) => [track.track, track.gaps]))
+
+  // On straight track a body sweeps its own width: gaps by hand.
+  it('is that between bodies on straight tracks side by side: centres less a width', () => {
+    expect(gaps.get('track-1')?.track).toMatchObject({ kind: 'tracks', record: 'track-2', gapMm: expect.closeTo(50 - 36, 6) })
+    expect(gaps.get('track-2')?.track).toMatchObject({ kind: 'tracks', record: 'track-1', gapMm: expect.closeTo(50 - 36, 6) })
+  })
+
+  it('is to the side of a portal and not to the wall that it leads through, and to a post where that is nearer', () => {
+    expect(gaps.get('track-1')?.fixed).toMatchObject({ kind: 'portals', record: 'portal', gapMm: expect.closeTo(29 - 18, 6) })
+    const [portal] = Object.values(plan.portals)
+    if (portal === undefined) throw new Error('no portal')
+    const wide = { ...plan, portals: { portal: { ...portal, leftMm: 60, rightMm: 60 } } }
+    const post = reportOf(wide).tracks[0]?.gaps?.fixed
+    expect(post).toMatchObject({ kind: 'obstacles', record: 'post', gapMm: expect.closeTo(30 - 18, 6) })
+    expect(post?.stationMm).toBeGreaterThanOrEqual(895)
+    expect(post?.stationMm).toBeLessThanOrEqual(905)
+  })
+
+  it('is to the wall itself without a portal', () => {
+    expect(gaps.get('track-2')?.fixed).toMatchObject({ kind: 'walls', record: 'wall', gapMm: expect.closeTo(30 - 18, 6) })
+  })
+
+  it('is told in rows: what is nearest, beside what is asked', () => {
+    const [heads = [], ...rows] = reportRows(reportOf(plan), prefs)
+    const of = (row: readonly string[], head: string): string => row[heads.indexOf(head)] ?? ''
+    const told = rows.filter((row) => of(row, 'item') === 'nearest gap' && of(row, 'name') === 'Main')
+    expect(told.map((row) => [of(row, 'text'), of(row, 'measured')])).toEqual([
+      ['Siding', '14'],
+      ['Door', '11'],
+    ])
+    expect(Number(of(told[0] ?? [], 'limit'))).toBeCloseTo(plan.railway.runningClearanceMm, 3)
   })
 })
