@@ -3,7 +3,7 @@ import type { RoadbedCutProblem, RoadbedPlace, RoadbedProblem, RunOwner } from '
 import type { CutProblem } from '../core/sticks/types.ts'
 import { fineText, gradeText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { recordName } from './names.ts'
+import { recordName, upperFirst } from './names.ts'
 
 const percent = (strain: number): string => `${numberText(100 * strain, 2)} %`
 
@@ -44,7 +44,7 @@ export function roadbedProblemText(problem: RoadbedProblem, plan: Plan, prefs: M
     case 'rampTooLong':
       return `The ramp of the roadbed of ${recordName(plan, 'tracks', problem.track)} from station ${length(problem.stationMm)} takes ${length(problem.neededMm)}; there are ${length(problem.roomMm)}. ${problem.rampThatDoes === null ? 'Keep this track on the height of the one that it leaves until it is clear of its turnouts.' : `A ramp of ${gradeText(problem.rampThatDoes)} would fit.`}`
     case 'rampTooLow':
-      return `${recordName(plan, 'tracks', problem.track)} at station ${length(problem.stationMm)} would need roadbed ${fine(problem.missingMm)} thinner than nothing to meet the lower rails there. Make the roadbed of its class lower, or that of the other track as much higher.`
+      return `${upperFirst(recordName(plan, 'tracks', problem.track))} at station ${length(problem.stationMm)} would need roadbed ${fine(problem.missingMm)} thinner than nothing to meet the lower rails there. Make the roadbed of its class lower, or that of the other track as much higher.`
   }
 }
 

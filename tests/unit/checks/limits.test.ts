@@ -36,12 +36,14 @@ describe('turnouts one against another', () => {
   const geometry = pipelineCreate().derive(on(aTurnout())).network.turnouts.get('turnout-1')?.result.geometry
   if (geometry === null || geometry === undefined) throw new Error('the turnout has no geometry')
   const { fromMm, toMm } = geometry.extent
+  const { overallMm } = geometry
 
   test.each<[string, Partial<Turnout>, Partial<Turnout>]>([
     ['end to end', { stationMm: 1000 }, { stationMm: 1000 + toMm - fromMm }],
     ['end to end, of the other hand', { stationMm: 1000 }, { stationMm: 1000 + toMm - fromMm, hand: 'right' }],
     ['toe to toe', { stationMm: 1000, facing: 'falling' }, { stationMm: 1000 - 2 * fromMm }],
-    ['heel to heel on two sides', { stationMm: 1000 }, { stationMm: 1000 + 2 * toMm, facing: 'falling', hand: 'left' }],
+    // Frog ends that look at each other share their long ties; only the rails must not meet.
+    ['heel to heel on two sides', { stationMm: 1000 }, { stationMm: 1000 + 2 * overallMm, facing: 'falling', hand: 'left' }],
     ['at both ends of their track', { stationMm: -fromMm }, { stationMm: 4000 + fromMm, facing: 'falling' }],
   ])('%s have their place, and a tenth nearer they have not', (_, first, second) => {
     const other = { id: 'turnout-2', ...second }

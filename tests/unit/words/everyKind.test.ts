@@ -27,6 +27,7 @@ import type { SwingProblem } from '../../../src/core/vehicles/index.ts'
 import type { DxfProblem } from '../../../src/formats/dxf/read.ts'
 import type { LineFileProblem } from '../../../src/formats/line/types.ts'
 import type { PlanFileProblem } from '../../../src/formats/planjson.ts'
+import { cutProblemText } from '../../../src/words/cutText.ts'
 import { bindText, easeProblemText } from '../../../src/words/easeText.ts'
 import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../../src/words/exchangeText.ts'
 import { entryProblemText } from '../../../src/words/entryText.ts'
@@ -45,10 +46,14 @@ import {
   placementProblemText,
   turnoutProblemText,
 } from '../../../src/words/problemText.ts'
+import { railProblemText } from '../../../src/words/railText.ts'
+import { roadbedCutProblemText, roadbedProblemText } from '../../../src/words/roadbedText.ts'
 import { centreReachText, setoutNoteText, setoutProblemText } from '../../../src/words/setoutText.ts'
 import { swingProblemText } from '../../../src/words/swingText.ts'
+import { tieProblemText } from '../../../src/words/tieText.ts'
 import { traceProblemText } from '../../../src/words/traceText.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import { cutProblems, railProblems, roadbedCutProblems, roadbedProblems, tieProblems } from './layingKinds.ts'
 
 /** One example or more of each kind: a kind without words does not compile in the words, one without an example not here. */
 type EachKind<P extends { readonly kind: string }> = {
@@ -633,6 +638,14 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   LineFileProblem: listOf<LineFileProblem>(lineFiles).map((p) => [p.kind, () => lineFileProblemText(p)]),
   DxfProblem: listOf<DxfProblem>(drawings).map((p) => [p.kind, () => dxfProblemText(p)]),
   ChainProblem: listOf<ChainProblem>(chains).map((p) => [p.kind, (prefs) => chainProblemText(p, prefs)]),
+  RailProblem: railProblems.map((p) => [p.kind, (prefs) => railProblemText(p, (id) => plan.tracks[id]?.name ?? id, prefs)]),
+  RoadbedProblem: roadbedProblems.map((p) => [p.kind, (prefs) => roadbedProblemText(p, plan, prefs)]),
+  RoadbedCutProblem: roadbedCutProblems.map((p) => [
+    p.kind,
+    (prefs) => roadbedCutProblemText(p, plan, prefs, (lengths) => cutProblemText(lengths, prefs)),
+  ]),
+  TieProblem: tieProblems.map((p) => [p.kind, (prefs) => tieProblemText(p, plan, prefs)]),
+  CutProblem: cutProblems.map((p) => [p.kind, (prefs) => cutProblemText(p, prefs)]),
   SwingProblem: listOf<SwingProblem>(swings).map((p) => [p.kind, (prefs) => swingProblemText(p, prefs)]),
   EntryProblem: Object.values(entries).map((p) => [p.kind, () => entryProblemText(p)]),
   Finding: [
