@@ -23,7 +23,9 @@ export function railTables({ pieces, joints, isProven }: RailWork, plan: Plan, p
   const tables: readonly ListTable[] = [
     {
       title: 'Rails in the order of laying',
-      notes: [],
+      notes: [
+        'Cut ends fly and are sharp: cover your eyes and file off the burrs. With solder and flux follow their labels and air the room.',
+      ],
       columns: [left('Piece'), left('Track or turnout'), left('Rail'), right('Length'), left('From'), left('To'), right('Code')],
       rows: pieces
         .toSorted((a, b) => a.order - b.order)
@@ -59,14 +61,16 @@ export function stickTable(
   plan: Plan,
   prefs: MeasurePrefs,
 ): ListTable {
+  const isInches = prefs.units === 'imperial'
+  const piece = (mm: number): string => (isInches ? lengthText(mm, prefs) : numberText(mm, 1))
   return {
     title,
     notes: [cutProofText(cut, prefs)],
-    columns: [right('Stick'), left('Stock'), left('Pieces in mm'), right('Left')],
+    columns: [right('Stick'), left('Stock'), left(isInches ? 'Pieces' : 'Pieces in mm'), right('Left')],
     rows: cut.sticks.map(({ stock, pieces, leftMm, isKept }, i) => [
       String(i + 1),
       recordName(plan, 'stocks', stocks[stock] ?? ''),
-      pieces.map(({ id, lengthMm }) => `${id} ${numberText(lengthMm, 1)}`).join(', '),
+      pieces.map(({ id, lengthMm }) => `${id} ${piece(lengthMm)}`).join(', '),
       `${lengthText(leftMm, prefs)}${isKept ? ', keep' : ''}`,
     ]),
   }
