@@ -26,6 +26,32 @@ it('an engine of a kind comes at the scale of the railway, and twice by two name
   }
 })
 
+it('a car of own sizes starts from typical ones, says what is wrong with it, and comes as typed', async () => {
+  const { stores } = renderOnDesk(<LineStage />)
+  const before = Object.keys(stores.plan.getState().plan.vehicles)
+  const made = () => Object.values(stores.plan.getState().plan.vehicles).filter(({ id }) => !before.includes(id))
+  const type = async (label: string, text: string) => {
+    const field = screen.getByRole('textbox', { name: new RegExp(`^${label}`) })
+    await hand.clear(field)
+    await hand.type(field, `${text}{Enter}`)
+  }
+  await hand.click(screen.getByRole('button', { name: 'Add a car or engine…' }))
+  await hand.selectOptions(await screen.findByRole('combobox', { name: 'Kind' }), 'own-car')
+  await hand.click(screen.getByRole('button', { name: 'Add it' }))
+  expect(screen.getByText(/has no name yet/)).toBeVisible()
+  await type('Name', 'Quay gondola')
+  await type('Body length', '90mm')
+  await hand.click(screen.getByRole('button', { name: 'Add it' }))
+  // The trucks of a 40 ft car, 30 ft 8 in apart, do not go under it.
+  expect(screen.getByRole('alert')).toBeVisible()
+  expect(made()).toEqual([])
+  await type('Truck centres', '60mm')
+  await hand.click(screen.getByRole('button', { name: 'Add it' }))
+  expect(made()).toMatchObject([{ name: 'Quay gondola', wheels: null, frames: [{ kind: 'car', lengthMm: 90, truckCentresMm: 60 }] }])
+  // 44 ft 3 in over couplers in 1:87.1 was left as it was.
+  expect(made()[0]?.overCouplersMm).toBeCloseTo((44.25 * 304.8) / 87.1, 2)
+})
+
 it('an engine gets a place more along its frame, which changes nothing of it yet, and loses it again', async () => {
   const row = vehicleByKey('steam-4-6-2')
   if (row === null) throw new Error('no such engine')

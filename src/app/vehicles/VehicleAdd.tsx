@@ -1,13 +1,21 @@
 import { useEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
+import type { Id } from '../../core/plan/types.ts'
 import { vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
 import { nextName } from '../../tools/index.ts'
 import { lengthText, numberText } from '../../words/measure.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
+import { VehicleOwn } from './VehicleOwn.tsx'
 
-/** A car or engine of a kind, brought to the railway's scale; it is one's own from then on, to be measured and changed. */
+/** Of one's own sizes: what they start from. */
+const owns = [
+  { value: 'own-car', text: 'A car of your own sizes', like: 'boxcar-40' },
+  { value: 'own-engine', text: 'An engine of your own sizes', like: 'steam-2-8-0' },
+] as const
+
+/** A car or engine of a kind, brought to the railway's scale, or of one's own sizes; it is one's own from then on, to be measured and changed. */
 export default function VehicleAdd({ onDone }: { readonly onDone: () => void }): ReactNode {
   const stores = useStores()
   const ratio = usePlan((state) => state.plan.railway.ratio)
@@ -17,6 +25,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   // The button that was pressed is gone: the hand goes on at the choice.
   useEffect(() => form.current?.querySelector('select')?.focus(), [])
   const row = vehicleByKey(key)
+  const like = vehicleByKey(owns.find(({ value }) => value === key)?.like ?? '')
   function add(): void {
     if (row === null) return
     const record = vehicleOfRow(row, ratio)
@@ -24,8 +33,10 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
     const alike = Object.values(vehicles).filter(({ name }) => name.startsWith(record.name))
     const name = alike.length === 0 ? record.name : nextName(record.name, alike)
     const { added } = planEdit(stores, { kind: 'vehicle.add', record: { ...record, name } })
-    if (added === null) return
-    stores.session.getState().select({ kind: 'record', table: 'vehicles', id: added })
+    if (added !== null) select(added)
+  }
+  function select(id: Id): void {
+    stores.session.getState().select({ kind: 'record', table: 'vehicles', id })
     onDone()
   }
   return (
@@ -33,7 +44,10 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
       <ChoiceField
         label="Kind"
         value={key}
-        choices={vehicleRows.map((one) => ({ value: one.key, text: one.wheels === null ? one.name : `${one.name}, ${one.wheels}` }))}
+        choices={[
+          ...owns,
+          ...vehicleRows.map((one) => ({ value: one.key, text: one.wheels === null ? one.name : `${one.name}, ${one.wheels}` })),
+        ]}
         onChoose={setKey}
       />
       {row === null ? null : (
@@ -43,14 +57,18 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
           origin={`${numberText(row.overCouplersMm / 304.8, 1)} ft full size`}
         />
       )}
-      <div className="acts">
-        <button type="button" className="act" onClick={add}>
-          Add it
-        </button>
-        <button type="button" className="act" onClick={onDone}>
-          Leave it
-        </button>
-      </div>
+      {like === null ? (
+        <div className="acts">
+          <button type="button" className="act" onClick={add}>
+            Add it
+          </button>
+          <button type="button" className="act" onClick={onDone}>
+            Leave it
+          </button>
+        </div>
+      ) : (
+        <VehicleOwn key={key} start={vehicleOfRow(like, ratio)} onAdded={select} onLeave={onDone} />
+      )}
     </section>
   )
 }
