@@ -88,13 +88,13 @@ function outlinesOf(args: Args, text: string, by: number, file: string): Taken {
   const { commands, open } = outlinesTakeIn(
     read.outlines.filter((outline) => layer === undefined || outline.layer === layer),
     mm * by,
-    useOf(args),
+    outlineUse(args),
   )
   const left = [...read.leftOut].map(([kind, count]) => `${count} of kind ${kind} left out.`)
   return { commands, notes: [...(open > 0 ? [`${open} lines that bound nothing left out.`] : []), ...left] }
 }
 
-function useOf(args: Args): OutlineUse {
+function outlineUse(args: Args): OutlineUse {
   const use = args.values.get('as') ?? 'benchwork'
   if (use !== 'benchwork' && use !== 'wall' && use !== 'obstacle') throw new BadInput(`--as ${use}: benchwork, wall or obstacle.`)
   return use
