@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import DxfParser from 'dxf-parser'
+import Parser from 'dxf-parser'
 import { describe, expect, it } from 'vitest'
 import { planTracing } from '../../src/core/deliver/index.ts'
 import { pathPoseAt } from '../../src/core/geom/index.ts'
@@ -31,7 +31,7 @@ interface Entity {
 describe('waybench export', () => {
   it('writes a DXF that an independent reader finds arcs, layers and unit in, true to the plan', async () => {
     await waybench('export', demo, '--to', 'dxf', '--out', at('plan.dxf'))
-    const drawing = new DxfParser().parseSync(readFileSync(at('plan.dxf'), 'utf8'))
+    const drawing = new Parser().parseSync(readFileSync(at('plan.dxf'), 'utf8'))
     expect(drawing?.header['$INSUNITS']).toBe(4)
     const entities = (drawing?.entities ?? []) as unknown as readonly Entity[]
     const items = planTracing(derived, 0.01)

@@ -1,4 +1,4 @@
-import DxfParser from 'dxf-parser'
+import Parser from 'dxf-parser'
 import type { IEntity } from 'dxf-parser'
 import type { Point } from '../../core/geom/index.ts'
 
@@ -43,7 +43,7 @@ export function dxfRead(text: string): DxfResult {
   if (!/^\s*(?:999\s*[\r\n]+[^\r\n]*[\r\n]+)*\s*0\s*[\r\n]+\s*SECTION/.test(text))
     return { ok: false, problem: { kind: 'notDxf', says: 'it does not begin with a section' } }
   try {
-    const drawing = new DxfParser().parseSync(text)
+    const drawing = new Parser().parseSync(text)
     if (drawing === null) return { ok: false, problem: { kind: 'notDxf', says: 'nothing in it' } }
     const leftOut = new Map<string, number>()
     const outlines = drawing.entities.flatMap((entity) => {
