@@ -62,6 +62,8 @@ describe('fouling points', () => {
     const { stores } = renderOnDesk(<App />)
     act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
     const measures = () => [...document.querySelectorAll('.room-measure text')].map(({ textContent }) => textContent)
+    // One who builds the room is not shown them.
+    act(() => stores.session.getState().setStage('turnouts'))
     // Before the points of a leg that leads nowhere, and behind its fouling point.
     await waitFor(() => expect(measures()).toHaveLength(2))
     const [before] = measures()

@@ -34,12 +34,13 @@ export const Marks = memo(function Marks(): ReactNode {
   )
 })
 
-// They are found once the plan is on the table.
+// They are of no use to one who builds the room; with the first stage of track they are found.
 const FoulingMarks = lazy(() => import('../running/FoulingMarks.tsx'))
 
 function Fouling(): ReactNode {
   const hasTracks = usePlan((state) => Object.keys(state.plan.tracks).length > 0)
-  return hasTracks ? (
+  const isRoom = useSession((session) => session.stage === 'room')
+  return hasTracks && !isRoom ? (
     <Suspense fallback={null}>
       <FoulingMarks />
     </Suspense>
