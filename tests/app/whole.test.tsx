@@ -129,6 +129,21 @@ describe('the whole desk', () => {
     expect(stores.plan.getState().plan).toBe(before)
   })
 
+  it('keeps how the builder works when the scale changes, and has rail of the new code to cut from', async () => {
+    const { stores } = renderOnDesk(<App />)
+    const { laying } = stores.plan.getState().plan.railway
+    const own = { ...laying, cutting: { ...laying.cutting, kerfMm: 0.8 }, rates: { ...laying.rates, turnoutHours: 6 } }
+    act(() => void stores.plan.getState().apply({ kind: 'railway.set', change: { laying: own } }))
+    const before = stores.plan.getState().plan
+    await hand.selectOptions(await screen.findByRole('combobox', { name: 'Scale, gauge' }), 'N')
+    const { railway, stocks } = stores.plan.getState().plan
+    expect([railway.scaleKey, railway.laying.cutting.kerfMm, railway.laying.rates.turnoutHours]).toEqual(['N', 0.8, 6])
+    expect(railway.laying.joints.staggerMm).toBeLessThan(before.railway.laying.joints.staggerMm)
+    expect(Object.values(stocks).some(({ of }) => of.kind === 'rail' && of.code === railway.railCode)).toBe(true)
+    act(() => void stores.plan.getState().undo())
+    expect(stores.plan.getState().plan).toEqual(before)
+  })
+
   it('takes the selection out with Delete and brings it back with Ctrl Z', async () => {
     const { stores } = renderOnDesk(<App />)
     act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))

@@ -99,7 +99,7 @@ it('goes from an empty room to a sheet of paper', async () => {
   await desk.stage('Checks')
   const checks = page.getByRole('region', { name: 'Checks' })
   await expect.poll(() => checks.textContent()).toMatch(/14 in.*32 in/)
-  await checks.getByRole('button', { name: 'Make it 32 in' }).click()
+  await checks.getByRole('button', { name: 'Make it 32 in' }).first().click()
   await checks.getByRole('button', { name: 'Apply' }).click()
   await expect.poll(() => checks.textContent()).not.toMatch(/14 in/)
 

@@ -1,10 +1,10 @@
 import { Fragment } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { FrogDefinition, Plan, Railway, Vehicle } from '../../core/plan/types.ts'
+import type { FrogDefinition, Plan, Railway, StockKind, Vehicle } from '../../core/plan/types.ts'
 import { frameScaled } from '../../core/vehicles/index.ts'
 import { planEmpty } from '../../core/plan/index.ts'
-import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge } from '../../core/standards/index.ts'
+import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge, stocksForRailway } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
@@ -30,7 +30,7 @@ export function RailwayParticulars(): ReactNode {
           label="Scale, gauge"
           value={isCustom ? 'custom' : railway.scaleKey}
           choices={[...gaugeChoices(), { value: 'custom', text: 'of my own' }]}
-          onChoose={(key) => planEdit(stores, scaleCommand(railway, key))}
+          onChoose={(key) => planEdit(stores, scaleCommand(stores.plan.getState().plan, key))}
         />
         <NumberField
           label="Scale 1 :"
@@ -39,14 +39,14 @@ export function RailwayParticulars(): ReactNode {
           min={1}
           max={1000}
           origin={isCustom ? 'own' : row.key}
-          keep={keep((ratio) => customCommand(railway, { ratio }))}
+          keep={keep((ratio) => customCommand(stores.plan.getState().plan, { ratio }))}
         />
         <LengthField
           label="Gauge"
           kind="fine"
           value={railway.gaugeMm}
           origin={isCustom ? 'own' : row.source}
-          keep={keep((gaugeMm) => customCommand(railway, { gaugeMm }))}
+          keep={keep((gaugeMm) => customCommand(stores.plan.getState().plan, { gaugeMm }))}
         />
         <LengthField label="Flangeway" kind="fine" value={railway.flangewayMm} keep={keep((flangewayMm) => set({ flangewayMm }))} />
         <LengthField label="Check gauge" kind="fine" value={railway.checkGaugeMm} keep={keep((checkGaugeMm) => set({ checkGaugeMm }))} />
@@ -133,18 +133,38 @@ function railwayRow(railway: Railway): GaugeRow | null {
 }
 
 /** Another scale: all that follows from it comes along, the title stays. */
-function scaleCommand(railway: Railway, key: string): PlanCommand {
+function scaleCommand(plan: Plan, key: string): PlanCommand {
   const row = key === 'custom' ? null : gaugeByKey(key)
   if (row === null) return { kind: 'railway.set', change: { scaleKey: 'custom' } }
-  return { kind: 'railway.set', change: { ...railwayForGauge(row), title: railway.title } }
+  return rowCommand(plan, row, row.key)
+}
+
+/** What follows from a row; how the builder works and what things cost stays, and rail and ties that nothing is at hand for join the stock. */
+function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string): PlanCommand {
+  const standard = railwayForGauge(row)
+  const laying = { ...railway.laying, joints: standard.laying.joints }
+  const set: PlanCommand = { kind: 'railway.set', change: { ...standard, title: railway.title, scaleKey, laying } }
+  const isThere = (wanted: StockKind): boolean => Object.values(stocks).some(({ of }) => isSameStock(of, wanted))
+  const missing = stocksForRailway(standard).filter(({ of }) => of.kind !== 'supply' && of.kind !== 'roadbed' && !isThere(of))
+  if (missing.length === 0) return set
+  const adds = missing.map(({ id: _id, ...record }): PlanCommand => ({ kind: 'stock.add', record }))
+  return { kind: 'group', label: 'Set scale', commands: [set, ...adds] }
+}
+
+function isSameStock(one: StockKind, other: StockKind): boolean {
+  if (one.kind === 'rail' && other.kind === 'rail') return one.code === other.code
+  if ((one.kind === 'tie' || one.kind === 'board') && one.kind === other.kind)
+    return one.widthMm === other.widthMm && one.thicknessMm === other.thicknessMm
+  return false
 }
 
 /** A typed scale or gauge makes it one's own; what follows from them is derived anew. */
-function customCommand(railway: Railway, change: { readonly ratio?: number; readonly gaugeMm?: number }): PlanCommand {
+function customCommand(plan: Plan, change: { readonly ratio?: number; readonly gaugeMm?: number }): PlanCommand {
+  const { railway } = plan
   const custom = gaugeCustom({ ratio: change.ratio ?? railway.ratio, gaugeMm: change.gaugeMm ?? railway.gaugeMm })
   // A refused pair goes on as typed: the plan itself says what is wrong with it.
   if (!custom.ok) return { kind: 'railway.set', change: { ...change, scaleKey: 'custom' } }
-  return { kind: 'railway.set', change: { ...railwayForGauge(custom.row), title: railway.title, scaleKey: 'custom' } }
+  return rowCommand(plan, custom.row, 'custom')
 }
 
 /** Radii and cars do not change with the scale by themselves; this brings them along when asked. */
@@ -167,7 +187,9 @@ function usualLimits(plan: Plan, row: GaugeRow): PlanCommand {
   for (const standard of lineClassesForGauge(row)) {
     const own = Object.values(plan.lineClasses).find((lineClass) => lineClass.name.toLowerCase() === standard.name.toLowerCase())
     if (own === undefined) continue
-    const { id: _id, name: _name, cars: _cars, rules: _rules, ...limits } = standard
+    // Cars, rules and what the class is laid with are the builder's own.
+    const { id: _id, name: _name, cars: _cars, rules: _rules, rail: _rail, tie: _tie, roadbed: _roadbed, ...rest } = standard
+    const { jointTieSpacingMm: _joints, superelevationMm: _cant, ...limits } = rest
     commands.push({ kind: 'lineClass.set', id: own.id, change: limits })
   }
   for (const car of usualCars(row)) {

@@ -46,32 +46,35 @@ export async function cutRun(args: Args): Promise<Answer> {
   const plan = planFromFile(args.operand ?? '')
   const derived = pipelineCreate().derive(plan)
   const engine = await planEngine()
-  const until = performance.now() + seconds * 1000
-  const lists = await layingLists(derived, (request) => {
-    const left = Math.max(0, (until - performance.now()) / 1000)
-    return engine.cut(request, left, () => true)
-  })
-  const shopping = shoppingOf(plan, lists, derived.network)
-  const problems = layingProblemTexts(lists, plan, inBoth)
-  const files: Answer['files'][number][] = []
-  if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
-  if (pdf !== null) {
-    const prefs = { units: pdf.options.units, fraction: 32 } as const
-    const request = {
-      title: 'What to cut and buy',
-      railway: plan.railway.title,
-      tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(layingProblemTexts(lists, plan, prefs))],
+  try {
+    const until = performance.now() + seconds * 1000
+    const lists = await layingLists(derived, (request) => {
+      const left = Math.max(0, (until - performance.now()) / 1000)
+      return engine.cut(request, left, () => true)
+    })
+    const shopping = shoppingOf(plan, lists, derived.network)
+    const problems = layingProblemTexts(lists, plan, inBoth)
+    const files: Answer['files'][number][] = []
+    if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
+    if (pdf !== null) {
+      const prefs = { units: pdf.options.units, fraction: 32 } as const
+      const request = {
+        title: 'What to cut and buy',
+        railway: plan.railway.title,
+        tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(layingProblemTexts(lists, plan, prefs))],
+      }
+      const printed = await engine.lists(request, pdf.options)
+      if (printed.sheets.length === 0) throw new BadInput(printed.problems.join('\n'))
+      files.push({ path: pdf.path, bytes: printed.pdf })
     }
-    const printed = await engine.lists(request, pdf.options)
-    if (printed.sheets.length === 0) throw new BadInput(printed.problems.join('\n'))
-    files.push({ path: pdf.path, bytes: printed.pdf })
-  }
-  engine.dispose()
-  return {
-    json: jsonOf(lists, shopping, problems),
-    text: textOf(tablesOf(plan, lists, shopping, inBoth), problems),
-    exitCode: 0,
-    files,
+    return {
+      json: jsonOf(lists, shopping, problems),
+      text: textOf(tablesOf(plan, lists, shopping, inBoth), problems),
+      exitCode: 0,
+      files,
+    }
+  } finally {
+    engine.dispose()
   }
 }
 
