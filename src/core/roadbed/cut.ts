@@ -2,6 +2,7 @@ import type { Id, Plan } from '../plan/types.ts'
 import type { CutRequest, CutResult, PlacedPiece } from '../sticks/types.ts'
 import { noStockProblem, stockForStrip } from './stock.ts'
 import type { RoadbedStock } from './stock.ts'
+import { cutStocks, stockOfStick } from '../sticks/index.ts'
 import type { RoadbedCutResult, RoadbedWork, SheetCount, SheetCut, SheetStrip } from './types.ts'
 
 interface Wanted {
@@ -57,14 +58,16 @@ export async function roadbedCut(
     const across = (stock: RoadbedStock): number => stripsAcross(stock.of.widthMm, widthMm, kerfMm)
     const answer = await cut({
       pieces: pieces.map(({ id, lengthMm }) => ({ id, lengthMm })),
-      stocks: stocks.flatMap((stock) => stripStocks(stock, (handLeft.get(stock.id) ?? 0) * across(stock))),
+      stocks: cutStocks(
+        stocks.map((stock) => ({ ...stock, lengthMm: stock.of.lengthMm, onHand: (handLeft.get(stock.id) ?? 0) * across(stock) })),
+      ),
       kerfMm,
       leastOffcutMm,
     })
     if (!answer.ok) return { ok: false, problem: { kind: 'lengths', material, thicknessMm, widthMm, problem: answer.problem } }
     isProven &&= answer.plan.isProven
     for (const { stock, pieces: placed, leftMm, isKept } of answer.plan.sticks) {
-      strips.push({ stock: stockOfStrip(stock), widthMm, pieces: placed, leftMm, isKept })
+      strips.push({ stock: stockOfStick(stock), widthMm, pieces: placed, leftMm, isKept })
     }
     for (const stock of stocks) {
       const fromHand = answer.plan.sticks.filter((stick) => stick.stock === stock.id).length
@@ -112,20 +115,6 @@ export async function roadbedCut(
       isProven,
     },
   }
-}
-
-/** A stock's strips at hand under its own name, those to be bought under a name of their own. */
-function stripStocks({ id, of, canBuy }: RoadbedStock, onHand: number): CutRequest['stocks'] {
-  return [
-    ...(onHand > 0 ? [{ id, lengthMm: of.lengthMm, count: onHand, isBought: false }] : []),
-    ...(canBuy ? [{ id: `${id}${boughtMark}`, lengthMm: of.lengthMm, count: null, isBought: true }] : []),
-  ]
-}
-
-const boughtMark = ' bought'
-
-function stockOfStrip(id: string): Id {
-  return id.endsWith(boughtMark) ? id.slice(0, -boughtMark.length) : id
 }
 
 function sheetStrips(strips: readonly CutStrip[], placed: readonly PlacedPiece[]): readonly SheetStrip[] {

@@ -3,6 +3,7 @@ import type { Id, Plan, Stock } from '../plan/types.ts'
 import { jointStations, railsCreateDeriver } from '../rails/index.ts'
 import type { RailPiece, RailWork } from '../rails/types.ts'
 import { roadbedCut, roadbedOf } from '../roadbed/index.ts'
+import { cutStocks, stockNames } from '../sticks/index.ts'
 import type { CutRequest, CutResult } from '../sticks/types.ts'
 import { tieOrders, tiesOf } from '../ties/index.ts'
 import type { LayingLists, RailCut, TieCut } from './types.ts'
@@ -49,18 +50,10 @@ function railOrders(
     return [
       {
         code,
-        stocks: Object.fromEntries(
-          mine.flatMap(({ id }): [string, Id][] => [
-            [id, id],
-            [bought(id), id],
-          ]),
-        ),
+        stocks: stockNames(mine),
         request: {
           pieces: fitting.map(({ id, lengthMm }) => ({ id, lengthMm: Math.min(lengthMm, longestMm) })),
-          stocks: mine.flatMap(({ id, of, onHand, canBuy }) => [
-            ...(onHand > 0 ? [{ id, lengthMm: of.lengthMm, count: onHand, isBought: false }] : []),
-            ...(canBuy ? [{ id: bought(id), lengthMm: of.lengthMm, count: null, isBought: true }] : []),
-          ]),
+          stocks: cutStocks(mine.map(({ of, ...stock }) => ({ ...stock, lengthMm: of.lengthMm }))),
           kerfMm,
           leastOffcutMm,
         },
@@ -68,5 +61,3 @@ function railOrders(
     ]
   })
 }
-
-const bought = (id: Id): string => `${id} bought`

@@ -1,2 +1,3 @@
 export { cutRounds } from './rounds.ts'
+export { cutStocks, stockNames, stockOfStick } from './stock.ts'
 export type * from './types.ts'

@@ -1,4 +1,5 @@
-import type { Id, Plan, Stock } from '../plan/types.ts'
+import type { Plan, Stock } from '../plan/types.ts'
+import { cutStocks, stockNames } from '../sticks/index.ts'
 import type { LaidTie, TieMaterial, TieOrder, TieProblem, TieWork } from './types.ts'
 
 /** Stock so much wider or thicker is of the same size: what inch and mm name alike. Common practice, no source. */
@@ -38,18 +39,10 @@ export function tieOrders(
       material,
       widthMm,
       thicknessMm,
-      stocks: Object.fromEntries(
-        fits.flatMap(({ id }): [string, Id][] => [
-          [id, id],
-          [bought(id), id],
-        ]),
-      ),
+      stocks: stockNames(fits),
       request: {
         pieces: fitting.map(({ id, lengthMm }) => ({ id, lengthMm })),
-        stocks: fits.flatMap(({ id, of, onHand, canBuy }) => [
-          ...(onHand > 0 ? [{ id, lengthMm: of.lengthMm, count: onHand, isBought: false }] : []),
-          ...(canBuy ? [{ id: bought(id), lengthMm: of.lengthMm, count: null, isBought: true }] : []),
-        ]),
+        stocks: cutStocks(fits.map(({ of, ...stock }) => ({ ...stock, lengthMm: of.lengthMm }))),
         kerfMm,
         leastOffcutMm,
       },
@@ -57,8 +50,6 @@ export function tieOrders(
   }
   return { orders, problems }
 }
-
-const bought = (id: Id): string => `${id} bought`
 
 function bySize(ties: readonly LaidTie[]): readonly (readonly LaidTie[])[] {
   const groups = new Map<string, LaidTie[]>()
