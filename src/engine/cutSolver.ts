@@ -1,4 +1,5 @@
 import type { Highs } from 'highs'
+import { highsBound, highsEntries, highsGuarded, highsRefusal } from './highsModel.ts'
 import type { CutMaster, CutMasterOutcome, CutSolver } from '../core/sticks/index.ts'
 
 const dualSimplex = 1
@@ -19,15 +20,15 @@ export function cutSolver(highs: Highs): CutSolver {
           strategy = primalSimplex
         },
         bound: (row, least, most) => {
-          model.changeRowBounds(row, bounded(highs, least), bounded(highs, most))
+          model.changeRowBounds(row, highsBound(highs, least), highsBound(highs, most))
           strategy = dualSimplex
         },
         solve: () =>
-          guarded(() => {
+          highsGuarded((): CutMasterOutcome => {
             model.options.set({ simplex_strategy: strategy })
             model.run()
             const status = model.getModelStatus()
-            if (status !== modelStatus.optimal) return { status: 'failed', says: `status ${status}` }
+            if (status !== modelStatus.optimal) return highsRefusal(status)
             const { colValue, rowDual } = model.getSolution()
             return { status: 'optimal', x: [...colValue], duals: [...rowDual] }
           }),
@@ -35,40 +36,25 @@ export function cutSolver(highs: Highs): CutSolver {
       }
     },
     whole: (master, seconds) =>
-      guarded(() =>
-        highs.withModel(
-          { ...masterModel(highs, master), integrality: master.cost.map(() => variableType.integer) },
-          (model): CutMasterOutcome => {
-            model.options.set({ output_flag: false, time_limit: seconds, mip_rel_gap: 0 })
-            model.run()
-            const status = model.getModelStatus()
-            const x = [...model.getSolution().colValue]
-            if (status === modelStatus.optimal) return { status: 'optimal', x, duals: [] }
-            const isWhole = x.length === master.cost.length && x.every((value) => Math.abs(value - Math.round(value)) < 1e-6)
-            return isWhole ? { status: 'feasible', x, duals: [] } : { status: 'failed', says: `status ${status}` }
-          },
-        ),
+      highsGuarded(
+        (): CutMasterOutcome =>
+          highs.withModel(
+            { ...masterModel(highs, master), integrality: master.cost.map(() => variableType.integer) },
+            (model): CutMasterOutcome => {
+              model.options.set({ output_flag: false, time_limit: seconds, mip_rel_gap: 0 })
+              model.run()
+              const status = model.getModelStatus()
+              const x = [...model.getSolution().colValue]
+              if (status === modelStatus.optimal) return { status: 'optimal', x, duals: [] }
+              const isWhole = x.length === master.cost.length && x.every((value) => Math.abs(value - Math.round(value)) < 1e-6)
+              return isWhole ? { status: 'feasible', x, duals: [] } : highsRefusal(status)
+            },
+          ),
       ),
   }
 }
 
-function guarded(run: () => CutMasterOutcome): CutMasterOutcome {
-  try {
-    return run()
-  } catch (error) {
-    return { status: 'failed', says: error instanceof Error ? error.message : String(error) }
-  }
-}
-
 function masterModel(highs: Highs, { cost, columns, least, most }: CutMaster) {
-  const starts = [0]
-  const indices: number[] = []
-  const values: number[] = []
-  for (const column of columns) {
-    indices.push(...column.rows)
-    values.push(...column.values)
-    starts.push(indices.length)
-  }
   const numCols = cost.length
   const numRows = least.length
   return {
@@ -78,12 +64,8 @@ function masterModel(highs: Highs, { cost, columns, least, most }: CutMaster) {
     colCost: cost,
     colLower: cost.map(() => 0),
     colUpper: cost.map(() => highs.infinity),
-    rowLower: least.map((value) => bounded(highs, value)),
-    rowUpper: most.map((value) => bounded(highs, value)),
-    matrix: { format: 'csc' as const, numRows, numCols, starts, indices, values },
+    rowLower: least.map((value) => highsBound(highs, value)),
+    rowUpper: most.map((value) => highsBound(highs, value)),
+    matrix: { format: 'csc' as const, numRows, numCols, ...highsEntries(columns.map(({ rows, values }) => ({ at: rows, values }))) },
   }
-}
-
-function bounded(highs: Highs, value: number): number {
-  return Number.isFinite(value) ? value : Math.sign(value) * highs.infinity
 }
