@@ -1,6 +1,7 @@
 import { lineStyles } from '../core/deliver/index.ts'
 import type { DrawItem, LayerName, Sheet, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
+import { markupNumber, markupText } from './markup.ts'
 
 export interface SvgOptions {
   /** Decimals of coordinates in mm. 3: a thousandth of a millimetre. */
@@ -35,7 +36,7 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" viewBox="0 0 ${widthMm} ${heightMm}" ` +
       `font-family="'IBM Plex Sans Condensed', sans-serif">`,
-    `<title>${escaped(`${sheet.title}, sheet ${sheet.name}`)}</title>`,
+    `<title>${markupText(`${sheet.title}, sheet ${sheet.name}`)}</title>`,
     `<clipPath id="${clipId}"><rect x="${pen.number(minX)}" y="${pen.number(heightMm - maxY)}" width="${pen.number(maxX - minX)}" height="${pen.number(maxY - minY)}"/></clipPath>`,
     `<rect width="${widthMm}" height="${heightMm}" fill="#fff"/>`,
     ...groups,
@@ -52,13 +53,7 @@ interface Pen {
 }
 
 function penOf(heightMm: number, decimals: number): Pen {
-  const number = (value: number): string => {
-    const text = value
-      .toFixed(decimals)
-      .replace(/(\.\d*?)0+$/, '$1')
-      .replace(/\.$/, '')
-    return text === '-0' ? '0' : text
-  }
+  const number = (value: number): string => markupNumber(value, decimals)
   const down = (y: number): string => number(heightMm - y)
   return { number, down, point: (p) => `${number(p.x)} ${down(p.y)}` }
 }
@@ -87,7 +82,7 @@ function textMarkup(item: TextItem, pen: Pen): string {
   const turn = degrees === '0' ? '' : ` transform="rotate(${degrees} ${pen.point(item.at)})"`
   const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
   const weight = item.weight === 'bold' ? ' font-weight="600"' : ''
-  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(item.grey)}"${turn}>${escaped(item.text)}</text>`
+  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(item.grey)}"${turn}>${markupText(item.text)}</text>`
 }
 
 /** 0 black to 1 white. */
@@ -96,8 +91,4 @@ function greyColour(level: number): string {
     .toString(16)
     .padStart(2, '0')
   return `#${hex}${hex}${hex}`
-}
-
-function escaped(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;')
 }

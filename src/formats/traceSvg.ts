@@ -2,6 +2,7 @@ import { boxGrow, boxOfPoints } from '../core/geom/index.ts'
 import type { Box, Point } from '../core/geom/index.ts'
 import { traceLayers } from '../core/deliver/index.ts'
 import type { TraceItem, TraceLayer, TraceShape } from '../core/deliver/index.ts'
+import { markupNumber, markupText } from './markup.ts'
 
 /** White round a tracing, mm. */
 const marginMm = 10
@@ -41,7 +42,7 @@ export function traceSvg(title: string, items: readonly TraceItem[]): string {
   })
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" font-family="sans-serif">`,
-    `<title>${escaped(title)}</title>`,
+    `<title>${markupText(title)}</title>`,
     ...groups,
     '</svg>',
     '',
@@ -66,7 +67,7 @@ function shapeMarkup(shape: TraceShape, box: Box): string {
     case 'text': {
       const turn = `rotate(${number((-shape.angleRad * 180) / Math.PI)} ${place(shape.at)})`
       const [x = '0', y = '0'] = place(shape.at).split(' ')
-      return `<text x="${x}" y="${y}" font-size="${shape.heightMm}" transform="${turn}">${escaped(shape.text)}</text>`
+      return `<text x="${x}" y="${y}" font-size="${shape.heightMm}" transform="${turn}">${markupText(shape.text)}</text>`
     }
   }
 }
@@ -88,13 +89,4 @@ function pointsOf(shape: TraceShape): readonly Point[] {
   }
 }
 
-function number(value: number): string {
-  const text = value
-    .toFixed(decimals)
-    .replace(/(\.\d*?)0+$/, '$1')
-    .replace(/\.$/, '')
-  return text === '-0' ? '0' : text
-}
-
-const entities: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' }
-const escaped = (text: string): string => text.replace(/[&<>"]/g, (sign) => entities[sign] ?? sign)
+const number = (value: number): string => markupNumber(value, decimals)

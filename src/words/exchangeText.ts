@@ -47,3 +47,14 @@ export function chainProblemText(problem: ChainProblem, prefs: MeasurePrefs): st
       return `Element ${problem.element + 1} is an easement that begins or ends at a curvature without an arc of that radius beside it; a track needs the arc.`
   }
 }
+
+/** A line of a file that no track can have, and why. */
+export function lineLeftOutText({ name, problem }: { readonly name: string; readonly problem: ChainProblem }, prefs: MeasurePrefs): string {
+  return `“${name}” was left out. ${chainProblemText(problem, prefs)}`
+}
+
+/** What was left out of a drawing: lines that bound nothing, and things by their kind. */
+export function outlinesLeftOutTexts(open: number, kinds: ReadonlyMap<string, number>): readonly string[] {
+  const left = [...kinds].map(([kind, count]) => `${count} of kind ${kind} left out.`)
+  return open > 0 ? [`${open} lines that bound nothing left out.`, ...left] : left
+}

@@ -1,22 +1,14 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
-import { planTracing } from '../../core/deliver/index.ts'
-import type { Derived } from '../../core/pipeline/types.ts'
-import { dxfWrite } from '../../formats/dxf/write.ts'
-import { ifcWrite } from '../../formats/line/ifcWrite.ts'
-import { landXmlWrite } from '../../formats/line/landXmlWrite.ts'
-import { linesOut } from '../../formats/line/linesOut.ts'
+import { exchangeToleranceMm, exchangeWrite } from '../../formats/exchange.ts'
+import type { ExchangeKind } from '../../formats/exchange.ts'
 import { planFileName } from '../../formats/planjson.ts'
-import { traceSvg } from '../../formats/traceSvg.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { fileSave } from './planFile.ts'
-
-/** Easements are chains of points in a drawing, so near to the line. */
-const toleranceMm = 0.01
 
 const kinds = [
   {
@@ -43,17 +35,16 @@ const kinds = [
     about: 'The centreline of every track by its horizontal segments.',
     type: 'application/x-step',
   },
-] as const
-type Kind = (typeof kinds)[number]['value']
+] as const satisfies readonly { readonly value: ExchangeKind; readonly text: string; readonly about: string; readonly type: string }[]
 
-const endings: { readonly [K in Kind]: string } = { dxf: 'dxf', svg: 'svg', landxml: 'xml', ifc: 'ifc' }
+const endings: { readonly [K in ExchangeKind]: string } = { dxf: 'dxf', svg: 'svg', landxml: 'xml', ifc: 'ifc' }
 
 /** Hands the plan to other programs as a file. */
 export default function ExportSheet(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
   const units = usePrefs((prefs) => prefs.units)
-  const [kind, setKind] = useState<Kind>('dxf')
+  const [kind, setKind] = useState<ExchangeKind>('dxf')
   const [unit, setUnit] = useState<'mm' | 'in'>(units === 'imperial' ? 'in' : 'mm')
   const close = (): void => desk.getState().set({ dialog: null })
   const chosen = kinds.find(({ value }) => value === kind) ?? kinds[0]
@@ -61,7 +52,8 @@ export default function ExportSheet(): ReactNode {
   function save(): void {
     const { derived } = stores.derived.getState()
     const name = planFileName(derived.plan).replace(/(?:\.\w+)+$/, `.${endings[kind]}`)
-    fileSave(name, textOf(kind, derived, unit), chosen.type)
+    const { text } = exchangeWrite(kind, derived, { unit, toleranceMm: exchangeToleranceMm })
+    fileSave(name, text, chosen.type)
     stores.session.getState().setNotice(`Saved as ${name}, in the folder of your downloads.`)
     close()
   }
@@ -94,18 +86,4 @@ export default function ExportSheet(): ReactNode {
       </div>
     </Sheet>
   )
-}
-
-function textOf(kind: Kind, derived: Derived, unit: 'mm' | 'in'): string {
-  const { title } = derived.plan.railway
-  switch (kind) {
-    case 'dxf':
-      return dxfWrite(planTracing(derived, toleranceMm), unit)
-    case 'svg':
-      return traceSvg(title, planTracing(derived, toleranceMm))
-    case 'landxml':
-      return landXmlWrite(title, linesOut(derived.network))
-    case 'ifc':
-      return ifcWrite(title, linesOut(derived.network))
-  }
 }

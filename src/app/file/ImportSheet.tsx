@@ -2,15 +2,14 @@ import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { dxfRead } from '../../formats/dxf/read.ts'
 import type { DxfResult } from '../../formats/dxf/read.ts'
 import { outlinesTakeIn } from '../../formats/intake/outlines.ts'
 import type { OutlineUse } from '../../formats/intake/outlines.ts'
+import { drawingUnits, foreignRead } from '../../formats/intake/read.ts'
+import type { DrawingUnit } from '../../formats/intake/read.ts'
 import { linesTakeIn } from '../../formats/intake/tracks.ts'
-import { ifcRead } from '../../formats/line/ifcRead.ts'
-import { landXmlRead } from '../../formats/line/landXmlRead.ts'
 import type { LineIn } from '../../formats/line/types.ts'
-import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../words/exchangeText.ts'
+import { dxfProblemText, lineFileProblemText, lineLeftOutText, outlinesLeftOutTexts } from '../../words/exchangeText.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
@@ -19,18 +18,13 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
 
+/** Of outlines on a layer that is looked at as part of a room. */
 const usualMost = 40
 
 type Drawing = Extract<DxfResult, { ok: true }>
 
-const units = [
-  { value: 'in', text: 'inches', mm: 25.4 },
-  { value: 'ft', text: 'feet', mm: 304.8 },
-  { value: 'mm', text: 'millimetres', mm: 1 },
-  { value: 'cm', text: 'centimetres', mm: 10 },
-  { value: 'm', text: 'metres', mm: 1000 },
-] as const
-type Unit = (typeof units)[number]['value'] | 'asked'
+type Unit = DrawingUnit | 'asked'
+const unitChoices = drawingUnits.map(({ unit, words }) => ({ value: unit, text: words }))
 
 const uses: readonly { readonly value: OutlineUse; readonly text: string }[] = [
   { value: 'benchwork', text: 'benchwork' },
@@ -53,11 +47,12 @@ export default function ImportSheet(): ReactNode {
 }
 
 function Read({ incoming, onShut }: { readonly incoming: Incoming; readonly onShut: () => void }): ReactNode {
-  const read = useMemo(() => readFile(incoming.text), [incoming])
-  if (read.kind === 'refused') {
+  const read = useMemo(() => foreignRead(incoming.text), [incoming])
+  if (!read.result.ok) {
+    const says = read.kind === 'lines' ? lineFileProblemText(read.result.problem) : dxfProblemText(read.result.problem)
     return (
       <>
-        <p role="alert">{read.says} The plan is untouched.</p>
+        <p role="alert">{says} The plan is untouched.</p>
         <div className="acts">
           <button type="button" className="act" onClick={onShut}>
             Shut
@@ -67,25 +62,10 @@ function Read({ incoming, onShut }: { readonly incoming: Incoming; readonly onSh
     )
   }
   return read.kind === 'lines' ? (
-    <TakeLines lines={read.lines} onShut={onShut} />
+    <TakeLines lines={read.result.lines} onShut={onShut} />
   ) : (
-    <TakeOutlines drawing={read.drawing} name={incoming.name} onShut={onShut} />
+    <TakeOutlines drawing={read.result} name={incoming.name} onShut={onShut} />
   )
-}
-
-type FileRead =
-  | { readonly kind: 'refused'; readonly says: string }
-  | { readonly kind: 'lines'; readonly lines: readonly LineIn[] }
-  | { readonly kind: 'outlines'; readonly drawing: Drawing }
-
-function readFile(text: string): FileRead {
-  const isIfc = text.trimStart().startsWith('ISO-10303-21')
-  if (isIfc || /<(?:\w+:)?LandXML/.test(text)) {
-    const read = isIfc ? ifcRead(text) : landXmlRead(text)
-    return read.ok ? { kind: 'lines', lines: read.lines } : { kind: 'refused', says: lineFileProblemText(read.problem) }
-  }
-  const read = dxfRead(text)
-  return read.ok ? { kind: 'outlines', drawing: read } : { kind: 'refused', says: dxfProblemText(read.problem) }
 }
 
 /** One step of the plan for all that is taken in, and the whole in view. */
@@ -112,18 +92,8 @@ function TakeLines({ lines, onShut }: { readonly lines: readonly LineIn[]; reado
   const [size, setSize] = useState<'model' | 'full'>('model')
 
   function take(): void {
-    const by = size === 'model' ? 1 : 1 / ratio
-    const scaled = lines.map(({ name, elements }) => ({
-      name,
-      elements: elements.map(({ lengthMm, k0, k1, start }) => ({
-        lengthMm: lengthMm * by,
-        k0: k0 / by,
-        k1: k1 / by,
-        start: { ...start, x: start.x * by, y: start.y * by },
-      })),
-    }))
-    const { commands, refused } = linesTakeIn(scaled, lineClass)
-    const notes = refused.map(({ name, problem }) => `“${name}” was left out. ${chainProblemText(problem, prefs)}`)
+    const { commands, refused } = linesTakeIn(lines, lineClass, size === 'model' ? 1 : 1 / ratio)
+    const notes = refused.map((line) => lineLeftOutText(line, prefs))
     takeIn(commands.length === 1 ? 'Take in a track' : `Take in ${commands.length} tracks`, commands, notes)
   }
 
@@ -159,8 +129,8 @@ function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string;
   const [off, setOff] = useState<ReadonlySet<string>>(
     () => new Set(layers.filter((layer) => drawing.outlines.filter((outline) => outline.layer === layer).length > usualMost)),
   )
-  const mm = units.find(({ value }) => value === unit)?.mm ?? drawing.unitMm
-  const known = units.find((one) => one.mm === drawing.unitMm)
+  const mm = drawingUnits.find((known) => known.unit === unit)?.mm ?? drawing.unitMm
+  const known = drawingUnits.find((one) => one.mm === drawing.unitMm)
 
   function take(): void {
     if (mm === null) return
@@ -169,9 +139,7 @@ function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string;
       mm,
       use,
     )
-    const left = [...drawing.leftOut].map(([kind, count]) => `${count} of kind ${kind} left out.`)
-    const notes = [...(open > 0 ? [`${open} lines that bound nothing left out.`] : []), ...left]
-    takeIn(`Take in ${props.name}`, commands, notes)
+    takeIn(`Take in ${props.name}`, commands, outlinesLeftOutTexts(open, drawing.leftOut))
   }
 
   return (
@@ -185,8 +153,8 @@ function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string;
           label="Unit"
           value={unit}
           choices={[
-            { value: 'asked', text: drawing.unitMm === null ? 'choose one' : `as it says: ${known?.text ?? `${drawing.unitMm} mm`}` },
-            ...units,
+            { value: 'asked', text: drawing.unitMm === null ? 'choose one' : `as it says: ${known?.words ?? `${drawing.unitMm} mm`}` },
+            ...unitChoices,
           ]}
           onChoose={setUnit}
         />

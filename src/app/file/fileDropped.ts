@@ -2,7 +2,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 import { fitBegin } from '../fit/survey.ts'
-import { planOpen } from './planFile.ts'
+import { fileChoose, planOpen } from './planFile.ts'
 
 /** Lists of measured points; all else is taken for a plan, and told if it is none. */
 const isList = ({ name, type }: File): boolean => /\.(csv|tsv|txt)$/i.test(name) || /^text\/(csv|plain|tab-separated-values)$/.test(type)
@@ -28,12 +28,5 @@ export async function fileDropped(stores: Stores, desk: StoreApi<DeskState>, fil
 
 /** Asks for a drawing or a file of lines with the system's own dialog. */
 export function drawingChoose(stores: Stores, desk: StoreApi<DeskState>): void {
-  const input = document.createElement('input')
-  input.type = 'file'
-  input.accept = '.dxf,.xml,.landxml,.ifc'
-  input.addEventListener('change', () => {
-    const file = input.files?.[0]
-    if (file !== undefined) void fileDropped(stores, desk, file)
-  })
-  input.click()
+  fileChoose('.dxf,.xml,.landxml,.ifc', (file) => void fileDropped(stores, desk, file))
 }

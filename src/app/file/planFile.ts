@@ -48,12 +48,17 @@ export async function planOpen(stores: Stores, desk: StoreApi<DeskState>, file: 
 
 /** Asks for a file with the system's own dialog. */
 export function planChoose(stores: Stores, desk: StoreApi<DeskState>): void {
+  fileChoose('.json,application/json', (file) => void planOpen(stores, desk, file))
+}
+
+/** Asks for one file with the system's own dialog. */
+export function fileChoose(accept: string, use: (file: File) => void): void {
   const input = document.createElement('input')
   input.type = 'file'
-  input.accept = '.json,application/json'
+  input.accept = accept
   input.addEventListener('change', () => {
     const file = input.files?.[0]
-    if (file !== undefined) void planOpen(stores, desk, file)
+    if (file !== undefined) use(file)
   })
   input.click()
 }

@@ -3,13 +3,13 @@ import type { PlanCommand } from '../../core/edit/index.ts'
 import { planEmpty } from '../../core/plan/index.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { numberParse } from '../../core/units/index.ts'
-import { dxfRead } from '../../formats/dxf/read.ts'
+import type { DxfResult } from '../../formats/dxf/read.ts'
 import { outlinesTakeIn, type OutlineUse } from '../../formats/intake/outlines.ts'
+import { drawingUnits, foreignRead } from '../../formats/intake/read.ts'
 import { linesTakeIn } from '../../formats/intake/tracks.ts'
-import { ifcRead } from '../../formats/line/ifcRead.ts'
-import { landXmlRead } from '../../formats/line/landXmlRead.ts'
+import type { LineFileResult } from '../../formats/line/types.ts'
 import { planSizeLimit, planWrite } from '../../formats/planjson.ts'
-import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../words/exchangeText.ts'
+import { dxfProblemText, lineFileProblemText, lineLeftOutText, outlinesLeftOutTexts } from '../../words/exchangeText.ts'
 import { editProblemText } from '../../words/problemText.ts'
 import { inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
@@ -35,8 +35,6 @@ export const importSpec: VerbSpec = {
   example: 'waybench import room.dxf --as benchwork --unit in --out plan.json',
 }
 
-const unitsMm: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 }
-
 export function importRun(args: Args): Answer {
   const path = outPath(args)
   const file = args.operand ?? ''
@@ -44,8 +42,8 @@ export function importRun(args: Args): Answer {
   const into = args.values.get('into')
   const plan = into === undefined ? planEmpty() : planFromFile(into)
   const by = 1 / scaleOf(args)
-  const isLines = /<(?:\w+:)?LandXML/.test(text) || text.trimStart().startsWith('ISO-10303-21')
-  const { commands, notes } = isLines ? linesOf(args, plan, text, by, file) : outlinesOf(args, text, by, file)
+  const read = foreignRead(text)
+  const { commands, notes } = read.kind === 'lines' ? linesOf(args, plan, read.result, by, file) : outlinesOf(args, read.result, by, file)
   if (commands.length === 0) throw new BadInput([`${file}: nothing in it can be taken in.`, ...notes].join('\n'))
   const after = commands.reduce((at, command) => {
     const result = editApply(at, command)
@@ -66,18 +64,16 @@ interface Taken {
   readonly notes: readonly string[]
 }
 
-function linesOf(args: Args, plan: Plan, text: string, by: number, file: string): Taken {
-  const read = text.trimStart().startsWith('ISO-10303-21') ? ifcRead(text, by) : landXmlRead(text, by)
+function linesOf(args: Args, plan: Plan, read: LineFileResult, by: number, file: string): Taken {
   if (!read.ok) throw new BadInput(`${file}: ${lineFileProblemText(read.problem)}`)
   const typed = args.values.get('class')
   const lineClass = typed === undefined ? Object.keys(plan.lineClasses)[0] : lineClassChosen(plan, typed).id
   if (lineClass === undefined) throw new BadInput('The plan has no line class that a track could be of.')
-  const { commands, refused } = linesTakeIn(read.lines, lineClass)
-  return { commands, notes: refused.map(({ name, problem }) => `“${name}” was left out. ${chainProblemText(problem, inBoth)}`) }
+  const { commands, refused } = linesTakeIn(read.lines, lineClass, by)
+  return { commands, notes: refused.map((line) => lineLeftOutText(line, inBoth)) }
 }
 
-function outlinesOf(args: Args, text: string, by: number, file: string): Taken {
-  const read = dxfRead(text)
+function outlinesOf(args: Args, read: DxfResult, by: number, file: string): Taken {
   if (!read.ok) throw new BadInput(`${file}: ${dxfProblemText(read.problem)}`)
   const mm = unitTyped(args) ?? read.unitMm
   if (mm === null) throw new BadInput(`${file}: the drawing does not say in what unit it measures. Give --unit mm, cm, m, in or ft.`)
@@ -90,8 +86,7 @@ function outlinesOf(args: Args, text: string, by: number, file: string): Taken {
     mm * by,
     outlineUse(args),
   )
-  const left = [...read.leftOut].map(([kind, count]) => `${count} of kind ${kind} left out.`)
-  return { commands, notes: [...(open > 0 ? [`${open} lines that bound nothing left out.`] : []), ...left] }
+  return { commands, notes: outlinesLeftOutTexts(open, read.leftOut) }
 }
 
 function outlineUse(args: Args): OutlineUse {
@@ -103,7 +98,7 @@ function outlineUse(args: Args): OutlineUse {
 function unitTyped(args: Args): number | null {
   const unit = args.values.get('unit')
   if (unit === undefined) return null
-  const mm = Object.hasOwn(unitsMm, unit) ? unitsMm[unit] : undefined
+  const mm = drawingUnits.find((known) => known.unit === unit)?.mm
   if (mm === undefined) throw new BadInput(`--unit ${unit}: mm, cm, m, in or ft.`)
   return mm
 }

@@ -1,4 +1,4 @@
-import { angleWrap, poseAhead, poseToLocal } from '../geom/index.ts'
+import { angleWrap, poseAhead, posesMeet, poseToLocal } from '../geom/index.ts'
 import type { Point, Pose } from '../geom/types.ts'
 import type { AlignmentProblem, Traverse } from './types.ts'
 
@@ -39,16 +39,6 @@ const directionOf = (from: Point, to: Point): number => Math.atan2(to.y - from.y
 const projected = (pose: Pose, point: Point): Point => {
   const foot = poseAhead(pose, poseToLocal(pose, point).x)
   return { x: foot.x, y: foot.y }
-}
-
-/** Where the tangents of two poses cross; null when they are parallel. */
-function tangentsMeet(a: Pose, b: Pose): Point | null {
-  const across = Math.sin(b.headingRad - a.headingRad)
-  if (Math.abs(across) < IN_LINE_RAD) return null
-  // Distance ahead of a at which b's line is reached.
-  const along = ((b.x - a.x) * Math.sin(b.headingRad) - (b.y - a.y) * Math.cos(b.headingRad)) / across
-  const point = poseAhead(a, along)
-  return { x: point.x, y: point.y }
 }
 
 /** A point with the heading that a leg forces on the side there; null: the side takes the direction of its points. */
@@ -133,7 +123,7 @@ function cornersOnLegs(corners: readonly Point[], start: End, end: End): Fitted 
     }
   }
   if (corners.length === 1 && start.leg !== null && end.leg !== null) {
-    const meet = tangentsMeet(start.leg, end.leg)
+    const meet = posesMeet(start.leg, end.leg)
     if (meet !== null) return { start: startAt, pis: [meet], end: endAt, problems: [] }
     const pis = corners.map((corner) => (start.leg === null ? corner : projected(start.leg, corner)))
     return { start: startAt, pis, end: endAt, problems: legsInLine(start.leg, end.leg) }

@@ -15,7 +15,7 @@ export {
   pointScale,
   pointSubtract,
 } from './point.ts'
-export { poseAhead, poseCompose, poseMirror, poseOffset, poseReverse, poseToLocal, poseToPlan } from './pose.ts'
+export { poseAhead, poseCompose, poseMirror, poseOffset, poseReverse, posesMeet, poseToLocal, poseToPlan } from './pose.ts'
 export {
   elementCurvatureAt,
   elementEnd,

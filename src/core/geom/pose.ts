@@ -50,3 +50,16 @@ export function poseCompose(frame: Pose, local: Pose): Pose {
 export function poseMirror(pose: Pose): Pose {
   return { x: pose.x, y: -pose.y, headingRad: -pose.headingRad }
 }
+
+/** Tangents that turn less than this against each other are parallel, rad. */
+const PARALLEL_RAD = 1e-9
+
+/** Where the tangents of two poses cross; null when they are parallel. */
+export function posesMeet(a: Pose, b: Pose): Point | null {
+  const across = Math.sin(b.headingRad - a.headingRad)
+  if (Math.abs(across) < PARALLEL_RAD) return null
+  // Distance ahead of a at which b's line is reached.
+  const along = ((b.x - a.x) * Math.sin(b.headingRad) - (b.y - a.y) * Math.cos(b.headingRad)) / across
+  const { x, y } = poseAhead(a, along)
+  return { x, y }
+}

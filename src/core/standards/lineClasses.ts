@@ -73,6 +73,7 @@ export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[]
   const ho = (inchesInHo: number): number => (inchesInHo * 25.4 * HO_RATIO) / row.ratio
   const full = (inches: number): number => (inches * 25.4) / row.ratio
   const centres = full(isNarrow ? 144 : 174)
+  const { tieLengthMm } = railwayForGauge(row)
   const spacing = (use: TieRow['use']): number =>
     full(isNarrow ? NARROW_TIE_SPACING_IN : (tieRows.find((tie) => tie.use === use)?.spacingIn ?? 0))
   const shift = (inchesInHo: number): StandardLineClass['easement'] => ({ kind: 'shift', shiftMm: tenth(ho(inchesInHo)) })
@@ -103,7 +104,7 @@ export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[]
     rail: 'railway',
     tie: 'railway',
     jointTieSpacingMm: isNarrow || id !== 'main' ? null : hundredth(full(JOINT_TIE_SPACING_IN)),
-    roadbed: roadbedForClass(id, row.ratio, railwayForGauge(row).tieLengthMm),
+    roadbed: roadbedForClass(id, row.ratio, tieLengthMm),
     superelevationMm: 0,
   })
   return [

@@ -1,8 +1,7 @@
 import { cornersOfChain } from '../../core/alignment/index.ts'
-import type { ChainProblem } from '../../core/alignment/index.ts'
+import type { ChainElement, ChainProblem } from '../../core/alignment/index.ts'
 import type { PlanCommand } from '../../core/edit/index.ts'
 import { boxOfPoints } from '../../core/geom/index.ts'
-import type { Point } from '../../core/geom/index.ts'
 import type { Id } from '../../core/plan/index.ts'
 import type { LineIn } from '../line/types.ts'
 
@@ -12,23 +11,25 @@ export interface TracksIntake {
   readonly refused: readonly { readonly name: string; readonly problem: ChainProblem }[]
 }
 
+/** Farther out than this no basement reaches, mm. */
+const FAR_MM = 1e5
+
 /**
  * The commands that make tracks of lines from a file.
  *
+ * Units:   by brings what the file states to the model: 1 where it is drawn as large as that.
  * Outcome: lines keep their places to each other. Where they lie farther from the origin than a room is wide, as lines with geographical
- *          coordinates do, all are moved so that the lower left corner of what they cover comes to `to`.
+ *          coordinates do, all are moved so that the lower left corner of what they cover comes to the origin.
  */
-export function linesTakeIn(lines: readonly LineIn[], lineClass: Id, to: Point = { x: 0, y: 0 }): TracksIntake {
-  const box = boxOfPoints(lines.flatMap(({ elements }) => elements.map(({ start }) => start)))
+export function linesTakeIn(lines: readonly LineIn[], lineClass: Id, by: number): TracksIntake {
+  const onModel = lines.map(({ name, elements }) => ({ name, elements: elements.map((element) => elementScaled(element, by)) }))
+  const box = boxOfPoints(onModel.flatMap(({ elements }) => elements.map(({ start }) => start)))
   const isFar = box !== null && Math.max(...[box.minX, box.minY, box.maxX, box.maxY].map(Math.abs)) > FAR_MM
-  const move = isFar ? { x: to.x - box.minX, y: to.y - box.minY } : { x: 0, y: 0 }
+  const move = isFar ? { x: box.minX, y: box.minY } : { x: 0, y: 0 }
   const commands: PlanCommand[] = []
   const refused: { readonly name: string; readonly problem: ChainProblem }[] = []
-  for (const { name, elements } of lines) {
-    const moved = elements.map((element) => ({
-      ...element,
-      start: { ...element.start, x: element.start.x + move.x, y: element.start.y + move.y },
-    }))
+  for (const { name, elements } of onModel) {
+    const moved = elements.map(({ start, ...element }) => ({ ...element, start: { ...start, x: start.x - move.x, y: start.y - move.y } }))
     const result = cornersOfChain(moved)
     if (result.ok) commands.push({ kind: 'track.add', record: { name, lineClass, ...result.track } })
     else refused.push({ name, problem: result.problem })
@@ -36,5 +37,6 @@ export function linesTakeIn(lines: readonly LineIn[], lineClass: Id, to: Point =
   return { commands, refused }
 }
 
-/** Farther out than this no basement reaches, mm. */
-const FAR_MM = 1e5
+function elementScaled({ lengthMm, k0, k1, start }: ChainElement, by: number): ChainElement {
+  return { lengthMm: lengthMm * by, k0: k0 / by, k1: k1 / by, start: { ...start, x: start.x * by, y: start.y * by } }
+}

@@ -1,6 +1,7 @@
 import type { ChainElement } from '../../core/alignment/index.ts'
 import type { Point } from '../../core/geom/index.ts'
-import type { LineFileProblem, LineFileResult } from './types.ts'
+import { lineFileRead, lineFileRefusal, NotThatFile } from './notThatFile.ts'
+import type { LineFileResult } from './types.ts'
 
 type Value = string | number | null | readonly Value[]
 interface Row {
@@ -8,30 +9,21 @@ interface Row {
   readonly values: readonly Value[]
 }
 
-class NotThatFile extends Error {
-  readonly problem: LineFileProblem
-  constructor(problem: LineFileProblem) {
-    super(problem.kind)
-    this.problem = problem
-  }
-}
-
 const prefixes: Readonly<Record<string, number>> = { '.MILLI.': 1, '.CENTI.': 10, '.DECI.': 100, '.KILO.': 1e6 }
 
 /**
  * The horizontal alignments of an IFC 4.3 file, mm.
  *
- * Domain:     LINE, CIRCULARARC and CLOTHOID segments; lengths in a unit of SI; angles in radians or degrees. `scale` brings what is there
- *             to the model.
+ * Domain:     LINE, CIRCULARARC and CLOTHOID segments; lengths in a unit of SI; angles in radians or degrees.
  * Outcome:    lines by their IfcAlignment's name, segments in the order of nesting; segments of no length are left out. Or the first problem.
  * Throws:     never.
  * Source:     [IFC-4.3], [ISO-10303-21].
  */
-export function ifcRead(text: string, scale = 1): LineFileResult {
-  try {
-    if (!/^\s*ISO-10303-21;/.test(text)) return refuse({ kind: 'foreign', expected: 'IFC' })
+export function ifcRead(text: string): LineFileResult {
+  return lineFileRead(() => {
+    if (!/^\s*ISO-10303-21;/.test(text)) return lineFileRefusal({ kind: 'foreign', expected: 'IFC' })
     const rows = stepRows(text)
-    const mm = lengthUnitMm(rows) * scale
+    const mm = lengthUnitMm(rows)
     const rad = angleUnitRad(rows)
     const nested = nests(rows)
     const lines = [...rows].flatMap(([id, { kind, values }]) => {
@@ -42,14 +34,9 @@ export function ifcRead(text: string, scale = 1): LineFileResult {
       const elements = segments.flatMap((segment, i) => elementOf(rows, segment, name, i + 1, mm, rad))
       return elements.length === 0 ? [] : [{ name, elements }]
     })
-    return lines.length === 0 ? refuse({ kind: 'noLines' }) : { ok: true, lines }
-  } catch (error) {
-    if (error instanceof NotThatFile) return refuse(error.problem)
-    throw error
-  }
+    return lines.length === 0 ? lineFileRefusal({ kind: 'noLines' }) : { ok: true, lines }
+  })
 }
-
-const refuse = (problem: LineFileProblem): LineFileResult => ({ ok: false, problem })
 
 function elementOf(
   rows: ReadonlyMap<string, Row>,

@@ -2,7 +2,8 @@ import { SaxesParser } from 'saxes'
 import { elementEnd, pointDistance } from '../../core/geom/index.ts'
 import type { CurveElement, Point } from '../../core/geom/index.ts'
 import type { ChainElement } from '../../core/alignment/index.ts'
-import type { LineFileProblem, LineFileResult, LineIn } from './types.ts'
+import { lineFileRead, lineFileRefusal, NotThatFile } from './notThatFile.ts'
+import type { LineFileResult, LineIn } from './types.ts'
 
 /** mm in one of the linear units that LandXML knows. [LANDXML-1.2] metLinear, impLinear; the US survey foot is 1200/3937 m. */
 const unitsMm: Readonly<Record<string, number>> = {
@@ -29,37 +30,23 @@ interface Alignment {
 const shapeNames = new Set(['Line', 'Curve', 'Spiral', 'IrregularLine', 'Chain'])
 const pointNames = new Set(['Start', 'End', 'Center', 'PI'])
 
-class NotThatFile extends Error {
-  readonly problem: LineFileProblem
-  constructor(problem: LineFileProblem) {
-    super(problem.kind)
-    this.problem = problem
-  }
-}
-
 /**
  * The alignments of a LandXML file, mm.
  *
- * Domain:     Line, Curve of arcs, Spiral of clothoids, in any of the file's linear units; `scale` brings what is there to the model:
- *             1 takes it as it is.
+ * Domain:     Line, Curve of arcs, Spiral of clothoids, in any of the file's linear units.
  * Outcome:    lines in the order of the file, or the first problem. Headings follow from the points, since files differ in what their
  *             directions are counted from.
  * Throws:     never.
  * Source:     [LANDXML-1.2]; points are northing, easting.
  */
-export function landXmlRead(text: string, scale = 1): LineFileResult {
-  try {
+export function landXmlRead(text: string): LineFileResult {
+  return lineFileRead(() => {
     const { alignments, unitMm } = parsed(text)
-    if (alignments.length === 0) return refuse({ kind: 'noLines' })
-    if (unitMm === null) return refuse({ kind: 'unit', says: null })
-    return { ok: true, lines: alignments.map((alignment) => lineOf(alignment, unitMm * scale)) }
-  } catch (error) {
-    if (error instanceof NotThatFile) return refuse(error.problem)
-    throw error
-  }
+    if (alignments.length === 0) return lineFileRefusal({ kind: 'noLines' })
+    if (unitMm === null) return lineFileRefusal({ kind: 'unit', says: null })
+    return { ok: true, lines: alignments.map((alignment) => lineOf(alignment, unitMm)) }
+  })
 }
-
-const refuse = (problem: LineFileProblem): LineFileResult => ({ ok: false, problem })
 
 function parsed(text: string): { readonly alignments: readonly Alignment[]; readonly unitMm: number | null } {
   const parser = new SaxesParser({ xmlns: false })

@@ -1,5 +1,6 @@
-import { elementEnd, pointAdd, pointCross, pointLeft, pointPolar, pointScale, pointSubtract } from '../../core/geom/index.ts'
-import type { PathElement, Point, Pose } from '../../core/geom/index.ts'
+import { elementEnd, pointAdd, pointLeft, pointPolar, pointScale, posesMeet } from '../../core/geom/index.ts'
+import type { PathElement, Point } from '../../core/geom/index.ts'
+import { markupText } from '../markup.ts'
 import type { LineOut } from './types.ts'
 
 /**
@@ -47,25 +48,17 @@ function elementText(element: PathElement): string {
     return `<Curve ${numbers}>${ends.from}<Center>${placeText(centre)}</Center>${ends.to}</Curve>`
   }
   const radii = `radiusStart="${radiusText(k0)}" radiusEnd="${radiusText(k1)}"`
-  const meet = `<PI>${placeText(tangentsMeet(start, end))}</PI>`
+  // Of a clothoid that turns the same there and back, its middle.
+  const at = posesMeet(start, end) ?? { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 }
+  const meet = `<PI>${placeText(at)}</PI>`
   return `<Spiral length="${lengthMm}" ${radii} rot="${rot}" spiType="clothoid">${ends.from}${meet}${ends.to}</Spiral>`
 }
 
 const radiusText = (k: number): string => (k === 0 ? 'INF' : String(Math.abs(1 / k)))
 const placeText = ({ x, y }: Point): string => `${y} ${x}`
 
-/** Where the tangents at the ends meet; of a clothoid that turns the same there and back, its middle. */
-function tangentsMeet(from: Pose, to: Pose): Point {
-  const [u, w] = [pointPolar(from.headingRad, 1), pointPolar(to.headingRad, 1)]
-  const cross = pointCross(u, w)
-  if (Math.abs(cross) < 1e-12) return { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }
-  return pointAdd(from, pointScale(u, pointCross(pointSubtract(to, from), w) / cross))
-}
-
-const entities: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' }
-
 /** Text within an attribute; characters that XML cannot hold at all are left out. */
 function escaped(text: string): string {
   // oxlint-disable-next-line no-control-regex
-  return text.replace(/[\u0000-\u001f\ufffe\uffff]/g, ' ').replace(/[&<>"]/g, (sign) => entities[sign] ?? sign)
+  return markupText(text.replace(/[\u0000-\u001f\ufffe\uffff]/g, ' '))
 }

@@ -1,15 +1,5 @@
-import {
-  angleBetween,
-  elementEnd,
-  pathFromElements,
-  pointAdd,
-  pointCross,
-  pointDistance,
-  pointPolar,
-  pointScale,
-  pointSubtract,
-} from '../../geom/index.ts'
-import type { Point, Pose } from '../../geom/types.ts'
+import { angleBetween, elementEnd, pathFromElements, pointDistance, posesMeet } from '../../geom/index.ts'
+import type { Pose } from '../../geom/types.ts'
 import type { CompoundArc, CompoundNextArc, Corner } from '../../plan/types.ts'
 import type { ChainElement, ChainProblem, ChainResult } from './types.ts'
 
@@ -153,7 +143,7 @@ function cornerOf({ parts }: Curve): Omit<Corner, 'id'> | number {
   if (first === undefined || last === undefined) return 0
   const easementIn = first.a === 0 ? first.lengthMm : 0
   const easementOut = last.b === 0 ? last.lengthMm : 0
-  const at = tangentsMeet(first.from, last.to)
+  const at = posesMeet(first.from, last.to) ?? first.from
   const inner = parts.slice(first.a === 0 ? 1 : 0, last.b === 0 ? -1 : undefined)
   // Up to a curvature and down again at once: no arc is between.
   if (inner.length === 0) {
@@ -186,9 +176,4 @@ function cornerOf({ parts }: Curve): Omit<Corner, 'id'> | number {
   if (one === undefined) return first.index
   if (others.length === 0) return { ...at, radius: one.radius, easementIn, easementOut }
   return { ...at, radius: { first: { radius: one.radius, turn: one.turn }, next: others }, easementIn, easementOut }
-}
-
-function tangentsMeet(from: Pose, to: Pose): Point {
-  const [u, w] = [pointPolar(from.headingRad, 1), pointPolar(to.headingRad, 1)]
-  return pointAdd(from, pointScale(u, pointCross(pointSubtract(to, from), w) / pointCross(u, w)))
 }
