@@ -88,13 +88,16 @@ export function crossingsCreateDeriver(): CrossingsOf {
     const solved = [...tracks.values()].flatMap((track) =>
       track.alignment.ok && !climbing.has(track.track.id) ? [{ track, alignment: track.alignment, box: boxOf(track.alignment) }] : [],
     )
-    const pairs = solved.flatMap((one, i) =>
-      solved.slice(i + 1).flatMap((other): Pair[] => {
-        if (!boxesOverlap(one.box, other.box)) return []
+    const pairs: Pair[] = []
+    // In every step of a drag: nothing is made for the many that lie apart.
+    for (const [i, one] of solved.entries()) {
+      for (let j = i + 1; j < solved.length; j++) {
+        const other = solved[j]
+        if (other === undefined || !boxesOverlap(one.box, other.box)) continue
         const meetings = meetingsOf(one.alignment, other.alignment)
-        return meetings.length === 0 ? [] : [{ track: one.track, other: other.track, meetings }]
-      }),
-    )
+        if (meetings.length > 0) pairs.push({ track: one.track, other: other.track, meetings })
+      }
+    }
     const next = new Map<string, CrossingEntry>()
     for (const place of placesNamed(pairs, records)) {
       const entry = crossingEntry(place, entries.get(place.record?.id ?? place.key))

@@ -38,6 +38,19 @@ function boxOf(laid: Laid): Box | null {
   return box
 }
 
+interface Boxed {
+  readonly laid: Laid
+  readonly box: Box
+}
+
+/** What has ties, with the box of them. */
+function boxed(all: readonly Laid[]): readonly Boxed[] {
+  return all.flatMap((laid) => {
+    const box = boxOf(laid)
+    return box === null ? [] : [{ laid, box }]
+  })
+}
+
 type Works = { readonly turnouts: ReadonlyMap<Id, TurnoutTrack>; readonly crossings: ReadonlyMap<Id, CrossingTrack> }
 
 /** Ties of special work come in steps of 6 in full size. Common practice, no source. */
@@ -119,23 +132,20 @@ export function giveWayCreate(): (
 
   return (network, plain, turnouts, crossings) => {
     const climbing = climbingTracks(network.plan)
-    const works: readonly Laid[] = [
+    const works: readonly Boxed[] = boxed([
       ...[...turnouts].flatMap(([id, laid]) => (climbing.has(network.turnouts.get(id)?.turnout.track ?? '') ? [] : [laid])),
       ...crossings.values(),
-    ]
+    ])
     const meetingOf = tracksThatMeet(network)
     const next = new Map<Id, Given>()
     const tracks = new Map<Id, PlainTrack>()
     for (const [id, { request, value }] of plain) {
       const box = climbing.has(id) ? null : boxOf(value)
-      const neighbours = box === null ? [] : meetingOf(id).flatMap((other) => tracks.get(other) ?? [])
-      const others =
-        box === null
-          ? []
-          : [...works, ...neighbours].filter((laid) => {
-              const theirs = boxOf(laid)
-              return theirs !== null && boxesOverlap(box, theirs)
-            })
+      const others: Laid[] = []
+      if (box !== null) {
+        const neighbours = boxed(meetingOf(id).flatMap((other) => tracks.get(other) ?? []))
+        for (const near of [works, neighbours]) for (const { laid, box: theirs } of near) if (boxesOverlap(box, theirs)) others.push(laid)
+      }
       const crossed = request.crossings.flatMap(({ track, other }) => {
         const theirs = track === id ? other : track
         return tracks.get(theirs) ?? plain.get(theirs)?.value ?? []
