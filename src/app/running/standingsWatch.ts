@@ -2,7 +2,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import { foulingPoints, standingFound, standingKeepCreate } from '../../core/clearance/index.ts'
 import type { FoulingPoint, Standing } from '../../core/clearance/index.ts'
 import type { Network } from '../../core/network/index.ts'
-import { recordFind } from '../../core/plan/index.ts'
+import { legHolders, recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import { trackOfSelection } from '../chart/trackOfSelection.ts'
@@ -33,9 +33,7 @@ export function roomQuestions(selection: Selection, plan: Plan): readonly RoomQu
   const host = trackOfSelection(selection, (turnout) => recordFind(plan, 'turnouts', turnout)?.track ?? null)
   if (host === null || recordFind(plan, 'tracks', host) === null) return []
   if (selection.kind !== 'record' || selection.table !== 'turnouts') return [all(host)]
-  const guests = Object.values(plan.tracks).flatMap(({ id, start, end }) =>
-    [start, end].some((at) => at.kind === 'leg' && at.turnout === selection.id) ? [id] : [],
-  )
+  const guests = [...new Set((legHolders(plan).get(selection.id) ?? []).map(({ track }) => track))]
   return [...guests.map(all), { track: host, boundBy: [...guests, selection.id] }]
 }
 
