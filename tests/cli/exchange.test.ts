@@ -33,6 +33,7 @@ describe('waybench export', () => {
     await waybench('export', demo, '--to', 'dxf', '--out', at('plan.dxf'))
     const drawing = new Parser().parseSync(readFileSync(at('plan.dxf'), 'utf8'))
     expect(drawing?.header['$INSUNITS']).toBe(4)
+    expect(drawing?.header['$LASTSAVEDBY']).toBe('Waybench')
     const entities = (drawing?.entities ?? []) as unknown as readonly Entity[]
     const items = planTracing(derived, 0.01)
     expect(entities.length).toBe(items.length)

@@ -31,6 +31,8 @@ const colours: { readonly [L in TraceLayer]: number } = {
 export function dxfWrite(items: readonly TraceItem[], unit: 'mm' | 'in'): string {
   const dxf = new DxfWriter()
   dxf.setUnits(unit === 'mm' ? Units.Millimeters : Units.Inches)
+  // The library puts its maker's name there.
+  dxf.setVariable('$LASTSAVEDBY', { 1: 'Waybench' })
   const by = unit === 'mm' ? 1 : 1 / inchMm
   const used = new Set(items.map(({ layer }) => layer))
   for (const layer of traceLayers) if (used.has(layer)) dxf.addLayer(layer, colours[layer], LineTypes.Continuous)
