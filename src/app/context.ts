@@ -2,14 +2,16 @@ import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import type { StoreApi } from 'zustand/vanilla'
 import type { PlanChecks } from '../engine/planChecks.ts'
-import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState } from '../store/types.ts'
+import type { DerivedStoreState, LayingStoreState, PlanStoreState, PrefsStoreState, SessionStoreState } from '../store/types.ts'
 
-/** The four stores of one open workbench, and its checks. They are handed down, not global, so that a test can build its own. */
+/** The stores of one open workbench, and its checks. They are handed down, not global, so that a test can build its own. */
 export interface Stores {
   readonly plan: StoreApi<PlanStoreState>
   readonly session: StoreApi<SessionStoreState>
   readonly prefs: StoreApi<PrefsStoreState>
   readonly derived: StoreApi<DerivedStoreState>
+  /** What the plan is cut into, while a stage of laying is open. */
+  readonly laying: StoreApi<LayingStoreState>
   /** For a look at a plan as it might be; what is found in the plan itself is in `derived`. */
   readonly checks: PlanChecks
 }
@@ -37,4 +39,8 @@ export function usePrefs<T>(selector: (state: PrefsStoreState) => T): T {
 
 export function useDerived<T>(selector: (state: DerivedStoreState) => T): T {
   return useStore(useStores().derived, selector)
+}
+
+export function useLaying<T>(selector: (state: LayingStoreState) => T): T {
+  return useStore(useStores().laying, selector)
 }

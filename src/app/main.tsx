@@ -32,7 +32,8 @@ async function start(): Promise<void> {
     fallback: async () => (await import('../engine/checksInline.ts')).checksInline(),
     rest: () => new Promise((rested) => setTimeout(rested, restMs)),
   })
-  const stores = storesCreate(plan, checks, session, storage, restored.history)
+  const engine = workerEngine()
+  const stores = storesCreate(plan, checks, engine, session, storage, restored.history)
   const desk = deskStoreCreate()
   const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
   const autosave = autosaveStart({ planStore: stores.plan, shelf, restored, claim })
@@ -44,7 +45,7 @@ async function start(): Promise<void> {
   stores.session.getState().setNotice(restoredNotice(restored))
   void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
-  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={workerEngine()} keeper={autosave} />)
+  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={autosave} />)
 }
 
 /** Local storage, where the browser gives one. */

@@ -1,25 +1,29 @@
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import type { PlanChecks } from '../engine/planChecks.ts'
-import { derivedStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
+import type { Engine } from '../engine/protocol.ts'
+import { derivedStoreCreate, layingStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
 import type { History, TextStorage } from '../store/index.ts'
 import type { SessionState } from '../store/types.ts'
 import type { Stores } from './context.ts'
 
-/** The four stores of a workbench with this plan on it, and the checks that look through it. */
+/** The stores of a workbench with this plan on it, and the checks that look through it. */
 export function storesCreate(
   plan: Plan,
   checks: PlanChecks,
+  engine: Pick<Engine, 'laying'>,
   session: Partial<SessionState> = {},
   storage: TextStorage | null = null,
   history?: History,
 ): Stores {
   const planStore = planStoreCreate(plan, history)
+  const sessionStore = sessionStoreCreate(session)
   return {
     plan: planStore,
-    session: sessionStoreCreate(session),
+    session: sessionStore,
     prefs: prefsStoreCreate(storage),
     derived: derivedStoreCreate(planStore, pipelineCreate(), checks),
+    laying: layingStoreCreate(planStore, sessionStore, engine),
     checks,
   }
 }

@@ -5,11 +5,12 @@ import { listSheets, sheetPlanCorners, sheetsForSubject } from '../core/deliver/
 import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
+import { layingLists, shoppingOf } from '../core/shopping/index.ts'
 import { cutRounds } from '../core/sticks/index.ts'
-import type { CutSolver } from '../core/sticks/index.ts'
+import type { CutRequest, CutResult, CutSolver } from '../core/sticks/index.ts'
 import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
-import type { Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
+import type { CutListener, Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
 
 export interface InlineEngineOptions {
   /** Loads the sheets' fonts; called when the first sheets are asked for, again only if that failed. */
@@ -63,6 +64,16 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     return next.value
   }
 
+  async function cut(request: CutRequest, seconds: number, onProgress: CutListener): Promise<CutResult> {
+    const solver = await cuttingOnce()
+    const until = performance.now() + seconds * 1000
+    const wholeSeconds = Math.min(WHOLE_SECONDS, seconds)
+    return heard(
+      cutRounds(request, solver, { wholeSeconds }),
+      async (progress) => (await onProgress(progress)) && performance.now() < until,
+    )
+  }
+
   async function printed(set: SheetSet): Promise<SheetsAnswer> {
     const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
     return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
@@ -79,15 +90,17 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
       }),
     trace: (points, traceOptions, onProgress) =>
       doing('The points could not be fitted', () => heard(traceRounds(points, traceOptions), onProgress)),
-    cut: (request, seconds, onProgress) =>
-      doing('The pieces could not be put on sticks', async () => {
-        const solver = await cuttingOnce()
+    cut: (request, seconds, onProgress) => doing('The pieces could not be put on sticks', () => cut(request, seconds, onProgress)),
+    laying: (plan, seconds, onProgress) =>
+      doing('The lists could not be made', async () => {
+        let goesOn = await onProgress({ kind: 'derive' })
+        const derived = pipeline.derive(plan)
         const until = performance.now() + seconds * 1000
-        const wholeSeconds = Math.min(WHOLE_SECONDS, seconds)
-        return heard(
-          cutRounds(request, solver, { wholeSeconds }),
-          async (progress) => (await onProgress(progress)) && performance.now() < until,
-        )
+        const lists = await layingLists(derived, (request) => {
+          const left = goesOn ? Math.max(0, (until - performance.now()) / 1000) : 0
+          return cut(request, left, async (progress) => (goesOn &&= await onProgress({ kind: 'cut', progress })))
+        })
+        return { lists, shopping: shoppingOf(plan, lists, derived.network) }
       }),
     dispose: () => {
       isDisposed = true

@@ -6,6 +6,7 @@ import type { PlanPatch } from '../core/edit/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { FairOptions } from '../core/pipeline/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
+import type { LayingLists, Shopping } from '../core/shopping/index.ts'
 import type { CutProgress, CutRequest, CutResult } from '../core/sticks/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
 
@@ -27,6 +28,16 @@ export interface SheetsAnswer {
   readonly problems: readonly string[]
 }
 
+/** What a plan is cut into, and what there is to buy for it. */
+export interface LayingAnswer {
+  readonly lists: LayingLists
+  readonly shopping: Shopping
+}
+
+/** derive: rails, ties and roadbed follow from the plan; cut: a list is put on its stock, with how far that is. */
+export type LayingProgress = { readonly kind: 'derive' } | { readonly kind: 'cut'; readonly progress: CutProgress }
+
+export type LayingListener = (progress: LayingProgress) => boolean | Promise<boolean>
 export type FairListener = (progress: FairProgress) => boolean | Promise<boolean>
 export type CutListener = (progress: CutProgress) => boolean | Promise<boolean>
 export type TraceListener = (progress: TraceProgress) => boolean | Promise<boolean>
@@ -52,6 +63,11 @@ export interface Engine {
    * later, with the best cutting so far and its bound.
    */
   cut(request: CutRequest, seconds: number, onProgress: CutListener): Promise<CutResult>
+  /**
+   * What to cut, lay and buy for a plan; see layingLists. Heard of and stopped as with fair; after so many seconds, or stopped, each list that is
+   * still open keeps the best cutting so far.
+   */
+  laying(plan: Plan, seconds: number, onProgress: LayingListener): Promise<LayingAnswer>
   dispose(): void
 }
 

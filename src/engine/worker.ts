@@ -2,7 +2,7 @@ import { proxy } from 'comlink'
 import type { TraceAnswer } from '../core/alignment/index.ts'
 import type { CutResult } from '../core/sticks/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
-import type { Engine } from './protocol.ts'
+import type { Engine, LayingAnswer } from './protocol.ts'
 import { workerLink } from './workerLink.ts'
 
 /** The engine in a worker, so that the page stays quick; how the worker starts, is lost and ends: workerLink. */
@@ -16,6 +16,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
       call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),
     trace: (points, options, onProgress) => call(async (remote): Promise<TraceAnswer> => remote.trace(points, options, proxy(onProgress))),
     cut: (request, seconds, onProgress) => call(async (remote): Promise<CutResult> => remote.cut(request, seconds, proxy(onProgress))),
+    laying: (plan, seconds, onProgress) => call(async (remote): Promise<LayingAnswer> => remote.laying(plan, seconds, proxy(onProgress))),
     dispose,
   }
 }

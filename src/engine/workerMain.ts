@@ -20,6 +20,7 @@ const engine: Engine = {
   fair: (plan, track, options, onProgress) => inline.fair(plan, track, options, onProgress),
   trace: (points, options, onProgress) => inline.trace(points, options, onProgress),
   cut: (request, seconds, onProgress) => inline.cut(request, seconds, onProgress),
+  laying: (plan, seconds, onProgress) => inline.laying(plan, seconds, onProgress),
   dispose: () => inline.dispose(),
 }
 

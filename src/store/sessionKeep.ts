@@ -26,7 +26,10 @@ const viewport = v.object({
   centre: v.object({ x: finite, y: finite }),
   pxPerMm: v.pipe(finite, v.gtValue(0)),
 }) satisfies v.GenericSchema<unknown, Viewport>
-const stage = v.picklist(['room', 'line', 'turnouts', 'checks', 'sheets']) satisfies v.GenericSchema<unknown, SessionState['stage']>
+const stage = v.picklist(['room', 'line', 'turnouts', 'roadbed', 'track', 'checks', 'sheets']) satisfies v.GenericSchema<
+  unknown,
+  SessionState['stage']
+>
 
 /** Reads what was kept of the session. A value that cannot be used, and a selection of what the plan does not have, is as if not kept. */
 export function sessionKept(storage: TextStorage | null, plan: Plan): Partial<SessionState> {

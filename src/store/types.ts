@@ -4,6 +4,7 @@ import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
+import type { LayingAnswer, LayingProgress } from '../engine/protocol.ts'
 
 /** One step as the person thinks of it. */
 export interface HistoryEntry {
@@ -37,7 +38,7 @@ export interface PlanActions {
 }
 export type PlanStoreState = PlanState & PlanActions
 
-export type StageName = 'room' | 'line' | 'turnouts' | 'checks' | 'sheets'
+export type StageName = 'room' | 'line' | 'turnouts' | 'roadbed' | 'track' | 'checks' | 'sheets'
 export type ToolName = 'select' | 'benchwork' | 'hole' | 'wall' | 'opening' | 'hatch' | 'joist' | 'track' | 'portal' | 'turnout' | 'survey'
 
 export type Selection =
@@ -99,6 +100,23 @@ export interface DerivedStoreState {
   /** What keeps the checks from looking through the plan, in the words of the machine; null: nothing. */
   readonly checksTrouble: string | null
 }
+
+/** What the plan is cut into, with the plan that it belongs to: older than the plan at hand while the lists are being made. */
+export interface LayingState {
+  readonly answer: LayingAnswer | null
+  readonly answerFor: Plan | null
+  readonly work:
+    | { readonly kind: 'rest' }
+    | { readonly kind: 'working'; readonly progress: LayingProgress }
+    | { readonly kind: 'failed'; readonly message: string }
+}
+export interface LayingActions {
+  /** Ends the search for fewer sticks with the best found so far. */
+  stop(): void
+  /** Makes the lists of the plan at hand anew: after a failure, or to go on after a stop. */
+  again(): void
+}
+export type LayingStoreState = LayingState & LayingActions
 
 /** Whether the plan is safe in this browser. */
 export type KeepStatus =

@@ -106,13 +106,14 @@ const noEngine: Engine = {
   lists: () => Promise.reject(new Error('no engine in this test')),
   fair: () => Promise.reject(new Error('no engine in this test')),
   trace: () => Promise.reject(new Error('no engine in this test')),
+  laying: () => Promise.reject(new Error('no engine in this test')),
   cut: () => Promise.reject(new Error('no engine in this test')),
   dispose: () => undefined,
 }
 
 /** Renders a part of the desk on stores of its own. */
 export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: Engine = noEngine): Desk {
-  const stores = storesCreate(plan, checksAtOnce())
+  const stores = storesCreate(plan, checksAtOnce(), engine)
   const desk = deskStoreCreate()
   const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
   render(

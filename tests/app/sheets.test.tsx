@@ -47,6 +47,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
     fair: () => Promise.reject(new Error('nothing is eased here')),
     trace: () => Promise.reject(new Error('nothing is fitted here')),
     cut: () => Promise.reject(new Error('nothing is cut here')),
+    laying: () => Promise.reject(new Error('nothing is laid here')),
     dispose: () => undefined,
   }
   return { engine, asked }

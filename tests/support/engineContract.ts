@@ -177,6 +177,18 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(stopped.plan.boughtMm).toBeGreaterThanOrEqual(whole.plan.boughtMm)
     })
 
+    it('makes the lists of what to cut, tells how far it is, and keeps the best so far when stopped', async () => {
+      const heard: string[] = []
+      const { lists, shopping } = await engine.laying(enginePlan, 10, ({ kind }) => heard.push(kind) > 0)
+      const stopped = await engine.laying(enginePlan, 10, () => false)
+      expect(heard[0]).toBe('derive')
+      expect(heard.slice(1)).toContain('cut')
+      expect(lists.rails.pieces.length).toBeGreaterThan(0)
+      expect(shopping.lines.length).toBeGreaterThan(0)
+      expect(stopped.lists.rails.pieces).toEqual(lists.rails.pieces)
+      for (const { result } of stopped.lists.railCuts) expect(result).toMatchObject({ ok: true })
+    })
+
     it('rejects what is no plan with an error that a person can read', async () => {
       const broken = { ...enginePlan, tracks: null } as unknown as Plan
       await expect(engine.check(broken)).rejects.toThrow(/^The plan could not be checked: /)

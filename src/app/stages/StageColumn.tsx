@@ -11,13 +11,17 @@ import { RoomStage } from './RoomStage.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
 import { TurnoutsStage } from './TurnoutsStage.tsx'
 
-// Laying out sheets is a part of the house of its own; it comes when it is asked for.
+// What to cut and to lay, and the sheets, come when they are asked for.
+const RoadbedStage = lazy(() => import('../laying/RoadbedStage.tsx'))
+const TrackStage = lazy(() => import('../laying/TrackStage.tsx'))
 const SheetsStage = lazy(() => import('../print/SheetsStage.tsx'))
 
 const bodies: { readonly [S in StageName]: ComponentType } = {
   room: RoomStage,
   line: LineStage,
   turnouts: TurnoutsStage,
+  roadbed: RoadbedStage,
+  track: TrackStage,
   checks: () => (
     <>
       <ChecksStage />

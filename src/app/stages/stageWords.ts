@@ -6,6 +6,8 @@ export const stageOrder: readonly { readonly name: StageName; readonly word: str
   { name: 'room', word: 'Room' },
   { name: 'line', word: 'Line' },
   { name: 'turnouts', word: 'Turnouts' },
+  { name: 'roadbed', word: 'Roadbed' },
+  { name: 'track', word: 'Track' },
   { name: 'checks', word: 'Checks' },
   { name: 'sheets', word: 'Sheets' },
 ]

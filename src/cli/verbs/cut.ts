@@ -1,8 +1,6 @@
 import type { ListTable, SheetOptions } from '../../core/deliver/index.ts'
-import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import type { RoadbedCutPlan } from '../../core/roadbed/types.ts'
-import { layingLists, shoppingOf } from '../../core/shopping/index.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
 import type { CutResult } from '../../core/sticks/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
@@ -44,15 +42,9 @@ export async function cutRun(args: Args): Promise<Answer> {
   const pdf = args.values.has('out') ? pdfOptions(args) : null
   const seconds = secondsOption(args)
   const plan = planFromFile(args.operand ?? '')
-  const derived = pipelineCreate().derive(plan)
   const engine = await planEngine()
   try {
-    const until = performance.now() + seconds * 1000
-    const lists = await layingLists(derived, (request) => {
-      const left = Math.max(0, (until - performance.now()) / 1000)
-      return engine.cut(request, left, () => true)
-    })
-    const shopping = shoppingOf(plan, lists, derived.network)
+    const { lists, shopping } = await engine.laying(plan, seconds, () => true)
     const problems = layingProblemTexts(lists, plan, inBoth)
     const files: Answer['files'][number][] = []
     if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
