@@ -400,6 +400,13 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
       return `Make it ${frogText(cure.frog)}`
     case 'moveTurnout':
       return `Move it to station ${lengthText(cure.stationMm, prefs, 'room')}`
+    case 'hangDoor':
+      return `Hang it ${[
+        ...(cure.leaf.hinge === cure.was.hinge ? [] : ['on the other jamb']),
+        ...(cure.leaf.side === cure.was.side ? [] : ['to open to the other side']),
+      ].join(', ')}`
+    case 'growHatch':
+      return `Make it ${numberText(cure.times, 2)} times as large`
     case 'setNumbers':
       return `${numberWords[cure.name]} ${lengthText(cure.lengthMm, prefs)}`
   }

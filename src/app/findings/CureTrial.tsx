@@ -45,7 +45,7 @@ export function CureTrial({
   return (
     <div className="finding-panel">
       <div className="finding-outcome" role="status">
-        {outcomeOf(news, step.after).map((sentence) => (
+        {outcomeOf(news, step.after, step.paths.length > 0).map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
@@ -66,9 +66,10 @@ export function CureTrial({
     </div>
   )
 
-  function outcomeOf(heard: ChecksNews | null, after: typeof plan): readonly string[] {
-    if (heard === null || heard.plan !== after) return ['Drawn on the plan; the checks look through it.']
-    if (!heard.ok) return ['Drawn on the plan; what else it changes could not be checked.']
+  function outcomeOf(heard: ChecksNews | null, after: typeof plan, isDrawn: boolean): readonly string[] {
+    const drawn = isDrawn ? ['Drawn on the plan.'] : []
+    if (heard === null || heard.plan !== after) return [...drawn, 'The checks look through the plan with it.']
+    if (!heard.ok) return [...drawn, 'What else it changes could not be checked.']
     return cureOutcomeText(cureOutcome(finding, open, settleFindings(after, heard.findings).open), after, prefs)
   }
 }

@@ -1,7 +1,7 @@
 import type { Cure } from '../../core/checks/types.ts'
 import { editApply, patchApply } from '../../core/edit/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { pathMove } from '../../core/geom/index.ts'
+import { pathLine, pathMove } from '../../core/geom/index.ts'
 import type { Path } from '../../core/geom/types.ts'
 import { makerExpand } from '../../core/makers/index.ts'
 import { networkCreateDeriver } from '../../core/network/index.ts'
@@ -44,6 +44,10 @@ function cureCommand(plan: Plan, network: Network, cure: Cure, prefs: MeasurePre
       return { kind: 'turnout.set', id: cure.turnout, change: { frog: cure.frog } }
     case 'moveTurnout':
       return { kind: 'turnout.set', id: cure.turnout, change: { stationMm: cure.stationMm } }
+    case 'hangDoor':
+      return { kind: 'opening.set', id: cure.opening, change: { leaf: cure.leaf } }
+    case 'growHatch':
+      return { kind: 'hatch.set', id: cure.hatch, change: { outline: cure.outline } }
     case 'setNumbers': {
       const maker = recordFind(plan, 'makers', cure.maker)
       if (maker === null) return 'What it was made by is no longer there.'
@@ -59,7 +63,17 @@ function pathsChanged(before: Plan, after: Plan): readonly Path[] {
   const [was, is] = [networkOf(before), networkOf(after)]
   const tracks = [...is.tracks].flatMap(([id, track]) => (track !== was.tracks.get(id) && track.alignment.ok ? [track.alignment.path] : []))
   const turnouts = [...is.turnouts].flatMap(([id, turnout]) => (turnout === was.turnouts.get(id) ? [] : routePaths(turnout)))
-  return [...tracks, ...turnouts]
+  return [...tracks, ...turnouts, ...hatchEdges(before, after)]
+}
+
+function hatchEdges(before: Plan, after: Plan): readonly Path[] {
+  const changed = Object.values(after.hatches).filter((hatch) => hatch !== recordFind(before, 'hatches', hatch.id))
+  return changed.flatMap(({ outline }) =>
+    outline.flatMap((to, i) => {
+      const from = outline.at(i - 1)
+      return from === undefined ? [] : [pathLine(from, to)]
+    }),
+  )
 }
 
 /** The routes of a turnout that leave its track, in the plan. */

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { MakerKind } from '../../core/makers/index.ts'
+import { upperFirst } from '../../words/names.ts'
 import { usePlan, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { RecordList } from '../stages/RecordList.tsx'
@@ -35,5 +36,3 @@ export function MakerActs({ kinds }: { readonly kinds: readonly MakerKind[] }): 
     </>
   )
 }
-
-const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

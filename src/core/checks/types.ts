@@ -4,7 +4,8 @@ import type { PlacementProblem } from '../network/types.ts'
 import type { CrossingProblem } from '../turnout/crossing/types.ts'
 import type { CheckDimensionKind } from '../turnout/dimensions/types.ts'
 import type { RouteName } from '../turnout/types.ts'
-import type { Id, MakerNumbers, TableName } from '../plan/types.ts'
+import type { Point } from '../geom/types.ts'
+import type { DoorLeaf, Id, MakerNumbers, TableName } from '../plan/types.ts'
 
 export type RuleName =
   | 'minimum-radius'
@@ -52,6 +53,10 @@ export type Cure =
     }
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
+  /** A door with its leaf on the other jamb, or opening to the other side. was: as it hangs now. */
+  | { readonly kind: 'hangDoor'; readonly opening: Id; readonly was: DoorLeaf; readonly leaf: DoorLeaf }
+  /** A hatch of the same shape, so many times as large about the same middle. */
+  | { readonly kind: 'growHatch'; readonly hatch: Id; readonly times: number; readonly outline: readonly Point[] }
   /** Other numbers for a maker; the one that is changed, and its length, mm. */
   | {
       readonly kind: 'setNumbers'

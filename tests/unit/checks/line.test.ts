@@ -10,7 +10,7 @@ import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 const bent = (change: Parameters<typeof aCorner>[0] = {}, end = { x: 2000, y: 2000 }): Plan =>
   planWith({ tracks: [aTrack({ corners: [aCorner({ x: 2000, y: 0, ...change })], end: { kind: 'free', ...end } })] })
 
-function cureCommand(cure: Exclude<Cure, { readonly kind: 'setNumbers' }>): PlanCommand {
+function cureCommand(cure: Exclude<Cure, { readonly kind: 'setNumbers' | 'hangDoor' | 'growHatch' }>): PlanCommand {
   switch (cure.kind) {
     case 'setRadius':
       return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: cure.radiusMm } }
@@ -30,8 +30,10 @@ function cureCommand(cure: Exclude<Cure, { readonly kind: 'setNumbers' }>): Plan
 
 /** The plan after the cure of a finding, by the edit that a builder would make. */
 function cured(plan: Plan, finding: Finding): Plan {
-  if (finding.cure === null || finding.cure.kind === 'setNumbers') throw new Error(`${finding.id} offers no cure`)
-  const result = editApply(plan, cureCommand(finding.cure))
+  const { cure } = finding
+  if (cure === null || cure.kind === 'setNumbers' || cure.kind === 'hangDoor' || cure.kind === 'growHatch')
+    throw new Error(`${finding.id} offers no cure`)
+  const result = editApply(plan, cureCommand(cure))
   if (!result.ok) throw new Error(JSON.stringify(result.problem))
   return patchApply(plan, result.patch)
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { Finding, RuleName } from '../../../src/core/checks/index.ts'
-import type { Plan } from '../../../src/core/plan/index.ts'
+import type { Cure, Finding, RuleName } from '../../../src/core/checks/index.ts'
+import type { Benchwork, Hatch, Obstacle, Plan } from '../../../src/core/plan/types.ts'
 import { planFindings } from '../../support/checks.ts'
 import { aTrack, planWith } from '../../support/plans.ts'
 import { aDoor, aHatch, aPost, aRoom, aShelf, box } from '../../support/rooms.ts'
@@ -140,6 +140,20 @@ describe('door-swing', () => {
     expect(found(planWith({ walls: [aRoom()], openings: [door], benchworks: beside }), 'door-swing')).toEqual([])
   })
 
+  it('is cured by hanging it otherwise, where so it opens all the way', () => {
+    const cureWith = (...benchworks: readonly Benchwork[]): Cure | null | undefined =>
+      found(planWith({ walls: [aRoom()], openings: [door], benchworks }), 'door-swing')[0]?.cure
+    const was = { hinge: 'from', side: 'left' }
+    // A shelf beside the hinge's jamb leaves room for a leaf on the other jamb; one before the whole door sends it out of the room.
+    expect(cureWith(aShelf(box(0, 30, 1300, 120)))).toMatchObject({ kind: 'hangDoor', was, leaf: { hinge: 'from', side: 'right' } })
+    expect(cureWith(aShelf(box(1000, 600, 1100, 900)))).toMatchObject({ kind: 'hangDoor', was, leaf: { hinge: 'to', side: 'left' } })
+    const cure = cureWith(aShelf(box(0, 0, 4000, 500)))
+    expect(cure).toMatchObject({ kind: 'hangDoor', was, leaf: { hinge: 'from', side: 'right' } })
+    if (cure?.kind !== 'hangDoor') throw new Error('no cure')
+    const hung = aDoor({ leaf: cure.leaf })
+    expect(found(planWith({ walls: [aRoom()], openings: [hung], benchworks: [aShelf(box(0, 0, 4000, 500))] }), 'door-swing')).toEqual([])
+  })
+
   it('stands open no angle at all before benchwork that crosses the door', () => {
     const plan = planWith({ walls: [aRoom()], openings: [door], benchworks: [aShelf(box(0, 0, 4000, 500))] })
     expect(found(plan, 'door-swing')[0]?.measured).toBeLessThan(0.01)
@@ -154,6 +168,17 @@ describe('hatches', () => {
       planWith({ railway: { hatchMm: 508 }, walls: [aRoom()], benchworks: [bench], hatches: [aHatch(box(200, 200, 200 + side, 900))] })
     expect(found(at(400), 'hatch-size')[0]?.measured).toBeCloseTo(400, 0)
     expect(found(at(508), 'hatch-size')).toEqual([])
+  })
+
+  it('offers one of the same shape that is just large enough, unless what stands in it would still be in the way', () => {
+    const withHatch = (outline: Hatch['outline'], ...obstacles: readonly Obstacle[]): Plan =>
+      planWith({ railway: { hatchMm: 508 }, walls: [aRoom()], benchworks: [bench], obstacles, hatches: [aHatch(outline)] })
+    const cure = found(withHatch(box(200, 200, 600, 1000)), 'hatch-size')[0]?.cure
+    if (cure?.kind !== 'growHatch') throw new Error('no cure')
+    expect(cure.times).toBeCloseTo(508 / 400, 2)
+    expect(found(withHatch(cure.outline), 'hatch-size')).toEqual([])
+    const posts = [aPost(box(180, -5000, 200, 5000)), aPost(box(600, -5000, 620, 5000), { id: 'obstacle-2' })]
+    expect(found(withHatch(box(200, 200, 600, 1000), ...posts), 'hatch-size').map((finding) => finding.cure)).toEqual([null])
   })
 
   it('tells what an obstacle leaves of it', () => {

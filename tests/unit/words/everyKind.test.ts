@@ -570,6 +570,12 @@ const cures: EachKind<Cure> = {
   ],
   setFrog: { kind: 'setFrog', turnout: 't1', frog: 8 },
   moveTurnout: { kind: 'moveTurnout', turnout: 't1', stationMm: 400 },
+  hangDoor: [
+    { kind: 'hangDoor', opening: 'door', was: { hinge: 'from', side: 'left' }, leaf: { hinge: 'to', side: 'left' } },
+    { kind: 'hangDoor', opening: 'door', was: { hinge: 'from', side: 'left' }, leaf: { hinge: 'from', side: 'right' } },
+    { kind: 'hangDoor', opening: 'door', was: { hinge: 'from', side: 'left' }, leaf: { hinge: 'to', side: 'right' } },
+  ],
+  growHatch: { kind: 'growHatch', hatch: 'hatch', times: 1.27, outline: [] },
   setNumbers: {
     kind: 'setNumbers',
     maker: 'm1',
@@ -697,7 +703,9 @@ describe('findings', () => {
         expect(title).toMatch(/^[A-Z][^.]{4,40}$/)
       }
       for (const cure of listOf<Cure>(cures)) {
-        expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(/^[A-Z].*(\d| in| mm|″|′|\))$/)
+        expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(
+          /^[A-Z].*(\d| in| mm|″|′|\)|other jamb|other side|as large)$/,
+        )
       }
     }
   })

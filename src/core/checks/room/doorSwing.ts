@@ -1,8 +1,8 @@
 import { pointDot, pointSubtract, polygonContains } from '../../geom/index.ts'
 import type { Point } from '../../geom/types.ts'
 import { recordFind } from '../../plan/index.ts'
-import type { Opening, Plan } from '../../plan/types.ts'
-import type { Finding } from '../types.ts'
+import type { DoorLeaf, Opening, Plan } from '../../plan/types.ts'
+import type { Cure, Finding } from '../types.ts'
 import type { Solid } from './solids.ts'
 import { openingPlace } from './walls.ts'
 import type { OpeningPlace } from './walls.ts'
@@ -26,6 +26,8 @@ interface Leaf {
 /**
  * A door whose leaf meets benchwork, an obstacle or a wall before it is open at a right angle, and how far it opens.
  *
+ * The cure hangs it otherwise, where so it opens all the way: on the other jamb if that will do, else to the other side.
+ *
  * Exactness: the angle of the first edge in the sector, of a leaf without thickness, all but 1 mm at its edge and at the wall.
  *            Heights are not looked at: benchwork over which a low door would pass is none.
  * Source:    common practice, no source.
@@ -33,12 +35,7 @@ interface Leaf {
 export function doorSwing(opening: Opening, plan: Plan, solids: readonly Solid[]): readonly Finding[] {
   const place = openingPlace(opening, recordFind(plan, 'walls', opening.wall))
   if (place === null || opening.leaf === null) return []
-  const leaf = leafOf(place, opening.leaf)
-  let first: { readonly angleRad: number; readonly solid: Solid } | null = null
-  for (const solid of solids) {
-    const angleRad = angleTo(leaf, solid)
-    if (angleRad < OPEN_RAD - ANGLE_ROUNDING_RAD && (first === null || angleRad < first.angleRad)) first = { angleRad, solid }
-  }
+  const first = firstMet(leafOf(place, opening.leaf), solids)
   if (first === null) return []
   const { table, record } = first.solid
   return [
@@ -60,9 +57,30 @@ export function doorSwing(opening: Opening, plan: Plan, solids: readonly Solid[]
       unit: 'rad',
       source: 'geometry',
       problem: { kind: 'doorMeets', by: { table, record } },
-      cure: null,
+      cure: hungOtherwise(opening.id, opening.leaf, (leaf) => firstMet(leafOf(place, leaf), solids) === null),
     },
   ]
+}
+
+/** What a leaf meets first on its way to a right angle; null: nothing. */
+function firstMet(leaf: Leaf, solids: readonly Solid[]): { readonly angleRad: number; readonly solid: Solid } | null {
+  let first: { readonly angleRad: number; readonly solid: Solid } | null = null
+  for (const solid of solids) {
+    const angleRad = angleTo(leaf, solid)
+    if (angleRad < OPEN_RAD - ANGLE_ROUNDING_RAD && (first === null || angleRad < first.angleRad)) first = { angleRad, solid }
+  }
+  return first
+}
+
+function hungOtherwise(opening: string, was: DoorLeaf, opensAll: (leaf: DoorLeaf) => boolean): Cure | null {
+  const hinge = was.hinge === 'from' ? 'to' : 'from'
+  const side = was.side === 'left' ? 'right' : 'left'
+  const leaf = [
+    { ...was, hinge },
+    { ...was, side },
+    { hinge, side },
+  ].find((one): one is DoorLeaf => opensAll(one as DoorLeaf))
+  return leaf === undefined ? null : { kind: 'hangDoor', opening, was, leaf }
 }
 
 function leafOf({ from, to, along, thicknessMm }: OpeningPlace, { hinge, side }: NonNullable<Opening['leaf']>): Leaf {

@@ -4,7 +4,7 @@ import type { Hatch } from '../../plan/types.ts'
 import { areaEdgeDistance, areaOfRings } from '../area.ts'
 import { breachesAlong } from '../breaches.ts'
 import type { Run } from '../run.ts'
-import type { Finding } from '../types.ts'
+import type { Cure, Finding } from '../types.ts'
 import { ringsShared, ringsSolid, ringsWithout, widestDisc } from './rings.ts'
 import type { Rings } from './rings.ts'
 import type { Solid } from './solids.ts'
@@ -30,19 +30,31 @@ const commonOf = ({ id }: Hatch, { x, y }: Point) =>
   }) as const
 
 /**
- * A hatch too small to stand up in: the widest disc that it holds, off obstacles and walls.
+ * A hatch too small to stand up in: the widest disc that it holds, off obstacles and walls. The cure is a hatch of the same shape, just
+ * large enough; what lies on the benchwork there is told by the checks of the plan with it.
  *
  * Exactness: 0.1 mm. Source: common practice, no source: 20 in for a grown person.
  */
 export function hatchSize(hatch: Hatch, solids: readonly Solid[], hatchMm: number): readonly Finding[] {
-  const outline = ringsSolid([hatch.outline])
-  const standing = solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings)
-  const disc = widestDisc(ringsWithout(outline, ringsSolid(standing)))
+  const standing = ringsSolid(solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings))
+  const discIn = (outline: Hatch['outline']): ReturnType<typeof widestDisc> => widestDisc(ringsWithout(ringsSolid([outline]), standing))
+  const disc = discIn(hatch.outline)
   const measured = disc?.diameterMm ?? 0
   // The disc is found a little too small, never too large: so a hatch of just the size is one.
   if (measured >= hatchMm - 2 * SIZE_ROUNDING_MM) return []
   const at = disc?.at ?? hatch.outline[0] ?? { x: 0, y: 0 }
-  return [{ ...commonOf(hatch, at), id: `hatch-size:${hatch.id}`, rule: 'hatch-size', measured, limit: hatchMm, problem: null }]
+  return [
+    { ...commonOf(hatch, at), id: `hatch-size:${hatch.id}`, rule: 'hatch-size', measured, limit: hatchMm, problem: null, cure: grown() },
+  ]
+
+  function grown(): Cure | null {
+    if (disc === null) return null
+    // A tenth of a millimetre over, since the disc is found a little too small.
+    const times = (hatchMm + SIZE_ROUNDING_MM) / disc.diameterMm
+    const outline = hatch.outline.map(({ x, y }) => ({ x: disc.at.x + times * (x - disc.at.x), y: disc.at.y + times * (y - disc.at.y) }))
+    const isLarge = (discIn(outline)?.diameterMm ?? 0) >= hatchMm - 2 * SIZE_ROUNDING_MM
+    return isLarge ? { kind: 'growHatch', hatch: hatch.id, times, outline } : null
+  }
 }
 
 const SIZE_ROUNDING_MM = 0.1
