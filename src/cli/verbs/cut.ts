@@ -1,16 +1,15 @@
 import type { ListTable, SheetOptions } from '../../core/deliver/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import type { RoadbedCutPlan } from '../../core/roadbed/types.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
 import type { CutResult } from '../../core/sticks/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
-import { roadbedTables, tieTables } from '../../words/layingTables.ts'
-import { fineText, lengthText } from '../../words/measure.ts'
+import { layingListTables } from '../../words/layingLists.ts'
+import { lengthText } from '../../words/measure.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { cutProofText, pieceOwnerText, railTables, stickTable } from '../../words/railTables.ts'
+import { pieceOwnerText } from '../../words/railTables.ts'
 import { railEndText } from '../../words/railText.ts'
-import { layingProblemTexts, shoppingTable } from '../../words/shoppingText.ts'
+import { layingProblemTexts } from '../../words/shoppingText.ts'
 import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
@@ -142,40 +141,8 @@ function jsonOf(lists: LayingLists, shopping: Shopping, problems: readonly strin
 
 /** Every list as tables, for the page and the screen of the command line. */
 function tablesOf(plan: Plan, lists: LayingLists, shopping: Shopping, prefs: MeasurePrefs): readonly ListTable[] {
-  const { rails, railCuts, ties, tieCuts, roadbed, roadbedCut } = lists
-  return [
-    ...railTables(rails, plan, prefs),
-    ...railCuts.flatMap(({ code, stocks, result }) =>
-      result.ok ? [stickTable(`Sticks of rail, code ${code}`, result.plan, stocks, plan, prefs)] : [],
-    ),
-    ...tieTables(ties, plan, prefs)
-      .slice(0, 1)
-      .map((table) => ({ ...table, notes: [...table.notes, ...tieCuts.flatMap((cut) => tieProof(cut, prefs))] })),
-    ...roadbedTables(roadbed, plan, prefs),
-    ...(roadbedCut.ok ? [sheetTable(roadbedCut.plan, plan)] : []),
-    shoppingTable(shopping, plan, prefs),
-  ].filter(({ rows, title }) => rows.length > 0 || title === 'Shopping list')
-}
-
-function tieProof({ order, result }: LayingLists['tieCuts'][number], prefs: MeasurePrefs): readonly string[] {
-  const { material, widthMm, thicknessMm } = order
-  const what = `${material === 'board' ? 'PC-board' : 'Wood'} ${fineText(widthMm, prefs)} × ${fineText(thicknessMm, prefs)}`
-  return result.ok ? [`${what}: ${cutProofText(result.plan, prefs)}`] : []
-}
-
-function sheetTable({ counts }: RoadbedCutPlan, plan: Plan): ListTable {
-  return {
-    title: 'Sheets of roadbed',
-    notes: [],
-    columns: [
-      { head: 'Stock', align: 'left' },
-      ...['Used', 'From hand', 'To buy', 'Packs'].map((head) => ({ head, align: 'right' }) as const),
-    ],
-    rows: counts.map(({ stock, used, fromHand, toBuy, packs }) => [
-      recordName(plan, 'stocks', stock),
-      ...[used, fromHand, toBuy, packs].map(String),
-    ]),
-  }
+  const words = layingListTables(plan, lists, shopping, prefs)
+  return [...words.rails, ...words.ties, ...words.roadbed, words.shopping]
 }
 
 function textOf(tables: readonly ListTable[], problems: readonly string[]): string {

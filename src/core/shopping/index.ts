@@ -1,3 +1,5 @@
 export { layingLists } from './lists.ts'
 export { shoppingOf } from './shopping.ts'
+export { tickablesOf, ticksMatch } from './ticks.ts'
+export type { Tickable, TicksMatched } from './ticks.ts'
 export type * from './types.ts'
