@@ -19,6 +19,7 @@ const Finder = lazy(() => import('./commands/Finder.tsx'))
 const ExportSheet = lazy(() => import('./file/ExportSheet.tsx'))
 const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
+const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -28,7 +29,7 @@ export function App(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
   const drawer = useDesk((state) => state.drawer)
-  const isSheets = useSession((session) => session.stage === 'sheets')
+  const shows = useTableShows()
 
   function onDrop(event: DragEvent): void {
     const file = event.dataTransfer.files[0]
@@ -46,25 +47,46 @@ export function App(): ReactNode {
         <Foot />
       </div>
       <main className="table">
-        {isSheets ? (
-          <Suspense fallback={<p className="lead loading">The sheets are being laid out.</p>}>
-            <SheetPages />
-          </Suspense>
-        ) : (
-          <Canvas />
-        )}
+        <Table shows={shows} />
         <Notice />
       </main>
       <ParticularsColumn />
-      {isSheets ? null : (
+      {shows === 'plan' ? (
         <div className="below">
           <TrackChart />
         </div>
-      )}
+      ) : null}
       <Drawers />
       <Dialogs />
     </div>
   )
+}
+
+/** What lies on the table: the plan, or what is made of it to be taken to the bench. */
+function useTableShows(): 'plan' | 'sheets' | 'lists' {
+  const stage = useSession((session) => session.stage)
+  const isLists = useDesk((desk) => desk.layingShows === 'lists')
+  if (stage === 'sheets') return 'sheets'
+  return isLists && (stage === 'track' || stage === 'roadbed') ? 'lists' : 'plan'
+}
+
+function Table({ shows }: { readonly shows: ReturnType<typeof useTableShows> }): ReactNode {
+  switch (shows) {
+    case 'plan':
+      return <Canvas />
+    case 'sheets':
+      return (
+        <Suspense fallback={<p className="lead loading">The sheets are being laid out.</p>}>
+          <SheetPages />
+        </Suspense>
+      )
+    case 'lists':
+      return (
+        <Suspense fallback={<p className="lead loading">The lists are being laid out.</p>}>
+          <ListPages />
+        </Suspense>
+      )
+  }
 }
 
 function ParticularsColumn(): ReactNode {

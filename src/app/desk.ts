@@ -68,6 +68,8 @@ export interface DeskState {
   readonly survey: Survey | null
   readonly bands: BandsShown | null
   readonly push: Push | null
+  /** What the stages of laying show over the table. */
+  readonly layingShows: 'plan' | 'lists'
   /** What runs sweeps and what is free beside it, once that is found; only while bands or a train are shown. */
   readonly clearances: Clearances | null
   /** Where cars can stand, as found so far. */
@@ -89,6 +91,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     survey: null,
     bands: null,
     push: null,
+    layingShows: 'plan',
     clearances: null,
     standings: null,
     set: (change) => set(change),

@@ -15,6 +15,14 @@ const restMs = 400
 /** After so long the search for fewer sticks ends with the best so far. */
 const budgetSeconds = 20
 
+/** Nothing that is cut hangs on what has been ticked off or silenced. */
+const besides: ReadonlySet<string> = new Set(['ticks', 'silences'] satisfies (keyof Plan)[])
+
+function isCutAlike(a: Plan, b: Plan): boolean {
+  const keys = [...new Set([...Object.keys(a), ...Object.keys(b)])] as (keyof Plan)[]
+  return keys.every((key) => besides.has(key) || a[key] === b[key])
+}
+
 /**
  * The store of what the plan is cut into. It is made when a stage of laying is open and the plan has rested for a moment, and made anew
  * after each committed change; until then the last lists stay, with the plan that they belong to.
@@ -56,14 +64,22 @@ export function layingStoreCreate(
     } catch (error) {
       if (mine.isWanted) store.setState({ work: { kind: 'failed', message: error instanceof Error ? error.message : String(error) } })
     }
-    if (underway === mine) underway = null
+    if (underway !== mine) return
+    underway = null
+    if (store.getState().work.kind === 'rest') follow()
   }
 
   function follow(): void {
     callOff?.()
     callOff = null
     const { committed } = planStore.getState()
-    if (!layingStages.has(sessionStore.getState().stage) || committed === store.getState().answerFor || committed === underway?.plan) return
+    const { answerFor } = store.getState()
+    if (!layingStages.has(sessionStore.getState().stage) || committed === answerFor) return
+    if (underway !== null && isCutAlike(committed, underway.plan)) return
+    if (underway === null && answerFor !== null && isCutAlike(committed, answerFor)) {
+      store.setState({ answerFor: committed })
+      return
+    }
     callOff = timing.after(store.getState().answerFor === null ? 0 : restMs, () => void make(committed))
   }
 

@@ -130,7 +130,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return 'Move a rail joint'
     case 'tick.add':
     case 'tick.set':
-      return `Tick off ${command.kind === 'tick.add' ? `piece ${command.record.piece}` : name('ticks', command.id)}`
+      return `Tick a piece off as ${command.kind === 'tick.add' ? command.record.done : (command.change.done ?? 'cut')}`
     case 'silence.add':
       return 'Silence a finding'
     case 'silence.set':

@@ -71,22 +71,30 @@ function shoppingNotes({ lines, total, unpriced, missing, time }: Shopping, pref
   return [sum, ...lacks, hours]
 }
 
-/** All that hinders the lists, in words. */
-export function layingProblemTexts(lists: LayingLists, plan: Plan, prefs: MeasurePrefs): readonly string[] {
+/** All that hinders the lists, in words, by the stage in which it is mended. */
+export function layingProblemTexts(
+  lists: LayingLists,
+  plan: Plan,
+  prefs: MeasurePrefs,
+): { readonly track: readonly string[]; readonly roadbed: readonly string[] } {
   const { rails, railCuts, ties, tieProblems, tieCuts, roadbed, roadbedCut } = lists
   const track = (id: string): string => recordName(plan, 'tracks', id)
-  return [
-    ...rails.problems.map((problem) => railProblemText(problem, track, prefs)),
-    ...railCuts.flatMap(({ code, result }) => (result.ok ? [] : [`Rail of code ${code}: ${cutProblemText(result.problem, prefs)}`])),
-    ...[...ties.problems, ...tieProblems].map((problem) => tieProblemText(problem, plan, prefs)),
-    ...tieCuts.flatMap(({ order, result }) =>
-      result.ok
-        ? []
-        : [
-            `Ties ${lengthText(order.widthMm, prefs)} wide and ${lengthText(order.thicknessMm, prefs)} thick: ${cutProblemText(result.problem, prefs)}`,
-          ],
-    ),
-    ...roadbed.problems.map((problem) => roadbedProblemText(problem, plan, prefs)),
-    ...(roadbedCut.ok ? [] : [roadbedCutProblemText(roadbedCut.problem, plan, prefs, (problem) => cutProblemText(problem, prefs))]),
-  ]
+  return {
+    track: [
+      ...rails.problems.map((problem) => railProblemText(problem, track, prefs)),
+      ...railCuts.flatMap(({ code, result }) => (result.ok ? [] : [`Rail of code ${code}: ${cutProblemText(result.problem, prefs)}`])),
+      ...[...ties.problems, ...tieProblems].map((problem) => tieProblemText(problem, plan, prefs)),
+      ...tieCuts.flatMap(({ order, result }) =>
+        result.ok
+          ? []
+          : [
+              `Ties ${lengthText(order.widthMm, prefs)} wide and ${lengthText(order.thicknessMm, prefs)} thick: ${cutProblemText(result.problem, prefs)}`,
+            ],
+      ),
+    ],
+    roadbed: [
+      ...roadbed.problems.map((problem) => roadbedProblemText(problem, plan, prefs)),
+      ...(roadbedCut.ok ? [] : [roadbedCutProblemText(roadbedCut.problem, plan, prefs, (problem) => cutProblemText(problem, prefs))]),
+    ],
+  }
 }

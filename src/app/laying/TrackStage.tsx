@@ -1,14 +1,60 @@
 import type { ReactNode } from 'react'
-import { useLaying } from '../context.ts'
+import { layingProblemTexts } from '../../words/shoppingText.ts'
+import { tieStockText } from '../../words/layingLists.ts'
+import { cutProofText } from '../../words/railTables.ts'
+import { usePlan, usePrefs } from '../context.ts'
 import { LayingWork } from './LayingWork.tsx'
+import { IdleTicks, ListProblems, ListsSwitch, Sums } from './StageParts.tsx'
+import type { Sum } from './StageParts.tsx'
+import { useLists } from './useLists.ts'
+import type { ListsNow } from './useLists.ts'
 
 /** What rails and ties to cut, and in which order they are laid. */
 export default function TrackStage(): ReactNode {
-  const answer = useLaying((laying) => laying.answer)
+  const isEmpty = usePlan((state) => Object.keys(state.committed.tracks).length === 0)
+  const lists = useLists()
+  if (isEmpty)
+    return (
+      <p className="lead">
+        Here every rail becomes pieces of your own sticks, with joints where they do no harm, and ties a list for the saw. Lay a centreline
+        first.
+      </p>
+    )
   return (
     <>
+      <p className="lead">Cut the rails stick by stick, ties by their list, and lay both in the order given. Tick off what is done.</p>
       <LayingWork />
-      {answer === null ? null : <p className="lead">{answer.lists.rails.pieces.length} pieces of rail.</p>}
+      {lists === null ? null : <Track lists={lists} />}
+    </>
+  )
+}
+
+function Track({ lists }: { readonly lists: ListsNow }): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const { rails, railCuts, ties, tieCuts } = lists.lists
+  const { rail } = lists.ticks.of
+  const laid = [...rail.values()].filter(({ done }) => done === 'laid').length
+  const sums: readonly Sum[] = [
+    { word: 'Pieces of rail', figure: String(rails.pieces.length) },
+    { word: 'Cut and laid of them', figure: `${rail.size} · ${laid}` },
+    { word: 'Joints', figure: String(rails.joints.length) },
+    ...railCuts.flatMap(({ code, result }): readonly Sum[] =>
+      result.ok ? [{ word: `Sticks, code ${code}`, figure: String(result.plan.stickCount), proof: cutProofText(result.plan, prefs) }] : [],
+    ),
+    { word: 'Ties', figure: String(ties.list.count) },
+    ...tieCuts.flatMap(({ order, result }): readonly Sum[] =>
+      result.ok
+        ? [{ word: tieStockText(order, prefs), figure: String(result.plan.stickCount), proof: cutProofText(result.plan, prefs) }]
+        : [],
+    ),
+    { word: 'Spikes', figure: String(rails.spiking.spikes) },
+  ]
+  return (
+    <>
+      <ListsSwitch />
+      <Sums sums={sums} />
+      <IdleTicks lists={lists} />
+      <ListProblems texts={layingProblemTexts(lists.lists, lists.plan, prefs).track} />
     </>
   )
 }

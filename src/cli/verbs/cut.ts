@@ -44,7 +44,7 @@ export async function cutRun(args: Args): Promise<Answer> {
   const engine = await planEngine()
   try {
     const { lists, shopping } = await engine.laying(plan, seconds, () => true)
-    const problems = layingProblemTexts(lists, plan, inBoth)
+    const problems = problemsOf(plan, lists, inBoth)
     const files: Answer['files'][number][] = []
     if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
     if (pdf !== null) {
@@ -52,7 +52,7 @@ export async function cutRun(args: Args): Promise<Answer> {
       const request = {
         title: 'What to cut and buy',
         railway: plan.railway.title,
-        tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(layingProblemTexts(lists, plan, prefs))],
+        tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(problemsOf(plan, lists, prefs))],
       }
       const printed = await engine.lists(request, pdf.options)
       if (printed.sheets.length === 0) throw new BadInput(printed.problems.join('\n'))
@@ -67,6 +67,11 @@ export async function cutRun(args: Args): Promise<Answer> {
   } finally {
     engine.dispose()
   }
+}
+
+function problemsOf(plan: Plan, lists: LayingLists, prefs: MeasurePrefs): readonly string[] {
+  const { track, roadbed } = layingProblemTexts(lists, plan, prefs)
+  return [...track, ...roadbed]
 }
 
 function problemTables(problems: readonly string[]): readonly ListTable[] {

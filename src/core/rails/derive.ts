@@ -1,20 +1,33 @@
 import type { Derived } from '../pipeline/types.ts'
-import { railOf } from '../plan/index.ts'
+import { railOf, shortNames } from '../plan/index.ts'
+import type { ShortNames } from '../plan/index.ts'
 import type { Id, RailSize } from '../plan/types.ts'
 import { benchUsual, constructionOf, crossingConstructionOf } from '../turnout/index.ts'
 import type { CrossingGeometry, TurnoutConstruction, TurnoutGeometry } from '../turnout/index.ts'
 import { alongLink, chainLinkAt, chainPlaceNear, chainPlaces, chainsOf } from './chains.ts'
 import { curveRows } from './curves.ts'
 import { expansionOf } from './expansion.ts'
+import { lineOf } from './lines.ts'
 import { linksOf } from './links.ts'
 import { linksBetween, marksBetween, tiesBetween } from './marks.ts'
-import { shortNames } from './names.ts'
 import { isCurvedAt, isJointed, jointPlan, longestSticks } from './plan.ts'
 import type { Planned } from './plan.ts'
 import { chainCuts, gapsOf, ownerKey } from './runs.ts'
 import type { Cut } from './runs.ts'
 import { spikedTies, spikesAtTie } from './spiking.ts'
-import type { RailJoint, RailOwner, RailPiece, RailPlace, RailProblem, RailRun, RailSide, RailWork, SpikePlan, SpikeTie } from './types.ts'
+import type {
+  RailJoint,
+  RailLine,
+  RailOwner,
+  RailPiece,
+  RailPlace,
+  RailProblem,
+  RailRun,
+  RailSide,
+  RailWork,
+  SpikePlan,
+  SpikeTie,
+} from './types.ts'
 import { featuresOf, zonesOf } from './zones.ts'
 
 /** What a piece is before it has its name and its turn. */
@@ -109,6 +122,7 @@ function railsOf(derived: Derived, constructions: Constructions): RailWork {
   const sticksOf = (key: string): TurnoutConstruction['sticks'] => constructions.get(key)?.made.sticks ?? []
   const rough: Rough[] = []
   const runs: Omit<RailRun, 'pieces'>[] = []
+  const lines: RailLine[] = []
   const met: { readonly joint: Omit<RailJoint, 'pieces'>; readonly before: Rough; readonly behind: Rough }[] = []
   joints.planned.forEach((planned, i) => {
     const { cut } = planned
@@ -117,6 +131,7 @@ function railsOf(derived: Derived, constructions: Constructions): RailWork {
     const laid = piecesOf(planned, id, derived, laying.cutting.jointAllowanceMm, expansion.closesPart, sticksOf)
     rough.push(...laid.pieces)
     runs.push(runOf(id, cut))
+    lines.push(lineOf(id, cut, zonesByChain.get(cut.chain) ?? []))
     met.push(...laid.joints)
   })
   const named = namesOf(rough, shortNames(plan, network.crossings.keys()))
@@ -125,6 +140,7 @@ function railsOf(derived: Derived, constructions: Constructions): RailWork {
   const sticks = longestSticks(Object.values(plan.stocks))
   return {
     runs: runs.map((run) => ({ ...run, pieces: pieces.filter((piece) => piece.run === run.id).map(({ id }) => id) })),
+    lines,
     pieces,
     joints: met.map(({ joint, before, behind }) => ({ ...joint, pieces: [named.get(before) ?? '', named.get(behind) ?? ''] })),
     order: pieces.toSorted((a, b) => a.order - b.order).map(({ id }) => id),
@@ -291,13 +307,13 @@ const partLetter: Readonly<Record<RailPiece['kind'], string>> = {
 }
 
 /** Marks: plain rail by track and side, numbered along the track; special work by its part, numbered as the work names its rails. */
-function namesOf(rough: readonly Rough[], names: ReadonlyMap<string, string>): ReadonlyMap<Rough, string> {
+function namesOf(rough: readonly Rough[], names: ShortNames): ReadonlyMap<Rough, string> {
   const groups = new Map<string, { readonly one: Rough; readonly sort: number }[]>()
   for (const one of rough) {
     const { kind, owner, rail, from, to } = one.piece
     const place = from ?? to ?? chainPlaceNear(one.cut.chain, (one.fromMm + one.toMm) / 2)
     const home: RailOwner = kind === 'plain' && place ? { kind: 'track', track: place.track } : owner
-    const short = names.get(ownerKey(home)) ?? '?'
+    const short = shortOf(names, home)
     const group = `${short}-${kind === 'plain' ? (rail === 'left' ? 'L' : 'R') : partLetter[kind]}`
     const middle = [from, to].flatMap((end) => (end && place && end.track === place.track ? [end.stationMm] : []))
     const sort =
@@ -310,6 +326,13 @@ function namesOf(rough: readonly Rough[], names: ReadonlyMap<string, string>): R
   }
   return found
 }
+
+const shortOf = ({ tracks, turnouts, crossings }: ShortNames, owner: RailOwner): string =>
+  (owner.kind === 'track'
+    ? tracks.get(owner.track)
+    : owner.kind === 'turnout'
+      ? turnouts.get(owner.turnout)
+      : crossings.get(owner.crossing)) ?? '?'
 
 const workOrder: readonly RailPiece['kind'][] = ['frog', 'elbow', 'closure', 'wing', 'point', 'guard', 'check']
 

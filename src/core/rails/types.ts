@@ -1,3 +1,4 @@
+import type { Path } from '../geom/types.ts'
 import type { Id, RailSize } from '../plan/types.ts'
 import type { RailPart } from '../turnout/types.ts'
 
@@ -61,6 +62,17 @@ export interface RunStretch {
   readonly owner: RailOwner
   readonly from: RailPlace | null
   readonly to: RailPlace | null
+}
+
+/** A run as it lies in the plan: for pictures and hands. */
+export interface RailLine {
+  readonly run: string
+  /** Its gauge line from start to end, as long as the run. */
+  readonly path: Path
+  /** The side of the path on which the head lies. */
+  readonly headSide: 1 | -1
+  /** Where no joint may stand, along the run; of one that is never joined none. */
+  readonly zones: readonly JointZone[]
 }
 
 export type JointRule = 'curveEnd' | 'points' | 'frog' | 'guard' | 'gap' | 'throwBay'
@@ -229,6 +241,8 @@ export type RailProblem =
 
 export interface RailWork {
   readonly runs: readonly RailRun[]
+  /** Of every run, in their order. */
+  readonly lines: readonly RailLine[]
   readonly pieces: readonly RailPiece[]
   readonly joints: readonly RailJoint[]
   /** Marks of all pieces in the order of laying. */

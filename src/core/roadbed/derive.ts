@@ -2,6 +2,8 @@ import { pathMove, pathNearest, pathReverse, pathSlice, pathsJoined, pathStart, 
 import type { Path, Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout, Stretch } from '../network/index.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { shortNames } from '../plan/index.ts'
+import type { ShortNames } from '../plan/index.ts'
 import type { Id, Plan, TurnoutLeg } from '../plan/types.ts'
 import { stretchesFree } from '../track/index.ts'
 import type { WorkRoute } from '../turnout/types.ts'
@@ -43,7 +45,7 @@ export function roadbedOf(derived: Derived): RoadbedWork {
     if (!result.ok) problems.push(...result.problems)
     sections.set(lineClass.id, result.ok ? result.section : null)
   }
-  const at: Site = { derived, sections, problems }
+  const at: Site = { derived, sections, names: shortNames(plan, network.crossings.keys()), problems }
   const fillers = [...turnoutFillers(at), ...crossingFillers(at)]
   const wyes = wyeRuns(at)
   const taken = takenByTrack([...fillers, ...wyes])
@@ -65,6 +67,7 @@ function takenByTrack(all: readonly Pick<Placed, 'track' | 'takes'>[]): Readonly
 interface Site {
   readonly derived: Derived
   readonly sections: ReadonlyMap<Id, Section | null>
+  readonly names: ShortNames
   readonly problems: RoadbedProblem[]
 }
 
@@ -154,7 +157,7 @@ function routeFillers(at: Site, { turnout, result }: NetworkTurnout, section: Se
       spareMm: geometry.request.tieSpacingMm,
       bays: legged ? legBays(at.derived, legged, ownMm) : [],
     }
-    const id = `${turnout.id}-${leg}`
+    const id = `${at.names.turnouts.get(turnout.id) ?? turnout.id}-${leg}`
     const filler = fillerBeside(leaving, section, limitsOf(at, section))
     const isMiddle = legged?.isLegAtOther === true && filler.reachMm >= leaving.mostMm - 1e-6
     if (filler.overlapMm > overlapToldMm && legged && !isMiddle) {
@@ -216,7 +219,8 @@ function crossingFillers(at: Site): readonly Placed[] {
     if (!section || !first.alignment.ok || !other?.alignment.ok || !crossing.result.ok) return []
     const lookMm = lookWidths * section.footWidthMm
     const [line, otherLine] = [first.alignment, other.alignment]
-    const slips = slipPieces(crossing, section).map((piece): Placed => ({ piece, track: null, takes: null }))
+    const short = at.names.crossings.get(crossing.id) ?? crossing.id
+    const slips = slipPieces(crossing, short, section).map((piece): Placed => ({ piece, track: null, takes: null }))
     const halves = ([1, -1] as const).flatMap((direction): readonly Placed[] => {
       const stationMm = crossing.otherStationMm
       const centre = pathAhead(otherLine, stationMm, direction, lookMm)
@@ -237,7 +241,7 @@ function crossingFillers(at: Site): readonly Placed[] {
       const filler = fillerBeside(leaving, section, limitsOf(at, section))
       const takes =
         direction === 1 ? { fromMm: stationMm, toMm: stationMm + filler.reachMm } : { fromMm: stationMm - filler.reachMm, toMm: stationMm }
-      const id = `${crossing.id}-${direction === 1 ? 'beyond' : 'before'}`
+      const id = `${short}-${direction === 1 ? 'beyond' : 'before'}`
       return [{ piece: pieceOf(id, { kind: 'crossing', crossing: crossing.id }, leaving, section, filler), track: crossing.other, takes }]
     })
     return [...halves, ...slips]
@@ -257,11 +261,12 @@ function trackRuns(
   const bays = throwBays(at.derived, track.id, path)
   const { longestMm } = limitsOf(at, section)
   const isWhole = isClosed && taken.length === 0
+  const short = at.names.tracks.get(track.id) ?? track.id
   return runsJoined(free, path.lengthMm, isClosed && !isWhole).map((stretch, i, all): RunRequest => {
     const { fromMm, toMm } = stretch
     const turns = isClosed ? [-path.lengthMm, 0, path.lengthMm] : [0]
     return {
-      id: all.length === 1 ? track.id : `${track.id}-${i + 1}`,
+      id: all.length === 1 ? short : `${short}-${i + 1}`,
       owner: { kind: 'track', track: track.id },
       section,
       path: toMm <= path.lengthMm ? pathSlice(path, fromMm, toMm) : pathAhead(alignment, fromMm, 1, toMm - fromMm),
@@ -324,7 +329,7 @@ function wyeRuns(at: Site): readonly WyeRun[] {
         track: turnout.track,
         takes: isAtEnd ? { fromMm: lengthMm - aheadMm, toMm: lengthMm } : { fromMm: 0, toMm: aheadMm },
         request: {
-          id: `${turnout.id}-${first.leg}`,
+          id: `${at.names.turnouts.get(turnout.id) ?? turnout.id}-${first.leg}`,
           owner: { kind: 'turnout', turnout: turnout.id, route: first.route },
           section,
           path,

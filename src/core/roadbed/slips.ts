@@ -11,11 +11,12 @@ import type { RoadbedTurnoutPiece } from './types.ts'
  */
 export function slipPieces(
   { id, pose, result }: NetworkCrossing,
+  short: string,
   { lineClass, roadbed, shoulderMm }: Section,
 ): readonly RoadbedTurnoutPiece[] {
   if (!result.ok) return []
   return slipCards(result.crossing.routes, { roadbedMm: roadbed.topWidthMm, shoulderMm }).map((card): RoadbedTurnoutPiece => {
-    const mark = `${id}-${card.route}`
+    const mark = `${short}-${card.route}`
     const { lengthMm, widthMm } = ringSize(card.foot)
     return {
       id: mark,

@@ -25,6 +25,7 @@ function withRoadbed(plan: Plan, change: Partial<Roadbed> | null, id = 'main'): 
 }
 
 const workOf = (plan: Plan): RoadbedWork => roadbedOf(pipelineCreate().derive(plan))
+const isOn = (run: RoadbedWork['runs'][number] | undefined, id: string): boolean => run?.owner.kind === 'track' && run.owner.track === id
 const kinds = (problems: readonly RoadbedProblem[]): readonly string[] => problems.map(({ kind }) => kind)
 
 /** Two straights at a right angle with a curve of a radius, no easements. */
@@ -140,7 +141,7 @@ describe('a turnout', () => {
   const [piece] = work.turnoutPieces
 
   it('lies on the band of its host, with no joint in the throw bay', () => {
-    const run = work.runs.find(({ id }) => id === 'track-1')
+    const run = work.runs.find((one) => isOn(one, 'track-1'))
     const [bay] = run?.forbidden ?? []
     // Head blocks stand half a space to either side of the points' tips; 25 mm to each side are kept clear.
     expect(bay?.fromMm).toBeCloseTo(640 + 2.845 - 25, 1)
@@ -165,7 +166,7 @@ describe('a turnout', () => {
     expect(ramp?.lengthMm).toBeCloseTo(100 * (ramp?.dropMm ?? 0), 9)
     const firstTie = derived.trackwork.tracks.get('track-2')?.ties[0]?.stationMm ?? 0
     expect(ramp?.startMm).toBeGreaterThanOrEqual(firstTie - 1e-9)
-    expect(work.runs.find(({ id }) => id === 'track-2')?.originMm).toBeCloseTo(ramp?.startMm ?? 0, 6)
+    expect(work.runs.find((one) => isOn(one, 'track-2'))?.originMm).toBeCloseTo(ramp?.startMm ?? 0, 6)
   })
 })
 
@@ -189,7 +190,7 @@ describe('tracks between turnouts', () => {
     } as const
     const at = pipelineCreate().derive(planMade(straights, aMaker(crossover)))
     const work = roadbedOf(at)
-    expect(work.runs.map(({ id }) => id)).toEqual(['track-1', 'track-2'])
+    expect(work.runs.map(({ owner }) => owner.kind === 'track' && owner.track)).toEqual(['track-1', 'track-2'])
     expect(work.ramps).toEqual([])
     expect(work.problems).toEqual([])
     const lengthMm = [...at.network.tracks.values()].map(({ alignment }) => (alignment.ok ? alignment.path.lengthMm : 0)).at(-1) ?? 0
@@ -238,7 +239,7 @@ describe('tracks between turnouts', () => {
       tracks: [aTrack(), aTrack({ id: 'track-2', start: { kind: 'free', x: 1000, y: -600 }, end: { kind: 'free', x: 1000, y: 600 } })],
     })
     const work = workOf(crossing)
-    const halves = work.runs.filter(({ id }) => id.startsWith('track-2'))
+    const halves = work.runs.filter((one) => isOn(one, 'track-2'))
     const pieces = work.turnoutPieces.flatMap(({ strips }) => strips)
     const foot = work.runs[0]?.footWidthMm ?? 0
     const laid = halves.reduce((sum, { lengthMm }) => sum + lengthMm, 0) + pieces.reduce((sum, { lengthMm }) => sum + lengthMm, 0)

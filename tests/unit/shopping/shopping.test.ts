@@ -91,7 +91,7 @@ describe('shopping where something is wanting', async () => {
   it('rail that could not be cut is not on the list, and it is said', () => {
     expect(shopping.missing).toEqual(['rail'])
     expect(shopping.lines.some(({ what }) => what === 'rail')).toBe(false)
-    expect(layingProblemTexts(lists, plan, prefs).join('\n')).toMatch(/Rail of code \d+: What is on hand is not enough/)
+    expect(layingProblemTexts(lists, plan, prefs).track.join('\n')).toMatch(/Rail of code \d+: What is on hand is not enough/)
     expect(shoppingTable(shopping, plan, prefs).notes).toContain('Not all rail is on the list: the problems say why.')
   })
 

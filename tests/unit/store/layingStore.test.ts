@@ -80,6 +80,24 @@ describe('the laying store', () => {
     expect(asked).toHaveLength(2)
   })
 
+  it('makes nothing anew for a tick, also while the lists are being made', async () => {
+    const { edit, open, seen, timing, asked } = opened()
+    const tick = { kind: 'tick.add', record: { list: 'rail', piece: 'track-1 plain left 83 0.0 900.0', done: 'cut' } } as const
+    open('track')
+    timing.pass(1)
+    edit().apply(tick)
+    timing.pass(10_000)
+    asked[0]?.answer(listsOf('first'))
+    await settled()
+    expect([asked.length, seen().answerFor === edit().plan]).toEqual([1, true])
+    edit().apply({ ...tick, record: { ...tick.record, done: 'laid' } })
+    timing.pass(10_000)
+    expect([asked.length, seen().answer, seen().answerFor === edit().plan]).toEqual([1, listsOf('first'), true])
+    edit().apply(moveTo(600))
+    timing.pass(10_000)
+    expect(asked).toHaveLength(2)
+  })
+
   it('lets go of lists that are not wanted any more, whatever becomes of them', async () => {
     const { edit, open, seen, timing, asked } = opened()
     open('track')

@@ -1,0 +1,103 @@
+import type { ReactNode } from 'react'
+import type { ListTable } from '../../core/deliver/index.ts'
+import type { Tick } from '../../core/plan/types.ts'
+import { useSession, useStores } from '../context.ts'
+import { RailStrips, SheetStrips } from './CuttingStrips.tsx'
+import './laying.css'
+import { LayingWork } from './LayingWork.tsx'
+import { tickSet } from './tickSet.ts'
+import { useLists } from './useLists.ts'
+import type { ListsNow } from './useLists.ts'
+import { WordTable } from './WordTable.tsx'
+
+/** The lists of a stage over the whole table: cutting strips to scale, then every table. */
+export default function ListPages(): ReactNode {
+  const stage = useSession((session) => session.stage)
+  const lists = useLists()
+  const isTrack = stage === 'track'
+  return (
+    // To be scrolled by keyboard as well.
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
+    <section className="list-pages" aria-label={isTrack ? 'Lists of track' : 'Lists of roadbed'} tabIndex={0}>
+      {lists === null ? (
+        <LayingWork />
+      ) : isTrack ? (
+        <>
+          <RailStrips lists={lists} />
+          {lists.words.rails.map((table) => (
+            <RailTable key={table.title} table={table} lists={lists} />
+          ))}
+          {lists.words.ties.map((table) => (
+            <TieTable key={table.title} table={table} lists={lists} />
+          ))}
+          <WordTable table={lists.words.shopping} />
+        </>
+      ) : (
+        <>
+          <SheetStrips lists={lists} />
+          {lists.words.roadbed.map((table) => (
+            <WordTable key={table.title} table={table} />
+          ))}
+          <WordTable table={lists.words.shopping} />
+        </>
+      )}
+    </section>
+  )
+}
+
+/** Rails are laid in the order of their list, and ticked off there. */
+function RailTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
+  const isOrder = table === lists.words.rails[0]
+  if (!isOrder) return <WordTable table={table} />
+  return (
+    <WordTable
+      table={table}
+      ahead={{ head: 'Laid', cell: ([mark = '']) => <TickBox lists={lists} list="rail" mark={mark} name={mark} done="laid" /> }}
+    />
+  )
+}
+
+function TieTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
+  const isSaw = table === lists.words.ties[0]
+  if (!isSaw) return <WordTable table={table} />
+  const { lines } = lists.lists.ties.list
+  return (
+    <WordTable
+      table={table}
+      ahead={{
+        head: 'Cut',
+        // The last row adds up.
+        cell: (row, index) =>
+          index < lines.length ? (
+            <TickBox lists={lists} list="tie" mark={String(index)} name={`ties ${row[1] ?? ''} long`} done="cut" />
+          ) : null,
+      }}
+    />
+  )
+}
+
+function TickBox({
+  lists,
+  list,
+  mark,
+  name,
+  done,
+}: {
+  readonly lists: ListsNow
+  readonly list: Tick['list']
+  readonly mark: string
+  readonly name: string
+  readonly done: Tick['done']
+}): ReactNode {
+  const stores = useStores()
+  const tick = lists.ticks.of[list].get(mark)
+  return (
+    <input
+      type="checkbox"
+      className="tick-box"
+      aria-label={`${name}, ${done}`}
+      checked={tick?.done === done}
+      onChange={(event) => tickSet(stores, lists, list, mark, done, event.currentTarget.checked)}
+    />
+  )
+}
