@@ -7,7 +7,7 @@ import { BadInput } from './badInput.ts'
  * The file of --out, or of another option that names one. It may stand there already and is written over, as everywhere on a
  * command line; but never the file that was read. Throws BadInput.
  */
-export function outPath(args: Args, option: 'out' | 'svg' | 'csv' = 'out'): string {
+export function outPath(args: Args, option: 'out' | 'svg' | 'csv' | 'lists' = 'out'): string {
   const path = args.values.get(option) ?? ''
   if (path.trim() === '')
     throw new BadInput(`--${option}: a file name is needed, such as --${option} ${args.verb.options[option]?.value ?? 'file'}.`)

@@ -7,7 +7,7 @@ import { fineText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
 import { cutProofText, railTables, stickTable } from './railTables.ts'
-import { shoppingTable } from './shoppingText.ts'
+import { layingProblemTexts, shoppingTable } from './shoppingText.ts'
 
 /** All lists of what is cut, laid and bought, by what they are worked with at. */
 export interface ListsInWords {
@@ -60,4 +60,28 @@ function sheetTable({ counts }: RoadbedCutPlan, plan: Plan): ListTable {
       ...[used, fromHand, toBuy, packs].map(String),
     ]),
   }
+}
+
+/** All of it in one row of tables, with what hinders it at the end. */
+export function layingTablesAll(plan: Plan, lists: LayingLists, shopping: Shopping, prefs: MeasurePrefs): readonly ListTable[] {
+  const { rails, ties, roadbed, shopping: bought } = layingListTables(plan, lists, shopping, prefs)
+  const hindered = layingProblemTexts(lists, plan, prefs)
+  const problems: ListTable = {
+    title: 'Problems',
+    notes: [],
+    columns: [{ head: 'What, and what would be right', align: 'left' }],
+    rows: [...hindered.track, ...hindered.roadbed].map((text) => [text]),
+  }
+  return [...rails, ...ties, ...roadbed, bought, ...(problems.rows.length === 0 ? [] : [problems])]
+}
+
+/** Tables for a spreadsheet, one below the other: its title, its heads, its rows, what there is to know, and an empty row. */
+export function tableRows(tables: readonly ListTable[]): readonly (readonly string[])[] {
+  return tables.flatMap(({ title, columns, rows, notes }) => [
+    [title],
+    columns.map(({ head }) => head),
+    ...rows,
+    ...notes.map((note) => [note]),
+    [],
+  ])
 }

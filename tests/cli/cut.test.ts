@@ -26,7 +26,8 @@ function taped({ path, offsetMm, fromMm, toMm }: RailLine): number {
 describe('waybench cut, the demo added up', async () => {
   const out = join(folder, 'cut.csv')
   const pdf = join(folder, 'cut.pdf')
-  const answer = (await waybenchJson('cut', demo, '--csv', out, '--out', pdf, '--date', '2026-11-26')) as unknown as {
+  const listsCsv = join(folder, 'lists.csv')
+  const answer = (await waybenchJson('cut', demo, '--csv', out, '--lists', listsCsv, '--out', pdf, '--date', '2026-11-26')) as unknown as {
     readonly rails: {
       readonly pieces: readonly RailPiece[]
       readonly runs: readonly RailRun[]
@@ -127,6 +128,24 @@ describe('waybench cut, the demo added up', async () => {
       expect(texts).toContain(title)
     expect(pieces.filter(({ id }) => !texts.has(id))).toEqual([])
     expect([...texts].join(' ')).toContain('proven: no cutting takes less')
+  })
+
+  it('the CSV of all lists has each list below its title, the ties and strips among them', () => {
+    const rows = csvRead(readFileSync(listsCsv, 'utf8').slice(1))
+    const from = (title: string): readonly (readonly string[])[] => {
+      const start = rows.findIndex(([first]) => first === title)
+      expect(start, title).toBeGreaterThanOrEqual(0)
+      const end = rows.findIndex((row, i) => i > start && row.every((cell) => cell === ''))
+      return rows.slice(start + 2, end)
+    }
+    const marks = (title: string): readonly string[] => from(title).map(([mark = '']) => mark)
+    expect(marks('Rails in the order of laying').slice(0, pieces.length).toSorted()).toEqual(pieces.map(({ id }) => id).toSorted())
+    for (const { id } of answer.roadbed.pieces) expect(marks('Roadbed strips')).toContain(id)
+    const ties = from('Ties to cut')
+    const total = ties.findIndex(([first]) => first === 'all')
+    const count = ties.slice(0, total).reduce((sum, row) => sum + Number(row[6]), 0)
+    expect([count, Number(ties[total]?.[6])]).toEqual([answer.ties.count, answer.ties.count])
+    expect(from('Shopping list').length).toBeGreaterThanOrEqual(answer.shopping.lines.length)
   })
 
   it('the CSV has every piece once, on its stick', () => {

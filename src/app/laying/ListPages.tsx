@@ -4,7 +4,6 @@ import type { Tick } from '../../core/plan/types.ts'
 import { useSession, useStores } from '../context.ts'
 import { RailStrips, SheetStrips } from './CuttingStrips.tsx'
 import './laying.css'
-import { LayingWork } from './LayingWork.tsx'
 import { tickSet } from './tickSet.ts'
 import { useLists } from './useLists.ts'
 import type { ListsNow } from './useLists.ts'
@@ -20,7 +19,7 @@ export default function ListPages(): ReactNode {
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
     <section className="list-pages" aria-label={isTrack ? 'Lists of track' : 'Lists of roadbed'} tabIndex={0}>
       {lists === null ? (
-        <LayingWork />
+        <p className="lead">The lists appear here as soon as they are made.</p>
       ) : isTrack ? (
         <>
           <RailStrips lists={lists} />

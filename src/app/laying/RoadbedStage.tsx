@@ -4,7 +4,7 @@ import { numberText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { LayingWork } from './LayingWork.tsx'
-import { IdleTicks, ListProblems, ListsSwitch, Sums } from './StageParts.tsx'
+import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
 import { useLists } from './useLists.ts'
 import type { ListsNow } from './useLists.ts'
@@ -64,6 +64,7 @@ function Roadbed({ lists }: { readonly lists: ListsNow }): ReactNode {
     <>
       <ListsSwitch />
       <Sums sums={sums} />
+      <SaveLists lists={lists} />
       <IdleTicks lists={lists} />
       <ListProblems texts={layingProblemTexts(lists.lists, lists.plan, prefs).roadbed} />
       <p className="soft small">

@@ -4,7 +4,7 @@ import { tieStockText } from '../../words/layingLists.ts'
 import { cutProofText } from '../../words/railTables.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { LayingWork } from './LayingWork.tsx'
-import { IdleTicks, ListProblems, ListsSwitch, Sums } from './StageParts.tsx'
+import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
 import { useLists } from './useLists.ts'
 import type { ListsNow } from './useLists.ts'
@@ -53,6 +53,7 @@ function Track({ lists }: { readonly lists: ListsNow }): ReactNode {
     <>
       <ListsSwitch />
       <Sums sums={sums} />
+      <SaveLists lists={lists} />
       <IdleTicks lists={lists} />
       <ListProblems texts={layingProblemTexts(lists.lists, lists.plan, prefs).track} />
     </>

@@ -3,9 +3,8 @@ import type { Plan } from '../../core/plan/types.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
 import type { CutResult } from '../../core/sticks/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
-import { layingListTables } from '../../words/layingLists.ts'
+import { layingTablesAll, tableRows } from '../../words/layingLists.ts'
 import { lengthText } from '../../words/measure.ts'
-import type { MeasurePrefs } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { pieceOwnerText } from '../../words/railTables.ts'
 import { railEndText } from '../../words/railText.ts'
@@ -28,6 +27,7 @@ export const cutSpec: VerbSpec = {
     units: { value: 'imperial', about: 'of a PDF: imperial or metric; as the paper when left out' },
     date: { value: '2026-11-25', about: 'printed on every page; today when left out' },
     csv: { value: 'cut.csv', about: 'writes the rail pieces, stick by stick, as CSV' },
+    lists: { value: 'lists.csv', about: 'writes all lists as CSV, one below the other' },
     budget: { value: '20', about: 'seconds for the search for the fewest sticks; 20 when left out' },
   },
   example: 'waybench cut plan.json --out cut.pdf --csv cut.csv',
@@ -38,21 +38,27 @@ const mostSeconds = 3600
 
 export async function cutRun(args: Args): Promise<Answer> {
   const path = args.values.has('csv') ? outPath(args, 'csv') : null
+  const listsPath = args.values.has('lists') ? outPath(args, 'lists') : null
   const pdf = args.values.has('out') ? pdfOptions(args) : null
   const seconds = secondsOption(args)
   const plan = planFromFile(args.operand ?? '')
   const engine = await planEngine()
   try {
     const { lists, shopping } = await engine.laying(plan, seconds, () => true)
-    const problems = problemsOf(plan, lists, inBoth)
+    const { track, roadbed } = layingProblemTexts(lists, plan, inBoth)
+    const problems = [...track, ...roadbed]
     const files: Answer['files'][number][] = []
     if (path !== null) files.push({ path, bytes: new TextEncoder().encode(csvWrite(csvRows(plan, lists))) })
+    if (listsPath !== null) {
+      const rows = tableRows(layingTablesAll(plan, lists, shopping, inBoth))
+      files.push({ path: listsPath, bytes: new TextEncoder().encode(csvWrite(rows)) })
+    }
     if (pdf !== null) {
       const prefs = { units: pdf.options.units, fraction: 32 } as const
       const request = {
         title: 'What to cut and buy',
         railway: plan.railway.title,
-        tables: [...tablesOf(plan, lists, shopping, prefs), ...problemTables(problemsOf(plan, lists, prefs))],
+        tables: layingTablesAll(plan, lists, shopping, prefs),
       }
       const printed = await engine.lists(request, pdf.options)
       if (printed.sheets.length === 0) throw new BadInput(printed.problems.join('\n'))
@@ -60,30 +66,13 @@ export async function cutRun(args: Args): Promise<Answer> {
     }
     return {
       json: jsonOf(lists, shopping, problems),
-      text: textOf(tablesOf(plan, lists, shopping, inBoth), problems),
+      text: textOf(layingTablesAll(plan, lists, shopping, inBoth)),
       exitCode: 0,
       files,
     }
   } finally {
     engine.dispose()
   }
-}
-
-function problemsOf(plan: Plan, lists: LayingLists, prefs: MeasurePrefs): readonly string[] {
-  const { track, roadbed } = layingProblemTexts(lists, plan, prefs)
-  return [...track, ...roadbed]
-}
-
-function problemTables(problems: readonly string[]): readonly ListTable[] {
-  if (problems.length === 0) return []
-  return [
-    {
-      title: 'Problems',
-      notes: [],
-      columns: [{ head: 'What, and what would be right', align: 'left' }],
-      rows: problems.map((text) => [text]),
-    },
-  ]
 }
 
 function pdfOptions(args: Args): { readonly path: string; readonly options: SheetOptions } {
@@ -144,19 +133,12 @@ function jsonOf(lists: LayingLists, shopping: Shopping, problems: readonly strin
   }
 }
 
-/** Every list as tables, for the page and the screen of the command line. */
-function tablesOf(plan: Plan, lists: LayingLists, shopping: Shopping, prefs: MeasurePrefs): readonly ListTable[] {
-  const words = layingListTables(plan, lists, shopping, prefs)
-  return [...words.rails, ...words.ties, ...words.roadbed, words.shopping]
-}
-
-function textOf(tables: readonly ListTable[], problems: readonly string[]): string {
-  return [
-    ...tables.map(({ title, columns: heads, rows, notes }) =>
+function textOf(tables: readonly ListTable[]): string {
+  return tables
+    .map(({ title, columns: heads, rows, notes }) =>
       [title, ...(rows.length === 0 ? [] : [columns([heads.map(({ head }) => head), ...rows])]), ...notes].join('\n'),
-    ),
-    ...(problems.length === 0 ? [] : [['Problems', ...problems].join('\n')]),
-  ].join('\n\n')
+    )
+    .join('\n\n')
 }
 
 function csvRows(plan: Plan, { rails, railCuts }: LayingLists): readonly (readonly string[])[] {
