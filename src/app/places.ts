@@ -1,3 +1,4 @@
+import { pathPoseAt } from '../core/geom/index.ts'
 import type { Box, Path, Point } from '../core/geom/types.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
@@ -10,9 +11,10 @@ export function boxOfPoints(points: readonly Point[]): Box | null {
   return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) }
 }
 
-function boxGrow(box: Box, by: number): Box {
-  return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by }
-}
+/** Half of what is shown about a thing that is no more than a place, mm. */
+const aboutMm = 150
+
+const boxAbout = ({ x, y }: Point): Box => ({ minX: x - aboutMm, minY: y - aboutMm, maxX: x + aboutMm, maxY: y + aboutMm })
 
 /** Points that a track surely passes or turns about: enough to frame it. */
 function trackPoints(stores: Stores, id: Id): readonly Point[] {
@@ -26,7 +28,6 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
   switch (table) {
     case 'materials':
     case 'stocks':
-    case 'railJoints':
     case 'ticks':
     case 'lineClasses':
     case 'vehicles':
@@ -48,6 +49,13 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       const joist = plan.joists[id]
       return joist === undefined ? null : boxOfPoints([joist.from, joist.to])
     }
+    case 'railJoints': {
+      const joint = plan.railJoints[id]
+      const alignment = stores.derived.getState().derived.network.tracks.get(joint?.track ?? '')?.alignment
+      if (joint === undefined || alignment?.ok !== true) return null
+      const { path } = alignment
+      return boxAbout(pathPoseAt(path, Math.min(Math.max(joint.stationMm, 0), path.lengthMm)))
+    }
     case 'portals': {
       const portal = plan.portals[id]
       return portal === undefined ? null : boxOfPoints(trackPoints(stores, portal.track))
@@ -58,15 +66,12 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       return boxOfPoints((plan.makers[id]?.made.tracks ?? []).flatMap((track) => trackPoints(stores, track)))
     case 'crossings': {
       const crossing = stores.derived.getState().derived.network.crossings.get(id)
-      const box = crossing === undefined ? null : boxOfPoints([crossing.pose])
-      return box === null ? null : boxGrow(box, 150)
+      return crossing === undefined ? null : boxAbout(crossing.pose)
     }
     case 'turnouts': {
       const placed = stores.derived.getState().derived.network.turnouts.get(id)
       const pose = placed === undefined ? null : placed.result.pose
-      if (pose === null) return null
-      const box = boxOfPoints([pose])
-      return box === null ? null : boxGrow(box, 150)
+      return pose === null ? null : boxAbout(pose)
     }
   }
 }

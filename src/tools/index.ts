@@ -1,6 +1,8 @@
 export { toolHostCreate, type ToolHost, type ToolView } from './host.ts'
 export { hatchUsual, joistUsual, openingUsual, portalUsual } from './room/usual.ts'
+export { jointCommand, jointHold, jointTrial, type JointHold, type JointTrial } from './joints/jointDrag.ts'
 export { nextName } from './shared/names.ts'
 export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'
+export { wholeStepMm } from './shared/snap.ts'
 export type { EntryRefusal, Hint, MeasuredChange, Modifiers, SketchItem, SnapKind, ToolEvent, ToolOffer, ToolOption } from './types.ts'

@@ -21,6 +21,7 @@ import { pathTransform, polylineText } from './svgPath.ts'
 export const Marks = memo(function Marks(): ReactNode {
   return (
     <g className="marks">
+      <Laying />
       <Fouling />
       <FindingMarks />
       <SelectionMarks />
@@ -33,6 +34,20 @@ export const Marks = memo(function Marks(): ReactNode {
     </g>
   )
 })
+
+// What is cut and laid comes with its stage.
+const RailMarks = lazy(() => import('./RailMarks.tsx'))
+const RoadbedMarks = lazy(() => import('./RoadbedMarks.tsx'))
+
+function Laying(): ReactNode {
+  const stage = useSession((session) => session.stage)
+  const Of = stage === 'track' ? RailMarks : stage === 'roadbed' ? RoadbedMarks : null
+  return Of === null ? null : (
+    <Suspense fallback={null}>
+      <Of />
+    </Suspense>
+  )
+}
 
 // They are of no use to one who builds the room; with the first stage of track they are found.
 const FoulingMarks = lazy(() => import('../running/FoulingMarks.tsx'))

@@ -41,7 +41,7 @@ function segmentsText(segments: CubicPath['segments']): string {
   return text
 }
 
-function pathText(path: Path, fromMm = 0, toMm = path.lengthMm, offsetMm = 0): string {
+export function pathText(path: Path, fromMm = 0, toMm = path.lengthMm, offsetMm = 0): string {
   return path.elements.length === 0 ? '' : cubicsText(pathToCubics(path, { fromMm, toMm, offsetMm, toleranceMm }))
 }
 

@@ -2,11 +2,14 @@ import { lazy } from 'react'
 import type { ComponentType, ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
+import { MaterialParticulars } from '../stock/MaterialParticulars.tsx'
+import { StockParticulars } from '../stock/StockParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { CrossingParticulars } from './CrossingParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
 import { HatchParticulars, JoistParticulars, OpeningParticulars, PortalParticulars, SilenceParticulars } from './RoomThingParticulars.tsx'
 import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
+import { RailJointParticulars } from './RailJointParticulars.tsx'
 import { TrackEndParticulars } from './TrackEndParticulars.tsx'
 import { TrackParticulars } from './TrackParticulars.tsx'
 import { TurnoutParticulars } from './TurnoutParticulars.tsx'
@@ -17,9 +20,9 @@ const MakerParticulars = lazy(() => import('../makers/MakerParticulars.tsx'))
 
 // null: set in a list of its own, never selected.
 const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> | null } = {
-  materials: null,
-  stocks: null,
-  railJoints: null,
+  materials: MaterialParticulars,
+  stocks: StockParticulars,
+  railJoints: RailJointParticulars,
   ticks: null,
   lineClasses: LineClassParticulars,
   vehicles: VehicleParticulars,

@@ -44,9 +44,9 @@ export function lineNearest({ path }: RailLine, at: Point): { readonly atMm: num
  * Exactness: between the ends of a stretch stations are taken evenly; on easements that is a few millimetres off.
  */
 export function runPlaceNear({ stretches }: RailRun, atMm: number): RailPlace | null {
-  const here = stretches.find(({ fromMm, toMm }) => atMm >= fromMm && atMm <= toMm) ?? null
-  if (here?.from == null || here.to == null || here.from.track !== here.to.track || here.from.rail !== here.to.rail) return null
+  const here = stretches.find(({ fromMm, toMm }) => atMm >= fromMm && atMm <= toMm)
+  const [from, to] = [here?.from ?? null, here?.to ?? null]
+  if (here === undefined || from === null || to === null || from.track !== to.track || from.rail !== to.rail) return null
   const part = (atMm - here.fromMm) / Math.max(here.toMm - here.fromMm, 1e-9)
-  const { track, rail, stationMm } = here.from
-  return { track, rail, stationMm: stationMm + part * (here.to.stationMm - stationMm) }
+  return { ...from, stationMm: from.stationMm + part * (to.stationMm - from.stationMm) }
 }

@@ -5,6 +5,7 @@ import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Id, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
+import { jointNudge } from '../joints/jointDrag.ts'
 import { legPoseIn } from '../shared/handles.ts'
 import type { Hint, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
@@ -86,6 +87,11 @@ function endTakenBack(selection: Extract<Selection, { kind: 'trackEnd' }>, { pla
 }
 
 function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] {
+  const { selection, plan, derived } = context
+  if (selection.kind === 'record' && selection.table === 'railJoints') {
+    const command = jointNudge(selection.id, step, plan, derived.network)
+    return command === null ? [] : [apply(command)]
+  }
   const grip = selectionGrip(context)
   if (grip === null) return []
   switch (grip.kind) {

@@ -1,0 +1,125 @@
+import type { PlanCommand } from '../../core/edit/types.ts'
+import { pathNearestWithin, pathPoseAt } from '../../core/geom/index.ts'
+import type { Point, Pose } from '../../core/geom/types.ts'
+import type { Network } from '../../core/network/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Id, Plan } from '../../core/plan/types.ts'
+import { lineNearest, linePoseAt, runPlaceNear } from '../../core/rails/index.ts'
+import type { JointRule, RailJoint, RailLine, RailPlace, RailRun } from '../../core/rails/index.ts'
+import { alongHeading } from '../select/grip.ts'
+import { wholeOf } from '../shared/snap.ts'
+
+/* A joint taken along its rail. It stays in its run: beyond a break other rail begins. */
+
+/** Where a joint would stand, and what the rules say to it there. */
+export interface JointTrial {
+  readonly place: RailPlace
+  readonly atMm: number
+  readonly pose: Pose
+  /** Rules that forbid it there. */
+  readonly rules: readonly JointRule[]
+  /** Another joint of the builder's across the track that is nearer than the stagger; null: none. */
+  readonly tooNear: { readonly joint: Id; readonly haveMm: number; readonly needMm: number } | null
+}
+
+export interface JointHold {
+  readonly run: RailRun
+  readonly line: RailLine
+  /** The builder's own joint that is moved; null: one of the rules', of which an own one is made. */
+  readonly own: Id | null
+}
+
+/** Nearer to an end of its run no joint stands: it would be no piece. */
+const endMm = 1
+/** Between the ends of a stretch a station may be so far off before it is looked for on the track itself. */
+const nearMm = 60
+
+/** The run of a joint and its line; null: the rails have changed since. */
+export function jointHold(
+  rails: { readonly runs: readonly RailRun[]; readonly lines: readonly RailLine[] },
+  joint: RailJoint,
+): JointHold | null {
+  const run = rails.runs.find(({ id }) => id === joint.run)
+  const line = rails.lines.find((one) => one.run === joint.run)
+  return run === undefined || line === undefined ? null : { run, line, own: joint.isOwn }
+}
+
+/** Where a held joint stands when the pointer is at a place; stepMm: its station goes by whole steps. Null: abreast of no track. */
+export function jointTrial(
+  { run, line, own }: JointHold,
+  at: Point,
+  plan: Plan,
+  network: Network,
+  stepMm: number | null,
+): JointTrial | null {
+  const { lengthMm } = line.path
+  const inside = (atMm: number): number => (run.isClosed ? atMm : Math.min(Math.max(atMm, endMm), lengthMm - endMm))
+  if (lengthMm < 2 * endMm) return null
+  const free = inside(lineNearest(line, at).atMm)
+  const exact = placeAt(run, line, free, network)
+  if (exact === null) return null
+  const stationMm = stepMm === null ? exact.stationMm : wholeOf(exact.stationMm, stepMm)
+  const atMm = inside(alongOf(line, exact, stationMm, free, network))
+  const place = stepMm !== null && Math.abs(atMm - free) <= stepMm ? { ...exact, stationMm } : exact
+  return {
+    place,
+    atMm,
+    pose: linePoseAt(line, atMm),
+    rules: [...new Set(line.zones.filter(({ fromMm, toMm }) => atMm > fromMm && atMm < toMm).map(({ rule }) => rule))],
+    tooNear: staggerAt(place, own, plan),
+  }
+}
+
+/** The place abreast of a run at a distance along it, its station exact on the track's own line. */
+function placeAt(run: RailRun, line: RailLine, atMm: number, network: Network): RailPlace | null {
+  const near = runPlaceNear(run, atMm)
+  const path = near === null ? null : pathOf(network, near.track)
+  if (near === null || path === null || near.stationMm < 0 || near.stationMm > path.lengthMm) return near
+  const [from, to] = [Math.max(0, near.stationMm - nearMm), Math.min(path.lengthMm, near.stationMm + nearMm)]
+  return { ...near, stationMm: pathNearestWithin(path, linePoseAt(line, atMm), from, to).stationMm }
+}
+
+/** How far along its run a place is that lies a little farther on the same track. */
+function alongOf(line: RailLine, { track, stationMm }: RailPlace, toMm: number, atMm: number, network: Network): number {
+  const path = pathOf(network, track)
+  const isOnLine = path !== null && [stationMm, toMm].every((at) => at >= 0 && at <= path.lengthMm)
+  if (isOnLine) {
+    // Both rails lie square to the track's line: the foot of the new place on this one.
+    const near = pathNearestWithin(
+      line.path,
+      pathPoseAt(path, toMm),
+      Math.max(0, atMm - nearMm),
+      Math.min(line.path.lengthMm, atMm + nearMm),
+    )
+    return near.stationMm
+  }
+  return atMm
+}
+
+function pathOf(network: Network, track: Id) {
+  const alignment = network.tracks.get(track)?.alignment
+  return alignment?.ok === true ? alignment.path : null
+}
+
+function staggerAt({ track, rail, stationMm }: RailPlace, own: Id | null, plan: Plan): JointTrial['tooNear'] {
+  const needMm = plan.railway.laying.joints.staggerMm
+  const near = Object.values(plan.railJoints)
+    .filter((other) => other.id !== own && other.track === track && other.rail !== rail)
+    .map((other) => ({ joint: other.id, haveMm: Math.abs(other.stationMm - stationMm), needMm }))
+    .toSorted((a, b) => a.haveMm - b.haveMm)[0]
+  return near !== undefined && near.haveMm < needMm ? near : null
+}
+
+/** What letting go of it there does. */
+export function jointCommand(own: Id | null, place: RailPlace): PlanCommand {
+  return own === null ? { kind: 'railJoint.add', record: place } : { kind: 'railJoint.set', id: own, change: place }
+}
+
+/** An arrow key's step of an own joint, along its track. Null: its track has no line. */
+export function jointNudge(id: Id, step: Point, plan: Plan, network: Network): PlanCommand | null {
+  const joint = recordFind(plan, 'railJoints', id)
+  const path = joint === null ? null : pathOf(network, joint.track)
+  if (joint === null || path === null) return null
+  const { headingRad } = pathPoseAt(path, Math.min(Math.max(joint.stationMm, 0), path.lengthMm))
+  return { kind: 'railJoint.set', id, change: { stationMm: joint.stationMm + alongHeading(headingRad, step) } }
+}
