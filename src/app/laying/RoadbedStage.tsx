@@ -3,6 +3,7 @@ import { layingProblemTexts } from '../../words/shoppingText.ts'
 import { numberText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { usePlan, usePrefs } from '../context.ts'
+import { MaterialList, StockList } from '../stock/StockList.tsx'
 import { LayingWork } from './LayingWork.tsx'
 import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
@@ -27,6 +28,8 @@ export default function RoadbedStage(): ReactNode {
       </p>
       <LayingWork />
       {lists === null ? null : <Roadbed lists={lists} />}
+      <StockList stage="roadbed" />
+      <MaterialList />
     </>
   )
 }

@@ -3,6 +3,7 @@ import { layingProblemTexts } from '../../words/shoppingText.ts'
 import { tieStockText } from '../../words/layingLists.ts'
 import { cutProofText } from '../../words/railTables.ts'
 import { usePlan, usePrefs } from '../context.ts'
+import { StockList } from '../stock/StockList.tsx'
 import { LayingWork } from './LayingWork.tsx'
 import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
@@ -25,6 +26,7 @@ export default function TrackStage(): ReactNode {
       <p className="lead">Cut the rails stick by stick, ties by their list, and lay both in the order given. Tick off what is done.</p>
       <LayingWork />
       {lists === null ? null : <Track lists={lists} />}
+      <StockList stage="track" />
     </>
   )
 }

@@ -7,6 +7,7 @@ import { FrogField, LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { ClassCars } from './ClassCars.tsx'
+import { ClassCarLengths, ClassRail, ClassRoadbed } from './ClassLaying.tsx'
 import { ClassRules } from './ClassRules.tsx'
 import { ClassTies } from './ClassTies.tsx'
 import { WideningSteps } from './WideningSteps.tsx'
@@ -63,7 +64,10 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
           keep={keep((minCurveMm) => set({ minCurveMm }))}
         />
       </Fields>
+      <ClassRail lineClass={lineClass} keep={keep} set={set} />
       <ClassTies lineClass={lineClass} keep={keep} set={set} />
+      <ClassRoadbed lineClass={lineClass} keep={keep} set={set} />
+      <ClassCarLengths lineClass={lineClass} keep={keep} set={set} />
       <ClassCars lineClass={lineClass} onCars={(cars) => planEdit(stores, set({ cars }))} />
       <ClassRules lineClass={lineClass} onRules={(rules) => planEdit(stores, set({ rules }))} />
       <WideningSteps lineClass={lineClass} keep={keep} set={(widening) => set({ widening })} />

@@ -8,10 +8,13 @@ import { SelectedLate } from './selectedLate.ts'
 // What is done to a line comes when it is first asked for.
 const LineActPanel = lazy(() => import('../lineActs/LineActPanel.tsx'))
 
+// Rules of laying come with its stages.
+const LayingParticulars = lazy(() => import('../laying/LayingParticulars.tsx'))
+
 // Makers come when the first one is asked for.
 const MakerDraftPanel = lazy(() => import('../makers/MakerDraftPanel.tsx'))
 
-/** The numbers of what is selected; of the railway when nothing is. */
+/** The numbers of what is selected; of the railway, or of how it is laid, when nothing is. */
 export function Particulars(): ReactNode {
   const act = useDesk((desk) => desk.lineAct)
   if (act === null) return <OfSelection />
@@ -24,6 +27,7 @@ export function Particulars(): ReactNode {
 
 function OfSelection(): ReactNode {
   const selection = useSession((session) => session.selection)
+  const isLaying = useSession(({ stage }) => stage === 'track' || stage === 'roadbed')
   const draft = useDesk((desk) => desk.makerDraft)
   if (draft !== null) {
     return (
@@ -32,7 +36,14 @@ function OfSelection(): ReactNode {
       </Suspense>
     )
   }
-  if (selection.kind === 'none') return <RailwayParticulars />
+  if (selection.kind === 'none')
+    return isLaying ? (
+      <Suspense fallback={null}>
+        <LayingParticulars />
+      </Suspense>
+    ) : (
+      <RailwayParticulars />
+    )
   return (
     <Suspense fallback={null}>
       <SelectedLate selection={selection} />

@@ -1,0 +1,164 @@
+import type { ReactNode } from 'react'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import { railOf } from '../../core/plan/index.ts'
+import type { LineClass, Roadbed } from '../../core/plan/types.ts'
+import { gaugeByKey, railByCode, roadbedForClass } from '../../core/standards/index.ts'
+import { usePlan, useStores } from '../context.ts'
+import { LengthField, NumberField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { planEdit } from '../planEdit.ts'
+import type { useKeepInPlan } from '../planEdit.ts'
+import { Fields } from './parts.tsx'
+
+interface OfClass {
+  readonly lineClass: LineClass
+  readonly keep: ReturnType<typeof useKeepInPlan>
+  readonly set: (change: Partial<Omit<LineClass, 'id'>>) => PlanCommand
+}
+
+/** The rail of a class: the railway's, or one of its own code. */
+export function ClassRail({ lineClass, keep, set }: OfClass): ReactNode {
+  const stores = useStores()
+  const railway = usePlan((state) => state.plan.railway)
+  const { rail } = lineClass
+  const own = railOf(lineClass, railway)
+  return (
+    <Fields title="Rail">
+      <ChoiceField<'railway' | 'own'>
+        label="Rail"
+        value={rail === 'railway' ? 'railway' : 'own'}
+        choices={[
+          { value: 'railway', text: `the railway’s, code ${railway.railCode}` },
+          { value: 'own', text: 'of a code of its own' },
+        ]}
+        onChoose={(value) => planEdit(stores, set({ rail: value === 'railway' ? 'railway' : own }))}
+      />
+      {rail === 'railway' ? null : (
+        <>
+          <NumberField
+            label="Rail code"
+            value={rail.code}
+            decimals={0}
+            min={20}
+            max={400}
+            origin="thousandths"
+            keep={keep((code) => {
+              const known = railByCode(code)
+              return set({ rail: known === null ? { ...rail, code } : { code, headMm: known.headMm, footMm: known.footMm } })
+            })}
+          />
+          <LengthField label="Rail head" kind="fine" value={rail.headMm} keep={keep((headMm) => set({ rail: { ...rail, headMm } }))} />
+          <LengthField label="Rail foot" kind="fine" value={rail.footMm} keep={keep((footMm) => set({ rail: { ...rail, footMm } }))} />
+        </>
+      )}
+      <LengthField
+        label="Superelevation"
+        kind="fine"
+        range="zeroUp"
+        value={lineClass.superelevationMm}
+        origin="outer rail, on arcs"
+        keep={keep((superelevationMm) => set({ superelevationMm }))}
+      />
+    </Fields>
+  )
+}
+
+type StripsKind = 'fit' | 'one' | 'halves' | 'own'
+
+const stripsKind = (strips: Roadbed['strips']): StripsKind =>
+  strips === 'fit' ? 'fit' : strips === 1 ? 'one' : strips === 2 ? 'halves' : 'own'
+
+const stripsOf: { readonly [K in StripsKind]: Roadbed['strips'] } = { fit: 'fit', one: 1, halves: 2, own: 3 }
+
+/** What a class is laid on: nothing, or a material with its section and the strips it is cut into. */
+export function ClassRoadbed({ lineClass, keep, set }: OfClass): ReactNode {
+  const stores = useStores()
+  const railway = usePlan((state) => state.plan.railway)
+  const materials = usePlan((state) => state.plan.materials)
+  const { roadbed } = lineClass
+  const first = (): Roadbed => {
+    const ratio = gaugeByKey(railway.scaleKey)?.ratio ?? railway.ratio
+    const usual = roadbedForClass('main', ratio, railway.tieLengthMm)
+    return materials[usual.material] === undefined ? { ...usual, material: Object.keys(materials)[0] ?? usual.material } : usual
+  }
+  const change = (part: Partial<Roadbed>): PlanCommand => set({ roadbed: roadbed === null ? first() : { ...roadbed, ...part } })
+  return (
+    <Fields title="Roadbed">
+      <ChoiceField
+        label="Material"
+        value={roadbed === null ? '' : roadbed.material}
+        choices={[{ value: '', text: 'none: on the deck' }, ...Object.values(materials).map(({ id, name }) => ({ value: id, text: name }))]}
+        onChoose={(material) =>
+          planEdit(stores, material === '' ? set({ roadbed: null }) : set({ roadbed: { ...(roadbed ?? first()), material } }))
+        }
+      />
+      {roadbed === null ? null : (
+        <>
+          <LengthField label="Thickness" kind="fine" value={roadbed.thicknessMm} keep={keep((thicknessMm) => change({ thicknessMm }))} />
+          <LengthField
+            label="Width at the top"
+            kind="fine"
+            value={roadbed.topWidthMm}
+            keep={keep((topWidthMm) => change({ topWidthMm }))}
+          />
+          <NumberField
+            label="Shoulder 1 :"
+            value={roadbed.shoulderRun}
+            min={0}
+            max={10}
+            stepBy={0.25}
+            origin="run; 0: upright"
+            keep={keep((shoulderRun) => change({ shoulderRun }))}
+          />
+          <ChoiceField<StripsKind>
+            label="Laid as"
+            value={stripsKind(roadbed.strips)}
+            choices={[
+              { value: 'fit', text: 'as few strips as will bend' },
+              { value: 'one', text: 'one strip' },
+              { value: 'halves', text: 'split halves' },
+              { value: 'own', text: 'a number of strips' },
+            ]}
+            onChoose={(kind) => planEdit(stores, change({ strips: stripsOf[kind] }))}
+          />
+          {stripsKind(roadbed.strips) === 'own' ? (
+            <NumberField
+              label="Strips"
+              value={roadbed.strips === 'fit' ? 1 : roadbed.strips}
+              decimals={0}
+              min={1}
+              max={40}
+              keep={keep((strips) => change({ strips: Math.round(strips) }))}
+            />
+          ) : null}
+        </>
+      )}
+    </Fields>
+  )
+}
+
+/** How wide curves are to be for the longest car: everywhere, and where cars are coupled. */
+export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
+  return (
+    <Fields title="Curves by the longest car">
+      <NumberField
+        label="Radius at least"
+        value={lineClass.curveCarLengths}
+        min={0}
+        max={100}
+        stepBy={0.5}
+        origin="car lengths; 0: any"
+        keep={keep((curveCarLengths) => set({ curveCarLengths }))}
+      />
+      <NumberField
+        label="Where coupled"
+        value={lineClass.couplingCarLengths}
+        min={0}
+        max={100}
+        stepBy={0.5}
+        origin="car lengths; 0: never"
+        keep={keep((couplingCarLengths) => set({ couplingCarLengths }))}
+      />
+    </Fields>
+  )
+}

@@ -1,0 +1,123 @@
+import '@testing-library/jest-dom/vitest'
+import { cleanup, screen, within } from '@testing-library/react'
+import { afterEach, describe, expect, it } from 'vitest'
+import LayingParticulars from '../../src/app/laying/LayingParticulars.tsx'
+import { Particulars } from '../../src/app/particulars/Particulars.tsx'
+import { MaterialList, StockList } from '../../src/app/stock/StockList.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
+
+afterEach(cleanup)
+
+async function type(field: string, text: string): Promise<void> {
+  const box = screen.getByLabelText(field)
+  await hand.clear(box)
+  await hand.type(box, `${text}{Enter}`)
+}
+
+describe('stock', () => {
+  it('is added, sized in either unit, priced, and taken out again; undo brings it back', async () => {
+    const { stores } = renderOnDesk(
+      <>
+        <StockList stage="track" />
+        <Particulars />
+      </>,
+    )
+    await hand.click(screen.getByRole('button', { name: 'Add rail' }))
+    const added = (): unknown => Object.values(stores.plan.getState().plan.stocks).at(-1)
+    expect(added()).toMatchObject({ of: { kind: 'rail', lengthMm: 1000 }, canBuy: true, packPrice: null })
+    await type('Length', `3'`)
+    await type('On hand', '4')
+    await type('In a pack', '6')
+    await type('Price of a pack', '24.50')
+    expect(added()).toMatchObject({ of: { kind: 'rail', lengthMm: 914.4 }, onHand: 4, packOf: 6, packPrice: 24.5 })
+    await type('Price of a pack', '-1')
+    expect(screen.getByRole('alert')).toHaveTextContent(/Zero or more, or nothing, belongs here.*Still 24\.5/)
+    await hand.keyboard('{Escape}')
+    await type('Price of a pack', ' ')
+    expect(added()).toMatchObject({ packPrice: null })
+    await hand.click(screen.getByRole('button', { name: 'Put an offcut of it on the shelf' }))
+    expect(added()).toMatchObject({ onHand: 1, canBuy: false })
+    expect(screen.queryByLabelText('In a pack')).toBeNull()
+    const before = Object.keys(stores.plan.getState().plan.stocks).length
+    await hand.click(screen.getByRole('button', { name: 'Take this stock out' }))
+    expect(Object.keys(stores.plan.getState().plan.stocks)).toHaveLength(before - 1)
+    stores.plan.getState().undo()
+    expect(Object.keys(stores.plan.getState().plan.stocks)).toHaveLength(before)
+  })
+
+  it('of a stage is what that stage cuts', () => {
+    renderOnDesk(<StockList stage="roadbed" />)
+    const list = screen.getByRole('list')
+    expect(within(list).queryByText(/Rail code/)).toBeNull()
+    expect(within(list).getByText('Cork sheet, main')).toBeVisible()
+  })
+})
+
+describe('a material', () => {
+  it('bends as far as its strain says, and no further than nothing is refused', async () => {
+    const { stores } = renderOnDesk(
+      <>
+        <MaterialList />
+        <Particulars />
+      </>,
+    )
+    await hand.click(screen.getByRole('button', { name: /^Cork$/ }))
+    // w / 2R: half an inch at 2 % goes round 12 1/2 in.
+    expect(await screen.findByText('12½ in')).toBeVisible()
+    await type('Bends to a strain of', '1 %')
+    expect(stores.plan.getState().plan.materials['cork']?.strainLimit).toBe(0.01)
+    expect(screen.getByText('25 in')).toBeVisible()
+    await type('Bends to a strain of', '0')
+    expect(screen.getByRole('alert')).toHaveTextContent(/More than 0 and up to 100 % belongs here/)
+    expect(stores.plan.getState().plan.materials['cork']?.strainLimit).toBe(0.01)
+  })
+})
+
+describe('rules of laying', () => {
+  it('are typed in the units of the desk, and refused in words', async () => {
+    const { stores } = renderOnDesk(<LayingParticulars />)
+    const laying = () => stores.plan.getState().plan.railway.laying
+    await type('To curve ends', '150 mm')
+    await type('Kerf', '0.7 mm')
+    await type('Warmth', '77')
+    await type('Dampest', '80 %')
+    await type('Plain track', '3 ft')
+    await type('A turnout', '4.5')
+    await type('Steepest ramp', '1:80')
+    expect(laying()).toMatchObject({
+      joints: { curveEndMm: 150 },
+      cutting: { kerfMm: 0.7 },
+      climate: { laidC: 25, dampestHumidity: 0.8 },
+      rates: { plainMmPerHour: 914.4, turnoutHours: 4.5 },
+      roadbedRamp: 1 / 80,
+    })
+    await type('Kerf', '-1 mm')
+    expect(screen.getByRole('alert')).toHaveTextContent(/less than nothing/)
+    await hand.keyboard('{Escape}')
+    await type('Warmth', '20 C')
+    expect(laying().climate.laidC).toBe(20)
+    await type('Warmth', '2000')
+    expect(screen.getByRole('alert')).toHaveTextContent(/From -60 to 100 °C/)
+    expect(laying().climate.laidC).toBe(20)
+  })
+})
+
+describe('what a class is laid with', () => {
+  it('has rail and roadbed of its own where asked', async () => {
+    const { stores } = renderOnDesk(<Particulars />)
+    stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: 'main' })
+    const main = () => stores.plan.getState().plan.lineClasses['main']
+    await hand.selectOptions(await screen.findByLabelText('Rail'), 'own')
+    await type('Rail code', '70')
+    expect(main()?.rail).toMatchObject({ code: 70 })
+    await hand.selectOptions(screen.getByLabelText('Laid as'), 'halves')
+    await type('Thickness', '3/16 in')
+    expect(main()?.roadbed).toMatchObject({ strips: 2, thicknessMm: 4.7625 })
+    await hand.selectOptions(screen.getByLabelText('Material'), '')
+    expect(main()?.roadbed).toBeNull()
+    await hand.selectOptions(screen.getByLabelText('Material'), 'cork')
+    expect(main()?.roadbed).toMatchObject({ material: 'cork', strips: 'fit' })
+    await type('Radius at least', '3')
+    expect(main()?.curveCarLengths).toBe(3)
+  })
+})
