@@ -44,7 +44,6 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   const ahead = cos * (there.x - here.x) + sin * (there.y - here.y)
   const { distanceMm, offsetMm } = there
   const isBeside = distanceMm > ON_LINE_MM && Math.abs(left) > BESIDE * distanceMm && Math.abs(offsetMm) > BESIDE * distanceMm
-  const common = { otherMm: there.stationMm, distanceMm, offsetMm, slope: distanceMm === 0 ? 0 : -ahead / distanceMm }
   // Most places are clear whatever the cars do there: no band has to be swept for them.
   const side: Side | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
   const otherSide: Side | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
@@ -54,12 +53,20 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
     roomMm = sideOfReach(run.reach.mostAt(stationMm), side) + sideOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
   const freeMm = distanceMm - roomMm - runningClearanceMm
-  if (freeMm >= 0) {
-    const straightMm = run.reach.halfMm + other.reach.halfMm
-    const clear = { gapMm: distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
-    return { ...common, freeMm, left: () => clear }
+  return {
+    otherMm: there.stationMm,
+    distanceMm,
+    offsetMm,
+    slope: distanceMm === 0 ? 0 : -ahead / distanceMm,
+    freeMm,
+    left: () =>
+      freeMm >= 0 ? clearFor(run, other, distanceMm, roomMm) : bandsApart(run, stationMm, here, other, there, side, fromMm, toMm),
   }
-  return { ...common, freeMm, left: () => bandsApart(run, stationMm, here, other, there, side, fromMm, toMm) }
+}
+
+function clearFor(run: Run, other: Run, distanceMm: number, roomMm: number): Left {
+  const straightMm = run.reach.halfMm + other.reach.halfMm
+  return { gapMm: distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
 }
 
 type Side = 1 | -1

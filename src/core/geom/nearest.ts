@@ -63,8 +63,23 @@ interface Best {
   distanceMm: number
 }
 
+/**
+ * Farther by more than this, mm, is farther whatever the rounding of a squared distance. Most places are told to be so far by their
+ * squares alone: an exact length costs ten times as much.
+ */
+const surelyMm = 1e-6
+
+/** Whether a place is surely farther than `mm`. */
+function isBeyond(p: Point, place: Point, mm: number): boolean {
+  const dx = p.x - place.x
+  const dy = p.y - place.y
+  const most = mm + surelyMm
+  return dx * dx + dy * dy > most * most
+}
+
 /** Takes the place at distance s along an element, with its pose, if it is nearer than the best so far. */
 function bestTry(best: Best, element: PathElement, p: Point, s: number, pose: Pose = elementPoseAt(element, element.start, s)): void {
+  if (isBeyond(p, pose, best.distanceMm)) return
   const distanceMm = Math.hypot(p.x - pose.x, p.y - pose.y)
   const stationMm = element.startStationMm + s
   const gain = best.distanceMm - distanceMm
@@ -82,7 +97,7 @@ function spanSearch(best: Best, element: PathElement, p: Point, spanFrom: number
     const half = 0.5 * (to - from)
     const middle = 0.5 * (from + to)
     const { along, across } = squareAt(elementPoseAt(element, element.start, middle), p)
-    const distance = Math.hypot(along, across)
+    const distance = Math.sqrt(along * along + across * across)
     if (distance - half > best.distanceMm) continue
     const k0 = elementCurvatureAt(element, from)
     const k1 = elementCurvatureAt(element, to)
@@ -93,9 +108,9 @@ function spanSearch(best: Best, element: PathElement, p: Point, spanFrom: number
     for (let round = 0; round < boundRounds; round++) {
       // n' = k g, so within the span the offset of P sways by no more than this.
       const sway = kMost * alongMost * half
-      const products = [k0 * (across - sway), k0 * (across + sway), k1 * (across - sway), k1 * (across + sway)]
-      slopeLeast = 1 - Math.max(...products)
-      slopeMost = 1 - Math.min(...products)
+      const [least, most] = [across - sway, across + sway]
+      slopeLeast = 1 - Math.max(k0 * least, k0 * most, k1 * least, k1 * most)
+      slopeMost = 1 - Math.min(k0 * least, k0 * most, k1 * least, k1 * most)
       alongMost = Math.min(alongMost, Math.abs(along) + half * Math.max(Math.abs(slopeLeast), Math.abs(slopeMost)))
     }
     if (Math.abs(along) > half * Math.max(Math.abs(slopeLeast), Math.abs(slopeMost))) continue
@@ -145,8 +160,7 @@ export function pathNearestWithin(path: Path, point: Point, fromMm: number, toMm
     if (station > from && station < to) bestTry(best, element, point, last, end)
   }
   for (const { element, fromMm: start, toMm: end, middle } of spans) {
-    const reach = Math.hypot(point.x - middle.x, point.y - middle.y) - 0.5 * (end - start)
-    if (reach > best.distanceMm) continue
+    if (isBeyond(point, middle, best.distanceMm + 0.5 * (end - start))) continue
     const first = Math.max(start, from - element.startStationMm)
     const last = Math.min(end, to - element.startStationMm)
     if (last > first) spanSearch(best, element, point, first, last)

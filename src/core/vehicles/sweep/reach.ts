@@ -1,5 +1,5 @@
 import { pathFromElements, pathPoseAt } from '../../geom/index.ts'
-import type { Path, Point, Pose } from '../../geom/types.ts'
+import type { Path, Pose } from '../../geom/types.ts'
 import { bodyStance, supportRange } from './stance.ts'
 import type { Reach, RigidBody, SweepRequest } from './types.ts'
 
@@ -88,32 +88,35 @@ function bodyReachFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (st
     steady.set(curvature, reach)
     return reach
   }
+  const cut: Cut = { leftMm: 0, rightMm: 0 }
   return (stationMm) => {
     if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
       const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
       if (curvature !== null) return steadyReach(curvature)
     }
-    const line = pathPoseAt(path, stationMm)
+    const line = lookFrom(pathPoseAt(path, stationMm))
     const from = Math.max(0, Math.floor((stationMm - (last.xMm - body.front.xMm) - slack - range.fromMm) / stepMm))
     const to = Math.min(most, Math.ceil((stationMm + (body.front.xMm - first.xMm) + slack - range.fromMm) / stepMm))
-    const worst = (side: 1 | -1): number => {
+    const cuts = { leftMm: [] as number[], rightMm: [] as number[] }
+    for (let i = from; i <= to; i++) {
+      outlineCut(outline, standAt(i).pose, line, cut)
+      cuts.leftMm.push(cut.leftMm)
+      cuts.rightMm.push(cut.rightMm)
+    }
+    const worst = (side: keyof Cut): number => {
       const at = (frontMm: number): number => {
-        const pose = mayBeSteady ? poseBetween(frontMm) : bodyStance(path, body, frontMm)
-        return pose === null ? 0 : outlineCut(outline, pose, line, side)
+        outlineCut(outline, mayBeSteady ? poseBetween(frontMm) : bodyStance(path, body, frontMm), line, cut)
+        return cut[side]
       }
-      const cuts = Array.from({ length: to - from + 1 }, (_, i) => {
-        const { pose } = standAt(from + i)
-        return pose === null ? 0 : outlineCut(outline, pose, line, side)
-      })
       // Two corners may reach nearly as far: whichever the grid shows higher, each top is closed in on.
-      return cuts.reduce((best, cut, i) => {
-        if (cut === 0 || cut < (cuts[i - 1] ?? 0) || cut <= (cuts[i + 1] ?? 0)) return Math.max(best, cut)
+      return cuts[side].reduce((best, mm, i) => {
+        if (mm === 0 || mm < (cuts[side][i - 1] ?? 0) || mm <= (cuts[side][i + 1] ?? 0)) return Math.max(best, mm)
         const low = standAt(Math.max(0, from + i - 1)).frontMm
         const high = standAt(Math.min(most, from + i + 1)).frontMm
-        return Math.max(best, cut, goldenMost(at, low, high, mayBeSteady ? roughToleranceMm : placeToleranceMm))
+        return Math.max(best, mm, goldenMost(at, low, high, mayBeSteady ? roughToleranceMm : placeToleranceMm))
       }, 0)
     }
-    return { leftMm: worst(1), rightMm: worst(-1) }
+    return { leftMm: worst('leftMm'), rightMm: worst('rightMm') }
   }
 }
 
@@ -147,50 +150,85 @@ function poseCubic(a: Pose, b: Pose, c: Pose, d: Pose, t: number): Pose {
   }
 }
 
-/** Corners of a body in its own frame, anticlockwise from the rear right. */
-function outlineOf({ ribs }: RigidBody): readonly Point[] {
+/** Corners of a body in its own frame, anticlockwise from the rear right, one after another: x, y, x, y … */
+function outlineOf({ ribs }: RigidBody): readonly number[] {
   return [
-    ...ribs.map(({ xMm, halfWidthMm }) => ({ x: xMm, y: -halfWidthMm })),
-    ...ribs.toReversed().map(({ xMm, halfWidthMm }) => ({ x: xMm, y: halfWidthMm })),
+    ...ribs.flatMap(({ xMm, halfWidthMm }) => [xMm, -halfWidthMm]),
+    ...ribs.toReversed().flatMap(({ xMm, halfWidthMm }) => [xMm, halfWidthMm]),
   ]
 }
 
-/** Farthest place to a side at which the normal of a line cuts an outline that stands in a pose; 0 where it does not. */
-function outlineCut(outline: readonly Point[], pose: Pose, line: Pose, side: 1 | -1): number {
-  const turn = pose.headingRad - line.headingRad
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
-  const [dx, dy] = [pose.x - line.x, pose.y - line.y]
-  const [lc, ls] = [Math.cos(line.headingRad), Math.sin(line.headingRad)]
+/** Where an outline is looked at from: a place of a line and the way it runs there. */
+interface Look {
+  readonly x: number
+  readonly y: number
+  readonly cos: number
+  readonly sin: number
+}
+
+const lookFrom = ({ x, y, headingRad }: Pose): Look => ({ x, y, cos: Math.cos(headingRad), sin: Math.sin(headingRad) })
+
+/** Filled anew for each cut: a sweep makes some ten thousand of them. */
+interface Cut {
+  leftMm: number
+  rightMm: number
+}
+
+/** Farthest places to both sides at which the normal of a line cuts an outline that stands in a pose; 0 where it does not. */
+function outlineCut(outline: readonly number[], pose: Pose | null, line: Look, cut: Cut): void {
+  cut.leftMm = 0
+  cut.rightMm = 0
+  if (pose === null) return
+  const poseCos = Math.cos(pose.headingRad)
+  const poseSin = Math.sin(pose.headingRad)
+  const cos = poseCos * line.cos + poseSin * line.sin
+  const sin = poseSin * line.cos - poseCos * line.sin
+  const dx = pose.x - line.x
+  const dy = pose.y - line.y
   // The body's middle seen from the line's pose.
-  const [ox, oy] = [dx * lc + dy * ls, dy * lc - dx * ls]
-  let best = 0
-  const last = outline[outline.length - 1]
-  if (!last) return 0
-  let [ax, ay] = [ox + last.x * cos - last.y * sin, oy + last.x * sin + last.y * cos]
-  for (const corner of outline) {
-    const [bx, by] = [ox + corner.x * cos - corner.y * sin, oy + corner.x * sin + corner.y * cos]
+  const ox = dx * line.cos + dy * line.sin
+  const oy = dy * line.cos - dx * line.sin
+  const lastX = outline[outline.length - 2] ?? 0
+  const lastY = outline[outline.length - 1] ?? 0
+  let ax = ox + lastX * cos - lastY * sin
+  let ay = oy + lastX * sin + lastY * cos
+  for (let i = 0; i < outline.length; i += 2) {
+    const x = outline[i] ?? 0
+    const y = outline[i + 1] ?? 0
+    const bx = ox + x * cos - y * sin
+    const by = oy + x * sin + y * cos
     if (ax <= 0 !== bx <= 0 || ax === 0) {
-      const y = ax === bx ? side * Math.max(side * ay, side * by) : ay + ((by - ay) * (0 - ax)) / (bx - ax)
-      best = Math.max(best, side * y)
+      const isAlong = ax === bx
+      const left = isAlong ? Math.max(ay, by) : ay - ((by - ay) * ax) / (bx - ax)
+      const right = isAlong ? -Math.min(ay, by) : -left
+      if (left > cut.leftMm) cut.leftMm = left
+      if (right > cut.rightMm) cut.rightMm = right
     }
-    ;[ax, ay] = [bx, by]
+    ax = bx
+    ay = by
   }
-  return best
 }
 
 function goldenMost(f: (x: number) => number, low: number, high: number, toleranceMm: number): number {
-  let [a, b] = [low, high]
-  let [c, d] = [b - golden * (b - a), a + golden * (b - a)]
-  let [fc, fd] = [f(c), f(d)]
+  let a = low
+  let b = high
+  let c = b - golden * (b - a)
+  let d = a + golden * (b - a)
+  let fc = f(c)
+  let fd = f(d)
   let best = Math.max(fc, fd)
   while (b - a > toleranceMm) {
     if (fc >= fd) {
-      ;[b, d, fd] = [d, c, fc]
+      b = d
+      d = c
+      fd = fc
       c = b - golden * (b - a)
       fc = f(c)
       best = Math.max(best, fc)
     } else {
-      ;[a, c, fc] = [c, d, fd]
+      a = c
+      c = d
+      fc = fd
       d = a + golden * (b - a)
       fd = f(d)
       best = Math.max(best, fd)
