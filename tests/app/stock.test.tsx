@@ -119,5 +119,12 @@ describe('what a class is laid with', () => {
     expect(main()?.roadbed).toMatchObject({ material: 'cork', strips: 'fit' })
     await type('Radius at least', '3')
     expect(main()?.curveCarLengths).toBe(3)
+    // The published classes beside it, in HO: 40 in and No. 7 for the largest. [NMRA-RP-11]
+    const largest = screen.getByRole('row', { name: /^largest steam/ })
+    expect(largest).toHaveTextContent(/40 in, No\. 7.*too sharp/)
+    await type('Least radius', '40 in')
+    expect(largest).toHaveTextContent(/frog too short|takes it/)
+    await type('Least frog', '7')
+    expect(largest).toHaveTextContent('takes it')
   })
 })

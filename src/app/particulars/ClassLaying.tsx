@@ -2,8 +2,9 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { railOf } from '../../core/plan/index.ts'
 import type { LineClass, Roadbed } from '../../core/plan/types.ts'
-import { gaugeByKey, railByCode, roadbedForClass } from '../../core/standards/index.ts'
-import { usePlan, useStores } from '../context.ts'
+import { gaugeByKey, railByCode, roadbedForClass, serviceRows } from '../../core/standards/index.ts'
+import { frogText, lengthText } from '../../words/measure.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NumberField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
@@ -137,10 +138,15 @@ export function ClassRoadbed({ lineClass, keep, set }: OfClass): ReactNode {
   )
 }
 
-/** How wide curves are to be for the longest car: everywhere, and where cars are coupled. */
+/** Published radii are stated for this scale. */
+const HO_RATIO = 87.1
+
+/** How wide curves are to be for the longest car: everywhere, and where cars are coupled; and what the published classes ask beside it. */
 export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const ratio = usePlan((state) => state.plan.railway.ratio)
   return (
-    <Fields title="Curves by the longest car">
+    <Fields title="Curves by what runs">
       <NumberField
         label="Radius at least"
         value={lineClass.curveCarLengths}
@@ -159,6 +165,34 @@ export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
         origin="car lengths; 0: never"
         keep={keep((couplingCarLengths) => set({ couplingCarLengths }))}
       />
+      <table className="service">
+        <caption className="soft small">
+          Beside it, what the classes of equipment of {serviceRows[0]?.source ?? ''} ask, brought to this scale.
+        </caption>
+        <thead className="visually-hidden">
+          <tr>
+            <th scope="col">Equipment</th>
+            <th scope="col">Radius and frog</th>
+            <th scope="col">This class</th>
+          </tr>
+        </thead>
+        <tbody>
+          {serviceRows.map(({ equipment, minRadiusHoMm, minFrog }) => {
+            const radiusMm = (minRadiusHoMm * HO_RATIO) / ratio
+            const isWide = lineClass.minRadiusMm >= radiusMm - 1e-6
+            const isLong = lineClass.minFrog >= minFrog
+            return (
+              <tr key={equipment}>
+                <td>{equipment}</td>
+                <td>
+                  {lengthText(radiusMm, prefs)}, {frogText(minFrog)}
+                </td>
+                <td>{isWide && isLong ? 'takes it' : isWide ? 'frog too short' : isLong ? 'too sharp' : 'too sharp, frog too short'}</td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
     </Fields>
   )
 }
