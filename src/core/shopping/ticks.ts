@@ -78,9 +78,11 @@ function partsOf(key: string): { readonly head: string; readonly atMm: number; r
 const keyOf = (head: readonly (string | number)[], atMm: number, lengthMm: number): string =>
   [...head, atMm.toFixed(1), lengthMm.toFixed(1)].join(' ')
 
-function railKey({ owner, kind, rail, from, fromMm, lengthMm, code }: RailPiece): string {
+function railKey({ id, owner, kind, rail, from, fromMm, lengthMm, code }: RailPiece): string {
   const place = owner.kind === 'track' ? (from?.track ?? owner.track) : owner.kind === 'turnout' ? owner.turnout : owner.crossing
-  return keyOf([place, kind, rail, code], from?.stationMm ?? fromMm, lengthMm)
+  // Two legs of a frog are alike in all but their number, and that is the work's own: no joint counts it anew.
+  const number = kind === 'plain' ? [] : [id.split('-').at(-1) ?? '']
+  return keyOf([place, kind, rail, code, ...number], from?.stationMm ?? fromMm, lengthMm)
 }
 
 const stripKey = (line: string, { strip, fromMm, lengthMm, widthMm }: StripPiece): string =>

@@ -4,7 +4,7 @@ import type { Plan, Tick } from '../../../src/core/plan/index.ts'
 import { layingLists, tickablesOf, ticksMatch } from '../../../src/core/shopping/index.ts'
 import type { LayingLists, Tickable } from '../../../src/core/shopping/index.ts'
 import { cutWhole } from '../../support/cutting.ts'
-import { aTrack, planWith } from '../../support/plans.ts'
+import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const track = aTrack({ start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'free', x: 4000, y: 0 } })
 const listsOf = (plan: Plan): Promise<LayingLists> =>
@@ -45,6 +45,13 @@ describe('a tick', async () => {
       )
       if (was !== undefined) expect(Math.abs((is?.from?.stationMm ?? 0) - (was.from?.stationMm ?? 0))).toBeLessThan(1)
     }
+  })
+
+  it('tells pieces of special work apart that are alike in all but their number', async () => {
+    const work = tickablesOf(await listsOf(planWith({ tracks: [track], turnouts: [aTurnout({ stationMm: 1500 })] })))
+    expect(new Set(work.map(({ list, key }) => `${list} ${key}`)).size).toBe(work.length)
+    const matched = ticksMatch(ticksOf(work), work)
+    for (const { list, mark, key } of work) expect(matched.of[list].get(mark)?.piece).toBe(key)
   })
 
   it('that says nothing of ours is like no piece', () => {
