@@ -85,6 +85,7 @@ function crossingOptionsOf(problem: CrossingProblem): string {
     case 'slipFoulsElbow':
       return '--angle, --frog'
     case 'trackTooShort':
+    case 'frogsTooNear':
     case 'notApart':
     case 'meetAgain':
       return '--host-radius, --second-radius'

@@ -153,6 +153,10 @@ export function crossingProblemText(problem: CrossingProblem, prefs: MeasurePref
       return `The ${problem.track} track ends inside the crossing, ${length(problem.shortByMm)} too early. Lengthen it; where it ends at a turnout, that one has to lie so much farther away, in a scissors crossover by wider track centres.`
     case 'meetAgain':
       return 'The tracks meet a second time inside the crossing; bend them less, or bring them apart.'
+    case 'frogsTooNear':
+      return problem.what === 'guard'
+        ? `Beside a frog of a turnout built in one with it, ${length(problem.shortByMm)} of a guard rail have no room. Set the turnouts farther apart, in a scissors crossover the tracks.`
+        : `The rails between two of its frogs are ${length(problem.shortByMm)} too short. Set the turnouts farther apart, in a scissors crossover the tracks.`
     case 'notApart':
       return `The tracks run too much alike: ${length(problem.overMm)} from their crossing they are still not a gauge apart.`
     case 'noSlip':

@@ -42,7 +42,7 @@ export function madePiece(key: MadeKey, plan: Plan, lineClass: LineClass): Galle
   const roomMm = roomGauges * railway.gaugeMm
   const roughAt = (mm: number): Laid => laid(plan, lineClass, 0, roomMm, mm, numbersOf(key, roomMm / 2, mm))
   const usual = roughAt(lineClass.trackCentresMm)
-  // A scissors has no room at the usual centres: drawn at the least, to the next full millimetre.
+  // Where there is no room at the usual centres it is drawn at the least, to the next full millimetre.
   const leastMm = !usual.ok && usual.problem.kind === 'centresTooSmall' ? Math.ceil(usual.problem.leastMm) : null
   const centresMm = leastMm ?? lineClass.trackCentresMm
   const rough = leastMm === null ? usual : roughAt(leastMm)

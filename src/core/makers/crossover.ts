@@ -1,12 +1,14 @@
 import { angleBetween, pathNearest, poseAhead, poseOffset, poseToLocal } from '../geom/index.ts'
+import { railwayOfClass } from '../plan/index.ts'
 import type { CrossoverNumbers, Facing, Hand } from '../plan/types.ts'
-import { diamondReach } from './diamond.ts'
 import { crossoverCentres, crossoverFigures } from './figures.ts'
 import { crossoverLeaning } from './leaning.ts'
+import { scissorsCentres } from './scissors.ts'
+import type { CrossoverPair } from './scissors.ts'
 import type { Shape } from './shape.ts'
 import { done, facingOpposite, fail, handOpposite, hostPose, nearestIn, stationOn, stretchOf } from './site.ts'
 import type { Host, Range, Site, Straight } from './site.ts'
-import type { MakerProblem, Outcome, Parts, TrackPart, TurnoutPart } from './types.ts'
+import type { Outcome, Parts, TrackPart, TurnoutPart } from './types.ts'
 
 /** Two tracks are parallel when they run together by less than this: legs must meet in line to 1e-9 rad. */
 const PARALLEL_RAD = 1e-9
@@ -67,12 +69,13 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   const figures = figuresOf(site, first, centresMm)
   // Between the heels of the two frogs there must be room for at least one tie.
   const leastStraight = first[0].heelMm + first[1].heelMm + site.railway.tieWidthMm
-  if (figures.straightBetweenMm < leastStraight) {
-    const leastMm = crossoverCentres(site.railway.gaugeMm, first[0].frogAngleRad, leastStraight)
-    return fail({ kind: 'centresTooSmall', where: 'measured', centresMm, leastMm })
+  const apartMm = Math.max(centresMm, crossoverCentres(site.railway.gaugeMm, first[0].frogAngleRad, leastStraight))
+  const least =
+    numbers.layout === 'scissors' ? scissorsLeast(site, numbers, [host.value, other.value], shapes.value, apartMm) : done(apartMm)
+  if (!least.ok) return least
+  if (least.value > centresMm + ROUNDING_MM) {
+    return fail({ kind: 'centresTooSmall', where: 'measured', centresMm, leastMm: least.value })
   }
-  const tight = scissorsProblem(site, numbers, shapes.value, centresMm, figures)
-  if (tight !== null) return fail(tight)
   const sets = setsAt(site, numbers, shapes.value, here)
   if (!fits(roomAt(here, sets), stationMm)) return noRoom(host.value, stationMm, rooms, figures.pointsToPointsMm)
 
@@ -153,28 +156,29 @@ function layoutOf({ hand, layout }: CrossoverNumbers, pointsToPointsMm: number, 
 }
 
 /**
- * On each track of a scissors two turnouts look at each other: their frogs' heels must not lie in one place. And between the legs there must be room for
- * the diamond in which its two crossovers meet.
+ * The least centres, from `centresMm` on, at which a scissors can be made. On each of its tracks two turnouts look at each other: their frogs' heels
+ * must not lie in one place. And between and beside the frogs there must be room for the diamond in which its two crossovers meet; where none is
+ * found at any centres it is left to the crossing itself to tell why.
  */
-function scissorsProblem(
-  { railway, lineClass }: Site,
-  { layout }: CrossoverNumbers,
+function scissorsLeast(
+  site: Site,
+  { frog }: CrossoverNumbers,
+  [host, other]: readonly [Host, Host],
   { first, second }: Pairs,
   centresMm: number,
-  { pointsToPointsMm, straightBetweenMm }: ReturnType<typeof crossoverFigures>,
-): MakerProblem | null {
-  if (layout !== 'scissors' || second === null) return null
-  const { frogAngleRad } = first[0]
-  const needMm = Math.max(first[0].railsMm + second[0].railsMm, first[1].railsMm + second[1].railsMm)
-  const reachMm = diamondReach(railway, lineClass, 2 * frogAngleRad) ?? 0
-  const straightMm = Math.max(...[first, second].map(([a, b]) => a.heelMm + b.heelMm)) + 2 * reachMm
-  const leastMm = Math.max(
-    centresMm + (needMm - pointsToPointsMm) * Math.tan(frogAngleRad),
-    crossoverCentres(railway.gaugeMm, frogAngleRad, straightMm),
-  )
-  return pointsToPointsMm >= needMm && straightBetweenMm >= straightMm
-    ? null
-    : { kind: 'centresTooSmall', where: 'measured', centresMm, leastMm }
+): Outcome<number> {
+  const railsMm = [0, 1].map((i) => (first[i]?.railsMm ?? 0) + (second?.[i]?.railsMm ?? 0))
+  const { pointsToPointsMm } = figuresOf(site, first, centresMm)
+  const heelsMm = Math.max(centresMm, centresMm + (Math.max(...railsMm) - pointsToPointsMm) * Math.tan(first[0].frogAngleRad))
+  const pairs: CrossoverPair[] = []
+  for (const index of [0, 2]) {
+    const [a, b] = [site.turnout(index, host.lineClass, frog), site.turnout(index + 1, other.lineClass, frog)]
+    if (!a.ok) return a
+    if (!b.ok) return b
+    pairs.push([a.value, b.value])
+  }
+  const railway = railwayOfClass(site.railway, site.lineClass)
+  return done(scissorsCentres(railway, site.lineClass, pairs, heelsMm) ?? heelsMm)
 }
 
 /** One crossover as it stands at a place: points on both tracks, and what its turnouts take of them, from the maker's station. */

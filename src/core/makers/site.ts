@@ -5,6 +5,7 @@ import type { Network, NetworkTrack } from '../network/types.ts'
 import { railwayOfClass, recordFind } from '../plan/index.ts'
 import type { Facing, Hand, Id, LineClass, Maker, Plan, Railway, TurnoutBuild } from '../plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
+import type { TurnoutGeometry } from '../turnout/index.ts'
 import { shapeOf } from './shape.ts'
 import type { Shape } from './shape.ts'
 import type { MakerProblem, Outcome } from './types.ts'
@@ -39,6 +40,8 @@ export interface Site {
    * builder gave it.
    */
   shape(index: number, hostClass: LineClass, frog: number): Outcome<Shape>
+  /** The same turnout itself, left-hand. */
+  turnout(index: number, hostClass: LineClass, frog: number): Outcome<TurnoutGeometry>
   /** How the maker's index-th turnout is built. */
   build(index: number): TurnoutBuild
 }
@@ -62,6 +65,12 @@ export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Si
     const id = maker.made.turnouts[index]
     return (id === undefined ? null : recordFind(plan, 'turnouts', id)?.build) ?? standardBuild
   }
+  const turnout = (index: number, hostClass: LineClass, frog: number): Outcome<TurnoutGeometry> => {
+    const solved = turnoutSolve(
+      turnoutRequest(railwayOfClass(plan.railway, hostClass), hostClass, { hand: 'left', frog, build: build(index) }),
+    )
+    return solved.ok ? done(solved.turnout) : fail({ kind: 'turnout', frog, problem: solved.problem })
+  }
   return done({
     plan,
     railway: plan.railway,
@@ -74,11 +83,10 @@ export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Si
       return done({ id, alignment, lineClass: networkTrack.lineClass, straights: straightsOf(alignment), networkTrack })
     },
     shape(index, hostClass, frog) {
-      const solved = turnoutSolve(
-        turnoutRequest(railwayOfClass(plan.railway, hostClass), hostClass, { hand: 'left', frog, build: build(index) }),
-      )
-      return solved.ok ? done(shapeOf(solved.turnout)) : fail({ kind: 'turnout', frog, problem: solved.problem })
+      const solved = turnout(index, hostClass, frog)
+      return solved.ok ? done(shapeOf(solved.value)) : solved
     },
+    turnout,
     build,
   })
 }

@@ -1,13 +1,14 @@
 import { angleWrap, boxesOverlap, pathBox, pathIntersections, pathPoseAt } from '../geom/index.ts'
 import type { Box, Pose } from '../geom/types.ts'
-import type { Crossing, Id, Railway, Table } from '../plan/types.ts'
+import type { Crossing, Facing, Id, Railway, Table } from '../plan/types.ts'
 import type { CrossingResult } from '../turnout/crossing/types.ts'
 import { crossingSolve, leastCrossingRad } from '../turnout/index.ts'
 import { crossingRequest } from './crossingRequest.ts'
 import { localLine, localLineEquals, localPath } from './localLine.ts'
 import type { LocalLine, SolvedAlignment } from './localLine.ts'
 import type { Stretch } from './placement.ts'
-import type { NetworkCrossing, NetworkTrack } from './types.ts'
+import { lineThroughLegs } from './joins.ts'
+import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from './types.ts'
 
 /** Centrelines nearer than this meet. */
 const meetingToleranceMm = 1e-6
@@ -56,6 +57,7 @@ interface CrossingEntry {
 /** climbing: tracks of which it is known that they pass over others. */
 export type CrossingsOf = (
   tracks: ReadonlyMap<Id, NetworkTrack>,
+  turnouts: ReadonlyMap<Id, NetworkTurnout>,
   records: Table<Crossing>,
   climbing: ReadonlySet<Id>,
 ) => ReadonlyMap<string, NetworkCrossing>
@@ -84,7 +86,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
     return meetings
   }
 
-  return (tracks, records, climbing) => {
+  return (tracks, turnouts, records, climbing) => {
     const solved = [...tracks.values()].flatMap((track) =>
       track.alignment.ok && !climbing.has(track.track.id) ? [{ track, alignment: track.alignment, box: boxOf(track.alignment) }] : [],
     )
@@ -100,7 +102,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
     }
     const next = new Map<string, CrossingEntry>()
     for (const place of placesNamed(pairs, records)) {
-      const entry = crossingEntry(place, entries.get(place.record?.id ?? place.key))
+      const entry = crossingEntry(place, turnouts, entries.get(place.record?.id ?? place.key))
       if (entry !== null) next.set(entry.value.id, entry)
     }
     entries = next
@@ -158,7 +160,11 @@ function stationsOff({ track, other }: Pair, { stationMm, otherStationMm }: Meet
   return null
 }
 
-function crossingEntry({ pair, meeting, key, record }: Place, before: CrossingEntry | undefined): CrossingEntry | null {
+function crossingEntry(
+  { pair, meeting, key, record }: Place,
+  turnouts: ReadonlyMap<Id, NetworkTurnout>,
+  before: CrossingEntry | undefined,
+): CrossingEntry | null {
   const isSwapped = record !== null && record.track === pair.other.track.id
   const [track, other] = isSwapped ? [pair.other, pair.track] : [pair.track, pair.other]
   const [stationMm, otherStationMm] = isSwapped ? [meeting.otherStationMm, meeting.stationMm] : [meeting.stationMm, meeting.otherStationMm]
@@ -172,8 +178,12 @@ function crossingEntry({ pair, meeting, key, record }: Place, before: CrossingEn
   const number = Math.min(mostNumber, 1 / (2 * Math.tan(Math.abs(angleRad) / 2)))
   const lookMm = lookTimes * Math.max(1, number) * (railway.gaugeMm + 4 * (railway.flangewayMm + 2 * railway.railHeadMm))
   const reach = { aheadMm: lookMm, behindMm: lookMm }
-  const line = localLine(track.alignment, stationMm, 'rising', reach)
-  const otherLine = localLine(other.alignment, otherStationMm, isOtherReversed ? 'falling' : 'rising', reach)
+  const lineOf = (one: NetworkTrack, alignment: SolvedAlignment, at: number, facing: Facing): LocalLine => {
+    const through = record === null || record.slip === 'none' ? lineThroughLegs(one.track, alignment, turnouts, railway) : null
+    return through === null ? localLine(alignment, at, facing, reach) : localLine(through.line, at + through.beforeMm, facing, reach)
+  }
+  const line = lineOf(track, track.alignment, stationMm, 'rising')
+  const otherLine = lineOf(other, other.alignment, otherStationMm, isOtherReversed ? 'falling' : 'rising')
   const tieSpacingMm = Math.min(track.lineClass.tieSpacingMm, other.lineClass.tieSpacingMm)
   const isSolvedAlike =
     before !== undefined &&

@@ -9,6 +9,8 @@ import { climbingTracks } from './climbing.ts'
 import { mapKept } from './mapKept.ts'
 import { crossingsByTrack, crossingsCreateDeriver } from './crossings.ts'
 import type { CrossingsOf } from './crossings.ts'
+import { joinsCreate } from './joins.ts'
+import type { JoinsOf } from './joins.ts'
 import { legPose } from './placement.ts'
 import { turnoutResult, turnoutSolveOn } from './turnoutSet.ts'
 import type { SolvedTurnout } from './turnoutSet.ts'
@@ -47,6 +49,7 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
   let tracks: ReadonlyMap<Id, TrackEntry> = new Map()
   let turnouts: ReadonlyMap<Id, TurnoutEntry> = new Map()
   const crossingsOf = crossingsCreateDeriver()
+  const joinsOf = joinsCreate()
   let last: Network | null = null
 
   return (plan) => {
@@ -76,7 +79,7 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     }
     tracks = nextTracks
     turnouts = nextTurnouts
-    last = networkGather(plan, nextTracks, nextTurnouts, byHost, crossingsOf, last)
+    last = networkGather(plan, nextTracks, nextTurnouts, byHost, { crossingsOf, joinsOf }, last)
     return last
   }
 }
@@ -151,19 +154,13 @@ function networkGather(
   tracks: ReadonlyMap<Id, TrackEntry>,
   turnouts: ReadonlyMap<Id, TurnoutEntry>,
   byHost: ReadonlyMap<Id, readonly Turnout[]>,
-  crossingsOf: CrossingsOf,
+  { crossingsOf, joinsOf }: { readonly crossingsOf: CrossingsOf; readonly joinsOf: JoinsOf },
   before: Network | null,
 ): Network {
   const trackValues = new Map<Id, NetworkTrack>()
-  const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
   for (const id of Object.keys(plan.tracks)) {
     const track = tracks.get(id)?.value
     if (track) trackValues.set(id, track)
-    const records = byHost.get(id)
-    if (!records) continue
-    const list = records.flatMap((record) => turnouts.get(record.id)?.value ?? [])
-    const old = before?.turnoutsOn.get(id)
-    turnoutLists.set(id, old && old.length === list.length && old.every((value, i) => value === list[i]) ? old : list)
   }
   const turnoutValues = new Map<Id, NetworkTurnout>()
   for (const id of Object.keys(plan.turnouts)) {
@@ -171,14 +168,22 @@ function networkGather(
     if (turnout) turnoutValues.set(id, turnout)
   }
   const keptTracks = mapKept(before?.tracks, trackValues)
-  const crossings = mapKept(before?.crossings, crossingsOf(keptTracks, plan.crossings, climbingTracks(plan)))
+  const joined = joinsOf(keptTracks, turnoutValues, crossingsOf(keptTracks, turnoutValues, plan.crossings, climbingTracks(plan)))
+  const crossings = mapKept(before?.crossings, joined.crossings)
+  const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
+  for (const id of Object.keys(plan.tracks)) {
+    const list = byHost.get(id)?.flatMap((record) => joined.turnouts.get(record.id) ?? [])
+    if (!list) continue
+    const old = before?.turnoutsOn.get(id)
+    turnoutLists.set(id, old && old.length === list.length && old.every((value, i) => value === list[i]) ? old : list)
+  }
   return {
     plan,
     vehicles: plan.vehicles,
     tracks: keptTracks,
     crossings,
     crossingsOn: before?.crossings === crossings ? before.crossingsOn : crossingsByTrack(crossings, before?.crossingsOn),
-    turnouts: mapKept(before?.turnouts, turnoutValues),
+    turnouts: mapKept(before?.turnouts, joined.turnouts),
     turnoutsOn: mapKept(before?.turnoutsOn, turnoutLists),
   }
 }

@@ -2,7 +2,7 @@ import { pathMirror, poseMirror } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 import type { Hand } from '../plan/types.ts'
 import { hostMirror } from './kinds/host.ts'
-import type { FrogLine, TurnoutGeometry, WorkFrog } from './types.ts'
+import type { GaugeLine, PointRail, Side, TurnoutGeometry, WorkFrog } from './types.ts'
 
 /** The same turnout of the other hand: mirrored about the straight route. Exact, and its own inverse. */
 export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
@@ -12,6 +12,7 @@ export function turnoutMirror(turnout: TurnoutGeometry): TurnoutGeometry {
     request: { ...turnout.request, hand, host: hostMirror(turnout.request.host) },
     routes: turnout.routes.map((route) => ({ ...route, centre: pathMirror(route.centre) })),
     frogs: turnout.frogs.map(frogMirror),
+    lines: turnout.lines?.map(gaugeLineMirror) ?? null,
     legs: turnout.legs.map((leg) => ({ ...leg, pose: poseMirror(leg.pose) })),
     rails: turnout.rails.map((rail) => ({ ...rail, gaugeLine: pathMirror(rail.gaugeLine), headSide: rail.headSide === 1 ? -1 : 1 })),
     ties: turnout.ties.map((tie) => ({ ...tie, from: pointMirror(tie.from), to: pointMirror(tie.to) })),
@@ -35,7 +36,12 @@ function frogMirror(frog: WorkFrog): WorkFrog {
   }
 }
 
-function lineMirror(line: FrogLine): FrogLine {
+function gaugeLineMirror(line: GaugeLine): GaugeLine {
+  const point = (end: PointRail | null): PointRail | null => end && { ...end, against: lineMirror(end.against) }
+  return { ...lineMirror(line), path: pathMirror(line.path), pointAtStart: point(line.pointAtStart), pointAtEnd: point(line.pointAtEnd) }
+}
+
+function lineMirror<T extends { readonly side: Side }>(line: T): T {
   return { ...line, side: line.side === 'left' ? 'right' : 'left' }
 }
 

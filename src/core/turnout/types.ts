@@ -1,7 +1,7 @@
 import type { Path, Point, Pose } from '../geom/types.ts'
 import type { FrogDefinition, Hand, TurnoutKind, TurnoutLeg } from '../plan/types.ts'
 import type { TieChoice } from './ties/types.ts'
-import type { RouteName, Side, WorkFrog, WorkRoute } from './work/types.ts'
+import type { GaugeLine, RouteName, Side, WorkFrog, WorkRoute } from './work/types.ts'
 
 export type * from './construction/types.ts'
 export type * from './ties/types.ts'
@@ -176,6 +176,8 @@ export interface TurnoutGeometry {
   readonly request: TurnoutRequest
   readonly routes: readonly WorkRoute[]
   readonly frogs: readonly WorkFrog[]
+  /** The gauge lines that the rails were made from; null: they cannot be made anew from them alone. */
+  readonly lines: readonly GaugeLine[] | null
   readonly divergences: readonly Divergence[]
   readonly legs: readonly TurnoutLegPose[]
   readonly frogAngleRad: number
@@ -197,6 +199,8 @@ export interface TurnoutGeometry {
   readonly throwMm: number
   readonly ordinates: readonly TurnoutOrdinate[]
   readonly rails: readonly TurnoutRail[]
+  /** Rails of what is built in one with it that its wheels run on or are guarded by, told as its own; absent: it stands alone. */
+  readonly beside?: readonly TurnoutRail[]
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
   /** Under the throw bar of each switch, the first one's first; two switches at one place have both bars in one bay. */

@@ -102,22 +102,32 @@ describe('a crossover', () => {
     const double = planMade(pair, aMaker({ ...crossover, layout: 'double' }))
     expect(Object.keys(double.turnouts)).toHaveLength(4)
     expect(planFindings(double).filter(({ rule }) => rule === 'track-clearance')).toEqual([])
-    // Two inches leave the diamond of a scissors no room between the frogs; at the least that does it is there, and all four lie on shared ties.
-    const tight = problemOf(pair, { ...crossover, layout: 'scissors' })
-    if (tight.kind !== 'centresTooSmall') throw new Error('expected the least centres')
-    const apart = planWith({
-      tracks: [
-        aTrack({ end: { kind: 'free', x: 6000, y: 0 } }),
-        aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y: tight.leastMm }, end: { kind: 'free', x: 6000, y: tight.leastMm } }),
-      ],
-    })
-    const { network, trackwork } = pipelineCreate().derive(planMade(apart, aMaker({ ...crossover, layout: 'scissors' })))
+    // A scissors stands at the same centres: its diamond is built in one with the four turnouts, and all lie on shared ties.
+    const scissors = planMade(pair, aMaker({ ...crossover, layout: 'scissors' }))
+    const { network, trackwork } = pipelineCreate().derive(scissors)
     expect([...network.crossings.values()].map(({ result }) => result.ok)).toEqual([true])
     const longest = Math.max(...[...trackwork.turnouts.values()].flatMap(({ ties }) => ties.map(({ lengthMm }) => lengthMm)))
-    expect(longest).toBeGreaterThan(tight.leastMm + apart.railway.gaugeMm)
-    expect(
-      planFindings(planMade(apart, aMaker({ ...crossover, layout: 'scissors' }))).filter(({ rule }) => rule === 'turnout-place'),
-    ).toEqual([])
+    expect(longest).toBeGreaterThan(2 * inch + pair.railway.gaugeMm)
+    const own = ['turnout-place', 'check-dimensions', 'crossing-build', 'track-clearance', 'switch-motor']
+    expect(planFindings(scissors).filter(({ rule }) => own.includes(rule))).toEqual([])
+  })
+
+  it('tells a scissors for which the tracks lie too near the centres that would do', () => {
+    const at = (y: number): Plan =>
+      planWith({
+        tracks: [
+          aTrack({ end: { kind: 'free', x: 6000, y: 0 } }),
+          aTrack({ id: 'track-2', start: { kind: 'free', x: 0, y }, end: { kind: 'free', x: 6000, y } }),
+        ],
+      })
+    const scissors: MakerNumbers = { ...crossover, layout: 'scissors' }
+    const tight = problemOf(at(46), scissors)
+    if (tight.kind !== 'centresTooSmall') throw new Error('expected the least centres')
+    expect(tight.leastMm).toBeGreaterThan(46)
+    expect(tight.leastMm).toBeLessThan(2 * inch)
+    expect(problemOf(at(tight.leastMm - 0.1), scissors)).toMatchObject({ kind: 'centresTooSmall' })
+    const { network } = pipelineCreate().derive(planMade(at(tight.leastMm + 0.01), aMaker(scissors)))
+    expect([...network.crossings.values()].map(({ result }) => result.ok)).toEqual([true])
   })
 
   it('tells where it would find its straights, and when tracks are not parallel', () => {

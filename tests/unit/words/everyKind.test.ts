@@ -136,6 +136,10 @@ const crossings: EachKind<CrossingProblem> = {
   trackTooShort: { kind: 'trackTooShort', track: 'first', shortByMm: 20 },
   notApart: { kind: 'notApart', overMm: 900 },
   meetAgain: { kind: 'meetAgain', atMm: 300 },
+  frogsTooNear: [
+    { kind: 'frogsTooNear', what: 'guard', shortByMm: 3 },
+    { kind: 'frogsTooNear', what: 'rails', shortByMm: 3 },
+  ],
   noSlip: [
     { kind: 'noSlip', side: 'left', why: 'heel', shortByMm: 2 },
     { kind: 'noSlip', side: 'left', why: 'elbow', shortByMm: 2 },

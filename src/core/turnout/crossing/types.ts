@@ -55,6 +55,8 @@ export interface CrossingGeometry {
   readonly number: number
   readonly routes: readonly WorkRoute[]
   readonly rails: readonly TurnoutRail[]
+  /** Rails of what is built in one with it that its wheels run on or are guarded by, told as its own; absent: it stands alone. */
+  readonly beside?: readonly TurnoutRail[]
   readonly frogs: readonly WorkFrog[]
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
@@ -81,6 +83,11 @@ export type CrossingProblem =
   /** The tracks bend so alike that they do not come a gauge apart within overMm of the crossing point. */
   | { readonly kind: 'notApart'; readonly overMm: number }
   | { readonly kind: 'meetAgain'; readonly atMm: number }
+  /**
+   * Built in one with turnouts that stand near, frogs come so near to each other that something has no room: a guard rail, of which shortByMm
+   * would be cut away, or the rails between two frogs.
+   */
+  | { readonly kind: 'frogsTooNear'; readonly what: 'guard' | 'rails'; readonly shortByMm: number }
   /**
    * No room for the slip between the outer frogs. heel: in the middle its rail has opened shortByMm less than at a heel; elbow:
    * the points would reach shortByMm into the elbow; curve: no arc leads from one track to the other.

@@ -19,6 +19,8 @@ const roundingMm = 1e-6
 export interface CheckedWork {
   readonly routes: readonly WorkRoute[]
   readonly rails: readonly TurnoutRail[]
+  /** Rails of what is built in one with it, told as its own. */
+  readonly beside?: readonly TurnoutRail[]
   readonly frogs: readonly WorkFrog[]
   readonly throwMm: number | null
   readonly measures: Pick<WorkMeasures, 'flangewayMm' | 'checkGaugeMm' | 'checkFlangewayMm' | 'railHeadMm' | 'ratio'>
@@ -27,9 +29,9 @@ export interface CheckedWork {
 }
 
 /** What is measured of a crossing: elbows only where they are fixed. */
-export function crossingChecked({ routes, rails, frogs, slips, request, guidedMm }: CrossingGeometry): CheckedWork {
+export function crossingChecked({ routes, rails, beside = [], frogs, slips, request, guidedMm }: CrossingGeometry): CheckedWork {
   const fixed = request.elbow === 'fixed' ? { guidedMm } : {}
-  return { routes, rails, frogs, throwMm: slips[0]?.throwMm ?? null, measures: request, ...fixed }
+  return { routes, rails, beside, frogs, throwMm: slips[0]?.throwMm ?? null, measures: request, ...fixed }
 }
 
 /**
@@ -42,7 +44,8 @@ export function crossingChecked({ routes, rails, frogs, slips, request, guidedMm
  *             A route of another gauge than the first is judged by the same limits, less the difference of the gauges.
  * Outcome:    a row a dimension; one without a value is a face that is missing, and fails. Never throws.
  */
-export function checkDimensions(work: CheckedWork, standard: CheckStandard): readonly CheckDimension[] {
+export function checkDimensions(alone: CheckedWork, standard: CheckStandard): readonly CheckDimension[] {
+  const work = { ...alone, rails: [...alone.rails, ...(alone.beside ?? [])] }
   const mainMm = work.routes[0]?.gaugeMm ?? 0
   return work.routes.flatMap((route) => {
     const less = mainMm - route.gaugeMm

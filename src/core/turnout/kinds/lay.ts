@@ -47,6 +47,7 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     request,
     routes,
     frogs: work.frogs,
+    lines: found.finish ? null : found.lines,
     divergences: found.divergences,
     legs: found.legs,
     frogAngleRad,

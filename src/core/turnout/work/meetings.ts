@@ -2,7 +2,8 @@ import { pathIntersections, pathPoseAt, poseAhead } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import { frogDistances } from '../frog.ts'
 import { checkFlangeway } from './checkFlangeway.ts'
-import type { GaugeLine, WorkFrog, WorkMeasures } from './types.ts'
+import { lineReverse } from './side.ts'
+import type { GaugeLine, LineName, WorkFrog, WorkMeasures } from './types.ts'
 
 /** Lines pass this near or they do not meet. */
 export const meetingToleranceMm = 1e-9
@@ -33,7 +34,7 @@ export interface Meeting {
 export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures, gaugeMm: number): readonly Meeting[] {
   return lines.flatMap((line, i) =>
     lines.slice(i + 1).flatMap((other) =>
-      line.route === other.route
+      line.route === other.route && line.of === other.of
         ? []
         : pathIntersections(line.path, other.path, meetingToleranceMm)
             .filter(({ angleRad }) => Math.abs(angleRad) >= leastAngleRad)
@@ -65,10 +66,15 @@ export function lineMeetings(lines: readonly GaugeLine[], measures: WorkMeasures
   )
 }
 
+/** Whether a line is the one of this name. */
+export function isLine(line: LineName, { route, side, of }: LineName): boolean {
+  return line.route === route && line.side === side && line.of === of
+}
+
 /** A point may touch the rail that it lies against, at an edge of no thickness: that is no crossing. */
-function liesAgainst({ path, pointAtStart, pointAtEnd }: GaugeLine, stationMm: number, { route, side }: GaugeLine): boolean {
+function liesAgainst({ path, pointAtStart, pointAtEnd }: GaugeLine, stationMm: number, other: GaugeLine): boolean {
   const within = (point: GaugeLine['pointAtStart'], fromTipMm: number): boolean =>
-    point !== null && point.against.route === route && point.against.side === side && fromTipMm <= point.lengthMm
+    point !== null && isLine(other, point.against) && fromTipMm <= point.lengthMm
   return within(pointAtStart, stationMm) || within(pointAtEnd, path.lengthMm - stationMm)
 }
 
@@ -124,4 +130,22 @@ function frogAt(
  */
 export function elbowUnguarded(angleRad: number, flangewayMm: number, gaugeMm: number, checkFlangewayMm: number): number {
   return Math.max(0, flangewayMm / Math.sin(angleRad) - (gaugeMm - checkFlangewayMm) * Math.tan(angleRad / 2))
+}
+
+/** A meeting as seen by one who runs through its line from the end. */
+export function meetingReverse(meeting: Meeting): Meeting {
+  const { line, other, stationMm, otherStationMm, interrupted } = meeting
+  return {
+    ...meeting,
+    line: lineReverse(line),
+    other: lineReverse(other),
+    stationMm: line.path.lengthMm - stationMm,
+    otherStationMm: other.path.lengthMm - otherStationMm,
+    interrupted: interrupted === 'behind' ? 'ahead' : 'behind',
+  }
+}
+
+/** A meeting as seen by one who comes along the half of its line that is interrupted. */
+export function meetingFromToe(meeting: Meeting): Meeting {
+  return meeting.interrupted === 'behind' ? meeting : meetingReverse(meeting)
 }

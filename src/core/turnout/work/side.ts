@@ -7,7 +7,7 @@ export function sideSign(side: Side): 1 | -1 {
   return side === 'left' ? 1 : -1
 }
 
-function sideOther(side: Side): Side {
+export function sideOther(side: Side): Side {
   return side === 'left' ? 'right' : 'left'
 }
 

@@ -3,14 +3,17 @@ import type { Path } from '../../geom/types.ts'
 import type { TurnoutGap, TurnoutRail } from '../types.ts'
 import { railClear } from './clear.ts'
 import { checkRail, elbowPoint, elbowRail } from './elbow.ts'
-import { lineMeetings } from './meetings.ts'
+import { isLine, lineMeetings, meetingFromToe, meetingReverse } from './meetings.ts'
 import type { Meeting } from './meetings.ts'
 import { pointRailLay } from './pointRail.ts'
 import { railOf, railReverse } from './railOf.ts'
+import { runsOn } from './runOn.ts'
+import type { RunsOn } from './runOn.ts'
 import { lineReverse } from './side.ts'
 import { steepChecks, steepLeast, steepRad, steepRails } from './steep.ts'
-import type { GaugeLine, SpecialWork, WorkFrog, WorkRequest } from './types.ts'
+import type { GaugeLine, PointRail, SpecialWork, WorkFrog, WorkRequest } from './types.ts'
 import { abreastOf, guardRail, pointOfFrog, wingRail } from './vee.ts'
+import type { WingRunOn } from './vee.ts'
 
 /** A frog on a line, with the stretch of the line that its rails take. */
 interface FrogStretch {
@@ -32,27 +35,56 @@ interface FrogStretch {
  * Throws:     never for lines that cross at less than a right angle. Source: derived; flares and cover name theirs.
  */
 export function specialWork(request: WorkRequest): SpecialWork {
+  const { pieces, frogs, gaps } = workPieces(request)
+  return { rails: pieces.map(({ rail }) => rail), frogs, gaps: gaps.map(({ gap }) => gap) }
+}
+
+/** A rail of special work with what it belongs to. */
+export interface WorkPiece {
+  readonly rail: TurnoutRail
+  readonly line: GaugeLine
+  /** Null: points, and what lies between frogs. */
+  readonly frog: WorkFrog | null
+  /** Frogs before it on its line. */
+  readonly behindFrogs: number
+  /** Frogs of other works that a wing goes on to guard, with the line that is guarded. */
+  readonly guards: readonly { readonly frog: WorkFrog; readonly line: GaugeLine }[]
+}
+
+export interface WorkPieces {
+  readonly pieces: readonly WorkPiece[]
+  readonly frogs: readonly WorkFrog[]
+  readonly gaps: readonly { readonly gap: TurnoutGap; readonly frog: WorkFrog; readonly line: GaugeLine }[]
+}
+
+/** The same as specialWork, each rail and each gap with what it belongs to. */
+export function workPieces(request: WorkRequest): WorkPieces {
   const { lines, measures } = request
   const meetings = lineMeetings(lines, measures, request.gaugeMm)
-  const rails: TurnoutRail[] = []
-  const guards: TurnoutRail[] = []
-  const gaps: TurnoutGap[] = []
+  const shared = runsOn(meetings, request)
+  const rails: WorkPiece[] = []
+  const guards: WorkPiece[] = []
+  const gaps: WorkPieces['gaps'][number][] = []
   const unguarded = new Map<WorkFrog, number>()
   /** Elbows whose check rail has no room, as where the rails of a slip pass: nothing holds a wheel all over their gap. */
   const bare = new Set<WorkFrog>()
   const isAlone = meetings.length === 2
   const stretches = new Map(lines.map((line) => [line, frogStretches(line, meetings, request)]))
   for (const [line, frogs] of stretches) {
-    rails.push(...lineRails(line, frogs, stretches, request))
+    rails.push(...lineRails(line, frogs, stretches, shared, request))
     gaps.push(...lineGaps(line, frogs))
-    const steep = meetings.filter((meeting) => meeting.line.route === line.route && isSteep(meeting))
-    if (steep.length > 0) guards.push(...steepChecks(line, steep, lines, measures, request.gaugeMm))
+    const guardPiece = (rail: TurnoutRail, frog: WorkFrog | null): WorkPiece => ({ rail, line, frog, behindFrogs: 0, guards: [] })
+    const steep = meetings.filter((meeting) => meeting.line.route === line.route && meeting.line.of === line.of && isSteep(meeting))
+    if (steep.length > 0) {
+      const checks = steepChecks(line, steep, lines, measures, request.gaugeMm)
+      guards.push(...checks.map((rail) => guardPiece(rail, steep[0]?.frog ?? null)))
+    }
     for (const { meeting } of frogs) {
-      if (isSteep(meeting)) continue
+      if (isSteep(meeting) || shared.guarded.has(meeting)) continue
       for (const guard of meetingGuards(meeting, request)) {
         // Beside the only frog there is nothing else that a guard could stand in the way of.
         const clear = isAlone ? { rail: guard.rail, lostMm: 0 } : railClear(guard.rail, guard.keyMm, lines, measures, request.gaugeMm)
-        if (clear.rail) guards.push(clear.rail)
+        if (clear.rail) guards.push(guardPiece(clear.rail, meeting.frog))
         else if (meeting.frog.kind === 'elbow') bare.add(meeting.frog)
         if (clear.lostMm > 0) unguarded.set(meeting.frog, (unguarded.get(meeting.frog) ?? 0) + clear.lostMm)
       }
@@ -63,7 +95,7 @@ export function specialWork(request: WorkRequest): SpecialWork {
     const lost = unguarded.get(frog) ?? 0
     return lost > 0 && frog.kind === 'vee' ? { ...frog, unguardedMm: lost } : frog
   })
-  return { rails: [...rails, ...guards], frogs, gaps }
+  return { pieces: [...rails, ...guards], frogs, gaps }
 }
 
 /** A rail shorter than this many heads at the end of a line is no rail of its own. */
@@ -72,11 +104,23 @@ const stubHeads = 4
 type Stretches = ReadonlyMap<GaugeLine, readonly FrogStretch[]>
 
 /** Frogs of a line by station, each with toe and heel; two that reach into each other part where each keeps the same share. */
-function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLengthsOf, measures }: WorkRequest): readonly FrogStretch[] {
+function frogStretches(line: GaugeLine, meetings: readonly Meeting[], request: WorkRequest): readonly FrogStretch[] {
+  const found = frogStretchesApart(line, meetings, request)
+  return found.map((stretch, i) => {
+    const next = found[i + 1]
+    return next && next.fromMm - stretch.toMm < (request.stubMm ?? 0) ? { ...stretch, toMm: next.fromMm } : stretch
+  })
+}
+
+function frogStretchesApart(
+  line: GaugeLine,
+  meetings: readonly Meeting[],
+  { frogLengthsOf, measures }: WorkRequest,
+): readonly FrogStretch[] {
   const stubMm = stubHeads * measures.railHeadMm
   const own = meetings.filter((meeting) => meeting.line === line).toSorted((a, b) => a.stationMm - b.stationMm)
   const wanted = own.map((meeting) => {
-    const { toeMm, heelMm } = frogLengthsOf(Math.abs(meeting.angleRad))
+    const { toeMm, heelMm } = frogLengthsOf(Math.abs(meeting.angleRad), meeting.frog.at)
     const leastMm = isSteep(meeting) ? steepLeast(Math.abs(meeting.angleRad), measures) : 0
     const [toe, heel] = [Math.max(toeMm, leastMm), Math.max(heelMm, leastMm)]
     const [before, behind] = meeting.interrupted === 'behind' ? [toe, heel] : [heel, toe]
@@ -105,34 +149,45 @@ function frogStretches(line: GaugeLine, meetings: readonly Meeting[], { frogLeng
 }
 
 /** The rails of one line from its start to its end. */
-function lineRails(line: GaugeLine, frogs: readonly FrogStretch[], stretches: Stretches, request: WorkRequest): TurnoutRail[] {
+function lineRails(
+  line: GaugeLine,
+  frogs: readonly FrogStretch[],
+  stretches: Stretches,
+  { wings }: RunsOn,
+  request: WorkRequest,
+): WorkPiece[] {
   const { measures } = request
   const { path, pointAtStart, pointAtEnd } = line
-  const rails: TurnoutRail[] = []
-  const againstOf = (point: NonNullable<GaugeLine['pointAtStart']>): Path =>
-    (request.lines.find(({ route, side }) => route === point.against.route && side === point.against.side) ?? line).path
+  const rails: WorkPiece[] = []
+  const between = (rail: TurnoutRail, behindFrogs: number): void => {
+    rails.push({ rail, line, frog: null, behindFrogs, guards: [] })
+  }
+  const againstOf = (point: PointRail): Path => (request.lines.find((other) => isLine(other, point.against)) ?? line).path
   const plainPart = pointAtStart || pointAtEnd ? 'closure' : 'stock'
-  const plain = (part: 'stock' | 'closure', fromMm: number, toMm: number): void => {
-    if (toMm - fromMm > shortestMm) rails.push(railOf(measures, part, line, pathSlice(path, fromMm, toMm), line.side))
+  const plain = (part: 'stock' | 'closure', fromMm: number, toMm: number, behindFrogs: number): void => {
+    if (toMm - fromMm > shortestMm) between(railOf(measures, part, line, pathSlice(path, fromMm, toMm), line.side), behindFrogs)
   }
   let at = 0
   if (pointAtStart) {
-    rails.push(pointRailLay(line, pointAtStart, againstOf(pointAtStart), measures))
+    between(pointRailLay(line, pointAtStart, againstOf(pointAtStart), measures), 0)
     at = Math.min(pointAtStart.lengthMm, path.lengthMm)
   }
   const end = pointAtEnd ? Math.max(at, path.lengthMm - pointAtEnd.lengthMm) : path.lengthMm
   frogs.forEach((stretch, i) => {
     const { meeting, toMm } = stretch
     const fromMm = Math.max(at, stretch.fromMm)
-    plain(i === 0 ? plainPart : 'closure', at, fromMm)
+    plain(i === 0 ? plainPart : 'closure', at, fromMm, i)
     const beyond = stretches.get(meeting.other)?.find((other) => other.meeting.frog === meeting.frog)
-    rails.push(...frogRails({ meeting, fromMm, toMm }, beyond ?? stretch, measures))
+    const { runOn = null, guards = [] } = wings.get(meeting) ?? {}
+    for (const rail of frogRails({ meeting, fromMm, toMm }, beyond ?? stretch, runOn, measures)) {
+      rails.push({ rail, line, frog: meeting.frog, behindFrogs: i, guards: rail.role.startsWith('wing') ? guards : [] })
+    }
     at = toMm
   })
-  plain(plainPart, at, end)
+  plain(plainPart, at, end, frogs.length)
   if (pointAtEnd) {
     const reversed = lineReverse(line)
-    rails.push(pointRailLay(reversed, pointAtEnd, againstOf(pointAtEnd), measures))
+    between(pointRailLay(reversed, pointAtEnd, againstOf(pointAtEnd), measures), frogs.length)
   }
   return rails
 }
@@ -148,7 +203,12 @@ const shortestMm = 1e-6
  * The two rails that a line has in a frog, in the order of the line. An elbow's bent rail is told by the line that enters it; it ends
  * where the stretch of the line that leaves it does.
  */
-function frogRails({ meeting, fromMm, toMm }: FrogStretch, other: FrogStretch, measures: WorkRequest['measures']): TurnoutRail[] {
+function frogRails(
+  { meeting, fromMm, toMm }: FrogStretch,
+  other: FrogStretch,
+  runOn: WingRunOn | null,
+  measures: WorkRequest['measures'],
+): TurnoutRail[] {
   if (isSteep(meeting)) return steepRails(meeting, fromMm, toMm, measures)
   const whole = (rail: TurnoutRail | null): TurnoutRail[] => (rail ? [rail] : [])
   const back = meetingReverse(meeting)
@@ -156,8 +216,8 @@ function frogRails({ meeting, fromMm, toMm }: FrogStretch, other: FrogStretch, m
   const isBehind = meeting.interrupted === 'behind'
   if (meeting.frog.kind === 'vee') {
     return isBehind
-      ? [wingRail(meeting, fromMm, measures), ...whole(pointOfFrog(meeting, toMm, measures))]
-      : [...whole(pointOfFrog(back, length - fromMm, measures)), railReverse(wingRail(back, length - toMm, measures))]
+      ? [wingRail(meeting, fromMm, measures, runOn), ...whole(pointOfFrog(meeting, toMm, measures))]
+      : [...whole(pointOfFrog(back, length - fromMm, measures)), railReverse(wingRail(back, length - toMm, measures, runOn))]
   }
   // What follows on the line that leaves an elbow is its bent rail, told by the line that enters.
   if (isBehind) return whole(elbowPoint(back, length - fromMm, measures))
@@ -174,32 +234,21 @@ interface Guard {
 function meetingGuards(meeting: Meeting, { measures, gaugeMm }: WorkRequest): readonly Guard[] {
   const guardOf = (rail: TurnoutRail): Guard => ({ rail, keyMm: abreastOf(rail, meeting) })
   if (meeting.frog.kind === 'elbow') return meeting.interrupted === 'behind' ? [] : [guardOf(checkRail(meeting, measures, gaugeMm))]
-  const seen = meeting.interrupted === 'behind' ? meeting : meetingReverse(meeting)
+  const seen = meetingFromToe(meeting)
   return (meeting.line.gaugesMm ?? [gaugeMm]).map((ownMm) => {
     const rail = guardRail(seen, { ...measures, checkGaugeMm: measures.checkGaugeMm - (gaugeMm - ownMm) }, ownMm)
     return guardOf(seen === meeting ? rail : railReverse(rail))
   })
 }
 
-function meetingReverse(meeting: Meeting): Meeting {
-  const { line, other, stationMm, otherStationMm, interrupted } = meeting
-  return {
-    ...meeting,
-    line: lineReverse(line),
-    other: lineReverse(other),
-    stationMm: line.path.lengthMm - stationMm,
-    otherStationMm: other.path.lengthMm - otherStationMm,
-    interrupted: interrupted === 'behind' ? 'ahead' : 'behind',
-  }
-}
-
 /** A gap at each end of a frog where the line goes on: the frog stands alone. */
-function lineGaps(line: GaugeLine, frogs: readonly FrogStretch[]): TurnoutGap[] {
+function lineGaps(line: GaugeLine, frogs: readonly FrogStretch[]): WorkPieces['gaps'] {
   return frogs.flatMap(({ meeting, fromMm, toMm }) =>
-    [fromMm, toMm].map((station, i): TurnoutGap => {
+    [fromMm, toMm].map((station, i) => {
       const { x, y } = pathPoseAt(line.path, station)
       const isToe = (meeting.interrupted === 'behind') === (i === 0)
-      return { at: { x, y }, rail: `${isToe ? 'closure' : 'frog'}-${line.route}` }
+      const gap: TurnoutGap = { at: { x, y }, rail: `${isToe ? 'closure' : 'frog'}-${line.route}` }
+      return { gap, frog: meeting.frog, line }
     }),
   )
 }

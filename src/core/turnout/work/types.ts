@@ -20,7 +20,14 @@ export interface WorkRoute {
 /** A point rail at an end of a gauge line: its length from the tip, and the line that it lies against when closed. */
 export interface PointRail {
   readonly lengthMm: number
-  readonly against: { readonly route: RouteName; readonly side: Side }
+  readonly against: LineName
+}
+
+/** What a gauge line is found by among the lines of a work. */
+export interface LineName {
+  readonly route: RouteName
+  readonly side: Side
+  readonly of?: number
 }
 
 /**
@@ -29,6 +36,8 @@ export interface PointRail {
  */
 export interface GaugeLine {
   readonly route: RouteName
+  /** Which of several works that are built in one its route is of; absent: there is one. */
+  readonly of?: number
   readonly side: Side
   readonly path: Path
   readonly pointAtStart: PointRail | null
@@ -58,14 +67,14 @@ export interface WorkRequest {
   readonly lines: readonly GaugeLine[]
   readonly measures: WorkMeasures
   readonly gaugeMm: number
-  /** Lengths of a frog by its angle. */
-  readonly frogLengthsOf: (angleRad: number) => FrogLengths
+  /** What is left of a line between two frogs is no rail of its own up to this length, mm: the first one's rail takes it over. Absent: any is. */
+  readonly stubMm?: number
+  /** Lengths of a frog by its angle, and by where it stands. */
+  readonly frogLengthsOf: (angleRad: number, at: Point) => FrogLengths
 }
 
 /** A line of a frog and the station at which the other crosses it. */
-export interface FrogLine {
-  readonly route: RouteName
-  readonly side: Side
+export interface FrogLine extends LineName {
   readonly stationMm: number
 }
 

@@ -7,6 +7,7 @@ import {
   pathOffset,
   pathPoseAt,
   pathSlice,
+  pathsJoined,
   pathStart,
 } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
@@ -28,6 +29,14 @@ export const coverAheadFlangeways = 2
  * A frog that opens the other way is the same seen from its other end: lineReverse, then railReverse.
  */
 
+/** What a wing goes on as behind its own frog: the guard rail of another. Stations of the line that it runs along. */
+export interface WingRunOn {
+  readonly toMm: number
+  /** How far off that line it stands at its own frog, and how far it leads to beside the other, evenly over a stretch; null: nowhere else. */
+  readonly offMm: number
+  readonly leads: { readonly fromMm: number; readonly toMm: number; readonly offMm: number } | null
+}
+
 /**
  * The wing of an interrupted line: along the line from the toe, bent at the knuckle to run one flangeway off the other line,
  * on past the actual point, and open at its end. `fromMm`: the toe's station.
@@ -36,15 +45,16 @@ export function wingRail(
   { line, other, stationMm, otherStationMm, angleRad }: Meeting,
   fromMm: number,
   measures: WorkMeasures,
+  runOn: WingRunOn | null,
 ): TurnoutRail {
-  const { flangewayMm, railHeadMm } = measures
+  const { railHeadMm } = measures
+  const flangewayMm = runOn?.offMm ?? measures.flangewayMm
   const f = Math.abs(angleRad)
-  const { knuckle, halfInch } = frogDistances(f, measures)
+  const { knuckle } = frogDistances(f, measures)
   const away = other.side === 'left' ? -1 : 1
-  const beyond = halfInch + coverBehindFlangeways * flangewayMm
   const from = Math.max(0, otherStationMm - 2 * knuckle)
-  const to = Math.min(other.path.lengthMm, otherStationMm + beyond)
-  const along = pathOffset(pathSlice(other.path, from, to), away * flangewayMm)
+  const to = Math.min(other.path.lengthMm, Math.max(otherStationMm + coverBehind(f, measures), runOn?.toMm ?? 0))
+  const along = wingFace(other.path, from, to, away, { flangewayMm, leads: runOn?.leads ?? null })
   const running = pathSlice(line.path, fromMm, stationMm)
   const bendAt = pathIntersections(running, along, meetingToleranceMm).at(-1)
   if (!bendAt) return railOf(measures, 'wing', line, running, line.side)
@@ -64,6 +74,27 @@ export function wingRail(
   return railOf(measures, 'wing', line, path, line.side)
 }
 
+/** A face beside a line, a flangeway off it, or first that and then, once led there, another. */
+function wingFace(
+  line: Path,
+  fromMm: number,
+  toMm: number,
+  away: 1 | -1,
+  { flangewayMm, leads }: { readonly flangewayMm: number; readonly leads: WingRunOn['leads'] },
+): Path {
+  const beside = (from: number, to: number, offMm: number): Path => pathOffset(pathSlice(line, from, to), away * offMm)
+  if (leads === null) return beside(fromMm, toMm, flangewayMm)
+  const [before, behind] = [beside(fromMm, leads.fromMm, flangewayMm), beside(leads.toMm, toMm, leads.offMm)]
+  const lead = elementBetween(before.end, pathStart(behind))
+  invariant(lead !== null, 'two faces side by side are led into each other')
+  return pathsJoined([before, pathFromElements(before.end, [lead]), behind])
+}
+
+/** From the theoretical point along a line to where wing and guard rail have guarded enough. */
+export function coverBehind(angleRad: number, measures: WorkMeasures): number {
+  return frogDistances(angleRad, measures).halfInch + coverBehindFlangeways * measures.flangewayMm
+}
+
 /** A rail of the point, from the actual point to `toMm`: half of the vee until there is room for its full head. */
 export function pointOfFrog({ line, stationMm, angleRad }: Meeting, toMm: number, measures: WorkMeasures): TurnoutRail | null {
   const f = Math.abs(angleRad)
@@ -81,21 +112,20 @@ export function pointOfFrog({ line, stationMm, angleRad }: Meeting, toMm: number
  * check gauge off the line. The parallel part reaches from ahead of the throat, where the wheel loses its rail, to behind
  * the actual point [NMRA-RP-13.5]; both ends flare.
  */
-export function guardRail({ line, stationMm, angleRad }: Meeting, measures: WorkMeasures, gaugeMm: number): TurnoutRail {
-  const { flangewayMm, checkGaugeMm, railHeadMm } = measures
-  const { knuckle, halfInch } = frogDistances(Math.abs(angleRad), measures)
-  const ahead = knuckle + coverAheadFlangeways * flangewayMm
-  const behind = halfInch + coverBehindFlangeways * flangewayMm
+export function guardRail(meeting: Meeting, measures: WorkMeasures, gaugeMm: number): TurnoutRail {
+  const { line } = meeting
+  const { checkGaugeMm, railHeadMm } = measures
+  const face = guardedFace(meeting, measures)
+  const path = flaredBoth(pathStart(face), pathElementsOf(face), sideSign(line.side), gaugeMm - checkGaugeMm, railHeadMm)
+  return railOf(measures, 'guard', line, path, line.side)
+}
+
+/** The face of a guard rail without its flares. */
+export function guardedFace({ line, stationMm, angleRad }: Meeting, measures: WorkMeasures): Path {
+  const ahead = frogDistances(Math.abs(angleRad), measures).knuckle + coverAheadFlangeways * measures.flangewayMm
+  const behind = coverBehind(Math.abs(angleRad), measures)
   const guarded = pathSlice(line.path, Math.max(0, stationMm - ahead), Math.min(line.path.lengthMm, stationMm + behind))
-  const side = sideSign(line.side)
-  const face: Path = pathOffset(guarded, -side * checkGaugeMm)
-  return railOf(
-    measures,
-    'guard',
-    line,
-    flaredBoth(pathStart(face), pathElementsOf(face), side, gaugeMm - checkGaugeMm, railHeadMm),
-    line.side,
-  )
+  return pathOffset(guarded, -sideSign(line.side) * measures.checkGaugeMm)
 }
 
 /** Station of the guarded part's middle on a rail: abreast of the frog. */

@@ -1,0 +1,117 @@
+import {
+  pathFromElements,
+  pathIntersections,
+  pathMove,
+  pathPoseAt,
+  pathsJoined,
+  pathStart,
+  pointRotate,
+  poseCompose,
+  poseReverse,
+  poseToLocal,
+} from '../geom/index.ts'
+import type { Path, Pose } from '../geom/types.ts'
+import { crossingRequest } from '../network/index.ts'
+import type { LineClass, Railway } from '../plan/types.ts'
+import { canJoin, crossingSolve, legWay, turnoutMirror, worksJoin } from '../turnout/index.ts'
+import type { JoinArm, TurnoutGeometry } from '../turnout/index.ts'
+import { crossoverFigures } from './figures.ts'
+
+/** The two turnouts of a crossover, both left-hand: on the host, and on the other track. */
+export type CrossoverPair = readonly [TurnoutGeometry, TurnoutGeometry]
+
+/** Centres are tried wider by steps that double from this part of the gauge, and the least that do are told to so much. */
+const firstStepGauges = 0.1
+const mostSteps = 8
+const halvings = 14
+const meetingToleranceMm = 1e-9
+const roundingMm = 1e-6
+
+/**
+ * The least centres, no less than those asked, at which the diamond of a scissors has room between and beside the frogs of its four turnouts: it is
+ * built there, in one with them where it reaches into them. Null: at none.
+ */
+export function scissorsCentres(railway: Railway, lineClass: LineClass, pairs: readonly CrossoverPair[], centresMm: number): number | null {
+  const fits = (mm: number): boolean => scissorsFits(railway, lineClass, pairs, mm)
+  if (fits(centresMm)) return centresMm
+  const tries = Array.from({ length: mostSteps }, (_, i) => centresMm + firstStepGauges * railway.gaugeMm * 2 ** i)
+  const found = tries.findIndex(fits)
+  if (found < 0) return null
+  let [tight, wide] = [tries[found - 1] ?? centresMm, tries[found] ?? centresMm]
+  for (let i = 0; i < halvings; i++) {
+    const middle = (tight + wide) / 2
+    if (fits(middle)) wide = middle
+    else tight = middle
+  }
+  return wide
+}
+
+function scissorsFits(railway: Railway, lineClass: LineClass, [first, second]: readonly CrossoverPair[], centresMm: number): boolean {
+  if (!first || !second) return false
+  const one = crossoverArms(railway.gaugeMm, first, centresMm)
+  const other = crossoverArms(railway.gaugeMm, [turnoutMirror(second[0]), turnoutMirror(second[1])], centresMm)
+  const [a, b] = [wayThrough(one), wayThrough(other)]
+  const meeting = a && b && pathIntersections(a, b, meetingToleranceMm)[0]
+  if (!a || !b || !meeting) return false
+  const frame = pathPoseAt(a, meeting.stationA)
+  const into = { ...pointRotate({ x: -frame.x, y: -frame.y }, -frame.headingRad), headingRad: -frame.headingRad }
+  const solved = crossingSolve(
+    crossingRequest(
+      railway,
+      lineClass.tieSpacingMm,
+      null,
+      { path: pathMove(a, into), atMm: meeting.stationA },
+      { path: pathMove(b, into), atMm: meeting.stationB },
+    ),
+  )
+  if (!solved.ok) return false
+  const { crossing } = solved
+  const arms = [...one, ...other].map(
+    ({ geometry, leg, pose }): JoinArm => ({
+      geometry,
+      leg,
+      pose: { ...poseToLocal(frame, pose), headingRad: pose.headingRad - frame.headingRad },
+    }),
+  )
+  const [start, end, otherStart, otherEnd] = arms
+  if (!start || !end || !otherStart || !otherEnd) return false
+  const wayMm = legWay(start, false)?.lengthMm ?? 0
+  if (meeting.stationA + crossing.extents.first.fromMm >= wayMm - roundingMm) return true
+  if (arms.some(({ geometry }) => !canJoin(crossing.request, geometry))) return false
+  return worksJoin({ crossing, first: { start, end }, second: { start: otherStart, end: otherEnd } }).ok
+}
+
+/** The turnouts of a crossover from y = 0 up to the other track, its middle at x = 0. Of the mirrored pair the first stands on the right. */
+function crossoverArms(gaugeMm: number, [a, b]: CrossoverPair, centresMm: number): readonly [JoinArm, JoinArm] {
+  const { pointsToPointsMm } = crossoverFigures({
+    gaugeMm,
+    centresMm,
+    frogAngleRad: a.frogAngleRad,
+    leadMm: (a.leadMm + b.leadMm) / 2,
+  })
+  const side = a.request.hand === 'left' ? 1 : -1
+  const low: Pose = { x: (-side * pointsToPointsMm) / 2, y: 0, headingRad: 0 }
+  const high: Pose = { x: (side * pointsToPointsMm) / 2, y: centresMm, headingRad: 0 }
+  const at = (geometry: TurnoutGeometry, pose: Pose, looksBack: boolean): JoinArm => ({
+    geometry,
+    leg: 'diverging',
+    pose: looksBack ? poseReverse(pose) : pose,
+  })
+  // Both crossovers are run through from left to right.
+  return side === 1 ? [at(a, low, false), at(b, high, true)] : [at(b, high, false), at(a, low, true)]
+}
+
+/** From points to points along a crossover; null: its legs leave nothing between them. */
+function wayThrough([start, end]: readonly [JoinArm, JoinArm]): Path | null {
+  const [before, behind] = [legWay(start, false), legWay(end, true)]
+  if (!before || !behind) return null
+  const from = poseCompose(start.pose, start.geometry.leg)
+  const to = poseCompose(end.pose, end.geometry.leg)
+  const lengthMm = Math.hypot(to.x - from.x, to.y - from.y)
+  if (lengthMm <= roundingMm) return null
+  const way = pathsJoined([before, pathFromElements(from, [{ lengthMm, k0: 0, k1: 0 }]), behind])
+  return pathFromElements(
+    poseCompose(start.pose, pathStart(before)),
+    way.elements.map(({ lengthMm: length, k0, k1 }) => ({ lengthMm: length, k0, k1 })),
+  )
+}
