@@ -47,6 +47,7 @@ export default defineConfig(async () => {
               'comlink',
               'highs',
               'idb',
+              'manifold-3d',
               'zustand',
               '@cantoo/pdf-lib',
               '@cantoo/fontkit',

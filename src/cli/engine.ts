@@ -5,10 +5,11 @@ import type { Engine } from '../engine/protocol.ts'
  * PDF it is ten times the rest, and most verbs start faster without.
  */
 export async function planEngine(): Promise<Engine> {
-  const [{ inlineEngine }, { sheetFontsRead }, { cutSolverRead, linearSolverRead }] = await Promise.all([
+  const [{ inlineEngine }, { sheetFontsRead }, { cutSolverRead, linearSolverRead }, { solidsRead }] = await Promise.all([
     import('../engine/inline.ts'),
     import('../engine/fonts.node.ts'),
     import('../engine/lp.node.ts'),
+    import('../engine/solids.node.ts'),
   ])
-  return inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
+  return inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead })
 }

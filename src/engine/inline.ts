@@ -10,6 +10,7 @@ import { cutRounds } from '../core/sticks/index.ts'
 import type { CutRequest, CutResult, CutSolver } from '../core/sticks/index.ts'
 import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
+import type { SolidsOf } from './solids.ts'
 import type { CutListener, Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
 
 export interface InlineEngineOptions {
@@ -19,6 +20,8 @@ export interface InlineEngineOptions {
   readonly linear: () => Promise<LinearSolve>
   /** Loads the solver for cutting; called when the first list is cut, again only if that failed. */
   readonly cutting: () => Promise<CutSolver>
+  /** Loads the solids kernel; called when the first jig is made, again only if that failed. */
+  readonly solids: () => Promise<SolidsOf>
 }
 
 /** Rounds of easing or fitting between two words of progress: a round takes some ten milliseconds, and a word waits for the answer. */
@@ -37,6 +40,7 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   const fontsOnce = loadedOnce(options.fonts, 'the fonts of the sheets')
   const linearOnce = loadedOnce(options.linear, 'the solver of linear programs')
   const cuttingOnce = loadedOnce(options.cutting, 'the solver for cutting')
+  const solidsOnce = loadedOnce(options.solids, 'the solids kernel')
   let isDisposed = false
 
   /** Runs a piece of work; whatever goes wrong comes out as an Error that says what was being done. */
@@ -102,6 +106,7 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
         })
         return { lists, shopping: shoppingOf(plan, lists, derived.network) }
       }),
+    solids: (jig) => doing('The jig could not be made', async () => (await solidsOnce())(jig)),
     dispose: () => {
       isDisposed = true
     },

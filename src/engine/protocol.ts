@@ -5,9 +5,11 @@ import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts
 import type { PlanPatch } from '../core/edit/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
 import type { FairOptions } from '../core/pipeline/index.ts'
+import type { Jig } from '../core/jigs/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
 import type { LayingLists, Shopping } from '../core/shopping/index.ts'
 import type { CutProgress, CutRequest, CutResult } from '../core/sticks/index.ts'
+import type { SolidPiece } from '../formats/solid/types.ts'
 import type { TrackFairAnswer } from './fair.ts'
 
 /** What a sheet covers, for lists and for the test that no place is left out. */
@@ -68,6 +70,8 @@ export interface Engine {
    * still open keeps the best cutting so far.
    */
   laying(plan: Plan, seconds: number, onProgress: LayingListener): Promise<LayingAnswer>
+  /** A described jig as closed solids, piece by piece. */
+  solids(jig: Jig): Promise<readonly SolidPiece[]>
   dispose(): void
 }
 

@@ -17,6 +17,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
     trace: (points, options, onProgress) => call(async (remote): Promise<TraceAnswer> => remote.trace(points, options, proxy(onProgress))),
     cut: (request, seconds, onProgress) => call(async (remote): Promise<CutResult> => remote.cut(request, seconds, proxy(onProgress))),
     laying: (plan, seconds, onProgress) => call(async (remote): Promise<LayingAnswer> => remote.laying(plan, seconds, proxy(onProgress))),
+    solids: (jig) => call((remote) => remote.solids(jig)),
     dispose,
   }
 }

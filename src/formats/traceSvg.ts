@@ -22,6 +22,7 @@ const strokes: { readonly [L in TraceLayer]: { readonly colour: string; readonly
   tie: { colour: '#777', widthMm: 0.1 },
   gap: { colour: '#b3412a', widthMm: 0.5 },
   'throw-hole': { colour: '#2a4fb3', widthMm: 0.2 },
+  cut: { colour: '#b3412a', widthMm: 0.1 },
   name: { colour: '#333', widthMm: 0 },
 }
 

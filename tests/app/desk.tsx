@@ -107,6 +107,7 @@ const noEngine: Engine = {
   fair: () => Promise.reject(new Error('no engine in this test')),
   trace: () => Promise.reject(new Error('no engine in this test')),
   laying: () => Promise.reject(new Error('no engine in this test')),
+  solids: () => Promise.reject(new Error('no engine in this test')),
   cut: () => Promise.reject(new Error('no engine in this test')),
   dispose: () => undefined,
 }

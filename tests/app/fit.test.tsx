@@ -6,6 +6,7 @@ import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
 import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
+import { solidsRead } from '../../src/engine/solids.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { aTraverse, solvedPath, surveyed } from '../support/tracing.ts'
 import { hand, renderOnDesk } from './desk.tsx'
@@ -20,7 +21,7 @@ const listOf = (places: readonly { readonly x: number; readonly y: number }[]): 
   ['x_mm,y_mm', ...places.map(({ x, y }) => `${x},${y}`)].join('\n')
 
 async function fitting(
-  engine: Engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead }),
+  engine: Engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead }),
 ): Promise<Desk> {
   const desk = renderOnDesk(<Particulars />, undefined, engine)
   act(() => fitBegin(desk.stores, desk.desk))
@@ -137,7 +138,7 @@ describe('points that are no line', () => {
 
 describe('a long fit', () => {
   it('tells how far it is and is stopped with the best so far', async () => {
-    const engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
+    const engine = inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead })
     const slow: Engine = {
       ...engine,
       trace: (places, options, onProgress) =>

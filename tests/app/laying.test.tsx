@@ -9,6 +9,7 @@ import type { Plan } from '../../src/core/plan/index.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
+import { solidsRead } from '../../src/engine/solids.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 import type { Desk } from './desk.tsx'
@@ -18,7 +19,7 @@ afterEach(() => {
   vi.restoreAllMocks()
 })
 
-const engine = (): Engine => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
+const engine = (): Engine => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead })
 
 /** The stage of laying with its lists beside it. */
 function laying(stage: 'track' | 'roadbed', plan: Plan = roomPlan(), own: Engine = engine()): Desk {

@@ -6,6 +6,7 @@ import type { Plan } from '../../src/core/plan/types.ts'
 import { sheetFontsRead } from '../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../src/engine/inline.ts'
 import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
+import { solidsRead } from '../../src/engine/solids.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 import type { Desk } from './desk.tsx'
@@ -60,7 +61,7 @@ describe('a parallel', () => {
 describe('easing', () => {
   it('tells of radius before and after, and takes the eased line as one step', async () => {
     const desk = await doing('Ease this line…', {
-      engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead }),
+      engine: inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead }),
     })
     await hand.click(screen.getByRole('button', { name: 'Ease it' }))
     const take = await screen.findByRole('button', { name: 'Take the eased line' })

@@ -25,7 +25,7 @@ afterEach(() => {
 
 function engineOf(lists: Engine['lists']): Engine {
   const nothing = (): Promise<never> => Promise.reject(new Error('not asked here'))
-  return { check: nothing, sheets: nothing, lists, fair: nothing, trace: nothing, cut: nothing, laying: nothing, dispose: () => undefined }
+  return { check: nothing, sheets: nothing, lists, fair: nothing, trace: nothing, cut: nothing, laying: nothing, solids: nothing, dispose: () => undefined }
 }
 
 describe('the report of the checks', () => {

@@ -48,6 +48,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
     trace: () => Promise.reject(new Error('nothing is fitted here')),
     cut: () => Promise.reject(new Error('nothing is cut here')),
     laying: () => Promise.reject(new Error('nothing is laid here')),
+    solids: () => Promise.reject(new Error('no jig is made here')),
     dispose: () => undefined,
   }
   return { engine, asked }

@@ -20,6 +20,7 @@ const colours: { readonly [L in TraceLayer]: number } = {
   tie: 9,
   gap: Colors.Red,
   'throw-hole': Colors.Blue,
+  cut: Colors.Red,
   name: Colors.Cyan,
 }
 

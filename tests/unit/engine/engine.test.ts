@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { inlineEngine } from '../../../src/engine/inline.ts'
 import { cutSolverRead, linearSolverRead } from '../../../src/engine/lp.node.ts'
+import { solidsRead } from '../../../src/engine/solids.node.ts'
 import { workerEngine } from '../../../src/engine/worker.ts'
 import { stagedWorker as stagedWorkerOf } from '../../support/stagedWorker.ts'
 import { engineContract, enginePlan, engineSheetOptions } from '../../support/engineContract.ts'
 
-const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead })
+const inline = () => inlineEngine({ fonts: sheetFontsRead, linear: linearSolverRead, cutting: cutSolverRead, solids: solidsRead })
 
 engineContract('inline', inline)
 engineContract('worker, over a message channel', () => workerEngine(() => stagedWorker().worker))
@@ -57,6 +58,7 @@ describe('the inline engine', () => {
     const engine = inlineEngine({
       linear: linearSolverRead,
       cutting: cutSolverRead,
+      solids: solidsRead,
       fonts: () => (++tries === 1 ? Promise.reject(new Error('404 Not Found')) : sheetFontsRead()),
     })
     const ask = () => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)

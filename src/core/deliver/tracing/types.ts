@@ -14,6 +14,7 @@ export const traceLayers = [
   'tie',
   'gap',
   'throw-hole',
+  'cut',
   'name',
 ] as const
 export type TraceLayer = (typeof traceLayers)[number]
