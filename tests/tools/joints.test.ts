@@ -111,6 +111,7 @@ describe('letting go', () => {
     expect(after.rails.joints.filter(({ isOwn }) => isOwn === 'joint-1').map(({ place: at }) => at.stationMm)).toEqual([
       expect.closeTo(520, 3),
     ])
+    expect(after.rails.problems).toEqual([])
     expect(derive({ ...bent, railJoints: {} }).rails.joints).toEqual(before.rails.joints)
   })
 })

@@ -2,8 +2,12 @@ import { pathCurvatureAt } from '../geom/index.ts'
 import type { Id, RailJoint as OwnJoint, Railway, Stock } from '../plan/types.ts'
 import { alongChain, alongLink, chainLinkAt, chainPlaceNear, chainPlaces } from './chains.ts'
 import type { Cut } from './runs.ts'
-import { costWeight, isForbidden, lineSolve } from './solve.ts'
-import type { LineAsk, LineCost } from './solve.ts'
+import { areBeside, besideSolve } from './search.ts'
+import type { SearchRail } from './search.ts'
+import { isForbidden, lineSolve } from './solve.ts'
+import type { LineAsk } from './solve.ts'
+import { abreastsOf } from './stagger.ts'
+import type { Laps } from './stagger.ts'
 import type { JointZone, RailPlace, RailProblem } from './types.ts'
 
 /** A cut with its joints. */
@@ -24,7 +28,6 @@ export interface JointPlan {
 /** Straighter than this is straight: ten kilometres. */
 const straightPerMm = 1e-7
 const atBreakMm = 0.5
-const rounds = 3
 
 /** Longest stick of each code: of those that can be bought, else of those at home. */
 export function longestSticks(stocks: readonly Stock[]): ReadonlyMap<number, number> {
@@ -41,23 +44,15 @@ export function longestSticks(stocks: readonly Stock[]): ReadonlyMap<number, num
 export const isJointed = ({ kind }: Cut): boolean => kind === 'plain' || kind === 'closure'
 
 interface Work {
-  readonly cut: Cut
+  readonly rail: SearchRail
   readonly zones: readonly JointZone[]
-  readonly ask: LineAsk
   readonly own: readonly { readonly atMm: number; readonly id: Id }[]
-  /** What it would come to if no other rail lay beside it. */
-  readonly alone: LineCost
-  readonly tracks: ReadonlySet<Id>
-  at: readonly number[]
-  cost: LineCost
-  /** Of its joints, on every track that they are abreast of. */
-  places: readonly RailPlace[]
 }
 
 /**
- * Joints of all rails. Each rail has the best joints that there are (lineSolve), kept the stagger off joints of rails that have theirs;
- * the longest come first, and those that fared worse for their neighbours are looked at again. Where none fared worse the whole is
- * proven: no rail could do better even alone.
+ * Joints of all rails: of rails that lie beside each other the best together (besideSolve), lot by lot.
+ *
+ * solve: besideSolve, or one that remembers.
  */
 export function jointPlan(
   cuts: readonly Cut[],
@@ -65,7 +60,8 @@ export function jointPlan(
   railway: Railway,
   stocks: readonly Stock[],
   ownJoints: readonly OwnJoint[],
-  lengthOf: ReadonlyMap<Id, number>,
+  laps: Laps,
+  solve: typeof besideSolve = besideSolve,
 ): JointPlan {
   const { joints: rules, cutting } = railway.laying
   const sticks = longestSticks(stocks)
@@ -86,118 +82,80 @@ export function jointPlan(
       isClosed: cut.isClosed,
       longestMm: stick - cutting.jointAllowanceMm,
       leastMm: rules.leastPieceMm,
-      zones: shifted(zones, -cut.fromMm),
+      zones: zones.map(({ rule, fromMm, toMm }) => ({ rule, fromMm: fromMm - cut.fromMm, toMm: toMm - cut.fromMm })),
       beside: [],
+      avoid: [],
       fixed: mine.map(({ atMm }) => atMm - cut.fromMm),
       isCurved: (at) => isCurvedAt(cut, cut.fromMm + at),
     }
-    const { at, cost } = lineSolve(ask)
-    works.push({ cut, zones, ask, own: mine, alone: cost, tracks: tracksOf(cut), at, cost, places: [] })
-  }
-  const solved = works.toSorted((a, b) => b.ask.lengthMm - a.ask.lengthMm)
-  const besideOf = neighbours(solved)
-  const done = new Set<Work>()
-  const settle = (work: Work): void => {
-    const others = (besideOf.get(work) ?? []).filter((one) => done.has(one))
-    resolve(work, others, rules.staggerMm, lengthOf)
-    done.add(work)
-  }
-  solved.forEach(settle)
-  const hasLost = (work: Work): boolean => Math.floor(costWeight(work.cost) / 1e4) > Math.floor(costWeight(work.alone) / 1e4)
-  for (let round = 0; round < rounds && solved.some(hasLost); round++) {
-    for (const work of solved.filter(hasLost)) {
-      // Its neighbours make room: it chooses first, and each of them is looked at again behind it.
-      const touched = [work, ...(besideOf.get(work) ?? [])]
-      const before = touched.map(({ at, cost, places }) => ({ at, cost, places }))
-      const weight = (): number => touched.reduce((sum, one) => sum + costWeight(one.cost), 0)
-      const was = weight()
-      for (const one of touched) done.delete(one)
-      touched.forEach(settle)
-      if (weight() >= was) touched.forEach((one, i) => Object.assign(one, before[i]))
-    }
+    works.push({ rail: { cut, ask, abreasts: abreastsOf(cut) }, zones, own: mine })
   }
   for (const [code, lengthMm] of wanted) problems.push({ kind: 'noRailStock', code, lengthMm, others: [...sticks.keys()] })
-  const planned = cuts.map((cut): Planned => {
-    const work = works.find((one) => one.cut === cut)
-    if (!work) return { cut, joints: [], longestMm: sticks.get(cut.code) ?? null }
-    const joints = work.at.map((at) => {
-      const atMm = cut.fromMm + at
-      return { atMm, isOwn: work.own.find((one) => Math.abs(one.atMm - atMm) < 1e-6)?.id ?? null }
+  const planned = new Map<Cut, Planned>()
+  let isProven = true
+  for (const lot of lotsOf(works, rules.staggerMm, laps)) {
+    const answer = solve(
+      lot.map(({ rail }) => rail),
+      rules.staggerMm,
+      laps,
+    )
+    isProven &&= answer.isProven
+    lot.forEach((work, i) => {
+      const { cut, ask } = work.rail
+      const at = answer.joints[i] ?? []
+      problems.push(...zoneProblems(work, at, answer.costs[i]?.bad ?? 0, cutting.jointAllowanceMm))
+      const joints = at.map((along) => {
+        const atMm = cut.fromMm + along
+        return { atMm, isOwn: work.own.find((one) => Math.abs(one.atMm - atMm) < 1e-6)?.id ?? null }
+      })
+      planned.set(cut, { cut, joints, longestMm: ask.longestMm })
     })
-    return { cut, joints, longestMm: work.ask.longestMm }
-  })
-  for (const work of works) problems.push(...zoneProblems(work, cutting.jointAllowanceMm))
-  problems.push(...staggerProblems(planned, rules.staggerMm, lengthOf))
-  return { planned, problems, isProven: !solved.some(hasLost) }
+  }
+  const all = cuts.map((cut): Planned => planned.get(cut) ?? { cut, joints: [], longestMm: sticks.get(cut.code) ?? null })
+  problems.push(...staggerProblems(all, rules.staggerMm, laps))
+  return { planned: all, problems, isProven }
 }
 
-const shifted = <Z extends { readonly fromMm: number; readonly toMm: number }>(zones: readonly Z[], byMm: number): readonly Z[] =>
-  zones.map((zone) => ({ ...zone, fromMm: zone.fromMm + byMm, toMm: zone.toMm + byMm }))
+/** Rails that can come too near to each other, directly or by others between them, in their order. */
+function lotsOf(works: readonly Work[], staggerMm: number, laps: Laps): readonly (readonly Work[])[] {
+  const byTrack = new Map<Id, number[]>()
+  works.forEach(({ rail }, i) => {
+    for (const track of new Set(rail.abreasts.map((one) => one.track))) {
+      const list = byTrack.get(track)
+      if (list === undefined) byTrack.set(track, [i])
+      else list.push(i)
+    }
+  })
+  const lotOf = works.map((_, i) => i)
+  const rootOf = (i: number): number => {
+    let at = i
+    while (lotOf[at] !== at) at = lotOf[at] ?? at
+    return at
+  }
+  for (const list of byTrack.values()) {
+    for (const [n, i] of list.entries()) {
+      for (const j of list.slice(n + 1)) {
+        const [a, b] = [works[i], works[j]]
+        if (a === undefined || b === undefined || rootOf(i) === rootOf(j)) continue
+        if (areBeside(a.rail.abreasts, b.rail.abreasts, staggerMm, laps)) lotOf[rootOf(j)] = rootOf(i)
+      }
+    }
+  }
+  const lots = new Map<number, Work[]>()
+  works.forEach((work, i) => {
+    const root = rootOf(i)
+    const lot = lots.get(root)
+    if (lot === undefined) lots.set(root, [work])
+    else lot.push(work)
+  })
+  return [...lots.values()]
+}
 
 export function isCurvedAt({ chain }: Cut, atMm: number): boolean {
   const at = chainLinkAt(chain, atMm)
   if (!at) return false
   const along = Math.min(Math.max(alongLink(at, atMm), 0), at.link.path.lengthMm)
   return Math.abs(pathCurvatureAt(at.link.path, along)) > straightPerMm
-}
-
-/** Solves a rail anew beside rails that have their joints. */
-function resolve(work: Work, others: readonly Work[], staggerMm: number, lengthOf: ReadonlyMap<Id, number>): void {
-  const stagger = staggerZones(work.cut, others, staggerMm, lengthOf)
-  const { at, cost } = lineSolve({ ...work.ask, beside: shifted(stagger, -work.cut.fromMm) })
-  work.at = at
-  work.cost = cost
-  work.places = at.flatMap((along) => chainPlaces(work.cut.chain, work.cut.fromMm + along))
-}
-
-/** Stretches of a rail abreast of which, within the stagger, another rail has a joint on the other side of the same track. */
-function staggerZones(
-  cut: Cut,
-  others: readonly Work[],
-  staggerMm: number,
-  lengthOf: ReadonlyMap<Id, number>,
-): readonly { readonly fromMm: number; readonly toMm: number }[] {
-  const zones: { readonly fromMm: number; readonly toMm: number }[] = []
-  const places = others.flatMap((other) => other.places)
-  for (const one of cut.chain.links) {
-    if (one.toMm <= cut.fromMm || one.fromMm >= cut.toMm) continue
-    for (const near of one.link.abreast) {
-      for (const place of places) {
-        if (place.track !== near.track || place.rail === near.side) continue
-        const lap = lengthOf.get(place.track)
-        for (const shift of lap === undefined ? [0] : [-lap, 0, lap]) {
-          const [from, to] = [
-            Math.max(near.lowMm, place.stationMm + shift - staggerMm),
-            Math.min(near.highMm, place.stationMm + shift + staggerMm),
-          ]
-          if (to <= from) continue
-          const ends = [alongChain(one, near.alongAt(from)), alongChain(one, near.alongAt(to))]
-          zones.push({ fromMm: Math.min(...ends), toMm: Math.max(...ends) })
-        }
-      }
-    }
-  }
-  return zones
-}
-
-const tracksOf = (cut: Cut): ReadonlySet<Id> =>
-  new Set(
-    cut.chain.links.flatMap((one) => (one.toMm > cut.fromMm && one.fromMm < cut.toMm ? one.link.abreast.map(({ track }) => track) : [])),
-  )
-
-/** Rails that have a track in common, for each rail the others. */
-function neighbours(works: readonly Work[]): ReadonlyMap<Work, readonly Work[]> {
-  const byTrack = new Map<Id, Work[]>()
-  for (const work of works) {
-    for (const track of work.tracks) {
-      const list = byTrack.get(track)
-      if (list) list.push(work)
-      else byTrack.set(track, [work])
-    }
-  }
-  return new Map(
-    works.map((work) => [work, [...new Set([...work.tracks].flatMap((track) => byTrack.get(track) ?? []))].filter((one) => one !== work)]),
-  )
 }
 
 /** The builder's own joints on the rails that they lie on. */
@@ -231,8 +189,13 @@ function ownPlaces(
 }
 
 /** Joints in places where a rule forbids them, with the stick that would do for the whole rail. */
-function zoneProblems({ cut, zones, at, own, ask, cost }: Work, allowanceMm: number): readonly RailProblem[] {
-  const doesMm = cost.bad > 0 ? stickThatDoes(ask) : null
+function zoneProblems(
+  { rail: { cut, ask }, zones, own }: Work,
+  at: readonly number[],
+  bad: number,
+  allowanceMm: number,
+): readonly RailProblem[] {
+  const doesMm = bad > 0 ? stickThatDoes(ask) : null
   return at.flatMap((along): RailProblem[] => {
     const atMm = cut.fromMm + along
     const here = zones.filter(({ fromMm, toMm }) => isForbidden([{ fromMm, toMm }], atMm))
@@ -258,7 +221,7 @@ function stickThatDoes(ask: LineAsk): number | null {
 
 const staggerSlackMm = 0.05
 
-function staggerProblems(planned: readonly Planned[], staggerMm: number, lengthOf: ReadonlyMap<Id, number>): readonly RailProblem[] {
+function staggerProblems(planned: readonly Planned[], staggerMm: number, laps: Laps): readonly RailProblem[] {
   const bySide = new Map<Id, { readonly left: number[]; readonly right: number[] }>()
   for (const { cut, joints } of planned) {
     for (const { atMm } of joints) {
@@ -273,7 +236,7 @@ function staggerProblems(planned: readonly Planned[], staggerMm: number, lengthO
     left.flatMap((stationMm) =>
       right.flatMap((other): RailProblem[] => {
         const off = Math.abs(stationMm - other)
-        const lap = lengthOf.get(track)
+        const lap = laps.get(track)
         const haveMm = lap === undefined ? off : Math.min(off, Math.abs(lap - off))
         if (haveMm >= staggerMm - staggerSlackMm) return []
         const place = (rail: 'left' | 'right', at: number): RailPlace => ({ track, rail, stationMm: at })

@@ -1,3 +1,9 @@
+/** A stretch along a rail, mm. */
+export interface Span {
+  readonly fromMm: number
+  readonly toMm: number
+}
+
 /** Where the joints of one rail may stand; mm along it. */
 export interface LineAsk {
   readonly lengthMm: number
@@ -7,9 +13,11 @@ export interface LineAsk {
   readonly longestMm: number
   readonly leastMm: number
   /** No joint between these. */
-  readonly zones: readonly { readonly fromMm: number; readonly toMm: number }[]
+  readonly zones: readonly Span[]
   /** Nor between these, where a joint of the rail beside stands: rather there than in a zone. */
-  readonly beside: readonly { readonly fromMm: number; readonly toMm: number }[]
+  readonly beside: readonly Span[]
+  /** Of joints that cost the same rather none between these. */
+  readonly avoid: readonly Span[]
   /** Joints that stay where they are. */
   readonly fixed: readonly number[]
   readonly isCurved: (atMm: number) => boolean
@@ -30,6 +38,8 @@ export interface LineCost {
 export interface LineJoints {
   readonly at: readonly number[]
   readonly cost: LineCost
+  /** Joints between what was to be avoided. */
+  readonly avoided: number
 }
 
 const edgeMm = 1e-6
@@ -38,12 +48,14 @@ const fullMm = 1e-3
 const gridSteps = 24
 const chainMost = 400
 
-const badWeight = 1e12
-const besideWeight = 1e10
-const jointWeight = 1e8
-const curveWeight = 1e4
+// Powers of two, so that sums of them are exact; each is more than any rail can have of the next.
+const avoidWeight = 2 ** -9
+const curveWeight = 2 ** 9
+const jointWeight = 2 ** 18
+const besideWeight = 2 ** 27
+const badWeight = 2 ** 36
 
-export const isForbidden = (zones: LineAsk['zones'], atMm: number): boolean =>
+export const isForbidden = (zones: readonly Span[], atMm: number): boolean =>
   zones.some(({ fromMm, toMm }) => atMm > fromMm + edgeMm && atMm < toMm - edgeMm)
 
 /**
@@ -53,7 +65,7 @@ export const isForbidden = (zones: LineAsk['zones'], atMm: number): boolean =>
  * found exactly: every joint can be moved on until its piece is a full stick or a zone begins, and those places are among them.
  *
  * Domain:  length, longest > 0; least >= 0.
- * Outcome: always joints; a place that had to break a rule counts as bad. Of equal ways that with the later first joints.
+ * Outcome: always joints; a place that had to break a rule counts as bad. Of equal ways that with the fewest joints in what is to be avoided.
  */
 export function lineSolve(ask: LineAsk): LineJoints {
   if (!ask.isClosed) return openSolve(ask, 0, ask.lengthMm)
@@ -62,21 +74,21 @@ export function lineSolve(ask: LineAsk): LineJoints {
   if (first !== undefined) return closedFrom(ask, first)
   const most = Math.min(ask.longestMm, lengthMm)
   const places = candidatesOf(ask, 0, lengthMm)
-  const all = [...ask.zones, ...ask.beside]
-  const good = places.filter((at) => at < most + edgeMm && at < lengthMm - edgeMm && !isForbidden(all, at))
+  const isHeld = insideOf([...ask.zones, ...ask.beside])
+  const good = places.filter((at) => at < most + edgeMm && at < lengthMm - edgeMm && !isHeld(at))
   const starts = good.length > 0 ? good : places.filter((at) => at < most)
   let best: LineJoints | null = null
   for (const start of starts.length > 0 ? starts : [0]) {
     const one = closedFrom(ask, start)
-    if (best === null || costWeight(one.cost) < costWeight(best.cost)) best = one
+    if (best === null || wayWeight(one) < wayWeight(best)) best = one
   }
   return best ?? closedFrom(ask, 0)
 }
 
 /** A closed rail whose first joint is known, opened there. */
 function closedFrom(ask: LineAsk, startMm: number): LineJoints {
-  const { lengthMm, zones, beside, fixed } = ask
-  const laps = (over: LineAsk['zones']): LineAsk['zones'] =>
+  const { lengthMm, zones, beside, avoid, fixed } = ask
+  const laps = (over: readonly Span[]): readonly Span[] =>
     [-1, 0, 1].flatMap((lap) => over.map(({ fromMm, toMm }) => ({ fromMm: fromMm + lap * lengthMm, toMm: toMm + lap * lengthMm })))
   const isOwn = fixed.includes(startMm)
   const round = (at: number): number => at - lengthMm * Math.floor(at / lengthMm)
@@ -85,6 +97,7 @@ function closedFrom(ask: LineAsk, startMm: number): LineJoints {
       ...ask,
       zones: laps(zones),
       beside: laps(beside),
+      avoid: laps(avoid),
       fixed: fixed.filter((at) => at !== startMm).map((at) => (at < startMm ? at + lengthMm : at)),
       isCurved: (at) => ask.isCurved(round(at)),
     },
@@ -92,15 +105,17 @@ function closedFrom(ask: LineAsk, startMm: number): LineJoints {
     startMm + lengthMm,
   )
   const { cost } = open
+  const isIn = (over: readonly Span[]): number => (!isOwn && isForbidden(over, startMm) ? 1 : 0)
   return {
     at: [startMm, ...open.at].map(round).toSorted((a, b) => a - b),
     cost: {
       ...cost,
-      bad: cost.bad + (!isOwn && isForbidden(zones, startMm) ? 1 : 0),
-      beside: cost.beside + (!isOwn && isForbidden(beside, startMm) ? 1 : 0),
+      bad: cost.bad + isIn(zones),
+      beside: cost.beside + isIn(beside),
       joints: cost.joints + 1,
       curved: cost.curved + (ask.isCurved(startMm) ? 1 : 0),
     },
+    avoided: open.avoided + isIn(avoid),
   }
 }
 
@@ -108,14 +123,21 @@ export function costWeight({ bad, beside, joints, curved, cut }: LineCost): numb
   return bad * badWeight + beside * besideWeight + joints * jointWeight + curved * curveWeight + cut
 }
 
+/** What it comes to without the pieces that are no full stick. */
+export const costLevel = (cost: LineCost): number => costWeight({ ...cost, cut: 0 })
+
+const wayWeight = ({ cost, avoided }: LineJoints): number => costWeight(cost) + avoided * avoidWeight
+
 function openSolve(ask: LineAsk, fromMm: number, toMm: number): LineJoints {
   const places = candidatesOf(ask, fromMm, toMm)
-  const clear = places.filter((at) => !isForbidden(ask.zones, at))
-  const good = clear.filter((at) => !isForbidden(ask.beside, at))
+  const [isHeld, isBeside, isAvoided] = [insideOf(ask.zones), insideOf(ask.beside), insideOf(ask.avoid)]
+  const field: Field = { ask, isHeld, isBeside, isAvoided }
+  const clear = places.filter((at) => !isHeld(at))
+  const good = clear.filter((at) => !isBeside(at))
   return (
-    way(ask, fromMm, toMm, good, false) ??
-    way(ask, fromMm, toMm, clear, false) ??
-    way(ask, fromMm, toMm, places, true) ??
+    way(field, fromMm, toMm, good, false) ??
+    way(field, fromMm, toMm, clear, false) ??
+    way(field, fromMm, toMm, places, true) ??
     straightOn(ask, fromMm, toMm)
   )
 }
@@ -124,83 +146,134 @@ function openSolve(ask: LineAsk, fromMm: number, toMm: number): LineJoints {
 function straightOn(ask: LineAsk, fromMm: number, toMm: number): LineJoints {
   const count = Math.max(0, Math.ceil((toMm - fromMm) / ask.longestMm) - 1)
   const at = Array.from({ length: count }, (_, i) => fromMm + ((toMm - fromMm) * (i + 1)) / (count + 1))
-  return { at, cost: { bad: count, beside: 0, joints: count, curved: 0, cut: count + 1 } }
+  return { at, cost: { bad: count, beside: 0, joints: count, curved: 0, cut: count + 1 }, avoided: 0 }
+}
+
+/** Spans in order, those that lie over each other as one: no place between them is lost or gained. */
+function merged(spans: readonly Span[]): readonly Span[] {
+  const found: Span[] = []
+  for (const span of spans.toSorted((a, b) => a.fromMm - b.fromMm)) {
+    if (span.toMm - span.fromMm <= 2 * edgeMm) continue
+    const last = found.at(-1)
+    if (last !== undefined && span.fromMm < last.toMm - 2 * edgeMm)
+      found[found.length - 1] = { fromMm: last.fromMm, toMm: Math.max(last.toMm, span.toMm) }
+    else found.push(span)
+  }
+  return found
+}
+
+/** isForbidden for spans that are asked often. */
+function insideOf(spans: readonly Span[]): (atMm: number) => boolean {
+  const parts = merged(spans)
+  const from = Float64Array.from(parts, ({ fromMm }) => fromMm + edgeMm)
+  const to = Float64Array.from(parts, ({ toMm }) => toMm - edgeMm)
+  return (atMm) => {
+    let [low, high] = [0, from.length]
+    while (low < high) {
+      const middle = (low + high) >> 1
+      if ((from[middle] ?? 0) < atMm) low = middle + 1
+      else high = middle
+    }
+    return low > 0 && atMm < (to[low - 1] ?? -Infinity)
+  }
 }
 
 /** Places that are looked at, forbidden ones with them. */
 export function candidatesOf(ask: LineAsk, fromMm: number, toMm: number): readonly number[] {
-  const { longestMm, leastMm, zones, beside, fixed } = ask
+  const { longestMm, leastMm, zones, beside, avoid, fixed } = ask
   const isInside = (at: number): boolean => at > fromMm + edgeMm && at < toMm - edgeMm
-  const edges = [...zones, ...beside].flatMap((zone) => [zone.fromMm, zone.toMm]).filter(isInside)
+  const isHeld = insideOf(zones)
+  const edges = [zones, beside, avoid].flatMap((spans) =>
+    merged(spans)
+      .flatMap((span) => [span.fromMm, span.toMm])
+      .filter(isInside),
+  )
   const seeds = [fromMm, toMm, ...fixed, ...edges]
   const found = new Set<number>(edges)
   for (const seed of seeds) {
     for (const step of [longestMm, -longestMm]) {
       for (let at = seed + step, n = 0; isInside(at) && n < chainMost; at += step, n++) {
         found.add(at)
-        if (isForbidden(zones, at)) break
+        if (isHeld(at)) break
       }
     }
     for (const at of [seed + leastMm, seed - leastMm]) if (isInside(at)) found.add(at)
   }
   const stepMm = longestMm / gridSteps
   for (let at = fromMm + stepMm; isInside(at); at += stepMm) found.add(at)
-  return [...found].filter((at) => !fixed.some((own) => Math.abs(own - at) < fullMm)).toSorted((a, b) => a - b)
+  const places = Float64Array.from(found).toSorted()
+  return [...places].filter((at, i) => (i === 0 || at - (places[i - 1] ?? 0) > edgeMm) && !fixed.some((own) => Math.abs(own - at) < fullMm))
+}
+
+interface Field {
+  readonly ask: LineAsk
+  readonly isHeld: (atMm: number) => boolean
+  readonly isBeside: (atMm: number) => boolean
+  readonly isAvoided: (atMm: number) => boolean
 }
 
 /** The best way from one end to the other over these places; null: none that keeps every rule. soft: rules may be broken. */
-function way(ask: LineAsk, fromMm: number, toMm: number, places: readonly number[], soft: boolean): LineJoints | null {
-  const { longestMm, leastMm, zones, beside, isCurved } = ask
+function way(
+  { ask, isHeld, isBeside, isAvoided }: Field,
+  fromMm: number,
+  toMm: number,
+  places: readonly number[],
+  soft: boolean,
+): LineJoints | null {
+  const { longestMm, leastMm, isCurved } = ask
   const fixed = new Set(ask.fixed.filter((at) => at > fromMm && at < toMm))
-  const nodes = [fromMm, ...[...new Set([...places, ...fixed])].toSorted((a, b) => a - b), toMm]
+  const nodes = Float64Array.from([fromMm, ...places, ...fixed, toMm]).toSorted()
   const last = nodes.length - 1
-  const own = nodes.map((at, i) => i === 0 || i === last || fixed.has(at))
-  const entry = nodes.map((at, i): LineCost => {
-    if (i === 0 || i === last) return { bad: 0, beside: 0, joints: 0, curved: 0, cut: 0 }
-    const isOwn = fixed.has(at)
+  const own = Uint8Array.from(nodes, (at, i) => (i === 0 || i === last || fixed.has(at) ? 1 : 0))
+  const entry = Array.from(nodes, (at, i): LineCost & { readonly avoided: number } => {
+    if (i === 0 || i === last) return { bad: 0, beside: 0, joints: 0, curved: 0, cut: 0, avoided: 0 }
+    const isFree = own[i] === 0
     return {
-      bad: !isOwn && isForbidden(zones, at) ? 1 : 0,
-      beside: !isOwn && isForbidden(beside, at) ? 1 : 0,
+      bad: isFree && isHeld(at) ? 1 : 0,
+      beside: isFree && isBeside(at) ? 1 : 0,
       joints: 1,
       curved: isCurved(at) ? 1 : 0,
       cut: 0,
+      avoided: isFree && isAvoided(at) ? 1 : 0,
     }
   })
-  const entryWeight = entry.map(costWeight)
+  const entryWeight = Float64Array.from(entry, (cost) => costWeight(cost) + cost.avoided * avoidWeight)
   const best = new Float64Array(nodes.length).fill(Infinity)
   const before = new Int32Array(nodes.length).fill(-1)
   best[0] = 0
   for (let j = 1; j <= last; j++) {
-    const at = nodes[j] ?? 0
+    const at = nodes[j] as number
+    const isSet = own[j] === 1
+    let [least, from] = [Infinity, -1]
     for (let i = j - 1; i >= 0; i--) {
-      const from = nodes[i] ?? 0
-      const length = at - from
+      const length = at - (nodes[i] as number)
       if (length > longestMm + edgeMm) break
-      const isShort = length < leastMm - edgeMm && !(own[i] === true && own[j] === true)
+      const isShort = length < leastMm - edgeMm && !(isSet && own[i] === 1)
       if (!isShort || soft) {
-        const isFull = Math.abs(length - longestMm) < fullMm
-        const weight = (best[i] ?? Infinity) + (entryWeight[j] ?? 0) + (isShort ? badWeight : 0) + (isFull ? 0 : 1)
-        if (weight < (best[j] ?? Infinity)) {
-          best[j] = weight
-          before[j] = i
-        }
+        const isFull = length > longestMm - fullMm
+        const weight = (best[i] as number) + (isShort ? badWeight : 0) + (isFull ? 0 : 1)
+        if (weight < least) [least, from] = [weight, i]
       }
-      if (i > 0 && fixed.has(from)) break
+      if (i > 0 && own[i] === 1) break
     }
+    best[j] = least + (entryWeight[j] as number)
+    before[j] = from
   }
   if (!Number.isFinite(best[last] ?? Infinity)) return null
   const at: number[] = []
   const sum = { bad: 0, beside: 0, joints: 0, curved: 0, cut: 0 }
+  let avoided = 0
   for (let j = last; j > 0; j = before[j] ?? 0) {
     const i = before[j] ?? 0
     const length = (nodes[j] ?? 0) - (nodes[i] ?? 0)
     const cost = entry[j]
-    sum.bad += (cost?.bad ?? 0) + (length < leastMm - edgeMm && !(own[i] === true && own[j] === true) ? 1 : 0)
+    sum.bad += (cost?.bad ?? 0) + (length < leastMm - edgeMm && !(own[i] === 1 && own[j] === 1) ? 1 : 0)
     sum.beside += cost?.beside ?? 0
     sum.joints += cost?.joints ?? 0
     sum.curved += cost?.curved ?? 0
-    sum.cut += Math.abs(length - longestMm) < fullMm ? 0 : 1
+    sum.cut += length > longestMm - fullMm ? 0 : 1
+    avoided += cost?.avoided ?? 0
     if (j < last) at.unshift(nodes[j] ?? 0)
   }
-  return { at, cost: sum }
+  return { at, cost: sum, avoided }
 }

@@ -253,6 +253,6 @@ export interface RailWork {
   /** Sections of rail in use, by code. */
   readonly sections: readonly RailSize[]
   readonly problems: readonly RailProblem[]
-  /** Every run has the best joints that the places looked at allow; false: no better was found in bounded time. */
+  /** All runs together have the best joints that the places looked at allow, the stagger held; false: no better was found in bounded time. */
   readonly isProven: boolean
 }

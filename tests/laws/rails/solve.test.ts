@@ -25,6 +25,7 @@ const asks: fc.Arbitrary<LineAsk> = fc
     ...ask,
     isClosed: false,
     longestMm: 100,
+    avoid: [],
     fixed: fixed === null ? [] : [fixed],
     isCurved: (at: number) => at > curve && at < curve + 60,
   }))
@@ -115,6 +116,7 @@ describe('joints of one rail', () => {
           leastMm: 10,
           zones: [],
           beside: [],
+          avoid: [],
           fixed: [],
           isCurved: () => false,
         })
