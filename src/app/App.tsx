@@ -21,6 +21,7 @@ const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
 const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
+const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
 export function App(): ReactNode {
@@ -143,7 +144,7 @@ function Drawers(): ReactNode {
   )
 }
 
-const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, import: ImportSheet, gallery: GallerySheet }
+const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, import: ImportSheet, gallery: GallerySheet, steps: StepsSheet }
 
 function Dialogs(): ReactNode {
   const dialog = useDesk((desk) => desk.dialog)

@@ -23,6 +23,11 @@ export function Foot(): ReactNode {
           Redo: {lowerFirst(redoLabel)}
         </button>
       )}
+      {undoLabel === null && redoLabel === null ? null : (
+        <button type="button" onClick={() => setDesk({ dialog: 'steps' })}>
+          All steps…
+        </button>
+      )}
       <button type="button" className="find" onClick={() => setDesk({ dialog: 'finder' })}>
         <b aria-hidden="true">/</b>find any action
       </button>

@@ -77,18 +77,21 @@ export function planStoreCreate(plan: Plan, history: History = historyNone): Sto
       },
       undo: () => travel('undoStack', 'redoStack', patchInvert),
       redo: () => travel('redoStack', 'undoStack', (patch) => patch),
+      travel: (steps) =>
+        steps < 0 ? travel('undoStack', 'redoStack', patchInvert, -steps) : travel('redoStack', 'undoStack', (patch) => patch, steps),
       load(next) {
         open = patchEmpty
         set(planStateFresh(next))
       },
     }
 
-    function travel(from: StackName, to: StackName, direction: (patch: PlanPatch) => PlanPatch): boolean {
+    function travel(from: StackName, to: StackName, direction: (patch: PlanPatch) => PlanPatch, steps = 1): boolean {
       const state = get()
-      const entry = state[from].at(-1)
-      if (entry === undefined || state.transaction !== null) return false
-      const after = patchApply(state.committed, direction(entry.patch))
-      set({ plan: after, committed: after, [from]: state[from].slice(0, -1), [to]: [...state[to], entry] })
+      if (steps === 0) return true
+      if (steps > state[from].length || state.transaction !== null) return false
+      const entries = state[from].slice(-steps).toReversed()
+      const after = entries.reduce((plan, { patch }) => patchApply(plan, direction(patch)), state.committed)
+      set({ plan: after, committed: after, [from]: state[from].slice(0, -steps), [to]: [...state[to], ...entries] })
       return true
     }
   })

@@ -33,6 +33,8 @@ export interface PlanActions {
   /** False when there is nothing to undo (redo) or a transaction is open. */
   undo(): boolean
   redo(): boolean
+  /** Several steps at once, back (below 0) or forth; false when there are not so many, or a transaction is open. */
+  travel(steps: number): boolean
   /** Another document: history is emptied. */
   load(plan: Plan): void
 }

@@ -39,6 +39,8 @@ describe('the whole desk', () => {
       'Room',
       'Line',
       'Turnouts',
+      'Roadbed',
+      'Track',
       'Checks',
       'Sheets',
     ])

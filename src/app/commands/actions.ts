@@ -73,7 +73,7 @@ const needs = {
 export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   return [
     ...planActions(stores, desk),
-    ...stepActions(stores),
+    ...stepActions(stores, desk),
     ...doActions(stores, desk),
     ...goActions(stores, desk),
     ...lookActions(stores, desk),
@@ -113,7 +113,7 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
   ]
 }
 
-export function stepActions(stores: Stores): readonly Action[] {
+export function stepActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { undoStack, redoStack, undo, redo } = stores.plan.getState()
   const last = undoStack.at(-1)
   const next = redoStack.at(-1)
@@ -133,6 +133,14 @@ export function stepActions(stores: Stores): readonly Action[] {
       keys: 'Ctrl Shift Z',
       isPossible: next !== undefined,
       run: () => void redo(),
+    },
+    {
+      id: 'steps',
+      group: 'Steps',
+      words: 'Steps taken…',
+      also: 'history, undo, redo, back, versions',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'steps' }),
     },
   ]
 }

@@ -23,6 +23,19 @@ describe('the plan store', () => {
     expect(at().redo()).toBe(false)
   })
 
+  it('goes several steps back and forth at once, as one by one', () => {
+    const { at, station } = opened()
+    for (const stationMm of [510, 520, 530, 540]) at().apply(moveTo(stationMm))
+    expect([at().travel(-3), station(), at().undoStack.length, at().redoStack.length]).toEqual([true, 510, 1, 3])
+    expect([at().travel(2), station(), at().undoStack.length]).toEqual([true, 530, 3])
+    expect([at().travel(0), station()]).toEqual([true, 530])
+    expect([at().travel(2), at().travel(-4), station()]).toEqual([false, false, 530])
+    at().begin('Drag')
+    expect(at().travel(-1)).toBe(false)
+    at().cancel()
+    expect([at().travel(-3), at().plan]).toEqual([true, plan])
+  })
+
   it('keeps the same plan object when a command is refused or changes nothing', () => {
     const { at } = opened()
     expect(at().apply({ kind: 'remove', table: 'walls', id: 'wall-1' }).ok).toBe(false)
