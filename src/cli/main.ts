@@ -10,6 +10,7 @@ import { curveRun, curveSpec } from './verbs/curve.ts'
 import { cutRun, cutSpec } from './verbs/cut.ts'
 import { exportRun, exportSpec } from './verbs/export.ts'
 import { importRun, importSpec } from './verbs/import.ts'
+import { jigRun, jigSpec } from './verbs/jig.ts'
 import { joinRun, joinSpec } from './verbs/join.ts'
 import { fairRun, fairSpec } from './verbs/fair.ts'
 import { fitRun, fitSpec } from './verbs/fit.ts'
@@ -46,6 +47,7 @@ const verbs: readonly Verb[] = [
   { spec: cutSpec, run: cutRun },
   { spec: sheetsSpec, run: sheetsRun },
   { spec: exportSpec, run: exportRun },
+  { spec: jigSpec, run: jigRun },
   { spec: importSpec, run: importRun },
 ]
 

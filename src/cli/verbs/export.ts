@@ -25,6 +25,8 @@ export function exportRun(args: Args): Answer {
   const path = outPath(args)
   const to = args.values.get('to') ?? ''
   const kind = exchangeKinds.find((known) => known === to)
+  if (to === 'stl' || to === '3mf')
+    throw new BadInput(`--to ${to}: a plan is no solid; a jig is: waybench jig PLAN --kind ties --to ${to} --out jig.${to}.`)
   if (kind === undefined) throw new BadInput(`--to ${to}: there is no such format. ${nearestHint(to, exchangeKinds)}`)
   const options = { unit: unitOf(args), toleranceMm: lengthOption(args, 'tolerance') ?? exchangeToleranceMm }
   const plan = planFromFile(args.operand ?? '')

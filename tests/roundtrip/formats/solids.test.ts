@@ -1,4 +1,4 @@
-import DxfParser from 'dxf-parser'
+import Parser from 'dxf-parser'
 import { unzipSync } from 'fflate'
 import { JSDOM } from 'jsdom'
 import { STLLoader } from 'three/addons/loaders/STLLoader.js'
@@ -96,7 +96,7 @@ describe.each(jigKinds)('%s, read by another program’s reader', (kind) => {
     const pieces = await solidsOfJig(jig)
     const [drawing] = jigFiles('dxf', 'jig', 'Jig', pieces, 'in')
     const [picture] = jigFiles('svg', 'jig', 'Jig', pieces, 'mm')
-    const read = new DxfParser().parseSync(new TextDecoder().decode(drawing?.bytes))
+    const read = new Parser().parseSync(new TextDecoder().decode(drawing?.bytes))
     const rings = (read?.entities ?? []).map((entity) => ('vertices' in entity ? (entity.vertices as { x: number; y: number }[]) : []))
     if (jig.flatAtMm === null) {
       expect(rings).toEqual([])
