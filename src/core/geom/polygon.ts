@@ -34,10 +34,13 @@ export function ringArea(ring: readonly Point[]): number {
 /** True when the point lies inside the ring (even-odd rule). A point on an edge may count either way: ask ringNearest. */
 export function ringContains(ring: readonly Point[], p: Point): boolean {
   let isInside = false
-  for (const [a, b] of ringEdges(ring)) {
-    if (a.y > p.y === b.y > p.y) continue
-    const isLeft = pointCross(pointSubtract(b, a), pointSubtract(p, a)) > 0
-    if (isLeft === b.y > a.y) isInside = !isInside
+  let a = ring.at(-1)
+  for (const b of ring) {
+    if (a !== undefined && a.y > p.y !== b.y > p.y) {
+      const isLeft = (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x) > 0
+      if (isLeft === b.y > a.y) isInside = !isInside
+    }
+    a = b
   }
   return isInside
 }
@@ -113,23 +116,41 @@ export function ringSelfIntersections(ring: readonly Point[]): { readonly edgeA:
   return found
 }
 
-function edgesNearest(edges: readonly (readonly [Point, Point])[], p: Point): EdgePlace | null {
+/** Farther by more than this part of its square is farther whatever the rounding: most edges are told so without an exact length. */
+const surelyFarther = 1 + 1e-9
+
+/** Nearest of so many edges, from each corner to the next one, the first one following the last. */
+function edgesNearest(corners: readonly Point[], edges: number, p: Point): EdgePlace | null {
   let best: EdgePlace | null = null
-  edges.forEach(([a, b], edge) => {
+  let most = Infinity
+  for (let edge = 0; edge < edges; edge++) {
+    const a = corners[edge]
+    const b = corners[edge + 1 === corners.length ? 0 : edge + 1]
+    if (a === undefined || b === undefined) continue
+    const dx = b.x - a.x
+    const dy = b.y - a.y
+    const px = p.x - a.x
+    const py = p.y - a.y
+    const square = dx * dx + dy * dy
+    const t = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square))
+    const away = (px - t * dx) ** 2 + (py - t * dy) ** 2
+    if (away > most) continue
     const { at, distanceMm } = segmentNearest(a, b, p)
-    if (best === null || distanceMm < best.distanceMm) best = { edge, at, distanceMm }
-  })
+    if (best !== null && distanceMm >= best.distanceMm) continue
+    best = { edge, at, distanceMm }
+    most = distanceMm * distanceMm * surelyFarther
+  }
   return best
 }
 
 /** Place of a ring nearest to a point; null for a ring without corners. */
 export function ringNearest(ring: readonly Point[], p: Point): EdgePlace | null {
-  return edgesNearest(ringEdges(ring), p)
+  return edgesNearest(ring, ring.length, p)
 }
 
 /** Place of an open polyline nearest to a point; null when it has fewer than two points. */
 export function polylineNearest(points: readonly Point[], p: Point): EdgePlace | null {
-  return edgesNearest(ringEdges(points).slice(0, -1), p)
+  return edgesNearest(points, points.length - 1, p)
 }
 
 /** True when the point lies inside the outline and in none of the holes. */
