@@ -35,6 +35,20 @@ describe.each(['light', 'dark'] as const)('the desk, %s', (colorScheme) => {
     await context.close()
   })
 
+  // Hundreds of rows take long to look through: one stage of laying by day, the other by night.
+  it('a stage of laying too, beside the plan and with its lists over the table', async () => {
+    const stage = colorScheme === 'light' ? 'Track' : 'Roadbed'
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
+    const desk = await deskOpen(browser, inject('appAddress'), context)
+    await desk.stage(stage)
+    await desk.page.getByRole('button', { name: 'Show the lists' }).waitFor({ timeout: 60_000 })
+    expect(await breaches(desk.page)).toEqual([])
+    await desk.button('Show the lists')
+    await desk.page.locator('.stick').first().waitFor()
+    expect(await breaches(desk.page)).toEqual([])
+    await context.close()
+  }, 90_000)
+
   it('the gallery of turnouts and crossings too, with pictures in it', async () => {
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
     const { page } = await deskOpen(browser, inject('appAddress'), context)
