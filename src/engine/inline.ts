@@ -5,6 +5,10 @@ import { listSheets, sheetPlanCorners, sheetsForSubject } from '../core/deliver/
 import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
+import type { Derived } from '../core/pipeline/index.ts'
+import { dataShared } from '../core/plan/index.ts'
+import type { Plan } from '../core/plan/index.ts'
+import { railsCreateDeriver } from '../core/rails/index.ts'
 import { layingLists, shoppingOf } from '../core/shopping/index.ts'
 import { cutRounds } from '../core/sticks/index.ts'
 import type { CutRequest, CutResult, CutSolver } from '../core/sticks/index.ts'
@@ -41,7 +45,15 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   const linearOnce = loadedOnce(options.linear, 'the solver of linear programs')
   const cuttingOnce = loadedOnce(options.cutting, 'the solver for cutting')
   const solidsOnce = loadedOnce(options.solids, 'the solids kernel')
+  const railsOf = railsCreateDeriver()
+  let kept: Plan | null = null
   let isDisposed = false
+
+  /** A plan that came as a copy looks like a new one in every record: what says the same as before is the same object again. */
+  function derive(asked: Plan): Derived {
+    kept = dataShared(kept, asked)
+    return pipeline.derive(kept)
+  }
 
   /** Runs a piece of work; whatever goes wrong comes out as an Error that says what was being done. */
   async function doing<T>(what: string, work: () => T | Promise<T>): Promise<T> {
@@ -84,13 +96,13 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   }
 
   return {
-    check: (plan) => doing('The plan could not be checked', () => check(pipeline.derive(plan))),
+    check: (plan) => doing('The plan could not be checked', () => check(derive(plan))),
     sheets: (plan, subject, sheetOptions) =>
-      doing('The sheets could not be made', () => printed(sheetsForSubject(pipeline.derive(plan), subject, sheetOptions))),
+      doing('The sheets could not be made', () => printed(sheetsForSubject(derive(plan), subject, sheetOptions))),
     lists: (request, sheetOptions) => doing('The pages could not be made', () => printed(listSheets(request, sheetOptions))),
     fair: (plan, track, fairOptions, onProgress) =>
       doing('The line could not be eased', async () => {
-        return heard(trackFairRounds(pipeline.derive(plan), track, fairOptions, await linearOnce()), onProgress)
+        return heard(trackFairRounds(derive(plan), track, fairOptions, await linearOnce()), onProgress)
       }),
     trace: (points, traceOptions, onProgress) =>
       doing('The points could not be fitted', () => heard(traceRounds(points, traceOptions), onProgress)),
@@ -98,12 +110,16 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     laying: (plan, seconds, onProgress) =>
       doing('The lists could not be made', async () => {
         let goesOn = await onProgress({ kind: 'derive' })
-        const derived = pipeline.derive(plan)
+        const derived = derive(plan)
         const until = performance.now() + seconds * 1000
-        const lists = await layingLists(derived, (request) => {
-          const left = goesOn ? Math.max(0, (until - performance.now()) / 1000) : 0
-          return cut(request, left, async (progress) => (goesOn &&= await onProgress({ kind: 'cut', progress })))
-        })
+        const lists = await layingLists(
+          derived,
+          (request) => {
+            const left = goesOn ? Math.max(0, (until - performance.now()) / 1000) : 0
+            return cut(request, left, async (progress) => (goesOn &&= await onProgress({ kind: 'cut', progress })))
+          },
+          railsOf(derived),
+        )
         return { lists, shopping: shoppingOf(plan, lists, derived.network) }
       }),
     solids: (jig) => doing('The jig could not be made', async () => (await solidsOnce())(jig)),

@@ -76,3 +76,18 @@ export function dataEqual(a: unknown, b: unknown): boolean {
   const right = new Map(Object.entries(b))
   return left.length === right.size && left.every(([key, item]) => right.has(key) && dataEqual(item, right.get(key)))
 }
+
+/** The later of two values of plain data, with every part that says the same as in the earlier one taken from there: what did not change is the same object. */
+export function dataShared<T>(before: unknown, after: T): T {
+  if (Object.is(before, after)) return after
+  if (typeof before !== 'object' || typeof after !== 'object' || before === null || after === null) return after
+  if (Array.isArray(before) !== Array.isArray(after)) return after
+  const was = Object.entries(before)
+  const is = Object.entries(after)
+  const earlier = new Map(was)
+  const parts = is.map(([key, part]) => [key, dataShared(earlier.get(key), part)] as const)
+  const isSame = was.length === is.length && parts.every(([key, part], i) => was[i]?.[0] === key && was[i][1] === part)
+  // The same parts in the same order: it is the earlier one again.
+  if (isSame) return before as T
+  return (Array.isArray(after) ? parts.map(([, part]) => part) : Object.fromEntries(parts)) as T
+}

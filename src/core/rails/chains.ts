@@ -1,4 +1,5 @@
 import { pathPoseAt } from '../geom/index.ts'
+import { keptOn } from '../plan/index.ts'
 import type { Link } from './links.ts'
 import type { RailPlace } from './types.ts'
 
@@ -30,11 +31,26 @@ interface End {
 const contactMm = 1
 const contactSine = 0.02
 
-/** Rails by the lines that they are parts of. Guards and checks stand alone. */
-export function chainsOf(links: readonly Link[]): readonly Chain[] {
+/** A function from rails to the lines that they are parts of; guards and checks stand alone. A line of the same rails is the same object. */
+export function chainsCreate(): (links: readonly Link[]) => readonly Chain[] {
+  const chainKept = keptOn<Link, Chain>()
+  return (links) =>
+    chainsFound(links).flatMap(({ found, isClosed }) => {
+      const madeFrom = [isClosed, ...found.flatMap(({ link, isForward }) => [link, isForward])]
+      const [first] = found
+      return first === undefined ? [] : [chainKept(first.link, madeFrom, () => chainOf(found, isClosed))]
+    })
+}
+
+interface Found {
+  readonly found: readonly { readonly link: Link; readonly isForward: boolean }[]
+  readonly isClosed: boolean
+}
+
+function chainsFound(links: readonly Link[]): readonly Found[] {
   const mates = matesOf(links)
   const seen = new Set<number>()
-  const chains: Chain[] = []
+  const chains: Found[] = []
   const key = (link: number, atEnd: boolean): number => 2 * link + (atEnd ? 1 : 0)
   const walk = (first: number, isForward: boolean): void => {
     const found: { link: number; isForward: boolean }[] = []
@@ -45,14 +61,13 @@ export function chainsOf(links: readonly Link[]): readonly Chain[] {
       const mate: number | undefined = mates.get(key(at.link, at.isForward))
       at = mate === undefined ? null : { link: mate >> 1, isForward: mate % 2 === 0 }
     }
-    chains.push(
-      chainOf(
-        found
-          .map((one) => ({ ...one, link: links[one.link] }))
-          .flatMap(({ link, isForward: forward }) => (link ? [{ link, isForward: forward }] : [])),
-        at !== null,
-      ),
-    )
+    chains.push({
+      found: found.flatMap(({ link, isForward: forward }) => {
+        const one = links[link]
+        return one === undefined ? [] : [{ link: one, isForward: forward }]
+      }),
+      isClosed: at !== null,
+    })
   }
   links.forEach((_, i) => {
     if (!mates.has(key(i, false))) walkOnce(i, true)
@@ -65,7 +80,7 @@ export function chainsOf(links: readonly Link[]): readonly Chain[] {
   return chains
 }
 
-function chainOf(found: readonly { readonly link: Link; readonly isForward: boolean }[], isClosed: boolean): Chain {
+function chainOf(found: Found['found'], isClosed: boolean): Chain {
   const links: ChainLink[] = []
   let at = 0
   for (const one of found) {

@@ -2,6 +2,7 @@ import { pathMove, pathNearest, pathOffset, pathPoseAt, pathSlice } from '../geo
 import type { Path, Point } from '../geom/types.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import { keptFor, keptOn } from '../plan/index.ts'
 import type { Id } from '../plan/types.ts'
 import type { RailPart, TurnoutRail, WorkRoute } from '../turnout/types.ts'
 import type { RailOwner, RailSide } from './types.ts'
@@ -38,14 +39,46 @@ const trackEndMm = 1e-3
 /** A rail is that of a route if it stands half a gauge off its line, by so much of the gauge: widened rails count. */
 const gaugeSlack = 0.2
 
-/** Every rail of plain track, turnouts and crossings. A track that bends within its own gauge has none. */
-export function linksOf({ network, trackwork }: Derived): readonly Link[] {
-  const links: Link[] = []
-  for (const track of network.tracks.values()) links.push(...plainLinks(track, trackwork.tracks.get(track.track.id)?.rails ?? []))
-  for (const turnout of network.turnouts.values()) links.push(...turnoutLinks(turnout, network.tracks))
-  for (const crossing of network.crossings.values()) links.push(...crossingLinks(crossing, network.tracks))
-  return links
+/**
+ * A function from a derived plan to every rail of its plain track, turnouts and crossings; a track that bends within its own gauge has none. What
+ * is as it was keeps its links.
+ */
+export function linksCreate(): (derived: Derived) => readonly Link[] {
+  const plainOf = keptFor(plainLinks)
+  const turnoutOf = keptOn<NetworkTurnout, readonly Link[]>()
+  const crossingOf = keptOn<NetworkCrossing, readonly Link[]>()
+  return ({ network, trackwork }) => {
+    const { tracks } = network
+    const onLegs = tracksOnLegs(tracks)
+    return [
+      ...[...tracks.values()].flatMap((track) => plainOf(track, trackwork.tracks.get(track.track.id)?.rails ?? noRails)),
+      ...[...network.turnouts.values()].flatMap((turnout) => {
+        const guests = onLegs.get(turnout.turnout.id) ?? []
+        return turnoutOf(turnout, [tracks.get(turnout.turnout.track), ...guests], () => turnoutLinks(turnout, tracks, guests))
+      }),
+      ...[...network.crossings.values()].flatMap((crossing) =>
+        crossingOf(crossing, [tracks.get(crossing.track), tracks.get(crossing.other)], () => crossingLinks(crossing, tracks)),
+      ),
+    ]
+  }
 }
+
+/** Tracks that hang on a turnout, by the turnout. */
+function tracksOnLegs(tracks: Tracks): ReadonlyMap<Id, readonly NetworkTrack[]> {
+  const found = new Map<Id, NetworkTrack[]>()
+  for (const track of tracks.values()) {
+    for (const end of [track.track.start, track.track.end]) {
+      if (end.kind !== 'leg') continue
+      const list = found.get(end.turnout)
+      if (list === undefined) found.set(end.turnout, [track])
+      else if (!list.includes(track)) list.push(track)
+    }
+  }
+  return found
+}
+
+type Tracks = ReadonlyMap<string, NetworkTrack>
+const noRails: PlainRails = []
 
 type PlainRails = NonNullable<ReturnType<Derived['trackwork']['tracks']['get']>>['rails']
 
@@ -90,7 +123,7 @@ interface Guide {
   readonly isReversed: boolean
 }
 
-function turnoutLinks({ turnout, result }: NetworkTurnout, tracks: ReadonlyMap<string, NetworkTrack>): Link[] {
+function turnoutLinks({ turnout, result }: NetworkTurnout, tracks: Tracks, guests: readonly NetworkTrack[]): Link[] {
   if (!result.ok) return []
   const { geometry, pose } = result
   const host = tracks.get(turnout.track)
@@ -106,14 +139,14 @@ function turnoutLinks({ turnout, result }: NetworkTurnout, tracks: ReadonlyMap<s
   ]
   for (const { leg, route } of geometry.legs) {
     const way = geometry.routes.find(({ name }) => name === route)
-    if (way) guides.push(...legGuides(way, pathMove(way.centre, pose), turnout.id, leg, tracks))
+    if (way) guides.push(...legGuides(way, pathMove(way.centre, pose), turnout.id, leg, guests))
   }
   const owner: RailOwner = { kind: 'turnout', turnout: turnout.id }
   return geometry.rails.map((rail, index) => workLink(rail, index, pathMove(rail.gaugeLine, pose), owner, host.railway.railCode, guides))
 }
 
-function legGuides(way: WorkRoute, path: Path, turnout: Id, leg: string, tracks: ReadonlyMap<string, NetworkTrack>): Guide[] {
-  for (const { track, alignment } of tracks.values()) {
+function legGuides(way: WorkRoute, path: Path, turnout: Id, leg: string, guests: readonly NetworkTrack[]): Guide[] {
+  for (const { track, alignment } of guests) {
     if (!alignment.ok) continue
     const { lengthMm } = alignment.path
     const isHere = (end: typeof track.start | typeof track.end): boolean => end.kind === 'leg' && end.turnout === turnout && end.leg === leg
@@ -124,7 +157,7 @@ function legGuides(way: WorkRoute, path: Path, turnout: Id, leg: string, tracks:
   return []
 }
 
-function crossingLinks(crossing: NetworkCrossing, tracks: ReadonlyMap<string, NetworkTrack>): Link[] {
+function crossingLinks(crossing: NetworkCrossing, tracks: Tracks): Link[] {
   if (!crossing.result.ok) return []
   const guides = [crossing.track, crossing.other].flatMap((id): Guide[] => {
     const track = tracks.get(id)

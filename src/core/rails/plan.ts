@@ -1,9 +1,10 @@
 import { pathCurvatureAt } from '../geom/index.ts'
+import { keptFor, keptOn } from '../plan/index.ts'
 import type { Id, RailJoint as OwnJoint, Railway, Stock } from '../plan/types.ts'
 import { alongChain, alongLink, chainLinkAt, chainPlaceNear, chainPlaces } from './chains.ts'
 import type { Cut } from './runs.ts'
 import { areBeside, besideSolve } from './search.ts'
-import type { SearchRail } from './search.ts'
+import type { SearchAnswer, SearchRail } from './search.ts'
 import { isForbidden, lineSolve } from './solve.ts'
 import type { LineAsk } from './solve.ts'
 import { abreastsOf } from './stagger.ts'
@@ -50,71 +51,95 @@ interface Work {
 }
 
 /**
- * Joints of all rails: of rails that lie beside each other the best together (besideSolve), lot by lot.
- *
- * solve: besideSolve, or one that remembers.
+ * A function that plans the joints of all rails: of rails that lie beside each other the best together (besideSolve), lot by lot. A lot that is as
+ * it was is not solved again.
  */
-export function jointPlan(
+export function jointPlanner(): (
   cuts: readonly Cut[],
   zonesOfCut: (cut: Cut) => readonly JointZone[],
   railway: Railway,
   stocks: readonly Stock[],
   ownJoints: readonly OwnJoint[],
   laps: Laps,
-  solve: typeof besideSolve = besideSolve,
-): JointPlan {
-  const { joints: rules, cutting } = railway.laying
-  const sticks = longestSticks(stocks)
-  const problems: RailProblem[] = []
-  const own = ownPlaces(cuts, ownJoints, problems)
-  const works: Work[] = []
-  const wanted = new Map<number, number>()
-  for (const cut of cuts.filter(isJointed)) {
-    const stick = sticks.get(cut.code)
-    if (stick === undefined || stick <= cutting.jointAllowanceMm) {
-      wanted.set(cut.code, (wanted.get(cut.code) ?? 0) + cut.toMm - cut.fromMm)
-      continue
+) => JointPlan {
+  const abreastsKept = keptFor(abreastsOf)
+  const solveKept = keptOn<Cut, SearchAnswer>()
+  const stickKept = keptOn<Cut, number | null>()
+  const placesKept = keptOn<Cut, readonly RailPlace[]>()
+  return (cuts, zonesOfCut, railway, stocks, ownJoints, laps) => {
+    const { joints: rules, cutting } = railway.laying
+    const sticks = longestSticks(stocks)
+    const problems: RailProblem[] = []
+    const own = ownPlaces(cuts, ownJoints, problems)
+    const works: Work[] = []
+    const wanted = new Map<number, number>()
+    for (const cut of cuts.filter(isJointed)) {
+      const stick = sticks.get(cut.code)
+      if (stick === undefined || stick <= cutting.jointAllowanceMm) {
+        wanted.set(cut.code, (wanted.get(cut.code) ?? 0) + cut.toMm - cut.fromMm)
+        continue
+      }
+      const zones = zonesOfCut(cut)
+      const mine = own.get(cut) ?? []
+      const ask: LineAsk = {
+        lengthMm: cut.toMm - cut.fromMm,
+        isClosed: cut.isClosed,
+        longestMm: stick - cutting.jointAllowanceMm,
+        leastMm: rules.leastPieceMm,
+        zones: zones.map(({ rule, fromMm, toMm }) => ({ rule, fromMm: fromMm - cut.fromMm, toMm: toMm - cut.fromMm })),
+        beside: [],
+        avoid: [],
+        fixed: mine.map(({ atMm }) => atMm - cut.fromMm),
+        isCurved: (at) => isCurvedAt(cut, cut.fromMm + at),
+      }
+      works.push({ rail: { cut, ask, abreasts: abreastsKept(cut) }, zones, own: mine })
     }
-    const zones = zonesOfCut(cut)
-    const mine = own.get(cut) ?? []
-    const ask: LineAsk = {
-      lengthMm: cut.toMm - cut.fromMm,
-      isClosed: cut.isClosed,
-      longestMm: stick - cutting.jointAllowanceMm,
-      leastMm: rules.leastPieceMm,
-      zones: zones.map(({ rule, fromMm, toMm }) => ({ rule, fromMm: fromMm - cut.fromMm, toMm: toMm - cut.fromMm })),
-      beside: [],
-      avoid: [],
-      fixed: mine.map(({ atMm }) => atMm - cut.fromMm),
-      isCurved: (at) => isCurvedAt(cut, cut.fromMm + at),
-    }
-    works.push({ rail: { cut, ask, abreasts: abreastsOf(cut) }, zones, own: mine })
-  }
-  for (const [code, lengthMm] of wanted) problems.push({ kind: 'noRailStock', code, lengthMm, others: [...sticks.keys()] })
-  const planned = new Map<Cut, Planned>()
-  let isProven = true
-  for (const lot of lotsOf(works, rules.staggerMm, laps)) {
-    const answer = solve(
-      lot.map(({ rail }) => rail),
-      rules.staggerMm,
-      laps,
-    )
-    isProven &&= answer.isProven
-    lot.forEach((work, i) => {
-      const { cut, ask } = work.rail
-      const at = answer.joints[i] ?? []
-      problems.push(...zoneProblems(work, at, answer.costs[i]?.bad ?? 0, cutting.jointAllowanceMm))
-      const joints = at.map((along) => {
-        const atMm = cut.fromMm + along
-        return { atMm, isOwn: work.own.find((one) => Math.abs(one.atMm - atMm) < 1e-6)?.id ?? null }
+    for (const [code, lengthMm] of wanted) problems.push({ kind: 'noRailStock', code, lengthMm, others: [...sticks.keys()] })
+    const planned = new Map<Cut, Planned>()
+    let isProven = true
+    for (const lot of lotsOf(works, rules.staggerMm, laps)) {
+      const rails = lot.map(({ rail }) => rail)
+      const [first] = rails
+      if (first === undefined) continue
+      const answer = solveKept(first.cut, lotMadeFrom(lot, rules.staggerMm, laps), () => besideSolve(rails, rules.staggerMm, laps))
+      isProven &&= answer.isProven
+      lot.forEach((work, i) => {
+        const { cut, ask } = work.rail
+        const at = answer.joints[i] ?? []
+        const { longestMm, leastMm, fixed } = ask
+        const doesMm =
+          (answer.costs[i]?.bad ?? 0) === 0 ? null : stickKept(cut, [work.zones, longestMm, leastMm, ...fixed], () => stickThatDoes(ask))
+        problems.push(...zoneProblems(work, at, doesMm, cutting.jointAllowanceMm))
+        const joints = at.map((along) => {
+          const atMm = cut.fromMm + along
+          return { atMm, isOwn: work.own.find((one) => Math.abs(one.atMm - atMm) < 1e-6)?.id ?? null }
+        })
+        planned.set(cut, { cut, joints, longestMm: ask.longestMm })
       })
-      planned.set(cut, { cut, joints, longestMm: ask.longestMm })
+    }
+    const all = cuts.map((cut): Planned => planned.get(cut) ?? { cut, joints: [], longestMm: sticks.get(cut.code) ?? null })
+    const places = all.flatMap(({ cut, joints }) => {
+      const at = joints.map(({ atMm }) => atMm)
+      return placesKept(cut, at, () => at.flatMap((atMm) => chainPlaces(cut.chain, atMm)))
     })
+    problems.push(...staggerProblems(places, rules.staggerMm, laps))
+    return { planned: all, problems, isProven }
   }
-  const all = cuts.map((cut): Planned => planned.get(cut) ?? { cut, joints: [], longestMm: sticks.get(cut.code) ?? null })
-  problems.push(...staggerProblems(all, rules.staggerMm, laps))
-  return { planned: all, problems, isProven }
 }
+
+/** All that the joints of a lot are made from, besides its rails' own lines. */
+const lotMadeFrom = (lot: readonly Work[], staggerMm: number, laps: Laps): readonly unknown[] => [
+  staggerMm,
+  ...lot.flatMap(({ rail: { cut, ask, abreasts }, zones }) => [
+    cut,
+    zones,
+    ask.longestMm,
+    ask.leastMm,
+    ask.fixed.length,
+    ...ask.fixed,
+    ...abreasts.map(({ track }) => laps.get(track)),
+  ]),
+]
 
 /** Rails that can come too near to each other, directly or by others between them, in their order. */
 function lotsOf(works: readonly Work[], staggerMm: number, laps: Laps): readonly (readonly Work[])[] {
@@ -192,10 +217,9 @@ function ownPlaces(
 function zoneProblems(
   { rail: { cut, ask }, zones, own }: Work,
   at: readonly number[],
-  bad: number,
+  doesMm: number | null,
   allowanceMm: number,
 ): readonly RailProblem[] {
-  const doesMm = bad > 0 ? stickThatDoes(ask) : null
   return at.flatMap((along): RailProblem[] => {
     const atMm = cut.fromMm + along
     const here = zones.filter(({ fromMm, toMm }) => isForbidden([{ fromMm, toMm }], atMm))
@@ -221,16 +245,12 @@ function stickThatDoes(ask: LineAsk): number | null {
 
 const staggerSlackMm = 0.05
 
-function staggerProblems(planned: readonly Planned[], staggerMm: number, laps: Laps): readonly RailProblem[] {
+function staggerProblems(places: readonly RailPlace[], staggerMm: number, laps: Laps): readonly RailProblem[] {
   const bySide = new Map<Id, { readonly left: number[]; readonly right: number[] }>()
-  for (const { cut, joints } of planned) {
-    for (const { atMm } of joints) {
-      for (const { track, rail, stationMm } of chainPlaces(cut.chain, atMm)) {
-        const sides = bySide.get(track) ?? { left: [], right: [] }
-        bySide.set(track, sides)
-        sides[rail].push(stationMm)
-      }
-    }
+  for (const { track, rail, stationMm } of places) {
+    const sides = bySide.get(track) ?? { left: [], right: [] }
+    bySide.set(track, sides)
+    sides[rail].push(stationMm)
   }
   return [...bySide].flatMap(([track, { left, right }]) =>
     left.flatMap((stationMm) =>

@@ -1,6 +1,6 @@
 import { pathNearest, poseToPlan } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import type { Derived } from '../pipeline/types.ts'
+import type { NetworkCrossing, NetworkTurnout } from '../network/types.ts'
 import { alongChain } from './chains.ts'
 import type { Chain, ChainLink } from './chains.ts'
 import type { Link } from './links.ts'
@@ -42,19 +42,16 @@ export interface WorkGaps {
   readonly spacingMm: number
 }
 
-export function gapsOf({ network }: Derived): readonly WorkGaps[] {
-  const gaps: WorkGaps[] = []
-  for (const { turnout, result } of network.turnouts.values()) {
-    if (!result.ok) continue
-    const at = result.geometry.gaps.map((gap) => poseToPlan(result.pose, gap.at))
-    gaps.push({ owner: { kind: 'turnout', turnout: turnout.id }, at, spacingMm: result.geometry.request.tieSpacingMm })
-  }
-  for (const { id, pose, result } of network.crossings.values()) {
-    if (!result.ok) continue
-    const at = result.crossing.gaps.map((gap) => poseToPlan(pose, gap.at))
-    gaps.push({ owner: { kind: 'crossing', crossing: id }, at, spacingMm: result.crossing.request.tieSpacingMm })
-  }
-  return gaps
+export function turnoutGaps({ turnout, result }: NetworkTurnout): WorkGaps | null {
+  if (!result.ok) return null
+  const at = result.geometry.gaps.map((gap) => poseToPlan(result.pose, gap.at))
+  return { owner: { kind: 'turnout', turnout: turnout.id }, at, spacingMm: result.geometry.request.tieSpacingMm }
+}
+
+export function crossingGaps({ id, pose, result }: NetworkCrossing): WorkGaps | null {
+  if (!result.ok) return null
+  const at = result.crossing.gaps.map((gap) => poseToPlan(pose, gap.at))
+  return { owner: { kind: 'crossing', crossing: id }, at, spacingMm: result.crossing.request.tieSpacingMm }
 }
 
 export function ownerKey(owner: RailOwner): string {

@@ -1,10 +1,14 @@
 import { pathCurvatureAt } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
-import type { SpikingRules } from '../plan/types.ts'
-import type { SpikeTie } from './types.ts'
+import type { Derived } from '../pipeline/types.ts'
+import type { Id, SpikingRules } from '../plan/types.ts'
+import { alongLink } from './chains.ts'
+import { linksBetween } from './marks.ts'
+import type { Rough } from './pieces.ts'
+import type { SpikePlan, SpikeTie } from './types.ts'
 
 /** Spikes to a rail at one tie: one on either side of its foot. */
-export const spikesAtTie = 2
+const spikesAtTie = 2
 
 const straightPerMm = 1e-7
 
@@ -14,7 +18,7 @@ const straightPerMm = 1e-7
  *
  * Domain:  stations of its ties in order along it. A count below one is one.
  */
-export function spikedTies(
+function spikedTies(
   path: Path,
   stations: readonly number[],
   rail: SpikeTie['rail'],
@@ -38,4 +42,50 @@ export function spikedTies(
     found.push({ stationMm, rail, pass: isFirst ? 1 : 2, why: isJoint ? 'joint' : isCurved ? 'curve' : 'tangent' })
   })
   return found
+}
+
+/** Spikes of one piece, by the tracks that it lies in. */
+export interface PieceSpikes {
+  readonly track: Id
+  readonly ties: readonly SpikeTie[]
+}
+
+/** Which ties of plain track a piece is spiked at. */
+export function pieceSpikes({ network, trackwork }: Derived, one: Rough, rules: SpikingRules): readonly PieceSpikes[] {
+  return linksBetween(one.cut, one.fromMm, one.toMm).flatMap((chainLink): readonly PieceSpikes[] => {
+    const { link, fromMm, toMm, isForward } = chainLink
+    const near = link.abreast[0]
+    if (link.owner.kind !== 'track' || !near) return []
+    const alignment = network.tracks.get(near.track)?.alignment
+    if (alignment?.ok !== true) return []
+    const ends = [Math.max(fromMm, one.fromMm), Math.min(toMm, one.toMm)].map((at) => near.stationAt(alongLink(chainLink, at)))
+    const [low, high] = [Math.min(...ends), Math.max(...ends)]
+    const stations = (trackwork.tracks.get(near.track)?.ties ?? [])
+      .map(({ stationMm }) => stationMm)
+      .filter((at) => at >= low && at <= high)
+      .toSorted((a, b) => a - b)
+    const startsHere = one.piece.startsAt === 'joint' && one.fromMm >= fromMm
+    const endsHere = one.piece.endsAt === 'joint' && one.toMm <= toMm
+    const jointAt = isForward ? { start: startsHere, end: endsHere } : { start: endsHere, end: startsHere }
+    return [{ track: near.track, ties: spikedTies(alignment.path, stations, near.side, jointAt, rules) }]
+  })
+}
+
+/** The whole plan's spikes. works: of special work, as it is built. */
+export function spikingOf(pieces: readonly (readonly PieceSpikes[])[], works: SpikePlan['works']): SpikePlan {
+  const byTrack = new Map<Id, SpikeTie[]>()
+  for (const { track, ties } of pieces.flat()) {
+    const list = byTrack.get(track)
+    if (list === undefined) byTrack.set(track, [...ties])
+    else list.push(...ties)
+  }
+  const tracks = [...byTrack].map(([track, ties]) => ({
+    track,
+    ties: ties.toSorted((a, b) => a.stationMm - b.stationMm),
+    spikes: ties.length * spikesAtTie,
+    firstPass: ties.filter(({ pass }) => pass === 1).length * spikesAtTie,
+  }))
+  const plainSpikes = tracks.reduce((sum, { spikes }) => sum + spikes, 0)
+  const workSpikes = works.reduce((sum, { spikes }) => sum + spikes, 0)
+  return { tracks, works, plainSpikes, workSpikes, spikes: plainSpikes + workSpikes }
 }

@@ -1,6 +1,6 @@
 import { pathNearest, pathPoseAt, pathStart, poseToPlan } from '../geom/index.ts'
 import type { Point, Pose } from '../geom/types.ts'
-import type { Derived } from '../pipeline/types.ts'
+import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, JointRules } from '../plan/types.ts'
 import type { TurnoutRail } from '../turnout/types.ts'
 import { alongChain } from './chains.ts'
@@ -25,25 +25,24 @@ export interface WorkFeatures {
 const besideGauges = 1.7
 const guardedGauges = 0.5
 
-/** Points, frogs, guard rails, gaps and throw bars of every turnout and crossing. */
-export function featuresOf({ network }: Derived): readonly WorkFeatures[] {
-  const found: WorkFeatures[] = []
-  for (const { turnout, result } of network.turnouts.values()) {
-    if (!result.ok) continue
-    const { rails, gaps, throwHoles, request } = result.geometry
-    const features = workFeatures(result.pose, rails, gaps, throwHoles)
-    found.push({ owner: { kind: 'turnout', turnout: turnout.id }, gaugeMm: request.gaugeMm, features })
-  }
-  for (const { id, pose, result } of network.crossings.values()) {
-    if (!result.ok) continue
-    const { rails, gaps, throwHoles, request } = result.crossing
-    found.push({
-      owner: { kind: 'crossing', crossing: id },
-      gaugeMm: request.gaugeMm,
-      features: workFeatures(pose, rails, gaps, throwHoles),
-    })
-  }
-  return found
+/** Points, frogs, guard rails, gaps and throw bars of a turnout. */
+export function turnoutFeatures({ turnout, result }: NetworkTurnout): WorkFeatures | null {
+  if (!result.ok) return null
+  const { rails, gaps, throwHoles, request } = result.geometry
+  const features = workFeatures(result.pose, rails, gaps, throwHoles)
+  return { owner: { kind: 'turnout', turnout: turnout.id }, gaugeMm: request.gaugeMm, features }
+}
+
+/** The same of a crossing. */
+export function crossingFeatures({ id, pose, result }: NetworkCrossing): WorkFeatures | null {
+  if (!result.ok) return null
+  const { rails, gaps, throwHoles, request } = result.crossing
+  return { owner: { kind: 'crossing', crossing: id }, gaugeMm: request.gaugeMm, features: workFeatures(pose, rails, gaps, throwHoles) }
+}
+
+/** Stations at which curves of a track begin and end. */
+export function curveEndsOf({ alignment }: NetworkTrack): readonly number[] {
+  return alignment.ok ? alignment.corners.flatMap(({ tsMm, stMm }) => (stMm > tsMm ? [tsMm, stMm] : [])) : []
 }
 
 interface At {

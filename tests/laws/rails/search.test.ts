@@ -1,8 +1,8 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
-import { chainsOf } from '../../../src/core/rails/chains.ts'
-import { linksOf } from '../../../src/core/rails/links.ts'
+import { chainsCreate } from '../../../src/core/rails/chains.ts'
+import { linksCreate } from '../../../src/core/rails/links.ts'
 import { chainCuts } from '../../../src/core/rails/runs.ts'
 import { besideSolve } from '../../../src/core/rails/search.ts'
 import type { SearchRail } from '../../../src/core/rails/search.ts'
@@ -42,7 +42,7 @@ const cases: fc.Arbitrary<Case> = fc.record({
 /** Both rails of a straight track, its joints to be found. */
 function railsOf({ lengthMm, zones, curve, own }: Case): readonly SearchRail[] {
   const derived = pipelineCreate().derive(planWith({ tracks: [aTrack({ end: { kind: 'free', x: lengthMm, y: 0 } })] }))
-  return chainsOf(linksOf(derived))
+  return chainsCreate()(linksCreate()(derived))
     .flatMap((chain) => chainCuts(chain, new Map(), 0))
     .map((cut, i) => ({
       cut,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { dataCopy, dataDepthLimit, dataEqual, dataFreeze } from '../../../src/core/plan/index.ts'
+import { dataCopy, dataDepthLimit, dataEqual, dataFreeze, dataShared } from '../../../src/core/plan/index.ts'
 
 const faultOf = (value: unknown) => {
   const result = dataCopy(value)
@@ -72,5 +72,30 @@ describe('plain data', () => {
   it('is frozen all the way down', () => {
     const frozen = dataFreeze({ a: [{ b: 1 }] })
     expect([frozen, frozen.a, frozen.a[0]].every((part) => Object.isFrozen(part))).toBe(true)
+  })
+})
+
+describe('what two values share', () => {
+  const before = { railway: { scale: 87, laying: { kerfMm: 0.5 } }, tracks: { a: { x: [1, 2] }, b: { x: [3] } } }
+
+  it('is the earlier value itself where nothing is different, copied or not', () => {
+    expect(dataShared(before, structuredClone(before))).toBe(before)
+  })
+
+  it('is every part that is not different; the rest is as it is now', () => {
+    const after = { ...structuredClone(before), tracks: { a: { x: [1, 2] }, b: { x: [3, 4] }, c: { x: [] } } }
+    const shared = dataShared(before, after)
+    expect(shared).toEqual(after)
+    expect(shared.railway).toBe(before.railway)
+    expect(shared.tracks.a).toBe(before.tracks.a)
+    expect(shared.tracks.b).not.toBe(before.tracks.b)
+  })
+
+  it('keeps the order of keys as it is now', () => {
+    const turned = { tracks: structuredClone(before.tracks), railway: before.railway }
+    expect(Object.keys(dataShared(before, turned))).toEqual(['tracks', 'railway'])
+    expect(dataShared({ a: 1, b: 2 }, { a: 1 })).toEqual({ a: 1 })
+    expect(dataShared([1, 2], { 0: 1, 1: 2 })).toEqual({ 0: 1, 1: 2 })
+    expect(dataShared(null, before)).toBe(before)
   })
 })
