@@ -6,7 +6,9 @@ import { roadbedTables, tieTables } from './layingTables.ts'
 import { fineText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
+import { railLayingTables } from './railLayingTables.ts'
 import { cutProofText, railTables, stickTable } from './railTables.ts'
+import { tieChecklist } from './tieText.ts'
 import { layingProblemTexts, shoppingTable } from './shoppingText.ts'
 
 /** All lists of what is cut, laid and bought, by what they are worked with at. */
@@ -27,15 +29,28 @@ export function layingListTables(plan: Plan, lists: LayingLists, shopping: Shopp
       ...railCuts.flatMap(({ code, stocks, result }) =>
         result.ok ? [stickTable(`Sticks of rail, code ${code}`, result.plan, stocks, plan, prefs)] : [],
       ),
+      ...railLayingTables(rails, plan, prefs),
     ]),
-    ties: some(
-      tieTables(ties, plan, prefs).map((table, i) =>
+    ties: some([
+      ...tieTables(ties, plan, prefs).map((table, i) =>
         i === 0 ? { ...table, notes: [...table.notes, ...tieCuts.flatMap((cut) => tieProof(cut, prefs))] } : table,
       ),
-    ),
+      ...(ties.list.count === 0 ? [] : [finishTable]),
+    ]),
     roadbed: some([...roadbedTables(roadbed, plan, prefs), ...(roadbedCut.ok ? [sheetTable(roadbedCut.plan, plan)] : [])]),
     shopping: shoppingTable(shopping, plan, prefs),
   }
+}
+
+/** What is done to ties once they lie, step by step. */
+const finishTable: ListTable = {
+  title: 'Level and stain the ties',
+  notes: [],
+  columns: [
+    { head: 'Step', align: 'right' },
+    { head: 'What', align: 'left' },
+  ],
+  rows: tieChecklist.map((step, i) => [String(i + 1), step]),
 }
 
 function tieProof({ order, result }: LayingLists['tieCuts'][number], prefs: MeasurePrefs): readonly string[] {
