@@ -1,5 +1,6 @@
-import { pathNearest, pathPoseAt } from '../../geom/index.ts'
-import type { Path, Point } from '../../geom/types.ts'
+import { pathNearest, pathPoseAt, pathReverse } from '../../geom/index.ts'
+import type { Path, Point, Pose } from '../../geom/types.ts'
+import { pathAcross } from '../ties/across.ts'
 import type { RailPart, TurnoutRail } from '../types.ts'
 
 /** Rounding of a foot that lies square to a face. */
@@ -13,6 +14,13 @@ export function partOf({ role }: TurnoutRail): RailPart {
 export function faceDistance(path: Path, at: Point): number | null {
   const { distanceMm, offsetMm } = pathNearest(path, at)
   return Math.abs(distanceMm - Math.abs(offsetMm)) < squareMm ? distanceMm : null
+}
+
+/** Distance from a pose to a face along the line square to the pose, as an axle stands there; null: the face is not abreast of it. */
+export function faceAcross(path: Path, pose: Pose): number | null {
+  const isAlong = Math.cos(pathPoseAt(path, path.lengthMm / 2).headingRad - pose.headingRad) > 0
+  const found = pathAcross(isAlong ? path : pathReverse(path), pose)
+  return found === null || found.stationMm > path.lengthMm ? null : Math.abs(found.offsetMm)
 }
 
 /** Of some rails the one whose face comes nearest to a place; null: there is none. */
@@ -35,14 +43,14 @@ export interface Measured {
 export function worstAlong(
   path: Path,
   stations: readonly number[],
-  measure: (at: Point) => number | null,
+  measure: (at: Pose) => number | null,
   worse: 'least' | 'most',
 ): Measured | null {
   let worst: Measured | null = null
   for (const station of stations) {
-    const { x, y } = pathPoseAt(path, Math.min(Math.max(station, 0), path.lengthMm))
-    const mm = measure({ x, y })
-    if (mm !== null && (worst === null || (worse === 'least' ? mm < worst.mm : mm > worst.mm))) worst = { mm, at: { x, y } }
+    const pose = pathPoseAt(path, Math.min(Math.max(station, 0), path.lengthMm))
+    const mm = measure(pose)
+    if (mm !== null && (worst === null || (worse === 'least' ? mm < worst.mm : mm > worst.mm))) worst = { mm, at: { x: pose.x, y: pose.y } }
   }
   return worst
 }

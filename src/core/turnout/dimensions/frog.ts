@@ -1,7 +1,8 @@
 import { pathNearest, pathPoseAt } from '../../geom/index.ts'
+import type { Pose } from '../../geom/types.ts'
 import { frogDistances } from '../frog.ts'
 import type { FrogLine, TurnoutRail, WorkFrog, WorkMeasures } from '../types.ts'
-import { faceDistance, partOf, railNearest, stationsBetween, worstAlong } from './faces.ts'
+import { faceAcross, faceDistance, partOf, railNearest, stationsBetween, worstAlong } from './faces.ts'
 import type { Measured } from './faces.ts'
 
 /** What stands farther off than so many flangeways stands across the gauge. */
@@ -34,16 +35,16 @@ export function frogMeasure(
   const wing = railNearest(of('wing', other), frog.actualPoint)
   const ownWing = railNearest(of('wing', line), frog.at)
   const { flangewayMm } = measures
-  const guard = guardOf(frog, of('guard', line), flangewayMm)
+  const guard = point === null ? null : guardOf(pathPoseAt(point.gaugeLine, 0), of('guard', line), flangewayMm)
   const behind = point === null ? [] : stationsBetween(0, Math.min(flangewayMm, point.gaugeLine.lengthMm), places)
-  const across = (rail: TurnoutRail | null): Measured | null =>
-    point === null || rail === null ? null : worstAlong(point.gaugeLine, behind, (at) => faceDistance(rail.gaugeLine, at), 'least')
+  const measured = (rail: TurnoutRail | null, distance: typeof faceAcross): Measured | null =>
+    point === null || rail === null ? null : worstAlong(point.gaugeLine, behind, (at) => distance(rail.gaugeLine, at), 'least')
   const reach = frogDistances(frog.angleRad, measures).throat
   const guardMid = guard === null ? 0 : pathNearest(guard.gaugeLine, frog.at).stationMm
   const stocks = rails.filter((rail) => !['guard', 'wing', 'check', 'frog'].includes(partOf(rail)))
   const stock = guard === null ? null : railNearest(stocks, pathPoseAt(guard.gaugeLine, guardMid))
   return {
-    checkGauge: across(guard),
+    checkGauge: measured(guard, faceAcross),
     span:
       wing === null || guard === null || point === null
         ? null
@@ -51,7 +52,7 @@ export function frogMeasure(
             point.gaugeLine,
             behind,
             (at) => {
-              const [toGuard, toWing] = [faceDistance(guard.gaugeLine, at), faceDistance(wing.gaugeLine, at)]
+              const [toGuard, toWing] = [faceAcross(guard.gaugeLine, at), faceDistance(wing.gaugeLine, at)]
               return toGuard === null || toWing === null ? null : toGuard - toWing
             },
             'most',
@@ -65,7 +66,7 @@ export function frogMeasure(
             (at) => faceDistance(stock.gaugeLine, at),
             'least',
           ),
-    wingFlangeway: across(wing),
+    wingFlangeway: measured(wing, faceDistance),
     throatFlangeway:
       ownWing === null || wing === null
         ? null
@@ -82,9 +83,9 @@ export function frogMeasure(
  * The guard rail of a frog's line stands across the gauge from its point: the nearest of the route's guards that is abreast of it and no mere
  * flangeway off. That near stands the guard of another frog, beside the very rail.
  */
-function guardOf({ actualPoint }: WorkFrog, guards: readonly TurnoutRail[], flangewayMm: number): TurnoutRail | null {
+function guardOf(point: Pose, guards: readonly TurnoutRail[], flangewayMm: number): TurnoutRail | null {
   return railNearest(
-    guards.filter(({ gaugeLine }) => (faceDistance(gaugeLine, actualPoint) ?? 0) > acrossFlangeways * flangewayMm),
-    actualPoint,
+    guards.filter(({ gaugeLine }) => (faceAcross(gaugeLine, point) ?? 0) > acrossFlangeways * flangewayMm),
+    point,
   )
 }

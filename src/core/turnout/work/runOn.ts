@@ -45,7 +45,8 @@ export function runsOn(meetings: readonly Meeting[], { lines, measures, gaugeMm 
       const face = guardedFace(meetingFromToe(guard), measures)
       const stations = [pathStart(face), face.end].map((at) => pathNearest(along, at).stationMm)
       const [fromMm, toMm] = [Math.min(...stations), Math.max(...stations)]
-      if (fromMm < seen.otherStationMm - knuckle || fromMm - endMm > opensMm) continue
+      // The bend at the knuckle has tangents a rail head long.
+      if (fromMm < seen.otherStationMm - knuckle + measures.railHeadMm || fromMm - endMm > opensMm) continue
       // As far as the wing reaches there is room by its own frog; behind it no other wheel may run.
       const beyondMm = Math.max(0, Math.min(toMm - Math.max(fromMm, endMm), face.lengthMm))
       const isRising = pathNearest(along, pathStart(face)).stationMm === fromMm
