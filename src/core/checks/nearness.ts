@@ -1,3 +1,5 @@
+import { sideOfReach } from '../clearance/index.ts'
+import type { LineSide } from '../clearance/index.ts'
 import { pathNearestWithin, pathPoseAt } from '../geom/index.ts'
 import type { NearestStation, Pose } from '../geom/types.ts'
 import type { SideReach } from '../vehicles/index.ts'
@@ -45,12 +47,12 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   const { distanceMm, offsetMm } = there
   const isBeside = distanceMm > ON_LINE_MM && Math.abs(left) > BESIDE * distanceMm && Math.abs(offsetMm) > BESIDE * distanceMm
   // Most places are clear whatever the cars do there: no band has to be swept for them.
-  const side: Side | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
-  const otherSide: Side | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
+  const side: LineSide | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
+  const otherSide: LineSide | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
   const { runningClearanceMm } = run.railway
   let roomMm = run.reach.mostMm + other.reach.mostMm
   if (distanceMm - roomMm < runningClearanceMm) {
-    roomMm = sideOfReach(run.reach.mostAt(stationMm), side) + sideOfReach(other.reach.mostAt(there.stationMm), otherSide)
+    roomMm = mostOfReach(run.reach.mostAt(stationMm), side) + mostOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
   const freeMm = distanceMm - roomMm - runningClearanceMm
   return {
@@ -69,12 +71,9 @@ function clearFor(run: Run, other: Run, distanceMm: number, roomMm: number): Lef
   return { gapMm: distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
 }
 
-type Side = 1 | -1
-
 /** To one side, or (0) to the one where it is more. */
-function sideOfReach({ leftMm, rightMm }: SideReach, side: Side | 0): number {
-  if (side === 0) return Math.max(leftMm, rightMm)
-  return side === 1 ? leftMm : rightMm
+function mostOfReach(reach: SideReach, side: LineSide | 0): number {
+  return side === 0 ? Math.max(reach.leftMm, reach.rightMm) : sideOfReach(reach, side)
 }
 
 const oneSide = { 1: [1], [-1]: [-1], 0: [1, -1] } as const
@@ -89,15 +88,14 @@ function bandsApart(
   here: Pose,
   other: Run,
   there: NearestStation,
-  towards: Side | 0,
+  towards: LineSide | 0,
   fromMm: number,
   toMm: number,
 ): Left {
-  const reach = run.reach.sidesAt(stationMm)
-  const facing: Side = there.offsetMm >= 0 ? 1 : -1
+  const facing: LineSide = there.offsetMm >= 0 ? 1 : -1
   let best = { gapMm: Infinity, roomMm: 0 }
   for (const side of oneSide[towards]) {
-    const mine = sideOfReach(reach, side)
+    const mine = run.reach.sideAt(stationMm, side)
     const edge = { x: here.x - side * mine * Math.sin(here.headingRad), y: here.y + side * mine * Math.cos(here.headingRad) }
     // On an open line the nearest place of the edge is near that of the centreline.
     const windowMm = other.isClosed ? other.path.lengthMm : 4 * (there.distanceMm + mine) + 20
@@ -110,7 +108,7 @@ function bandsApart(
     const pose = pathPoseAt(other.path, near.stationMm)
     const across = (edge.y - pose.y) * Math.cos(pose.headingRad) - (edge.x - pose.x) * Math.sin(pose.headingRad)
     const beyond = Math.abs((edge.x - pose.x) * Math.cos(pose.headingRad) + (edge.y - pose.y) * Math.sin(pose.headingRad))
-    const theirs = sideOfReach(other.reach.sidesAt(near.stationMm), facing)
+    const theirs = other.reach.sideAt(near.stationMm, facing)
     // Beyond an end the band is cut off square.
     const besideMm = facing * across - theirs
     const gapMm = beyond > ON_LINE_MM ? Math.hypot(beyond, Math.max(0, besideMm)) : besideMm

@@ -117,8 +117,14 @@ function reachOf({ lineClass, railway }: Pick<Run, 'lineClass' | 'railway'>, onw
   const { bodies } = onward.cars
   if (bodies.length === 0) return evenReach(Math.max(0, (lineClass.trackCentresMm - railway.runningClearanceMm) / 2))
   const { path, beforeMm } = whole()
-  const { sidesAt, mostAt, mostMm, halfMm } = lineReach(path, bodies, onward.swept)
-  return { sidesAt: (runMm) => sidesAt(runMm + beforeMm), mostAt: (runMm) => mostAt(runMm + beforeMm), mostMm, halfMm }
+  const { sidesAt, sideAt, mostAt, mostMm, halfMm } = lineReach(path, bodies, onward.swept)
+  return {
+    sidesAt: (runMm) => sidesAt(runMm + beforeMm),
+    sideAt: (runMm, side) => sideAt(runMm + beforeMm, side),
+    mostAt: (runMm) => mostAt(runMm + beforeMm),
+    mostMm,
+    halfMm,
+  }
 }
 
 const legOf = (end: Track['start'] | Track['end']): TurnoutLeg => (end.kind === 'leg' ? end.leg : 'diverging')

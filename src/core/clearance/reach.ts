@@ -1,13 +1,18 @@
 import { pathFromElements } from '../geom/index.ts'
 import type { CurveElement, Path } from '../geom/types.ts'
-import { steadyReach, sweepReachFinder } from '../vehicles/index.ts'
+import { steadyReach, sweepSideFinder } from '../vehicles/index.ts'
 import type { RigidBody, SideReach } from '../vehicles/index.ts'
 import { lineZones } from './profile.ts'
 import type { Zone } from './profile.ts'
 
+/** Left of a line, or right of it. */
+export type LineSide = 1 | -1
+
 /** How far what runs on a line reaches to both sides of it, asked station by station. mm. */
 export interface LineReach {
   readonly sidesAt: (stationMm: number) => SideReach
+  /** The same for one side, at half the price. */
+  readonly sideAt: (stationMm: number, side: LineSide) => number
   /** Never less than what `sidesAt` says of any station not farther away than twice the most, and known at once. */
   readonly mostAt: (stationMm: number) => SideReach
   /** The most to either side anywhere. */
@@ -20,7 +25,7 @@ export interface LineReach {
 interface SweptZone {
   readonly stepMm: number
   readonly steps: number
-  readonly sidesOf: (step: number) => SideReach
+  readonly sideOf: (step: number, side: LineSide) => number
 }
 
 /** Keeps what was swept once. Forgetting costs time and changes nothing. */
@@ -61,19 +66,21 @@ function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, fro
   const lengthMm = Math.min(zoneLength(fromMm, toMm), path.lengthMm - before)
   const count = Math.max(1, Math.ceil(lengthMm / zoneStepMm))
   const stepMm = lengthMm / count
-  const find = sweepReachFinder(path, bodies)
-  const found: SideReach[] = []
+  const find = sweepSideFinder(path, bodies)
+  const found = { leftMm: [] as number[], rightMm: [] as number[] }
   const most = elements.reduce((sides, element) => larger(sides, elementReach(bodies, element)), noReach)
-  const sidesOf = (step: number): SideReach => {
-    const known = found[step]
+  const sideOf = (step: number, side: LineSide): number => {
+    const name = side === 1 ? 'leftMm' : 'rightMm'
+    const known = found[name][step]
     if (known !== undefined) return known
-    const { leftMm, rightMm } = find(Math.min(path.lengthMm, before + step * stepMm))
+    const stationMm = Math.min(path.lengthMm, before + step * stepMm)
+    const sweptMm = find(stationMm, name)
     // Where no body can stand the most that it could reach counts, so that nothing is held to be free for want of a car.
-    const sides = leftMm + rightMm === 0 ? most : { leftMm, rightMm }
-    found[step] = sides
-    return sides
+    const mm = sweptMm === 0 && find(stationMm, side === 1 ? 'rightMm' : 'leftMm') === 0 ? most[name] : sweptMm
+    found[name][step] = mm
+    return mm
   }
-  return { stepMm, steps: count, sidesOf }
+  return { stepMm, steps: count, sideOf }
 }
 
 const noReach: SideReach = { leftMm: 0, rightMm: 0 }
@@ -108,7 +115,7 @@ export function bodiesFeel(bodies: readonly RigidBody[]): number {
 /** A line of which no car is known: as far to both sides, all along. */
 export function evenReach(halfMm: number): LineReach {
   const sides = { leftMm: halfMm, rightMm: halfMm }
-  return { sidesAt: () => sides, mostAt: () => sides, mostMm: halfMm, halfMm }
+  return { sidesAt: () => sides, sideAt: () => halfMm, mostAt: () => sides, mostMm: halfMm, halfMm }
 }
 
 /**
@@ -127,14 +134,15 @@ export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneS
   const mostMm = Math.max(all.leftMm, all.rightMm) + roundingMm
   let zones: readonly Zone[] | null = null
   const bands = new Map<Zone, SweptZone>()
-  const sidesAt = (stationMm: number): SideReach => {
+  const sideAt = (stationMm: number, side: LineSide): number => {
     zones ??= lineZones(path, feelMm)
     const zone = zoneAt(zones, stationMm)
-    if (zone === null) return most[elementAt(path, stationMm)] ?? noReach
+    if (zone === null) return sideOfReach(most[elementAt(path, stationMm)] ?? noReach, side)
     const band = bands.get(zone) ?? swept(bodies, zone)
     bands.set(zone, band)
-    return between(band, stationMm - zone.fromMm)
+    return between(band, stationMm - zone.fromMm, side)
   }
+  const sidesAt = (stationMm: number): SideReach => ({ leftMm: sideAt(stationMm, 1), rightMm: sideAt(stationMm, -1) })
   const mostAt = (stationMm: number): SideReach => {
     const fromMm = stationMm - feelMm - 2 * mostMm
     const toMm = stationMm + feelMm + 2 * mostMm
@@ -147,7 +155,7 @@ export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneS
     }
     return { leftMm: leftMm + roundingMm, rightMm: rightMm + roundingMm }
   }
-  return { sidesAt, mostAt, mostMm, halfMm: bodiesReach(bodies, 0).leftMm }
+  return { sidesAt, sideAt, mostAt, mostMm, halfMm: bodiesReach(bodies, 0).leftMm }
 }
 
 /** What a sweep may say more than the closed formula, mm. */
@@ -177,12 +185,12 @@ function zoneAt(zones: readonly Zone[], stationMm: number): Zone | null {
   return null
 }
 
-function between({ stepMm, steps, sidesOf }: SweptZone, alongMm: number): SideReach {
+function between({ stepMm, steps, sideOf }: SweptZone, alongMm: number, side: LineSide): number {
   const place = stepMm > 0 ? Math.min(Math.max(alongMm / stepMm, 0), steps) : 0
   const step = Math.min(Math.floor(place), steps - 1)
   const t = place - step
-  const a = sidesOf(step)
-  if (t === 0) return a
-  const b = sidesOf(step + 1)
-  return { leftMm: a.leftMm + (b.leftMm - a.leftMm) * t, rightMm: a.rightMm + (b.rightMm - a.rightMm) * t }
+  const a = sideOf(step, side)
+  return t === 0 ? a : a + (sideOf(step + 1, side) - a) * t
 }
+
+export const sideOfReach = ({ leftMm, rightMm }: SideReach, side: LineSide): number => (side === 1 ? leftMm : rightMm)

@@ -8,12 +8,11 @@ const placesPerLength = 40
 /** Golden section: each round keeps this part of a stretch. */
 const golden = (Math.sqrt(5) - 1) / 2
 const placeToleranceMm = 1e-6
-/** A side that leaves the line by a fifth turns this into a thousandth of what is promised where curvature changes. */
-const roughToleranceMm = 1e-4
+/** A side that leaves the line by a fifth turns this into a tenth of what is promised where curvature changes. */
+const roughToleranceMm = 5e-3
 
 type Sides = Pick<Reach, 'leftMm' | 'rightMm'>
-
-const none: Sides = { leftMm: 0, rightMm: 0 }
+type Side = keyof Sides
 
 /** A body set down at one place. */
 interface Stand {
@@ -39,22 +38,28 @@ export function sweepReach({ path, bodies, stations }: SweepRequest): readonly R
 
 /** The same for one station after another, in any order; where a body was set down it is not set down again. */
 export function sweepReachFinder(path: Path, bodies: readonly RigidBody[]): (stationMm: number) => Reach {
-  const finders = bodies.map((body) => bodyReachFinder(path, body, true))
-  return (stationMm) => {
-    let [leftMm, rightMm] = [0, 0]
-    for (const finder of finders) {
-      const sides = finder(stationMm)
-      leftMm = Math.max(leftMm, sides.leftMm)
-      rightMm = Math.max(rightMm, sides.rightMm)
-    }
-    return { stationMm, leftMm, rightMm }
-  }
+  const find = sweepSideFinder(path, bodies)
+  return (stationMm) => ({ stationMm, leftMm: find(stationMm, 'leftMm'), rightMm: find(stationMm, 'rightMm') })
 }
 
-function bodyReachFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (stationMm: number) => Sides {
+/** The same for one side at a time, for those who look at a line from one side. */
+export function sweepSideFinder(path: Path, bodies: readonly RigidBody[]): (stationMm: number, side: Side) => number {
+  const finders = bodies.map((body) => bodySideFinder(path, body, true))
+  return (stationMm, side) => finders.reduce((most, finder) => Math.max(most, finder(stationMm, side)), 0)
+}
+
+/** Where a body is set down round a station, and how far it reaches there. */
+interface Looks extends Record<Side, readonly number[]> {
+  readonly stationMm: number
+  readonly line: Look
+  /** Of the first place, on the grid. */
+  readonly from: number
+}
+
+function bodySideFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (stationMm: number, side: Side) => number {
   const first = body.ribs[0]
   const last = body.ribs[body.ribs.length - 1]
-  if (!first || !last) return () => none
+  if (!first || !last) return () => 0
   const lengthMm = last.xMm - first.xMm
   const outline = outlineOf(body)
   const stepMm = lengthMm / placesPerLength
@@ -80,43 +85,50 @@ function bodyReachFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (st
   // The body covers a station for front supports from the front end there to the rear end there, and a little more on curves.
   const slack = 0.05 * lengthMm
   const steady = new Map<number, Sides>()
-  const steadyReach = (curvature: number): Sides => {
+  const steadySides = (curvature: number): Sides => {
     const before = steady.get(curvature)
     if (before) return before
     const arc = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 4 * lengthMm, k0: curvature, k1: curvature }])
-    const reach = bodyReachFinder(arc, body, false)(2 * lengthMm)
-    steady.set(curvature, reach)
-    return reach
+    const find = bodySideFinder(arc, body, false)
+    const sides = { leftMm: find(2 * lengthMm, 'leftMm'), rightMm: find(2 * lengthMm, 'rightMm') }
+    steady.set(curvature, sides)
+    return sides
   }
   const cut: Cut = { leftMm: 0, rightMm: 0 }
-  return (stationMm) => {
-    if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
-      const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
-      if (curvature !== null) return steadyReach(curvature)
-    }
+  let looked: Looks | null = null
+  const looksAt = (stationMm: number): Looks => {
+    // Both sides of a station are asked one after the other.
+    if (looked?.stationMm === stationMm) return looked
     const line = lookFrom(pathPoseAt(path, stationMm))
     const from = Math.max(0, Math.floor((stationMm - (last.xMm - body.front.xMm) - slack - range.fromMm) / stepMm))
     const to = Math.min(most, Math.ceil((stationMm + (body.front.xMm - first.xMm) + slack - range.fromMm) / stepMm))
-    const cuts = { leftMm: [] as number[], rightMm: [] as number[] }
+    const leftMm: number[] = []
+    const rightMm: number[] = []
     for (let i = from; i <= to; i++) {
       outlineCut(outline, standAt(i).pose, line, cut)
-      cuts.leftMm.push(cut.leftMm)
-      cuts.rightMm.push(cut.rightMm)
+      leftMm.push(cut.leftMm)
+      rightMm.push(cut.rightMm)
     }
-    const worst = (side: keyof Cut): number => {
-      const at = (frontMm: number): number => {
-        outlineCut(outline, mayBeSteady ? poseBetween(frontMm) : bodyStance(path, body, frontMm), line, cut)
-        return cut[side]
-      }
-      // Two corners may reach nearly as far: whichever the grid shows higher, each top is closed in on.
-      return cuts[side].reduce((best, mm, i) => {
-        if (mm === 0 || mm < (cuts[side][i - 1] ?? 0) || mm <= (cuts[side][i + 1] ?? 0)) return Math.max(best, mm)
-        const low = standAt(Math.max(0, from + i - 1)).frontMm
-        const high = standAt(Math.min(most, from + i + 1)).frontMm
-        return Math.max(best, mm, goldenMost(at, low, high, mayBeSteady ? roughToleranceMm : placeToleranceMm))
-      }, 0)
+    looked = { stationMm, line, from, leftMm, rightMm }
+    return looked
+  }
+  return (stationMm, side) => {
+    if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
+      const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
+      if (curvature !== null) return steadySides(curvature)[side]
     }
-    return { leftMm: worst('leftMm'), rightMm: worst('rightMm') }
+    const { line, from, [side]: cuts } = looksAt(stationMm)
+    const at = (frontMm: number): number => {
+      outlineCut(outline, mayBeSteady ? poseBetween(frontMm) : bodyStance(path, body, frontMm), line, cut)
+      return cut[side]
+    }
+    // Two corners may reach nearly as far: whichever the grid shows higher, each top is closed in on.
+    return cuts.reduce((best, mm, i) => {
+      if (mm === 0 || mm < (cuts[i - 1] ?? 0) || mm <= (cuts[i + 1] ?? 0)) return Math.max(best, mm)
+      const low = standAt(Math.max(0, from + i - 1)).frontMm
+      const high = standAt(Math.min(most, from + i + 1)).frontMm
+      return Math.max(best, mm, goldenMost(at, low, high, mayBeSteady ? roughToleranceMm : placeToleranceMm))
+    }, 0)
   }
 }
 
