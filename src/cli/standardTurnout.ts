@@ -1,6 +1,8 @@
 import { shapeOf, type Shape } from '../core/makers/index.ts'
 import { lineClassesForGauge, railwayForGauge, type LineClassKey } from '../core/standards/index.ts'
+import type { Railway } from '../core/plan/types.ts'
 import { turnoutRequest, turnoutSolve } from '../core/turnout/index.ts'
+import type { TurnoutGeometry } from '../core/turnout/index.ts'
 import type { Args, OptionSpecs } from './args.ts'
 import { BadInput } from './badInput.ts'
 import { scaleChosen } from './scale.ts'
@@ -20,7 +22,11 @@ export interface StandardTurnout {
   readonly frog: number
   readonly gaugeMm: number
   readonly tieWidthMm: number
+  readonly tieSpacingMm: number
   readonly shape: Shape
+  /** Left-hand. */
+  readonly turnout: TurnoutGeometry
+  readonly railway: Railway
   /** What was taken for granted. */
   readonly notes: readonly string[]
 }
@@ -54,6 +60,9 @@ export function standardTurnout(args: Args, classKey: LineClassKey): StandardTur
     frog: frog.frog,
     gaugeMm: standard.gaugeMm,
     tieWidthMm: standard.tieWidthMm,
+    tieSpacingMm: request.tieSpacingMm,
+    turnout: solved.turnout,
+    railway: { ...standard, title: '', frogDefinition: definition },
     shape: shapeOf(solved.turnout),
     notes: isBare ? ['no --scale: HO', ...notes] : notes,
   }

@@ -1,4 +1,4 @@
-import { crossoverCentres, crossoverFigures } from '../../core/makers/index.ts'
+import { crossoverCentres, crossoverFigures, scissorsCentres } from '../../core/makers/index.ts'
 import { frogNumberFormat } from '../../core/units/index.ts'
 import { angleDegrees, columns, lengthBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
@@ -18,7 +18,7 @@ export const crossoverSpec: VerbSpec = {
 
 export function crossoverRun(args: Args): Answer {
   const centresMm = lengthRequired(args, 'centres')
-  const { frog, gaugeMm, tieWidthMm, shape, notes } = standardTurnout(args, 'main')
+  const { frog, gaugeMm, tieWidthMm, tieSpacingMm, shape, turnout, railway, notes } = standardTurnout(args, 'main')
   const { frogAngleRad, leadMm, heelMm } = shape
   const leastCentresMm = crossoverCentres(gaugeMm, frogAngleRad, 2 * heelMm + tieWidthMm)
   if (centresMm < leastCentresMm) {
@@ -28,8 +28,8 @@ export function crossoverRun(args: Args): Answer {
   }
   const figures = crossoverFigures({ gaugeMm, centresMm, frogAngleRad, leadMm })
   const heelToHeelMm = figures.straightBetweenMm - 2 * heelMm
-  // On each track of a scissors two turnouts look at each other, and their long ties must not meet.
-  const scissorsCentresMm = centresMm + Math.max(0, 2 * shape.toMm - figures.pointsToPointsMm) * Math.tan(frogAngleRad)
+  const pair = [turnout, turnout] as const
+  const scissorsCentresMm = scissorsCentres(railway, tieSpacingMm, [pair, pair], leastCentresMm)
   return {
     json: { frog, gaugeMm, centresMm, frogAngleRad, leadMm, ...figures, heelToHeelMm, leastCentresMm, scissorsCentresMm, notes },
     text: [
@@ -41,7 +41,7 @@ export function crossoverRun(args: Args): Answer {
         ['Straight between the frog points, along the crossover', lengthBoth(figures.straightBetweenMm)],
         ['Plain track between the frog heels', lengthBoth(heelToHeelMm)],
         ['Least centres with this frog', lengthBoth(leastCentresMm)],
-        ['Least centres of a scissors, long ties clear', lengthBoth(scissorsCentresMm)],
+        ['Least centres of a scissors with this frog', scissorsCentresMm === null ? 'none' : lengthBoth(scissorsCentresMm)],
       ]),
       ...notes.map((note) => `Note: ${note}.`),
     ].join('\n'),

@@ -70,8 +70,7 @@ export function crossoverMake(site: Site, numbers: CrossoverNumbers): Outcome<Pa
   // Between the heels of the two frogs there must be room for at least one tie.
   const leastStraight = first[0].heelMm + first[1].heelMm + site.railway.tieWidthMm
   const apartMm = Math.max(centresMm, crossoverCentres(site.railway.gaugeMm, first[0].frogAngleRad, leastStraight))
-  const least =
-    numbers.layout === 'scissors' ? scissorsLeast(site, numbers, [host.value, other.value], shapes.value, apartMm) : done(apartMm)
+  const least = numbers.layout === 'scissors' ? scissorsLeast(site, numbers, [host.value, other.value], apartMm) : done(apartMm)
   if (!least.ok) return least
   if (least.value > centresMm + ROUNDING_MM) {
     return fail({ kind: 'centresTooSmall', where: 'measured', centresMm, leastMm: least.value })
@@ -155,21 +154,8 @@ function layoutOf({ hand, layout }: CrossoverNumbers, pointsToPointsMm: number, 
   ]
 }
 
-/**
- * The least centres, from `centresMm` on, at which a scissors can be made. On each of its tracks two turnouts look at each other: their frogs' heels
- * must not lie in one place. And between and beside the frogs there must be room for the diamond in which its two crossovers meet; where none is
- * found at any centres it is left to the crossing itself to tell why.
- */
-function scissorsLeast(
-  site: Site,
-  { frog }: CrossoverNumbers,
-  [host, other]: readonly [Host, Host],
-  { first, second }: Pairs,
-  centresMm: number,
-): Outcome<number> {
-  const railsMm = [0, 1].map((i) => (first[i]?.railsMm ?? 0) + (second?.[i]?.railsMm ?? 0))
-  const { pointsToPointsMm } = figuresOf(site, first, centresMm)
-  const heelsMm = Math.max(centresMm, centresMm + (Math.max(...railsMm) - pointsToPointsMm) * Math.tan(first[0].frogAngleRad))
+/** The least centres, from `centresMm` on, at which a scissors can be made; where there are none the crossing itself will tell why. */
+function scissorsLeast(site: Site, { frog }: CrossoverNumbers, [host, other]: readonly [Host, Host], centresMm: number): Outcome<number> {
   const pairs: CrossoverPair[] = []
   for (const index of [0, 2]) {
     const [a, b] = [site.turnout(index, host.lineClass, frog), site.turnout(index + 1, other.lineClass, frog)]
@@ -178,7 +164,7 @@ function scissorsLeast(
     pairs.push([a.value, b.value])
   }
   const railway = railwayOfClass(site.railway, site.lineClass)
-  return done(scissorsCentres(railway, site.lineClass, pairs, heelsMm) ?? heelsMm)
+  return done(scissorsCentres(railway, site.lineClass.tieSpacingMm, pairs, centresMm) ?? centresMm)
 }
 
 /** One crossover as it stands at a place: points on both tracks, and what its turnouts take of them, from the maker's station. */

@@ -12,7 +12,6 @@ import {
 } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
 import { crossingRequest } from '../network/index.ts'
-import type { LineClass, Railway } from '../plan/types.ts'
 import { canJoin, crossingSolve, legWay, turnoutMirror, worksJoin } from '../turnout/index.ts'
 import type { JoinArm, TurnoutGeometry } from '../turnout/index.ts'
 import { crossoverFigures } from './figures.ts'
@@ -27,12 +26,19 @@ const halvings = 14
 const meetingToleranceMm = 1e-9
 const roundingMm = 1e-6
 
+/** Railway and class of the diamond. */
+type Measures = Parameters<typeof crossingRequest>[0]
+
 /**
- * The least centres, no less than those asked, at which the diamond of a scissors has room between and beside the frogs of its four turnouts: it is
- * built there, in one with them where it reaches into them. Null: at none.
+ * The least centres, no less than those asked, at which a scissors can be made. On each of its tracks two turnouts look at each other: their frogs'
+ * heels must not lie in one place. And the diamond must have room between and beside the frogs of all four: it is built there, in one with them where
+ * it reaches into them.
+ *
+ * Outcome:  null where it has none at any centres, which is for the crossing itself to tell. Exact to a thousandth of the gauge, on the side that does.
  */
-export function scissorsCentres(railway: Railway, lineClass: LineClass, pairs: readonly CrossoverPair[], centresMm: number): number | null {
-  const fits = (mm: number): boolean => scissorsFits(railway, lineClass, pairs, mm)
+export function scissorsCentres(railway: Measures, tieSpacingMm: number, pairs: readonly CrossoverPair[], askedMm: number): number | null {
+  const fits = (mm: number): boolean => scissorsFits(railway, tieSpacingMm, pairs, mm)
+  const centresMm = Math.max(askedMm, heelsCentres(railway.gaugeMm, pairs))
   if (fits(centresMm)) return centresMm
   const tries = Array.from({ length: mostSteps }, (_, i) => centresMm + firstStepGauges * railway.gaugeMm * 2 ** i)
   const found = tries.findIndex(fits)
@@ -46,7 +52,16 @@ export function scissorsCentres(railway: Railway, lineClass: LineClass, pairs: r
   return wide
 }
 
-function scissorsFits(railway: Railway, lineClass: LineClass, [first, second]: readonly CrossoverPair[], centresMm: number): boolean {
+/** Centres at which the frogs' heels of the two turnouts on either track just meet. */
+function heelsCentres(gaugeMm: number, [first, second]: readonly CrossoverPair[]): number {
+  if (!first || !second) return 0
+  const [a, b] = first
+  const needMm = Math.max(a.overallMm + second[0].overallMm, b.overallMm + second[1].overallMm)
+  const frogToFrogMm = needMm - a.leadMm - b.leadMm
+  return gaugeMm + frogToFrogMm * Math.tan(a.frogAngleRad) + gaugeMm / Math.cos(a.frogAngleRad)
+}
+
+function scissorsFits(railway: Measures, tieSpacingMm: number, [first, second]: readonly CrossoverPair[], centresMm: number): boolean {
   if (!first || !second) return false
   const one = crossoverArms(railway.gaugeMm, first, centresMm)
   const other = crossoverArms(railway.gaugeMm, [turnoutMirror(second[0]), turnoutMirror(second[1])], centresMm)
@@ -58,7 +73,7 @@ function scissorsFits(railway: Railway, lineClass: LineClass, [first, second]: r
   const solved = crossingSolve(
     crossingRequest(
       railway,
-      lineClass.tieSpacingMm,
+      tieSpacingMm,
       null,
       { path: pathMove(a, into), atMm: meeting.stationA },
       { path: pathMove(b, into), atMm: meeting.stationB },
