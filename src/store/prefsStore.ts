@@ -1,6 +1,8 @@
 import * as v from 'valibot'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
+import { leastBedMm, mostAllowanceMm, mostBedMm, printerUsual } from '../core/jigs/printer.ts'
+import { paperByName } from '../core/standards/index.ts'
 import type { Prefs, PrefsStoreState } from './types.ts'
 
 /** The part of localStorage that is needed here. Reading or writing may throw: storage full, or forbidden. */
@@ -15,22 +17,51 @@ const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser' | 
   fraction: { persist: 'browser', undoable: false },
   theme: { persist: 'browser', undoable: false },
   paper: { persist: 'browser', undoable: false },
+  rollWidthMm: { persist: 'browser', undoable: false },
+  rollLengthMm: { persist: 'browser', undoable: false },
+  paperPrinter: { persist: 'browser', undoable: false },
+  paperPrinters: { persist: 'browser', undoable: false },
   bar100X: { persist: 'browser', undoable: false },
   bar100Y: { persist: 'browser', undoable: false },
+  printer: { persist: 'browser', undoable: false },
 }
 
-export const prefsFresh: Prefs = { units: 'imperial', fraction: 64, theme: 'system', paper: 'letter', bar100X: 100, bar100Y: 100 }
+export const prefsFresh: Prefs = {
+  units: 'imperial',
+  fraction: 64,
+  theme: 'system',
+  paper: 'letter',
+  rollWidthMm: 609.6,
+  rollLengthMm: 1200,
+  paperPrinter: 'Printer 1',
+  paperPrinters: {},
+  bar100X: 100,
+  bar100Y: 100,
+  printer: printerUsual,
+}
 
 const storageKey = 'waybench.prefs'
+const printerName = v.pipe(v.string(), v.minLength(1), v.maxLength(60))
+const rollSide = v.pipe(v.number(), v.minValue(100), v.maxValue(20_000))
 /** A printer that is off by more than a tenth is misadjusted, not out of true. */
 const bar = v.pipe(v.number(), v.minValue(90), v.maxValue(110))
+const bed = v.pipe(v.number(), v.minValue(leastBedMm), v.maxValue(mostBedMm))
+const allowance = v.pipe(v.number(), v.minValue(0), v.maxValue(mostAllowanceMm))
 const entries = {
   units: v.picklist(['imperial', 'metric']),
   fraction: v.picklist([16, 32, 64]),
   theme: v.picklist(['system', 'light', 'dark']),
-  paper: v.picklist(['letter', 'a4']),
+  paper: v.pipe(
+    v.string(),
+    v.check((name) => name === 'roll' || paperByName(name) !== null),
+  ),
+  rollWidthMm: rollSide,
+  rollLengthMm: rollSide,
+  paperPrinter: printerName,
+  paperPrinters: v.record(printerName, v.object({ bar100X: bar, bar100Y: bar })),
   bar100X: bar,
   bar100Y: bar,
+  printer: v.object({ bedXMm: bed, bedYMm: bed, bedZMm: bed, slotAllowanceMm: allowance, jointAllowanceMm: allowance }),
 } satisfies { readonly [K in keyof Prefs]: v.GenericSchema<unknown, Prefs[K]> }
 
 /**

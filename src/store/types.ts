@@ -3,6 +3,7 @@ import type { Finding } from '../core/checks/types.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
+import type { Printer } from '../core/jigs/index.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { LayingAnswer, LayingProgress } from '../engine/protocol.ts'
 
@@ -76,15 +77,30 @@ export interface SessionActions {
 }
 export type SessionStoreState = SessionState & SessionActions
 
+/** Measured lengths of its printed 100 mm bar, mm. */
+export interface PaperPrinter {
+  readonly bar100X: number
+  readonly bar100Y: number
+}
+
 export interface Prefs {
   readonly units: 'imperial' | 'metric'
   /** Fractions to the nearest 1/16, 1/32 or 1/64 in. */
   readonly fraction: 16 | 32 | 64
   readonly theme: 'system' | 'light' | 'dark'
-  readonly paper: 'letter' | 'a4'
-  /** Measured length of the printed 100 mm bar, mm, per axis. */
+  /** Name of a paper, or 'roll'. */
+  readonly paper: string
+  /** A roll is as wide as this, and its pages are cut this long. */
+  readonly rollWidthMm: number
+  readonly rollLengthMm: number
+  /** The printer at hand, and how true each printer is that was measured. */
+  readonly paperPrinter: string
+  readonly paperPrinters: { readonly [name: string]: PaperPrinter }
+  /** Measured length of the printed 100 mm bar of the printer at hand, mm, per axis. */
   readonly bar100X: number
   readonly bar100Y: number
+  /** The printer of solids that jigs are cut up for. */
+  readonly printer: Printer
 }
 export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
 

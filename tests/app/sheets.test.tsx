@@ -101,6 +101,55 @@ describe('the Sheets stage', () => {
     expect(screen.getByRole('button', { name: 'Save PDF' })).toBeEnabled()
   })
 
+  it('keeps how true each printer is with its name', async () => {
+    const { stores } = renderOnDesk(<SheetsStage />)
+    const measure = async (mm: string): Promise<void> => {
+      const bar = screen.getByRole('textbox', { name: 'Bar along the short side' })
+      await hand.clear(bar)
+      await hand.type(bar, `${mm}{Enter}`)
+    }
+    await measure('99.2')
+    await hand.click(screen.getByRole('button', { name: 'Add a printer' }))
+    const name = screen.getByRole('textbox', { name: 'Its name' })
+    expect([stores.prefs.getState().bar100X, stores.prefs.getState().paperPrinter]).toEqual([100, 'Printer 2'])
+    await hand.clear(name)
+    await hand.type(name, 'Plotter at the club{Enter}')
+    await measure('100.4')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Printer' }), 'Printer 1')
+    expect(stores.prefs.getState()).toMatchObject({
+      bar100X: 99.2,
+      paperPrinters: { 'Printer 1': { bar100X: 99.2 }, 'Plotter at the club': { bar100X: 100.4 } },
+    })
+    await hand.clear(screen.getByRole('textbox', { name: 'Its name' }))
+    await hand.type(screen.getByRole('textbox', { name: 'Its name' }), 'Plotter at the club{Enter}')
+    expect(screen.getByRole('alert')).toHaveTextContent(/Another printer has this name already/)
+    await hand.keyboard('{Escape}')
+    await hand.click(screen.getByRole('button', { name: 'Forget this printer' }))
+    expect(stores.prefs.getState()).toMatchObject({ paperPrinter: 'Plotter at the club', bar100X: 100.4 })
+  })
+
+  it('prints on every paper, and on a roll as wide as it is', async () => {
+    const { stores } = renderOnDesk(
+      <>
+        <SheetsStage />
+        <SheetPages />
+      </>,
+    )
+    const first = (): string | null | undefined => screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')
+    // ISO 216: A2 is 420 x 594 mm.
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'A2, 420 × 594 mm')
+    expect(first()?.split(' ').slice(2).map(Number).toSorted()).toEqual([420, 594])
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Paper' }), 'roll')
+    const width = screen.getByRole('textbox', { name: 'Roll width' })
+    await hand.clear(width)
+    await hand.type(width, '36 in{Enter}')
+    expect(stores.prefs.getState()).toMatchObject({ paper: 'roll', rollWidthMm: 914.4 })
+    expect(first()).toMatch(/^0 0 914\.4 /)
+    await hand.clear(width)
+    await hand.type(width, '2 in{Enter}')
+    expect(screen.getByRole('alert')).toHaveTextContent(/From 100 mm to 20 m/)
+  })
+
   it('refuses a bar that was printed to fit the page', async () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     const bar = screen.getByRole('textbox', { name: 'Bar along the long side' })

@@ -7,8 +7,12 @@ import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { fileSave } from '../file/planFile.ts'
+import { PrinterTruth } from './PrinterTruth.tsx'
+import { paperChoices } from './sheetChoice.ts'
 import type { SheetsNow } from './useSheets.ts'
 import { useSheets } from './useSheets.ts'
+
+const papers = paperChoices()
 
 /** What to print, on what, and how true the printer is. */
 export default function SheetsStage(): ReactNode {
@@ -31,15 +35,13 @@ export default function SheetsStage(): ReactNode {
           choices={choices}
           onChoose={(value) => setDesk({ sheetSubject: choices.find((candidate) => candidate.value === value)?.subject ?? null })}
         />
-        <ChoiceField
-          label="Paper"
-          value={prefs.paper}
-          choices={[
-            { value: 'letter', text: 'Letter, 8½ × 11 in' },
-            { value: 'a4', text: 'A4, 210 × 297 mm' },
-          ]}
-          onChoose={(paper) => prefs.setPrefs({ paper })}
-        />
+        <ChoiceField label="Paper" value={prefs.paper} choices={papers} onChoose={(paper) => prefs.setPrefs({ paper })} />
+        {prefs.paper === 'roll' ? (
+          <>
+            <RollField label="Roll width" value={prefs.rollWidthMm} onMm={(rollWidthMm) => prefs.setPrefs({ rollWidthMm })} />
+            <RollField label="Page length" value={prefs.rollLengthMm} onMm={(rollLengthMm) => prefs.setPrefs({ rollLengthMm })} />
+          </>
+        ) : null}
         <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
       </div>
       <SaveSheets sheets={sheets} />
@@ -50,14 +52,7 @@ export default function SheetsStage(): ReactNode {
           ))}
         </ul>
       )}
-      <section className="record-list">
-        <h2>How true the printer is</h2>
-        <p className="lead">Print one sheet, measure its 100 mm bars, and enter what the ruler says. The sheets then make up for it.</p>
-        <div className="fields">
-          <BarField label="Bar along the short side" value={prefs.bar100X} onBar={(bar100X) => prefs.setPrefs({ bar100X })} />
-          <BarField label="Bar along the long side" value={prefs.bar100Y} onBar={(bar100Y) => prefs.setPrefs({ bar100Y })} />
-        </div>
-      </section>
+      <PrinterTruth />
     </>
   )
 }
@@ -72,26 +67,23 @@ function overlapKeep(keep: (mm: number) => void): Keep<number> {
   }
 }
 
-/** A bar is always 100 mm, whatever the units of the desk. */
-function BarField({
+function RollField({
   label,
   value,
-  onBar,
+  onMm,
 }: {
   readonly label: string
   readonly value: number
-  readonly onBar: (mm: number) => void
+  readonly onMm: (mm: number) => void
 }): ReactNode {
   return (
     <LengthField
       label={label}
-      kind="bar"
       value={value}
-      origin={value === 100 ? 'true' : 'made up for'}
       keep={{
         commit: (mm) => {
-          if (mm < 90 || mm > 110) return 'A 100 mm bar that is off by more than a tenth was printed to fit the page. Print again at 100 %.'
-          onBar(mm)
+          if (mm < 100 || mm > 20_000) return 'From 100 mm to 20 m (4 in to 65 ft) can be printed on a roll.'
+          onMm(mm)
           return null
         },
       }}

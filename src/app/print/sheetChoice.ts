@@ -1,19 +1,20 @@
-import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { Paper, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Network } from '../../core/network/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import { paperByName } from '../../core/standards/index.ts'
+import { paperByName, paperList } from '../../core/standards/index.ts'
 import type { Prefs, Selection } from '../../store/types.ts'
-import { cornerName, recordName } from '../../words/names.ts'
+import { lengthText } from '../../words/measure.ts'
+import { cornerName, recordName, upperFirst } from '../../words/names.ts'
 
 /** Printers leave about this much of the paper white at each side. Common practice, no source. */
 const marginMm = 6
 
 /** How sheets are to be printed, from the preferences and the day. */
 export function sheetOptions(prefs: Prefs, overlapMm: number, date: string): SheetOptions | null {
-  const paper = paperByName(prefs.paper)
+  const paper = paperOf(prefs)
   if (paper === null) return null
   return {
-    paper: { name: prefs.paper === 'letter' ? 'Letter' : 'A4', widthMm: paper.widthMm, heightMm: paper.heightMm },
+    paper,
     marginMm,
     overlapMm,
     calibrationX: prefs.bar100X / 100,
@@ -22,6 +23,28 @@ export function sheetOptions(prefs: Prefs, overlapMm: number, date: string): She
     date,
   }
 }
+
+function paperOf({ paper, rollWidthMm, rollLengthMm }: Prefs): Paper | null {
+  if (paper === 'roll') return { name: 'Roll', widthMm: rollWidthMm, heightMm: rollLengthMm, isRoll: true }
+  const size = paperByName(paper)
+  return size && { name: upperFirst(size.name), widthMm: size.widthMm, heightMm: size.heightMm }
+}
+
+/** Papers by name with their size, as their makers state it; and the roll. */
+export function paperChoices(): readonly { readonly value: string; readonly text: string }[] {
+  return [
+    ...paperList().map(({ name, widthMm, heightMm, source }) => ({
+      value: name.toLowerCase(),
+      text:
+        source === 'ISO-216'
+          ? `${name}, ${widthMm} × ${heightMm} mm`
+          : `${upperFirst(name)}, ${inchText(widthMm)} × ${inchText(heightMm)} in`,
+    })),
+    { value: 'roll', text: 'Roll, as long as I like' },
+  ]
+}
+
+const inchText = (mm: number): string => lengthText(mm, { units: 'imperial', fraction: 16 }).replace(/ in$/, '')
 
 /** A day as it is printed in a title block: 2026-03-09, the same for everyone. */
 export function dayText(day: Date): string {

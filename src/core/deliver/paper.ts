@@ -19,7 +19,7 @@ export function barsHeight({ footMm }: Pick<PageFrame, 'footMm'>): number {
 }
 
 /** How far a calibration may lie from 1 before it is more likely a slip of the pen than a printer. */
-const CALIBRATION_RANGE = [0.9, 1.1] as const
+const CALIBRATION_RANGE = [0.95, 1.05] as const
 const OVERLAP_MIN_MM = 6
 
 /** Parts of a page that do not change from sheet to sheet. Page mm. */
@@ -62,7 +62,7 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
     ['up', calibrationY],
   ] as const) {
     if (!(value >= CALIBRATION_RANGE[0] && value <= CALIBRATION_RANGE[1])) {
-      problems.push(`Calibration ${axis} is ${value}: a 100 mm bar should measure between 90 and 110 mm. Measure the bar again.`)
+      problems.push(`Calibration ${axis} is ${value}: a 100 mm bar should measure between 95 and 105 mm. Measure the bar again.`)
     }
   }
   if (problems.length > 0) return { ok: false, problems }

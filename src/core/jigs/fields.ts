@@ -1,8 +1,10 @@
 import type { FrogDefinition } from '../plan/types.ts'
 import type { JigKind, JigRequest, JigValueName, JigValues, Printer } from './types.ts'
 
-/** How a value is read: shop a length in fractions of an inch, fine one in hundredths of a millimetre. */
-export type JigMeasure = 'shop' | 'fine' | 'angle' | 'number' | 'frog'
+/**
+ * How a value is read: shop a length in fractions of an inch, fine one in hundredths of a millimetre, mm in millimetres whatever the units:
+ * printers know no others. */
+export type JigMeasure = 'shop' | 'fine' | 'mm' | 'angle' | 'number' | 'frog'
 
 /** A value that is typed. canBeNone: 0 means that there is no such thing. */
 export interface JigField<N extends string = JigValueName> {
@@ -46,11 +48,11 @@ export const jigFields: { readonly [K in JigKind]: readonly JigField<Exclude<key
 }
 
 export const printerFields: readonly JigField<keyof Printer>[] = [
-  field('bedXMm', 'shop'),
-  field('bedYMm', 'shop'),
-  field('bedZMm', 'shop'),
-  field('slotAllowanceMm', 'fine', true),
-  field('jointAllowanceMm', 'fine', true),
+  field('bedXMm', 'mm'),
+  field('bedYMm', 'mm'),
+  field('bedZMm', 'mm'),
+  field('slotAllowanceMm', 'mm', true),
+  field('jointAllowanceMm', 'mm', true),
 ]
 
 /** A jig's value by its name; NaN when the kind has no such value. */

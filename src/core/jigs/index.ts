@@ -1,5 +1,6 @@
 export { jigFields, jigValue, jigWith, printerFields } from './fields.ts'
 export type { JigField, JigMeasure } from './fields.ts'
 export { jigKinds, jigSolve } from './solve.ts'
-export { jigUsual, pointAngleUsual, printerUsual } from './usual.ts'
+export { printerProblems, printerUsual } from './printer.ts'
+export { jigUsual, pointAngleUsual } from './usual.ts'
 export type * from './types.ts'

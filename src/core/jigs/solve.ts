@@ -7,9 +7,10 @@ import { roadbedGuide } from './kinds/roadbed.ts'
 import { tieSpacingJig } from './kinds/tieSpacing.ts'
 import { trackSpacingGauge } from './kinds/trackSpacing.ts'
 import { outside } from './limits.ts'
+import { printerProblems } from './printer.ts'
 import { piecesOf } from './seams.ts'
 import { band } from './outlines.ts'
-import type { JigKind, JigProblem, JigRequest, JigResult, Printer, WholeResult } from './types.ts'
+import type { JigKind, JigRequest, JigResult, Printer, WholeResult } from './types.ts'
 
 export const jigKinds = [
   'tieSpacing',
@@ -20,12 +21,6 @@ export const jigKinds = [
   'riser',
   'midOrdinate',
 ] as const satisfies readonly JigKind[]
-
-/** Beds of desktop printers, with room to spare on both sides. */
-const leastBedMm = 40
-const mostBedMm = 2000
-/** Nothing prints as wide of the mark as this. */
-const mostAllowanceMm = 2
 
 /**
  * A jig in pieces that fit the printer, as a description: what is added and what is cut, drawn out straight, all dimensions true but for the
@@ -49,16 +44,6 @@ export function jigSolve(request: JigRequest, printer: Printer): JigResult {
   const facts =
     pieces.length === 1 ? whole.facts : [...whole.facts, { name: 'pieces' as const, kind: 'count' as const, value: pieces.length }]
   return { ok: true, jig: { ...whole, facts, pieces, seams, box } }
-}
-
-function printerProblems({ bedXMm, bedYMm, bedZMm, slotAllowanceMm, jointAllowanceMm }: Printer): readonly JigProblem[] {
-  return [
-    ...outside('bedXMm', bedXMm, leastBedMm, mostBedMm, 'size'),
-    ...outside('bedYMm', bedYMm, leastBedMm, mostBedMm, 'size'),
-    ...outside('bedZMm', bedZMm, 1, mostBedMm, 'size'),
-    ...outside('slotAllowanceMm', slotAllowanceMm, 0, mostAllowanceMm, 'size'),
-    ...outside('jointAllowanceMm', jointAllowanceMm, 0, mostAllowanceMm, 'size'),
-  ]
 }
 
 function wholeOf(request: JigRequest, printer: Printer): WholeResult {

@@ -116,8 +116,8 @@ export interface JigDimension {
   readonly from: Point
   readonly to: Point
   readonly value: number
-  /** The line of the measure stands so far to the left of from → to. */
-  readonly asideMm: number
+  /** The line of the measure stands so far to the left of from → to, in tenths of the height of its text. */
+  readonly aside: number
 }
 
 export type JigFactName =
@@ -129,6 +129,7 @@ export type JigFactName =
   | 'holeDistance'
   | 'slotWidth'
   | 'slotDepth'
+  | 'fenceDepth'
   | 'frogAngle'
   | 'frogFiling'
   | 'pointFiling'

@@ -3,12 +3,9 @@ import { railOf, railwayOfClass, tieOf } from '../plan/index.ts'
 import type { LineClass, Railway } from '../plan/types.ts'
 import { railByCode } from '../standards/index.ts'
 import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
-import type { JigKind, JigRequest, Printer } from './types.ts'
+import type { JigKind, JigRequest } from './types.ts'
 
 const inch = 25.4
-
-/** The usual desktop printer, and a fit that goes together by hand. Common practice, no source. */
-export const printerUsual: Printer = { bedXMm: 220, bedYMm: 220, bedZMm: 220, slotAllowanceMm: 0.2, jointAllowanceMm: 0.15 }
 
 /** Plates are so thick: stiff, and less than an hour of printing. Common practice, no source. */
 const plateMm = 3
@@ -40,7 +37,7 @@ export function jigUsual(kind: JigKind, railway: Railway, lineClass: LineClass):
           gaugeMm,
           radiusMm,
           easementMm: 0,
-          arcMm: radiusMm / 3,
+          arcMm: Math.max(2, Math.round(radiusMm / 3 / inch)) * inch,
           runOutMm: 4 * inch,
           thicknessMm: Math.max(plateMm, footHeightMm + plateMm / 2),
           footReachMm: footPart * rail.footMm,

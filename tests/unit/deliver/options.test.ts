@@ -33,7 +33,7 @@ describe('options that cannot be printed', () => {
     ['no overlap', { overlapMm: 0 }, /overlap is 0 mm; on this paper it must be from 6 to \d+ mm/],
     ['an overlap of half the page', { overlapMm: 100 }, /overlap is 100 mm/],
     ['an overlap that is no number', { overlapMm: NaN }, /overlap is NaN mm/],
-    ['a calibration of zero', { calibrationX: 0 }, /across is 0: a 100 mm bar should measure between 90 and 110 mm/],
+    ['a calibration of zero', { calibrationX: 0 }, /across is 0: a 100 mm bar should measure between 95 and 105 mm/],
     ['a calibration typed in millimetres', { calibrationY: 99.7 }, /up is 99.7/],
     ['a calibration that is no number', { calibrationX: Infinity }, /across is Infinity/],
   ])('%s', (_what, change, expected) => {

@@ -63,16 +63,16 @@ export function curveTemplate(values: JigValues['curve'], printer: Printer): Who
   )
   const inArc = pathPoseAt(spine, arcFromMm + arcMm / 2)
   const dimensions: JigDimension[] = [
-    { kind: 'radius', from: inArc, to: poseToPlan(inArc, { x: 0, y: radiusMm }), value: radiusMm, asideMm: 0 },
+    { kind: 'radius', from: inArc, to: poseToPlan(inArc, { x: 0, y: radiusMm }), value: radiusMm, aside: 0 },
     {
       kind: 'length',
       from: pathOffsetPoint(spine, spine.lengthMm, -half),
       to: pathOffsetPoint(spine, spine.lengthMm, half),
       value: widthMm,
-      asideMm: -8,
+      aside: -8,
     },
     ...(runOutMm > 0
-      ? [{ kind: 'length' as const, from: { x: 0, y: -half }, to: { x: runOutMm, y: -half }, value: runOutMm, asideMm: -8 }]
+      ? [{ kind: 'length' as const, from: { x: 0, y: -half }, to: { x: runOutMm, y: -half }, value: runOutMm, aside: -8 }]
       : []),
     ...(easementMm > 0
       ? [
@@ -81,7 +81,7 @@ export function curveTemplate(values: JigValues['curve'], printer: Printer): Who
             from: pathOffsetPoint(spine, runOutMm, half),
             to: pathOffsetPoint(spine, arcFromMm, half),
             value: easementMm,
-            asideMm: 8,
+            aside: 8,
           },
         ]
       : []),

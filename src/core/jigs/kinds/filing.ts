@@ -77,15 +77,15 @@ export function filingFixture(values: JigValues['filing'], printer: Printer): Wh
         stationsMm: [halfMm],
       },
       dimensions: [
-        { kind: 'length', from: { x: -halfMm, y: 0 }, to: { x: halfMm, y: 0 }, value: 2 * halfMm, asideMm: -10 },
-        { kind: 'length', from: { x: halfMm, y: 0 }, to: { x: halfMm, y: widthMm }, value: widthMm, asideMm: -8 },
-        { kind: 'angle', from: { x: restMm + front.openMm / 2, y: 0 }, to: { x: halfMm, y: 0 }, value: front.angleRad, asideMm: 0 },
+        { kind: 'length', from: { x: -halfMm, y: 0 }, to: { x: halfMm, y: 0 }, value: 2 * halfMm, aside: -18 },
+        { kind: 'length', from: { x: halfMm, y: 0 }, to: { x: halfMm, y: widthMm }, value: widthMm, aside: -8 },
+        { kind: 'angle', from: { x: restMm + front.openMm / 2, y: 0 }, to: { x: halfMm, y: 0 }, value: front.angleRad, aside: 0 },
         {
           kind: 'angle',
           from: { x: restMm + back.openMm / 2, y: widthMm },
           to: { x: halfMm, y: widthMm },
           value: back.angleRad,
-          asideMm: 0,
+          aside: 0,
         },
       ],
       facts: [

@@ -63,8 +63,14 @@ export function midOrdinateStick({ radiusMm, gaugeMm, chordMm, thicknessMm }: Ji
         }),
       },
       dimensions: [
-        { kind: 'length', from: { x: -chordMm / 2, y: spineY }, to: { x: chordMm / 2, y: spineY }, value: chordMm, asideMm: barMm / 2 + 8 },
-        { kind: 'length', from: { x: halfMm, y: -ordinateMm }, to: { x: halfMm, y: 0 }, value: ordinateMm, asideMm: -10 },
+        {
+          kind: 'length',
+          from: { x: -chordMm / 2, y: clearMm + barMm },
+          to: { x: chordMm / 2, y: clearMm + barMm },
+          value: chordMm,
+          aside: 8,
+        },
+        { kind: 'length', from: { x: halfMm, y: -ordinateMm }, to: { x: halfMm, y: 0 }, value: ordinateMm, aside: -10 },
       ],
       facts: [
         { name: 'railRadius', kind: 'length', value: railMm },

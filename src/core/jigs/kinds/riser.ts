@@ -39,8 +39,8 @@ export function riserBlock({ heightMm, widthMm, thicknessMm }: JigValues['riser'
         stationsMm: Array.from({ length: Math.max(0, Math.floor(lastSeamMm)) }, (_, i) => i),
       },
       dimensions: [
-        { kind: 'length', from: { x: 0, y: -across }, to: { x: heightMm, y: -across }, value: heightMm, asideMm: -8 },
-        { kind: 'length', from: { x: heightMm, y: -across }, to: { x: heightMm, y: across }, value: widthMm, asideMm: -8 },
+        { kind: 'length', from: { x: 0, y: -across }, to: { x: heightMm, y: -across }, value: heightMm, aside: -8 },
+        { kind: 'length', from: { x: heightMm, y: -across }, to: { x: heightMm, y: across }, value: widthMm, aside: -8 },
       ],
       facts: [],
     },

@@ -54,12 +54,12 @@ export function roadbedGuide({ widthMm, sheetMm, shoulderRun, lengthMm }: JigVal
         stationsMm: null,
       },
       dimensions: [
-        { kind: 'length', from: { x: lengthMm, y: 0 }, to: { x: lengthMm, y: widthMm }, value: widthMm, asideMm: -8 },
-        { kind: 'length', from: { x: 0, y: -fenceMm }, to: { x: lengthMm, y: -fenceMm }, value: lengthMm, asideMm: -8 },
+        { kind: 'length', from: { x: lengthMm, y: 0 }, to: { x: lengthMm, y: widthMm }, value: widthMm, aside: -8 },
+        { kind: 'length', from: { x: 0, y: -fenceMm }, to: { x: lengthMm, y: -fenceMm }, value: lengthMm, aside: -8 },
       ],
       facts: [
         { name: 'shoulderAngle', kind: 'angle', value: Math.atan(shoulderRun) },
-        { name: 'slotDepth', kind: 'length', value: heightMm - plateMm },
+        { name: 'fenceDepth', kind: 'length', value: heightMm - plateMm },
       ],
     },
   }

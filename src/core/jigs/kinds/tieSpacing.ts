@@ -52,27 +52,27 @@ export function tieSpacingJig(values: JigValues['tieSpacing'], printer: Printer)
   const dimensions: JigDimension[] = [
     {
       kind: 'length',
-      from: pathOffsetPoint(spine, first, 0),
-      to: pathOffsetPoint(spine, second, 0),
+      from: pathOffsetPoint(spine, first, halfMm),
+      to: pathOffsetPoint(spine, second, halfMm),
       value: spacingMm,
-      asideMm: halfMm + 6,
+      aside: 8,
     },
     {
       kind: 'length',
       from: pathOffsetPoint(spine, lengthMm, -halfMm),
       to: pathOffsetPoint(spine, lengthMm, halfMm),
       value: usual.boardWidthMm,
-      asideMm: -8,
+      aside: -8,
     },
     ...(isCurved
-      ? [{ kind: 'radius' as const, from: { x: end.x, y: end.y }, to: { x: 0, y: radiusMm }, value: radiusMm, asideMm: 0 }]
+      ? [{ kind: 'radius' as const, from: { x: end.x, y: end.y }, to: { x: 0, y: radiusMm }, value: radiusMm, aside: 0 }]
       : [
           {
             kind: 'length' as const,
             from: { x: 0, y: -halfMm },
             to: { x: lengthMm, y: -halfMm },
             value: lengthMm,
-            asideMm: -8,
+            aside: -8,
           },
         ]),
   ]

@@ -62,15 +62,15 @@ export function trackSpacingGauge(values: JigValues['trackSpacing'], printer: Pr
           .filter((station) => station > barMm && station < 2 * halfMm - barMm),
       },
       dimensions: [
-        { kind: 'length', from: { x: -centresMm / 2, y: topMm }, to: { x: centresMm / 2, y: topMm }, value: centresMm, asideMm: 8 },
+        { kind: 'length', from: { x: -centresMm / 2, y: topMm }, to: { x: centresMm / 2, y: topMm }, value: centresMm, aside: 8 },
         {
           kind: 'length',
           from: { x: first + railHeadMm / 2, y: 0 },
           to: { x: second - railHeadMm / 2, y: 0 },
           value: gaugeMm,
-          asideMm: -8,
+          aside: -8,
         },
-        { kind: 'length', from: { x: -halfMm, y: 0 }, to: { x: halfMm, y: 0 }, value: 2 * halfMm, asideMm: -18 },
+        { kind: 'length', from: { x: -halfMm, y: 0 }, to: { x: halfMm, y: 0 }, value: 2 * halfMm, aside: -18 },
       ],
       facts: [
         { name: 'slotWidth', kind: 'length', value: slotMm },
