@@ -19,6 +19,7 @@ const Finder = lazy(() => import('./commands/Finder.tsx'))
 const ExportSheet = lazy(() => import('./file/ExportSheet.tsx'))
 const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
+const JigsSheet = lazy(() => import('./jigs/JigsSheet.tsx'))
 const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
@@ -144,7 +145,15 @@ function Drawers(): ReactNode {
   )
 }
 
-const dialogs = { finder: Finder, newRoom: NewRoom, export: ExportSheet, import: ImportSheet, gallery: GallerySheet, steps: StepsSheet }
+const dialogs = {
+  finder: Finder,
+  newRoom: NewRoom,
+  export: ExportSheet,
+  import: ImportSheet,
+  gallery: GallerySheet,
+  jigs: JigsSheet,
+  steps: StepsSheet,
+}
 
 function Dialogs(): ReactNode {
   const dialog = useDesk((desk) => desk.dialog)

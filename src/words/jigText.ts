@@ -1,15 +1,4 @@
-import type {
-  Jig,
-  JigDimension,
-  JigFact,
-  JigFactName,
-  JigKind,
-  JigLimit,
-  JigMeasure,
-  JigProblem,
-  JigValueName,
-} from '../core/jigs/index.ts'
-import { frogNumberFormat } from '../core/units/index.ts'
+import type { Jig, JigDimension, JigFact, JigFactName, JigKind, JigLimit, JigProblem, JigValueName } from '../core/jigs/index.ts'
 import { angleText, fineGrainMm, fineText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 
@@ -109,22 +98,6 @@ const hundredthDegreeRad = Math.PI / 18000
 /** What rounding of the bound itself may leave. */
 const slack = 1e-6
 
-/** A value as it is shown and typed. */
-export function jigValueText(value: number, measure: JigMeasure, prefs: MeasurePrefs): string {
-  switch (measure) {
-    case 'shop':
-      return lengthText(value, prefs)
-    case 'fine':
-      return fineText(value, prefs)
-    case 'angle':
-      return angleText(value)
-    case 'number':
-      return numberText(value, 3)
-    case 'frog':
-      return frogNumberFormat(value)
-  }
-}
-
 /** A value, or a bound rounded to the side on which it would do. */
 function boundText(where: JigValueName, value: number, prefs: MeasurePrefs, towards: 'up' | 'down' | null): string {
   const grain = where === 'pointAngleRad' ? hundredthDegreeRad : where === 'frog' || where === 'shoulderRun' ? 0.001 : fineGrainMm(prefs)
@@ -161,7 +134,8 @@ const factNames: { readonly [N in JigFactName]: string } = {
   wholeTurn: 'Turns through',
   holeDistance: 'Holes every',
   slotWidth: 'Slot width',
-  slotDepth: 'Depth',
+  slotDepth: 'Slot depth',
+  fenceDepth: 'Fence takes in',
   frogAngle: 'Frog angle',
   frogFiling: 'Rails of the frog filed at',
   pointFiling: 'Points planed at',

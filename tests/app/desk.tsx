@@ -100,7 +100,7 @@ export interface Desk {
 }
 
 /** Nothing heavy runs in these tests; a test that needs an engine gives its own. */
-const noEngine: Engine = {
+export const noEngine: Engine = {
   check: () => Promise.reject(new Error('no engine in this test')),
   sheets: () => Promise.reject(new Error('no engine in this test')),
   lists: () => Promise.reject(new Error('no engine in this test')),

@@ -59,6 +59,16 @@ describe.each(['light', 'dark'] as const)('the desk, %s', (colorScheme) => {
     await context.close()
   })
 
+  it('the jigs too, drawn and as solids', async () => {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
+    const { page } = await deskOpen(browser, inject('appAddress'), context)
+    await page.getByRole('button', { name: 'File', exact: true }).click()
+    await page.getByRole('menuitem', { name: /^Jigs to print or cut/ }).click()
+    await page.locator('.jig-picture[aria-busy="false"]').waitFor()
+    expect(await breaches(page)).toEqual([])
+    await context.close()
+  })
+
   it('swept bands, their row on the chart and a train in hand too', async () => {
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme, reducedMotion: 'reduce' })
     const { page } = await deskOpen(browser, inject('appAddress'), context)

@@ -3,6 +3,7 @@ import type { FairProgress, TraceProgress } from '../../src/core/alignment/index
 import { pathArc, pathPoseAt } from '../../src/core/geom/index.ts'
 import type { Point } from '../../src/core/geom/index.ts'
 import type { SheetOptions } from '../../src/core/deliver/index.ts'
+import { jigSolve, printerUsual } from '../../src/core/jigs/index.ts'
 import type { FairOptions } from '../../src/core/pipeline/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
@@ -187,6 +188,18 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(shopping.lines.length).toBeGreaterThan(0)
       expect(stopped.lists.rails.pieces).toEqual(lists.rails.pieces)
       for (const { result } of stopped.lists.railCuts) expect(result).toMatchObject({ ok: true })
+    })
+
+    it('makes a jig into solids, piece by piece, each a closed surface', async () => {
+      const block = { kind: 'riser', values: { heightMm: 100, widthMm: 20, thicknessMm: 10 } } as const
+      const whole = jigSolve(block, printerUsual)
+      const cut = jigSolve(block, { ...printerUsual, bedXMm: 70, bedYMm: 70, jointAllowanceMm: 0 })
+      if (!whole.ok || !cut.ok) throw new Error('a block of that size is made')
+      const [one] = await engine.solids(whole.jig)
+      const [left, right] = await engine.solids(cut.jig)
+      expect(one?.volumeMm3).toBeCloseTo(100 * 20 * 10, 3)
+      expect(one?.mesh.triangles).toHaveLength(3 * 12)
+      expect((left?.volumeMm3 ?? 0) + (right?.volumeMm3 ?? 0)).toBeCloseTo(100 * 20 * 10, 3)
     })
 
     it('rejects what is no plan with an error that a person can read', async () => {

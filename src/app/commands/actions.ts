@@ -102,6 +102,14 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       isPossible: true,
       run: () => desk.getState().set({ dialog: 'export' }),
     },
+    {
+      id: 'jigs',
+      group: 'Plan',
+      words: 'Jigs to print or cut…',
+      also: 'STL 3MF plastic printer solid template gauge fixture laser',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'jigs' }),
+    },
     { id: 'demo', group: 'Plan', words: 'Load the demo railway', isPossible: true, run: () => void demoLoad(stores, desk) },
     {
       id: 'back',

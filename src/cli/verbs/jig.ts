@@ -180,6 +180,7 @@ function valueRead(args: Args, { name, measure, canBeNone }: JigField<string>): 
   switch (measure) {
     case 'shop':
     case 'fine':
+    case 'mm':
       return lengthOption(args, option, { least: canBeNone ? 'zero or more' : 'above zero' })
     case 'angle':
       return angleOption(args, option)
