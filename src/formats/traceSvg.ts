@@ -9,7 +9,16 @@ const marginMm = 10
 /** Digits behind the point: a thousandth of a millimetre. */
 const decimals = 3
 
-const strokes: { readonly [L in TraceLayer]: { readonly colour: string; readonly widthMm: number } } = {
+interface Stroke {
+  readonly colour: string
+  readonly widthMm: number
+  readonly fill?: string
+}
+
+/** How layers look; null: left out. */
+type Look = { readonly [L in TraceLayer]: Stroke | null }
+
+const atTrueSize: Look = {
   wall: { colour: '#333', widthMm: 2 },
   obstacle: { colour: '#333', widthMm: 1 },
   benchwork: { colour: '#8a6d2f', widthMm: 1 },
@@ -26,24 +35,82 @@ const strokes: { readonly [L in TraceLayer]: { readonly colour: string; readonly
   name: { colour: '#333', widthMm: 0 },
 }
 
+/** As a picture for a page, seen from afar: ink on paper, rails as lines of so many mm that they show, no ties. */
+function fromAfar(mmPerPx: number): Look {
+  const ink = '#22302f'
+  const line = (colour: string, px: number, fill?: string): Stroke => ({
+    colour,
+    widthMm: px * mmPerPx,
+    ...(fill === undefined ? {} : { fill }),
+  })
+  return {
+    wall: line(ink, 2.5),
+    obstacle: line(ink, 1.5, '#cfc8b6'),
+    benchwork: line('#bfae86', 1.2, '#e9dfc6'),
+    hatch: line('#bfae86', 1, '#f5f1e6'),
+    joist: null,
+    centreline: null,
+    'rail-gauge': line(ink, 1.8),
+    'rail-head': null,
+    'rail-foot': null,
+    tie: null,
+    gap: null,
+    'throw-hole': null,
+    cut: null,
+    name: null,
+  }
+}
+
+/** The plan as an SVG of so many pixels' width, to be made a picture of. */
+export function traceImage(
+  title: string,
+  items: readonly TraceItem[],
+  widthPx: number,
+): { readonly svg: string; readonly heightPx: number } {
+  const box = boxOf(items)
+  const mmPerPx = (box.maxX - box.minX) / widthPx
+  const heightPx = Math.max(1, Math.round((box.maxY - box.minY) / mmPerPx))
+  return {
+    svg: drawn(title, items, box, fromAfar(mmPerPx), { width: String(widthPx), height: String(heightPx), ground: '#f5f1e6' }),
+    heightPx,
+  }
+}
+
 /**
  * A tracing as one SVG of its true size, a user unit to the millimetre, arcs as arcs, one group for each layer by its name.
  *
  * Exactness:  rounded to 0.001 mm. The same tracing gives the same text.
  */
 export function traceSvg(title: string, items: readonly TraceItem[]): string {
-  const box = boxGrow(boxOfPoints(items.flatMap(({ shape }) => pointsOf(shape))) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 }, marginMm)
+  const box = boxOf(items)
+  const [width, height] = [`${number(box.maxX - box.minX)}mm`, `${number(box.maxY - box.minY)}mm`]
+  return drawn(title, items, box, atTrueSize, { width, height, ground: null })
+}
+
+const boxOf = (items: readonly TraceItem[]): Box =>
+  boxGrow(boxOfPoints(items.flatMap(({ shape }) => pointsOf(shape))) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 }, marginMm)
+
+function drawn(
+  title: string,
+  items: readonly TraceItem[],
+  box: Box,
+  look: Look,
+  page: { readonly width: string; readonly height: string; readonly ground: string | null },
+): string {
   const [width, height] = [number(box.maxX - box.minX), number(box.maxY - box.minY)]
   const groups = traceLayers.flatMap((layer) => {
+    const stroke = look[layer]
+    if (stroke === null) return []
     const shapes = items.filter((item) => item.layer === layer).map(({ shape }) => shapeMarkup(shape, box))
     if (shapes.length === 0) return []
-    const { colour, widthMm } = strokes[layer]
-    const look = layer === 'name' ? `fill="${colour}"` : `fill="none" stroke="${colour}" stroke-width="${widthMm}"`
-    return [`<g id="${layer}" ${look}>`, ...shapes, '</g>']
+    const { colour, widthMm, fill = 'none' } = stroke
+    const paint = layer === 'name' ? `fill="${colour}"` : `fill="${fill}" stroke="${colour}" stroke-width="${number(widthMm)}"`
+    return [`<g id="${layer}" ${paint}>`, ...shapes, '</g>']
   })
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" font-family="sans-serif">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${page.width}" height="${page.height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif">`,
     `<title>${markupText(title)}</title>`,
+    ...(page.ground === null ? [] : [`<rect width="${width}" height="${height}" fill="${page.ground}"/>`]),
     ...groups,
     '</svg>',
     '',

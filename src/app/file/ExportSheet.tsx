@@ -8,6 +8,7 @@ import { Sheet } from '../commands/Sheet.tsx'
 import { usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { pictureMake } from './pictureMake.ts'
 import { fileSave } from './planFile.ts'
 
 const kinds = [
@@ -35,26 +36,49 @@ const kinds = [
     about: 'The centreline of every track by its horizontal segments.',
     type: 'application/x-step',
   },
-] as const satisfies readonly { readonly value: ExchangeKind; readonly text: string; readonly about: string; readonly type: string }[]
+  {
+    value: 'png',
+    text: 'PNG picture for a page',
+    about:
+      'Benchwork, walls and rails as seen from afar, for a club page or a letter. Not to scale on paper: for that there are the sheets.',
+    type: 'image/png',
+  },
+] as const satisfies readonly {
+  readonly value: ExchangeKind | 'png'
+  readonly text: string
+  readonly about: string
+  readonly type: string
+}[]
 
-const endings: { readonly [K in ExchangeKind]: string } = { dxf: 'dxf', svg: 'svg', landxml: 'xml', ifc: 'ifc' }
+const endings: { readonly [K in ExchangeKind | 'png']: string } = { dxf: 'dxf', svg: 'svg', landxml: 'xml', ifc: 'ifc', png: 'png' }
+
+const widths = ['1200', '2400', '4800'] as const
 
 /** Hands the plan to other programs as a file. */
 export default function ExportSheet(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
   const units = usePrefs((prefs) => prefs.units)
-  const [kind, setKind] = useState<ExchangeKind>('dxf')
+  const [kind, setKind] = useState<ExchangeKind | 'png'>('dxf')
   const [unit, setUnit] = useState<'mm' | 'in'>(units === 'imperial' ? 'in' : 'mm')
+  const [widthPx, setWidth] = useState<(typeof widths)[number]>('2400')
   const close = (): void => desk.getState().set({ dialog: null })
   const chosen = kinds.find(({ value }) => value === kind) ?? kinds[0]
 
-  function save(): void {
+  async function save(): Promise<void> {
     const { derived } = stores.derived.getState()
+    const { setNotice } = stores.session.getState()
     const name = planFileName(derived.plan).replace(/(?:\.\w+)+$/, `.${endings[kind]}`)
-    const { text } = exchangeWrite(kind, derived, { unit, toleranceMm: exchangeToleranceMm })
-    fileSave(name, text, chosen.type)
-    stores.session.getState().setNotice(`Saved as ${name}, in the folder of your downloads.`)
+    try {
+      const content =
+        kind === 'png'
+          ? await pictureMake(derived, Number(widthPx))
+          : exchangeWrite(kind, derived, { unit, toleranceMm: exchangeToleranceMm }).text
+      fileSave(name, content, chosen.type)
+      setNotice(`Saved as ${name}, in the folder of your downloads.`)
+    } catch (error) {
+      setNotice(`${name} was not saved: ${error instanceof Error ? error.message : String(error)}`)
+    }
     close()
   }
 
@@ -75,9 +99,17 @@ export default function ExportSheet(): ReactNode {
             onChoose={setUnit}
           />
         ) : null}
+        {kind === 'png' ? (
+          <ChoiceField
+            label="Width"
+            value={widthPx}
+            choices={widths.map((value) => ({ value, text: `${value} pixels` }))}
+            onChoose={setWidth}
+          />
+        ) : null}
       </div>
       <div className="acts">
-        <button type="button" className="act is-main" onClick={save}>
+        <button type="button" className="act is-main" onClick={() => void save()}>
           Save the file
         </button>
         <button type="button" className="act" onClick={close}>
