@@ -20,8 +20,8 @@ export function PrinterTruth(): ReactNode {
     <section className="record-list">
       <h2>How true the printer is</h2>
       <p className="lead">
-        Print one sheet and measure its check square first: if its sides are not alike, or far from 100 mm, it was fitted to the page. Then
-        enter what the ruler says of the bars. The sheets make up for it, and say so.
+        Print one sheet and measure its check square first: a side that is far from 10 mm was fitted to the page. Then enter what the ruler
+        says of the 100 mm bars. The sheets make up for it, and say so.
       </p>
       <div className="fields">
         <ChoiceField
