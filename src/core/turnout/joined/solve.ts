@@ -1,4 +1,4 @@
-import { pathMove, pathStart, pointRotate, poseToLocal } from '../../geom/index.ts'
+import { pathMove, pathStart, pointRotate, poseToLocal, poseToPlan } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import { frogLengths } from '../crossing/lines.ts'
 import type { CrossingGeometry, CrossingProblem, CrossingRequest } from '../crossing/types.ts'
@@ -69,17 +69,31 @@ export function worksJoin(request: JoinRequest): JoinResult {
     return { ok: false, problem: { kind: 'frogsTooNear', what: 'guard', shortByMm: lost } }
 
   const placed = pieces.pieces.map((piece) => ({ piece, owner: ownerOf(piece, pieces, members) }))
+  const cut: { readonly from: Point; readonly to: Point }[] = []
   const partsOf = (member: Member | null): Pick<CrossingGeometry, 'rails' | 'gaps' | 'beside'> => {
     const of = member?.of ?? ofCrossing
     const { ties } = member?.arm.geometry ?? crossing
     const rails = placed.filter(({ owner }) => owner === of).map(({ piece }) => railFor(member, piece, ownPart(member, piece)))
-    const gaps = pieces.gaps.filter(({ frog }) => frogOwner(frog, members) === of).map((gap) => gapFor(member, gap))
-    return {
+    const own = pieces.gaps.filter(({ frog }) => frogOwner(frog, members) === of)
+    const moved = gapsBetweenTies(
+      own.map((gap) => gapFor(member, gap)),
       rails,
-      gaps: gapsBetweenTies(gaps, rails, ties),
-      beside: placed.flatMap(({ piece, owner }) => (owner === of ? [] : besideOf(member, piece, members))),
-    }
+      ties,
+    )
+    // Where a frog begins where another ends there is one cut for both: the first one's.
+    const gaps = moved.map((gap, i) => {
+      const from = own[i]?.gap.at ?? gap.at
+      const there = cut.find((one) => Math.hypot(one.from.x - from.x, one.from.y - from.y) < samePlaceMm)
+      if (there) return { ...gap, at: member === null ? there.to : poseToLocal(member.arm.pose, there.to) }
+      cut.push({ from, to: member === null ? gap.at : poseToPlan(member.arm.pose, gap.at) })
+      return gap
+    })
+    return { rails, gaps, beside: placed.flatMap(({ piece, owner }) => (owner === of ? [] : besideOf(member, piece, members))) }
   }
+  const turnouts = [1, 2, 3, 4].map((of) => {
+    const member = members.find((one) => one.of === of)
+    return member === undefined ? null : { ...member.arm.geometry, ...partsOf(member) }
+  })
   const unguarded = (frog: WorkFrog): WorkFrog => {
     const found = pieces.frogs.find(({ at }) => Math.hypot(at.x - frog.at.x, at.y - frog.at.y) < samePlaceMm)
     return found === undefined || found.unguardedMm === frog.unguardedMm ? frog : { ...frog, unguardedMm: found.unguardedMm }
@@ -93,10 +107,7 @@ export function worksJoin(request: JoinRequest): JoinResult {
       frogs,
       unguardedMm: Math.max(0, ...frogs.filter(({ kind }) => kind === 'elbow').map(({ unguardedMm }) => unguardedMm)),
     },
-    turnouts: [1, 2, 3, 4].map((of) => {
-      const member = members.find((one) => one.of === of)
-      return member === undefined ? null : { ...member.arm.geometry, ...partsOf(member) }
-    }),
+    turnouts,
   }
 }
 
