@@ -1,24 +1,18 @@
-import Flatbush from 'flatbush'
-import { boxesOverlap, boxGrow } from '../geom/index.ts'
+import { boxesWithin } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { climbingTracks, legPose } from '../network/index.ts'
 import { makerHosts } from '../plan/index.ts'
 import type { LineClass, Maker, Plan, Portal, Track, TurnoutLeg, Wall } from '../plan/types.ts'
-import { alignmentFaults } from './alignmentFaults.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
-import { carRadius, couplingRadius } from './carRadius.ts'
 import { centresCure, isOfMaker } from './centresCure.ts'
 import { checkDimensions, crossingDimensions } from './checkDimensions.ts'
-import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
-import { easementFit } from './easementFit.ts'
-import { easementsShort } from './easementShort.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
 import { obstacleThing, wallThing } from './fixedThings.ts'
 import type { FixedThing } from './fixedThings.ts'
@@ -28,11 +22,13 @@ import { helixRun, isOverpass, runBeside } from './levels.ts'
 import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
 import { minimumFrog } from './minimumFrog.ts'
-import { minimumRadiusOfTrack, minimumRadiusOfTurnout } from './minimumRadius.ts'
+import { minimumRadiusOfTurnout } from './minimumRadius.ts'
+import { nearRunsCreate } from './nearRuns.ts'
+import type { NearRuns } from './nearRuns.ts'
 import { roomChecksCreate } from './room/room.ts'
+import { runRules, trackRules } from './lineRules.ts'
 import type { Run } from './run.ts'
 import { legTurnouts, runsCreate } from './runs.ts'
-import { shortCurves } from './shortCurve.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import { throwRoomOfCrossing, throwRoomOfTurnout } from './throwRoom.ts'
 import { tiesOverEdge } from './tiesOverEdge.ts'
@@ -60,24 +56,21 @@ export interface ChecksInput {
  * Throws:     never, for a network derived from a plan that the schema accepts.
  */
 export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
-  const radiusOfTrack = keptFor(minimumRadiusOfTrack)
+  const trackRulesOf = keptFor(trackRules)
+  const runRulesOf = keptFor(runRules)
   const radiusOfDiverging = keptFor(minimumRadiusOfTurnout)
   const radiusOfOther = keptFor(minimumRadiusOfTurnout)
-  const carRadiusOf = keptFor(carRadius)
-  const couplingOf = keptFor(couplingRadius)
-  const reversesOf = keptFor(reverseCurves)
-  const brokenOf = keptFor(brokenBacks)
-  const swingOf = keptFor(couplerSwing)
-  const faultsOfTrack = keptFor(alignmentFaults)
-  const fitOfTrack = keptFor(easementFit)
-  const easesOf = keptFor(easementsShort)
-  const shortOf = keptFor(shortCurves)
+  const bareSwingOf = keptFor(couplerSwing)
   const areaOf = keptFor(benchArea)
   const runsOf = runsCreate()
   const edgeOf = keptFor(benchworkEdge)
-  const mostOf = keptFor(runDemandMost)
+  const nearOf = nearRunsCreate()
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
+  const clearanceOf = keptFor(({ run, others }: NearRuns) => ({
+    own: selfOf(run),
+    between: others.flatMap((other) => (other === run ? [] : pairOf(run, other))),
+  }))
   const wallOf = keptOn<Wall, FixedThing>()
   const obstacleOf = keptFor(obstacleThing)
   const thingsOf = keptFor((walls: Plan['walls'], obstacles: Plan['obstacles'], openings: Plan['openings']): readonly FixedThing[] => [
@@ -92,7 +85,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const overhangOf = keptFor(edgeOverhang)
   const fixedOf = keptFor((run: Run, things: readonly FixedThing[], portals: readonly Portal[], area: BenchArea | null) => [
     ...things
-      .filter(({ box }) => boxesOverlap(run.box, boxGrow(box, 2 * mostOf(run))))
+      .filter(({ box }) => boxesWithin(box, run.box, 2 * runDemandMost(run)))
       .flatMap((thing) => thingOf(run, thing)(run, portals, () => fixedClearance(run, thing, portals))),
     ...portals.flatMap((portal) => portalOf(run, portal)),
     ...(area === null ? [] : overhangOf(run, area)),
@@ -150,8 +143,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       return own.length === 0 ? noPortals : own
     }
 
+    const ofTracks = tracks.map((track) => trackRulesOf(track, ...legPoses(track, network)))
+    const ofRuns = trackRuns.map(({ run, track }) => runRulesOf(run, track, ...legPoses(track, network), ...legTurnouts(track, network)))
+
     return [
-      ...tracks.flatMap((track) => radiusOfTrack(track, ...legPoses(track, network))),
+      ...ofTracks.flatMap((found) => found.minimumRadius),
       ...turnouts.flatMap((turnout) => {
         const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
         const [diverging, other] = [classOf('diverging'), classOf('other')]
@@ -160,24 +156,21 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
           ...(other === null ? [] : radiusOfOther(turnout, 'other', other)),
         ]
       }),
-      ...trackRuns.flatMap(({ run, track }) => carRadiusOf(run, track, ...legPoses(track, network))),
-      ...trackRuns.flatMap(({ run, track }) => couplingOf(run, track, ...legPoses(track, network), ...legTurnouts(track, network))),
-      ...trackRuns.flatMap(({ run, track }) => reversesOf(run, track, ...legPoses(track, network))),
-      ...trackRuns.flatMap(({ run, track }) => brokenOf(run, track)),
-      ...trackRuns.flatMap(({ run, track }) => swingOf(run, track)),
-      ...bare.flatMap((run) => swingOf(run, null)),
-      ...tracks.flatMap((track) => faultsOfTrack(track)),
-      ...tracks.flatMap((track) => fitOfTrack(track, ...legPoses(track, network))),
-      ...tracks.flatMap((track) => easesOf(track, ...legPoses(track, network))),
-      ...tracks.flatMap((track) => shortOf(track, ...legPoses(track, network))),
+      ...ofRuns.flatMap((found) => found.carRadius),
+      ...ofRuns.flatMap((found) => found.couplingRadius),
+      ...ofRuns.flatMap((found) => found.reverseCurves),
+      ...ofRuns.flatMap((found) => found.brokenBacks),
+      ...ofRuns.flatMap((found) => found.couplerSwing),
+      ...bare.flatMap((run) => bareSwingOf(run, null)),
+      ...ofTracks.flatMap((found) => found.alignmentFaults),
+      ...ofTracks.flatMap((found) => found.easementFit),
+      ...ofTracks.flatMap((found) => found.easementsShort),
+      ...ofTracks.flatMap((found) => found.shortCurves),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
-      ...nearPairs(runs, mostOf).flatMap(([run, other]) =>
-        run === other
-          ? selfOf(run)
-          : pairOf(run, other)
-              .filter((finding) => !isOfCrossing(finding, network))
-              .map(withCure),
-      ),
+      ...nearOf(runs).flatMap((near) => {
+        const { own, between } = clearanceOf(near)
+        return between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)]
+      }),
       ...runs.flatMap((run) => fixedOf(run, things, portalsOf(run), area)),
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),
@@ -237,26 +230,4 @@ function legPoses(track: NetworkTrack, network: Network): readonly [Pose | null,
     turnout !== null && end.kind === 'leg' ? legPose(turnout.result, end.leg) : null
   const [start, end] = legTurnouts(track, network)
   return [pose(start, track.track.start), pose(end, track.track.end)]
-}
-
-/** Each run with itself and with every later one whose box it may come too near to; in the order of the runs. */
-function nearPairs(runs: readonly Run[], mostOf: (run: Run) => number): readonly (readonly [Run, Run])[] {
-  if (runs.length === 0) return []
-  const index = new Flatbush(runs.length)
-  let mostMm = 0
-  for (const run of runs) {
-    index.add(run.box.minX, run.box.minY, run.box.maxX, run.box.maxY)
-    mostMm = Math.max(mostMm, mostOf(run))
-  }
-  index.finish()
-  return runs.flatMap((run, i) => {
-    const reachMm = mostOf(run) + mostMm
-    const { minX, minY, maxX, maxY } = run.box
-    const found = index.search(minX - reachMm, minY - reachMm, maxX + reachMm, maxY + reachMm).filter((j) => j >= i)
-    found.sort((a, b) => a - b)
-    return found.flatMap((j): (readonly [Run, Run])[] => {
-      const other = runs[j]
-      return other === undefined ? [] : [[run, other]]
-    })
-  })
 }

@@ -28,9 +28,14 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
   const onward = onwardCreate()
   const endsOf = trackEndsCreate()
   return (plan, network) => {
+    const carsNow = new Map<LineClass, ClassCars>()
     const cars = (lineClass: LineClass): ClassCars => {
+      const known = carsNow.get(lineClass)
+      if (known !== undefined) return known
       const vehicles = classVehicles(lineClass, plan)
-      return carsOf(lineClass, vehicles, () => classCars(vehicles))
+      const found = carsOf(lineClass, vehicles, () => classCars(vehicles))
+      carsNow.set(lineClass, found)
+      return found
     }
     const tracks = [...network.tracks.values()]
     const guestOf = legGuests(network)
@@ -131,7 +136,16 @@ function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
         else list.push(track)
       }
     }
-    return (track, at) => squaresOf(track)?.[at].near.flatMap((square) => bySquare.get(square) ?? noEnds) ?? noEnds
+    return (track, at) => {
+      const squares = squaresOf(track)
+      if (squares === null) return noEnds
+      let found = noEnds
+      for (const square of squares[at].near) {
+        const there = bySquare.get(square)
+        if (there !== undefined) found = found.length === 0 ? there : [...found, ...there]
+      }
+      return found
+    }
   }
 }
 

@@ -2,7 +2,7 @@ import { boxesOverlap, boxGrow, boxOfPoints } from '../geom/index.ts'
 import type { Box } from '../geom/types.ts'
 import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import { tieHold, tiesOverlap, tiesReach, tiesShared, turnoutTrackLay } from '../track/index.ts'
+import { tieHold, tiesOverlap, tiesReach, tiesShared, turnoutTiesLay } from '../track/index.ts'
 import type { SharedWork, WorkTrack } from '../track/index.ts'
 import { keptFor } from './kept.ts'
 import type { Cure, Finding } from './types.ts'
@@ -11,7 +11,7 @@ import { turnoutWork, workFinding } from './workFinding.ts'
 type Ties = WorkTrack['ties']
 
 const tiesOf = keptFor((one: NetworkTurnout): { readonly ties: Ties; readonly box: Box | null } => {
-  const ties = turnoutTrackLay(one)?.ties ?? []
+  const ties = turnoutTiesLay(one)
   const box = boxOfPoints(ties.map(({ centre }) => centre))
   return { ties, box: box && boxGrow(box, Math.max(0, ...ties.map(({ lengthMm }) => lengthMm)) / 2) }
 })

@@ -2,7 +2,7 @@ import { recordFind } from '../plan/index.ts'
 import type { LineClass, Plan, Vehicle } from '../plan/types.ts'
 import { bodiesBothWays, swing, vehicleBodiesOf, vehicleCarShape } from '../vehicles/index.ts'
 import type { RigidBody } from '../vehicles/index.ts'
-import { bodiesFeel } from './reach.ts'
+import { bodiesFeel } from './steady.ts'
 
 /** The worst that runs on the tracks of a class: what stands over the rails, either way round. */
 export interface ClassCars {

@@ -2,8 +2,9 @@ import { angleWrap, elementEnd, pathFromElements, pathPoseAt, pathSlice } from '
 import type { Path } from '../geom/types.ts'
 import { bandEdges, sweepAlong, sweepStations } from '../vehicles/index.ts'
 import type { Reach, RigidBody } from '../vehicles/index.ts'
-import { bodiesFeel, lineReach } from './reach.ts'
+import { lineReach } from './reach.ts'
 import type { ZoneStore } from './reach.ts'
+import { bodiesFeel } from './steady.ts'
 import type { SweptTrack, TrackLine } from './types.ts'
 
 /** So many stations are swept between two pauses. */

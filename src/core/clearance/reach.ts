@@ -1,9 +1,10 @@
 import { pathFromElements } from '../geom/index.ts'
-import type { CurveElement, Path } from '../geom/types.ts'
-import { steadyReach, sweepSideFinder } from '../vehicles/index.ts'
+import type { Path } from '../geom/types.ts'
+import { sweepSideFinder } from '../vehicles/index.ts'
 import type { RigidBody, SideReach } from '../vehicles/index.ts'
 import { lineZones } from './profile.ts'
 import type { Zone } from './profile.ts'
+import { bodiesFeel, bodiesReach, elementReach, largerReach, noReach } from './steady.ts'
 
 /** Left of a line, or right of it. */
 export type LineSide = 1 | -1
@@ -35,8 +36,6 @@ export type ZoneStore = (bodies: readonly RigidBody[], zone: Zone) => SweptZone
 const zoneStepMm = 8
 /** More zones than a large railway has bends. */
 const mostZones = 4000
-/** What a body feels of the line lies within its length; a little more, for on a bend the way is longer. */
-const feelsLengths = 1.05
 
 /** A store of swept zones. */
 export function zoneStore(): ZoneStore {
@@ -68,7 +67,7 @@ function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, fro
   const stepMm = lengthMm / count
   const find = sweepSideFinder(path, bodies)
   const found = { leftMm: [] as number[], rightMm: [] as number[] }
-  const most = elements.reduce((sides, element) => larger(sides, elementReach(bodies, element)), noReach)
+  const most = elements.reduce((sides, element) => largerReach(sides, elementReach(bodies, element)), noReach)
   const sideOf = (step: number, side: LineSide): number => {
     const name = side === 1 ? 'leftMm' : 'rightMm'
     const known = found[name][step]
@@ -81,35 +80,6 @@ function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, fro
     return mm
   }
   return { stepMm, steps: count, sideOf }
-}
-
-const noReach: SideReach = { leftMm: 0, rightMm: 0 }
-
-const larger = (a: SideReach, b: SideReach): SideReach => ({
-  leftMm: Math.max(a.leftMm, b.leftMm),
-  rightMm: Math.max(a.rightMm, b.rightMm),
-})
-
-/** The most over an element: reach grows with curvature to one side and the other, so its ends tell. */
-function elementReach(bodies: readonly RigidBody[], { k0, k1 }: CurveElement): SideReach {
-  let sides = bodiesReach(bodies, k0)
-  if (k1 !== k0) sides = larger(sides, bodiesReach(bodies, k1))
-  if (k0 * k1 <= 0) sides = larger(sides, bodiesReach(bodies, 0))
-  return sides
-}
-
-function bodiesReach(bodies: readonly RigidBody[], curvature: number): SideReach {
-  return bodies.reduce((sides, body) => larger(sides, steadyReach(body, curvature)), noReach)
-}
-
-/** How far along a line a body feels it, mm: no body over a station touches anything farther away. */
-export function bodiesFeel(bodies: readonly RigidBody[]): number {
-  let most = 0
-  for (const { front, rear, ribs } of bodies) {
-    const places = [front.xMm + front.wheelbaseMm / 2, rear.xMm - rear.wheelbaseMm / 2, ...ribs.map(({ xMm }) => xMm)]
-    most = Math.max(most, Math.max(...places) - Math.min(...places))
-  }
-  return most * feelsLengths
 }
 
 /** A line of which no car is known: as far to both sides, all along. */
@@ -130,7 +100,7 @@ export function evenReach(halfMm: number): LineReach {
 export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneStore): LineReach {
   const feelMm = bodiesFeel(bodies)
   const most = path.elements.map((element) => elementReach(bodies, element))
-  const all = most.reduce(larger, noReach)
+  const all = most.reduce(largerReach, noReach)
   const mostMm = Math.max(all.leftMm, all.rightMm) + roundingMm
   let zones: readonly Zone[] | null = null
   const bands = new Map<Zone, SweptZone>()

@@ -36,6 +36,11 @@ export function boxesOverlap(a: Box, b: Box): boolean {
   return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY
 }
 
+/** True when the boxes, the first grown by a margin on every side, share a point; makes nothing, for where many are compared. */
+export function boxesWithin(a: Box, b: Box, marginMm: number): boolean {
+  return a.minX - marginMm <= b.maxX && b.minX <= a.maxX + marginMm && a.minY - marginMm <= b.maxY && b.minY <= a.maxY + marginMm
+}
+
 /** True when the point lies in the box or on its edge. */
 export function boxContains(box: Box, p: Point): boolean {
   return p.x >= box.minX && p.x <= box.maxX && p.y >= box.minY && p.y <= box.maxY

@@ -50,7 +50,7 @@ export { pathNearest, pathNearestWithin } from './nearest.ts'
 export { pathFlatten, pathStations, type PathStretch } from './flatten.ts'
 export { pathToCubics, type CubicPath } from './cubics.ts'
 export { pathIntersections, type PathMeeting } from './intersect.ts'
-export { boxContains, boxesOverlap, boxGrow, boxOfPoints, boxUnion } from './box.ts'
+export { boxContains, boxesOverlap, boxesWithin, boxGrow, boxOfPoints, boxUnion } from './box.ts'
 export {
   polygonContains,
   polygonEdgeDistance,

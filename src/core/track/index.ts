@@ -1,5 +1,5 @@
 export { trackworkCreateDeriver } from './derive.ts'
-export { turnoutTrackLay, workInPlan } from './turnoutTrack.ts'
+export { turnoutTiesLay, turnoutTrackLay, workInPlan } from './turnoutTrack.ts'
 export { railFlatten, railToCubics, tieCorners } from './rail.ts'
 export type { RailEdge } from './rail.ts'
 export { stretchesFree } from './stretches.ts'

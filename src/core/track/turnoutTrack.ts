@@ -11,15 +11,24 @@ const quarterTurn = Math.PI / 2
 const fullHeadSlackMm = 1e-9
 
 /** Rails, ties and gaps of a turnout in the plan; null when it could not be set. Rigid motion, nothing solved again. */
-export function turnoutTrackLay({ turnout, result }: NetworkTurnout): TurnoutTrack | null {
+export function turnoutTrackLay(networkTurnout: NetworkTurnout): TurnoutTrack | null {
+  const { turnout, result } = networkTurnout
   if (!result.ok) return null
-  const { pose, geometry, legs } = result
-  const { ties, ...work } = workInPlan(geometry, pose)
+  const { pose, geometry } = result
   return {
     turnoutId: turnout.id,
-    ...work,
-    ties: [...ties, ...legs.flatMap((leg, i) => heelTies(geometry, geometry.legs[i]?.pose ?? null, leg.pose))],
+    rails: geometry.rails.flatMap((rail) => railsInPlan(rail, pose)),
+    ties: turnoutTiesLay(networkTurnout),
+    gaps: gapsInPlan(geometry.gaps, pose),
   }
+}
+
+/** Its ties alone; none when it could not be set. */
+export function turnoutTiesLay({ result }: NetworkTurnout): TurnoutTrack['ties'] {
+  if (!result.ok) return []
+  const { pose, geometry, legs } = result
+  const heels = legs.flatMap((leg, i) => heelTies(geometry, geometry.legs[i]?.pose ?? null, leg.pose))
+  return [...tiesInPlan(geometry.ties, pose), ...heels]
 }
 
 /** Rails, ties and gaps of a crossing in the plan; null when it cannot be built. */
@@ -31,16 +40,24 @@ export function crossingTrackLay({ id, pose, result }: NetworkCrossing): Crossin
 export function workInPlan({ rails, ties, gaps }: Pick<TurnoutGeometry, 'rails' | 'ties' | 'gaps'>, pose: Pose): WorkTrack {
   return {
     rails: rails.flatMap((rail) => railsInPlan(rail, pose)),
-    ties: ties.map((tie) => ({
-      centre: poseToPlan(pose, { x: (tie.from.x + tie.to.x) / 2, y: (tie.from.y + tie.to.y) / 2 }),
-      axisRad: pose.headingRad + Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x),
-      lengthMm: tie.lengthMm,
-      widthMm: tie.widthMm,
-      stationMm: tie.stationMm,
-      isHeadBlock: tie.isHeadBlock,
-    })),
-    gaps: gaps.map(({ at, rail }) => ({ at: poseToPlan(pose, at), rail })),
+    ties: tiesInPlan(ties, pose),
+    gaps: gapsInPlan(gaps, pose),
   }
+}
+
+function tiesInPlan(ties: TurnoutGeometry['ties'], pose: Pose): WorkTrack['ties'] {
+  return ties.map((tie) => ({
+    centre: poseToPlan(pose, { x: (tie.from.x + tie.to.x) / 2, y: (tie.from.y + tie.to.y) / 2 }),
+    axisRad: pose.headingRad + Math.atan2(tie.to.y - tie.from.y, tie.to.x - tie.from.x),
+    lengthMm: tie.lengthMm,
+    widthMm: tie.widthMm,
+    stationMm: tie.stationMm,
+    isHeadBlock: tie.isHeadBlock,
+  }))
+}
+
+function gapsInPlan(gaps: TurnoutGeometry['gaps'], pose: Pose): WorkTrack['gaps'] {
+  return gaps.map(({ at, rail }) => ({ at: poseToPlan(pose, at), rail }))
 }
 
 /** Stretch from the first to the last of the ties that belong to special work, mm along its host from PS or the crossing. */

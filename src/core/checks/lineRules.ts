@@ -1,0 +1,41 @@
+import type { Pose } from '../geom/types.ts'
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import { alignmentFaults } from './alignmentFaults.ts'
+import { carRadius, couplingRadius } from './carRadius.ts'
+import { couplerSwing } from './couplerSwing.ts'
+import { brokenBacks, reverseCurves } from './curvesInARow.ts'
+import { easementFit } from './easementFit.ts'
+import { easementsShort } from './easementShort.ts'
+import { minimumRadiusOfTrack } from './minimumRadius.ts'
+import type { Run } from './run.ts'
+import { shortCurves } from './shortCurve.ts'
+import type { Finding } from './types.ts'
+
+/** What the rules find that look at a track and at nothing but the poses of the legs it hangs on. */
+export function trackRules(track: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null) {
+  return {
+    minimumRadius: minimumRadiusOfTrack(track, startLeg, endLeg),
+    alignmentFaults: alignmentFaults(track),
+    easementFit: easementFit(track, startLeg, endLeg),
+    easementsShort: easementsShort(track, startLeg, endLeg),
+    shortCurves: shortCurves(track, startLeg, endLeg),
+  } satisfies Readonly<Record<string, readonly Finding[]>>
+}
+
+/** What the rules find that look at a track's run, with what its cars come from. */
+export function runRules(
+  run: Run,
+  track: NetworkTrack,
+  startLeg: Pose | null,
+  endLeg: Pose | null,
+  start: NetworkTurnout | null,
+  end: NetworkTurnout | null,
+) {
+  return {
+    carRadius: carRadius(run, track, startLeg, endLeg),
+    couplingRadius: couplingRadius(run, track, startLeg, endLeg, start, end),
+    reverseCurves: reverseCurves(run, track, startLeg, endLeg),
+    brokenBacks: brokenBacks(run, track),
+    couplerSwing: couplerSwing(run, track),
+  } satisfies Readonly<Record<string, readonly Finding[]>>
+}
