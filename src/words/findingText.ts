@@ -5,6 +5,7 @@ import { checkDimensionName, routeName } from './checkDimensionText.ts'
 import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName, upperFirst } from './names.ts'
+import { jointRuleText } from './railText.ts'
 import { alignmentProblemText, crossingProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 /** A finding as a person reads it: what, then measured against limit. */
@@ -55,6 +56,8 @@ function titleText(finding: Finding): string {
       return 'Track over a hatch'
     case 'outlineCrosses':
       return 'Outline crosses itself'
+    case 'jointsAcross':
+      return 'Joints without stagger'
     default:
       return ruleTitle(finding)
   }
@@ -104,6 +107,8 @@ function ruleTitle(finding: Finding): string {
       return 'Helix leaves too little height'
     case 'maker-follow':
       return 'Maker cannot follow its track'
+    case 'rail-joint':
+      return 'Joint in a bad place'
     case 'reach':
       return 'Track out of reach'
     case 'aisle':
@@ -153,6 +158,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'hatch-place':
     case 'bench-overlap':
     case 'maker-follow':
+    case 'rail-joint':
     case 'car-radius':
     case 'coupling-radius':
     case 'coupler-swing':
@@ -243,6 +249,15 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     case 'hatchUnderTrack':
     case 'benchRunsInto':
       return roomFaultText(problem, finding, plan, prefs)
+    case 'jointNear': {
+      const near = problem.what.map(jointRuleText).join(' and ')
+      const [measured, limit] = [finding.measured ?? 0, lengthText(finding.limit ?? 0, prefs)]
+      return measured < 0
+        ? `Your joint stands within ${near}; ${limit} clear of it is asked. Move it along, or give it back to the rules.`
+        : `Your joint stands ${lengthText(measured, prefs)} from ${near}; ${limit} is asked. Move it along, or give it back to the rules.`
+    }
+    case 'jointsAcross':
+      return `Your joints in both rails are ${lengthText(finding.measured ?? 0, prefs)} apart here; a stagger of ${lengthText(finding.limit ?? 0, prefs)} is asked. Move one along, or give it back to the rules.`
     case 'makerStays':
       return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
     default:

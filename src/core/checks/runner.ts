@@ -3,7 +3,7 @@ import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { climbingTracks, legPose } from '../network/index.ts'
 import { makerHosts } from '../plan/index.ts'
-import type { LineClass, Maker, Plan, Portal, Track, TurnoutLeg, Wall } from '../plan/types.ts'
+import type { LineClass, Maker, Plan, Portal, RailJoint, Track, TurnoutLeg, Wall } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
@@ -21,6 +21,8 @@ import { keptFor, keptForPairs, keptOn } from './kept.ts'
 import { helixRun, isOverpass, runBeside } from './levels.ts'
 import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
+import { jointKeepers, ownJointPlace, ownJointStagger, worksOnTrack } from './ownJoints.ts'
+import type { Keeper } from './ownJoints.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { nearRunsCreate } from './nearRuns.ts'
@@ -111,7 +113,24 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const besideOf = keptForPairs(runBeside)
   const heightOf = keptOn<Maker, readonly Finding[]>()
   const followOf = keptOn<Maker, readonly Finding[]>()
+  const keepersOf = keptOn<NetworkTrack, readonly Keeper[]>()
+  const jointOf = keptFor(ownJointPlace)
   const roomOf = roomChecksCreate()
+
+  function ownJoints({ railJoints, railway }: Plan, network: Network): readonly Finding[] {
+    const rules = railway.laying.joints
+    const before = new Map<string, RailJoint[]>()
+    return Object.values(railJoints).flatMap((joint) => {
+      const track = network.tracks.get(joint.track)
+      const others = before.get(joint.track) ?? []
+      before.set(joint.track, [...others, joint])
+      if (track?.alignment.ok !== true) return []
+      const works = worksOnTrack(track, network)
+      const hosts = legTurnouts(track, network)
+      const keepers = keepersOf(track, [...works, ...hosts], () => jointKeepers(track, works, hosts))
+      return [...jointOf(joint, track, keepers, rules), ...ownJointStagger(joint, others, track, rules)]
+    })
+  }
 
   return ({ plan, network }) => {
     const tracks = [...network.tracks.values()]
@@ -194,6 +213,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
         heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
       ),
       ...makers.flatMap((maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker))),
+      ...ownJoints(plan, network),
       ...roomOf({ plan, runs, area }),
     ]
   }

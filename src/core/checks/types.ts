@@ -3,6 +3,7 @@ import type { MakerProblem } from '../makers/types.ts'
 import type { PlacementProblem } from '../network/types.ts'
 import type { CrossingProblem } from '../turnout/crossing/types.ts'
 import type { CheckDimensionKind } from '../turnout/dimensions/types.ts'
+import type { JointRule } from '../turnout/index.ts'
 import type { RouteName } from '../turnout/types.ts'
 import type { Point } from '../geom/types.ts'
 import type { DoorLeaf, Id, MakerNumbers, TableName } from '../plan/types.ts'
@@ -35,11 +36,12 @@ export type RuleName =
   | 'hatch-place'
   | 'bench-overlap'
   | 'maker-follow'
+  | 'rail-joint'
 
 export type Severity = 'error' | 'warning'
 
 /** The stage in which the builder cures it. */
-export type Stage = 'room' | 'line' | 'turnouts'
+export type Stage = 'room' | 'line' | 'turnouts' | 'track'
 
 /** The smallest change that cures a finding, as data; the view words it and offers it. */
 export type Cure =
@@ -206,6 +208,9 @@ export type RoomFault =
   | { readonly kind: 'hatchUnderTrack'; readonly by: RoomRecord }
   | { readonly kind: 'benchRunsInto'; readonly by: RoomRecord }
 
+/** A joint of the builder's where the rules of laying forbid one; all the rules that do, or one across the track too near to it. */
+export type JointFault = { readonly kind: 'jointNear'; readonly what: readonly JointRule[] } | { readonly kind: 'jointsAcross' }
+
 /** The plan works and breaks a limit: where, by how much, against what. Lengths mm, angles rad. */
 export interface Finding {
   /** Stable while the same thing stays wrong: rule and records. */
@@ -245,6 +250,7 @@ export interface Finding {
     | NearFixed
     | OverEdge
     | MakerStays
+    | JointFault
     | RoomFault
     | null
   readonly cure: Cure | null

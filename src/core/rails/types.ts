@@ -1,5 +1,6 @@
 import type { Path } from '../geom/types.ts'
 import type { Id, RailSize } from '../plan/types.ts'
+import type { JointRule } from '../turnout/index.ts'
 import type { RailPart } from '../turnout/types.ts'
 
 // Rails to cut, mark, bend and lay. mm on the model; lengths along the gauge line of each rail unless they are called stations.
@@ -75,7 +76,7 @@ export interface RailLine {
   readonly zones: readonly JointZone[]
 }
 
-export type JointRule = 'curveEnd' | 'points' | 'frog' | 'guard' | 'gap' | 'throwBay'
+export type { JointRule } from '../turnout/index.ts'
 
 /** A stretch of a run that keeps clear of joints, its distances included. */
 export interface JointZone {

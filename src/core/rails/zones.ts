@@ -1,81 +1,37 @@
-import { pathNearest, pathPoseAt, pathStart, poseToPlan } from '../geom/index.ts'
-import type { Point, Pose } from '../geom/types.ts'
+import { pathNearest, pathPoseAt } from '../geom/index.ts'
+import type { Point } from '../geom/types.ts'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, JointRules } from '../plan/types.ts'
-import type { TurnoutRail } from '../turnout/types.ts'
+import { jointDistance, jointFeatures } from '../turnout/index.ts'
+import type { JointFeature } from '../turnout/index.ts'
 import { alongChain } from './chains.ts'
 import type { Chain, ChainLink } from './chains.ts'
 import { ownerKey } from './runs.ts'
 import type { JointRule, JointZone, RailOwner } from './types.ts'
 
-/** What of special work keeps joints away, by its two ends in the plan. */
-interface Feature {
-  readonly rule: JointRule
-  readonly ends: readonly Point[]
-  /** How far aside a rail's line is still beside it, in gauges. */
-  readonly withinGauges: number
-}
-
 export interface WorkFeatures {
   readonly owner: RailOwner
   readonly gaugeMm: number
-  readonly features: readonly Feature[]
+  readonly features: readonly JointFeature[]
 }
-
-const besideGauges = 1.7
-const guardedGauges = 0.5
 
 /** Points, frogs, guard rails, gaps and throw bars of a turnout. */
 export function turnoutFeatures({ turnout, result }: NetworkTurnout): WorkFeatures | null {
   if (!result.ok) return null
-  const { rails, gaps, throwHoles, request } = result.geometry
-  const features = workFeatures(result.pose, rails, gaps, throwHoles)
-  return { owner: { kind: 'turnout', turnout: turnout.id }, gaugeMm: request.gaugeMm, features }
+  const { gaugeMm } = result.geometry.request
+  return { owner: { kind: 'turnout', turnout: turnout.id }, gaugeMm, features: jointFeatures(result.pose, result.geometry) }
 }
 
 /** The same of a crossing. */
 export function crossingFeatures({ id, pose, result }: NetworkCrossing): WorkFeatures | null {
   if (!result.ok) return null
-  const { rails, gaps, throwHoles, request } = result.crossing
-  return { owner: { kind: 'crossing', crossing: id }, gaugeMm: request.gaugeMm, features: workFeatures(pose, rails, gaps, throwHoles) }
+  const { gaugeMm } = result.crossing.request
+  return { owner: { kind: 'crossing', crossing: id }, gaugeMm, features: jointFeatures(pose, result.crossing) }
 }
 
 /** Stations at which curves of a track begin and end. */
 export function curveEndsOf({ alignment }: NetworkTrack): readonly number[] {
   return alignment.ok ? alignment.corners.flatMap(({ tsMm, stMm }) => (stMm > tsMm ? [tsMm, stMm] : [])) : []
-}
-
-interface At {
-  readonly at: Point
-}
-
-function workFeatures(pose: Pose, rails: readonly TurnoutRail[], gaps: readonly At[], bars: readonly At[]): readonly Feature[] {
-  const rules: readonly (readonly [string, JointRule])[] = [
-    ['point-', 'points'],
-    ['frog-', 'frog'],
-    ['wing-', 'frog'],
-    ['elbow-', 'frog'],
-    ['guard-', 'guard'],
-    ['check-', 'guard'],
-  ]
-  const ofRails = rails.flatMap(({ role, gaugeLine }): Feature[] => {
-    const rule = rules.find(([prefix]) => role.startsWith(prefix))?.[1]
-    if (!rule) return []
-    const ends = [pathStart(gaugeLine), gaugeLine.end].map((at) => poseToPlan(pose, at))
-    return [{ rule, ends, withinGauges: rule === 'guard' ? guardedGauges : besideGauges }]
-  })
-  const at = (rule: JointRule, places: readonly At[]): Feature[] =>
-    places.map((place) => ({ rule, ends: [poseToPlan(pose, place.at)], withinGauges: besideGauges }))
-  return [...ofRails, ...at('gap', gaps), ...at('throwBay', bars)]
-}
-
-const distanceOf: Readonly<Record<JointRule, keyof JointRules>> = {
-  curveEnd: 'curveEndMm',
-  points: 'pointsMm',
-  frog: 'frogMm',
-  guard: 'guardMm',
-  gap: 'gapMm',
-  throwBay: 'throwBayMm',
 }
 
 /** Where a chain keeps clear of joints, in its own measure; of a closed one over both laps. */
@@ -87,7 +43,7 @@ export function zonesOf(
 ): readonly JointZone[] {
   const zones: JointZone[] = []
   const add = (rule: JointRule, fromMm: number, toMm: number): void => {
-    const byMm = rules[distanceOf[rule]]
+    const byMm = rules[jointDistance[rule]]
     for (const lap of chain.isClosed ? [-1, 0, 1] : [0]) {
       const shift = lap * chain.lengthMm
       zones.push({ rule, fromMm: Math.min(fromMm, toMm) - byMm + shift, toMm: Math.max(fromMm, toMm) + byMm + shift })

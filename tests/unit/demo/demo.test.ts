@@ -32,6 +32,8 @@ const faults = [
   // boxcars need as much for themselves (computed: they overlap by 0.7 mm).
   { rule: 'track-clearance', where: 'track-1', corner: null, measured: -0.7, limit: 6.416, within: 0.1 },
   { rule: 'minimum-frog', where: 'turnout-9', corner: null, measured: 4.5, limit: 5, within: 1e-9 },
+  // A joint of the builder's, 2 in from where its third curve begins (computed); the rules of laying ask 6 in.
+  { rule: 'rail-joint', where: 'joint-1', corner: null, measured: 2 * inch, limit: 6 * inch, within: 0.5 },
 ] as const
 
 describe('the demo railway in HO', () => {

@@ -491,6 +491,15 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     corner: null,
     problem: { kind: 'makerStays', problem: { kind: 'noLoop', radiusMm: 500 } },
   },
+  'rail-joint': {
+    table: 'railJoints',
+    record: 'gone',
+    corner: null,
+    measured: 40,
+    limit: 152.4,
+    source: 'railway',
+    problem: { kind: 'jointNear', what: ['curveEnd'] },
+  },
   reach: { corner: null, measured: 800, limit: 762, source: 'railway' },
   aisle: { table: 'benchworks', record: 'gone', corner: null, measured: 500, limit: 610, problem: { kind: 'aislePinch', across: null } },
   'door-swing': {
@@ -534,6 +543,8 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'nearFixed', table: 'portals' },
   ],
   overEdge: { kind: 'overEdge' },
+  jointNear: { kind: 'jointNear', what: ['frog', 'gap'] },
+  jointsAcross: { kind: 'jointsAcross' },
   joistUnderThrow: { kind: 'joistUnderThrow', joist: 'gone' },
   tiesOverEdge: [
     { kind: 'tiesOverEdge', ties: 1 },
