@@ -1,4 +1,4 @@
-import { pathMove, pathStart, pointRotate, poseToLocal, poseToPlan } from '../../geom/index.ts'
+import { pathMove, pathStart, pointRotate, poseToLocal } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import { frogLengths } from '../crossing/lines.ts'
 import type { CrossingGeometry, CrossingProblem, CrossingRequest } from '../crossing/types.ts'
@@ -69,26 +69,25 @@ export function worksJoin(request: JoinRequest): JoinResult {
     return { ok: false, problem: { kind: 'frogsTooNear', what: 'guard', shortByMm: lost } }
 
   const placed = pieces.pieces.map((piece) => ({ piece, owner: ownerOf(piece, pieces, members) }))
-  const cut: { readonly from: Point; readonly to: Point }[] = []
+  // Where a frog begins where another one ends there is one cut for both: the first one's.
+  const cut: Point[] = []
   const partsOf = (member: Member | null): Pick<CrossingGeometry, 'rails' | 'gaps' | 'beside'> => {
     const of = member?.of ?? ofCrossing
     const { ties } = member?.arm.geometry ?? crossing
     const rails = placed.filter(({ owner }) => owner === of).map(({ piece }) => railFor(member, piece, ownPart(member, piece)))
-    const own = pieces.gaps.filter(({ frog }) => frogOwner(frog, members) === of)
-    const moved = gapsBetweenTies(
-      own.map((gap) => gapFor(member, gap)),
-      rails,
-      ties,
+    const own = pieces.gaps.filter(
+      ({ gap, frog }) => frogOwner(frog, members) === of && !cut.some(({ x, y }) => Math.hypot(x - gap.at.x, y - gap.at.y) < samePlaceMm),
     )
-    // Where a frog begins where another ends there is one cut for both: the first one's.
-    const gaps = moved.map((gap, i) => {
-      const from = own[i]?.gap.at ?? gap.at
-      const there = cut.find((one) => Math.hypot(one.from.x - from.x, one.from.y - from.y) < samePlaceMm)
-      if (there) return { ...gap, at: member === null ? there.to : poseToLocal(member.arm.pose, there.to) }
-      cut.push({ from, to: member === null ? gap.at : poseToPlan(member.arm.pose, gap.at) })
-      return gap
-    })
-    return { rails, gaps, beside: placed.flatMap(({ piece, owner }) => (owner === of ? [] : besideOf(member, piece, members))) }
+    cut.push(...own.map(({ gap }) => gap.at))
+    return {
+      rails,
+      gaps: gapsBetweenTies(
+        own.map((gap) => gapFor(member, gap)),
+        rails,
+        ties,
+      ),
+      beside: placed.flatMap(({ piece, owner }) => (owner === of ? [] : besideOf(member, piece, members))),
+    }
   }
   const turnouts = [1, 2, 3, 4].map((of) => {
     const member = members.find((one) => one.of === of)
