@@ -2,7 +2,7 @@ import type { Manifold, ManifoldToplevel, Mat4, SimplePolygon, Vec2 } from 'mani
 import type { Jig, JigPiece, Prism } from '../core/jigs/index.ts'
 import type { Point } from '../core/geom/index.ts'
 import type { SolidPiece } from '../formats/solid/types.ts'
-import { meshWelded } from './weld.ts'
+import { meshIsClosed, meshWelded } from './weld.ts'
 
 /** Turns a described jig into closed solids, piece by piece. */
 export type SolidsOf = (jig: Jig) => readonly SolidPiece[]
@@ -38,10 +38,14 @@ export function solidsMaker({ Manifold, CrossSection }: ManifoldToplevel): Solid
       const status = laid.status()
       if (status !== 'NoError' || laid.isEmpty()) throw new Error(`piece ${number} came out as no solid (${status})`)
       const { min, max } = laid.boundingBox()
-      const mesh = laid.getMesh()
+      const { vertProperties, numProp, triVerts } = laid.getMesh()
+      const mesh = meshWelded(vertProperties, numProp, triVerts)
+      // No printer gets a surface with a gap.
+      if (!meshIsClosed(mesh))
+        throw new Error(`piece ${number} came out with a gap in its surface; a number a little larger or smaller would do`)
       return {
         number,
-        mesh: meshWelded(mesh.vertProperties, mesh.numProp, mesh.triVerts),
+        mesh,
         volumeMm3: laid.volume(),
         sizeMm: [max[0] - min[0], max[1] - min[1], max[2] - min[2]],
         outlines: flatAtMm === null ? null : outlinesOf(laid, flatAtMm),

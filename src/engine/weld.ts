@@ -1,5 +1,18 @@
 import type { Mesh } from '../formats/solid/types.ts'
 
+/** Whether each edge is run through once each way: by exactly two triangles. */
+export function meshIsClosed({ triangles }: Mesh): boolean {
+  const runs = new Set<number>()
+  const key = (from: number, to: number): number => from * 2 ** 26 + to
+  const edges: (readonly [number, number])[] = []
+  for (let i = 0; i + 2 < triangles.length; i += 3) {
+    const [a = 0, b = 0, c = 0] = triangles.subarray(i, i + 3)
+    edges.push([a, b], [b, c], [c, a])
+  }
+  for (const [from, to] of edges) runs.add(key(from, to))
+  return runs.size === edges.length && edges.every(([from, to]) => runs.has(key(to, from)))
+}
+
 /**
  * The kernel's surface as files have it: in single precision, corners told apart by their places alone. Corners that fall together there become
  * one, and a triangle that has lost its breadth so is left out with the edge that it stood on, so that the surface stays closed.

@@ -1,4 +1,4 @@
-import { pathFlatten, poseToPlan } from '../geom/index.ts'
+import { pathFlatten, pointDistance, poseToPlan } from '../geom/index.ts'
 import type { Polygon } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
 import { chordToleranceMm } from './limits.ts'
@@ -6,8 +6,13 @@ import type { Prism } from './types.ts'
 
 export const polygonOf = (outline: readonly Point[]): Polygon => ({ outline, holes: [] })
 
-export function prismUp(polygon: Polygon, fromMm: number, toMm: number): Prism {
-  return { axis: 'z', polygon, fromMm, toMm }
+/** An outline that rises from the plan. Corners that no tool could tell apart become one: between them stands no face. */
+export function prismUp({ outline, holes }: Polygon, fromMm: number, toMm: number): Prism {
+  return { axis: 'z', polygon: { outline: cornersApart(outline), holes: holes.map(cornersApart) }, fromMm, toMm }
+}
+
+function cornersApart(ring: readonly Point[]): readonly Point[] {
+  return ring.filter((corner, i) => pointDistance(corner, ring.at(i - 1) ?? corner) > chordToleranceMm || ring.length < 4)
 }
 
 /** A rectangle in a frame: along its x, and across. */

@@ -46,13 +46,19 @@ export function curveTemplate(values: JigValues['curve'], printer: Printer): Who
     { lengthMm: arcMm, k0: k, k1: k },
   ].filter(({ lengthMm }) => lengthMm > 0)
   const spine = pathFromElements(originPose, elements)
+  // What is cut along the band reaches beyond both its ends: a face that only nearly lies in the end's own would leave a sliver.
+  const longer = pathFromElements({ ...originPose, x: -beyondMm }, [
+    { lengthMm: beyondMm, k0: 0, k1: 0 },
+    ...elements,
+    { lengthMm: beyondMm, k0: k, k1: k },
+  ])
   const arcFromMm = runOutMm + easementMm
   const hasRelief = footReachMm > 0 && footHeightMm > 0
   const relief = hasRelief
     ? [half, -half].map((edge): Prism => {
         const inner = edge > 0 ? edge - footReachMm : edge + footReachMm
         const outer = edge > 0 ? edge + beyondMm : edge - beyondMm
-        return prismUp(polygonOf(band(spine, Math.max(inner, outer), -Math.min(inner, outer))), -beyondMm, footHeightMm)
+        return prismUp(polygonOf(band(longer, Math.max(inner, outer), -Math.min(inner, outer))), -beyondMm, footHeightMm)
       })
     : []
   const marks = [...new Set([runOutMm, arcFromMm])].filter((stationMm) => stationMm > notchMm)
