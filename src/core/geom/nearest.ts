@@ -89,8 +89,24 @@ function bestTry(best: Best, element: PathElement, p: Point, s: number, pose: Po
   }
 }
 
+/**
+ * Searches one span of a line or an arc: seen from the middle of the span, P lies square to the place that is turned as far from it
+ * about the centre as P is. Ends of the span are tried by others.
+ */
+function evenSpanSearch(best: Best, element: PathElement, p: Point, from: number, to: number): void {
+  const k = element.k0
+  const middle = 0.5 * (from + to)
+  const { along, across } = squareAt(elementPoseAt(element, element.start, middle), p)
+  const s = middle + (k === 0 ? -along : Math.atan2(-k * along, 1 - k * across) / k)
+  if (s > from && s < to) bestTry(best, element, p, s)
+}
+
 /** Searches one span of an element for anything nearer than `best`. */
 function spanSearch(best: Best, element: PathElement, p: Point, spanFrom: number, spanTo: number): void {
+  if (element.k0 === element.k1 && Math.abs(element.k0) * (spanTo - spanFrom) < Math.PI) {
+    evenSpanSearch(best, element, p, spanFrom, spanTo)
+    return
+  }
   const waiting: [number, number][] = [[spanFrom, spanTo]]
   for (let span = waiting.pop(); span; span = waiting.pop()) {
     const [from, to] = span
