@@ -7,7 +7,7 @@ import { waybench } from '../support/waybench.ts'
 const readme = readFileSync('README.md', 'utf8')
 const commands = [...readme.matchAll(/^npm run --silent waybench -- (.+)$/gm)].map(([, typed]) => typed ?? '')
 const folder = mkdtempSync(join(tmpdir(), 'waybench-readme-'))
-const isWritten = (word: string): boolean => /\.(?:pdf|dxf)$/.test(word)
+const isWritten = (word: string): boolean => /\.(?:pdf|dxf|3mf)$/.test(word)
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 describe('the commands that the README shows', () => {
