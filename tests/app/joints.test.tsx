@@ -88,6 +88,15 @@ describe('joints on the plan', () => {
     expect(own(stores)).toEqual([])
   })
 
+  it('can be had without a pointer: one of the rules’ is chosen in the list, and is the builder’s own then', async () => {
+    const stores = await trackStage()
+    await hand.click(screen.getByText(/^Joints by the rules/))
+    await hand.click(screen.getAllByRole('button', { name: /^Harbour line, left rail/ })[0] ?? document.body)
+    expect(own(stores)).toMatchObject([{ track: 'track-1', rail: 'left' }])
+    expect(await screen.findByRole('heading', { name: 'Rail joint of your own' })).toBeVisible()
+    expect(screen.getByRole('heading', { name: 'Joints of your own' })).toBeVisible()
+  })
+
   it('go back to where they were with Escape, and nothing is changed', async () => {
     const stores = await trackStage()
     const before = stores.plan.getState().committed

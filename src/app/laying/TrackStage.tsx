@@ -4,6 +4,7 @@ import { tieStockText } from '../../words/layingLists.ts'
 import { cutProofText } from '../../words/railTables.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { StockList } from '../stock/StockList.tsx'
+import { JointList } from './JointList.tsx'
 import { LayingWork } from './LayingWork.tsx'
 import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
@@ -58,6 +59,7 @@ function Track({ lists }: { readonly lists: ListsNow }): ReactNode {
       <SaveLists lists={lists} />
       <IdleTicks lists={lists} />
       <ListProblems texts={layingProblemTexts(lists.lists, lists.plan, prefs).track} />
+      <JointList lists={lists} />
     </>
   )
 }
