@@ -83,8 +83,15 @@ export function turnoutProblemText(problem: TurnoutProblem, prefs: MeasurePrefs)
       return `Frog No. ${numberText(problem.frog, 2)} is outside of ${numberText(problem.min, 2)} to ${numberText(problem.max, 2)}.`
     case 'badValue':
       return `${requestWords[problem.where]} is ${requestValueText(problem.where, problem.value, prefs)}; it should be ${boundsText(problem, prefs)}.`
-    case 'noClosureSpread':
-      return `Heel and toe leave no room between them for the closure rails: ${length(problem.shortByMm)} missing across the gauge. Less heel spread or a shorter toe helps.`
+    case 'noClosureSpread': {
+      const down = (mm: number): string => length(roundedBy(mm, closureGrainMm, Math.floor))
+      const cures = [
+        problem.mostToeMm === null ? null : `a toe of ${down(problem.mostToeMm)} or less`,
+        problem.mostSpreadMm === null ? null : `a heel spread of ${down(problem.mostSpreadMm)} or less`,
+      ].filter((cure) => cure !== null)
+      const done = cures.length === 0 ? 'Only both of them smaller, or a larger frog number, would do.' : `It takes ${cures.join(', or ')}.`
+      return `Heel and toe leave no room between them for the closure rails: ${length(problem.shortByMm)} missing across the gauge. ${done}`
+    }
     case 'switchAngleTooLarge':
       return `The points turn ${angleText(problem.switchAngleRad)}, the frog only ${angleText(problem.frogAngleRad)}. Points of at least ${length(problem.minPointLengthMm)} would do.`
     case 'pointsLongerThanLead':
@@ -136,6 +143,9 @@ function roundedBy(value: number, grain: number, way: (grains: number) => number
   const grains = value / grain
   return grain * (Math.abs(grains - Math.round(grains)) < 1e-6 ? Math.round(grains) : way(grains))
 }
+
+/** What would do is told to this, on the side that does. */
+const closureGrainMm = 0.01
 
 const crossingWords: Readonly<Record<CrossingValue, string>> = {
   ...requestWords,

@@ -36,10 +36,15 @@ export function closureSolve(request: ClosureRequest, points: Points, frogAngleR
   // cos S - cos F as a product: for high frog numbers the difference would lose half its digits.
   const turn = 2 * Math.sin((frogAngleRad + s) / 2) * Math.sin((frogAngleRad - s) / 2)
   const shortByMm = gaugeMm * turn - rise
-  if (shortByMm >= 0) return { ok: false, problem: { kind: 'noClosureSpread', shortByMm } }
+  if (shortByMm >= 0) return { ok: false, problem: noSpread(shortByMm) }
   const radius = rise / turn
   const leadMm = points.heelXMm + radius * (Math.sin(frogAngleRad) - Math.sin(s)) + u * Math.cos(frogAngleRad)
   const straightMm = leadMm - a - u
   if (straightMm <= 0) return { ok: false, problem: { kind: 'pointsLongerThanLead', pointLengthMm: a, roomMm: leadMm - u } }
   return { ok: true, closure: { gaugeLineRadiusMm: radius, leadMm, curvedMm: radius * (frogAngleRad - s), straightMm } }
+}
+
+/** What would do is found by whoever knows the whole request. */
+export function noSpread(shortByMm: number): TurnoutProblem {
+  return { kind: 'noClosureSpread', shortByMm, mostToeMm: null, mostSpreadMm: null }
 }

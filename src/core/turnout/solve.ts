@@ -10,7 +10,7 @@ import { hostEased, hostMirror, hostSharpest } from './kinds/host.ts'
 import type { LinesProblem, LinesResult } from './kinds/types.ts'
 import { frogAngle } from './frog.ts'
 import { turnoutMirror } from './mirror.ts'
-import { frogRange, requestProblem } from './requestCheck.ts'
+import { frogLengthsLeast, frogRange, requestProblem } from './requestCheck.ts'
 import type { TurnoutGeometry, TurnoutProblem, TurnoutRequest, TurnoutResult } from './types.ts'
 
 /** A host that ends so much too early is long enough: rounding of stations. */
@@ -78,6 +78,14 @@ function hostTooShort({ request: { host, kind }, extent }: TurnoutGeometry): Tur
 
 /** A host too sharp is told with the radius that would do, and with the nearest frog number that would. */
 function problemTold(request: TurnoutRequest, problem: LinesProblem): TurnoutProblem {
+  if (problem.kind === 'noClosureSpread') {
+    const least = frogLengthsLeast(frogAngle(request.frog, request.frogDefinition), request)
+    return {
+      ...problem,
+      mostToeMm: mostThatDoes(request, 'toeLengthMm', least.toeMm),
+      mostSpreadMm: mostThatDoes(request, 'heelSpreadMm', request.flangewayMm + request.railHeadMm),
+    }
+  }
   if (problem.kind !== 'tooSharp') return problem
   const { host, frog } = request
   const sharpest = host
@@ -90,6 +98,22 @@ function problemTold(request: TurnoutRequest, problem: LinesProblem): TurnoutPro
     frog,
     frogThatDoes: frogThatDoes(request),
   }
+}
+
+/** The most of a length, below what it is, with which the turnout can be built; null: not even the least. */
+function mostThatDoes(request: TurnoutRequest, key: 'toeLengthMm' | 'heelSpreadMm', leastMm: number): number | null {
+  const does = (mm: number): boolean => {
+    const changed = { ...request, [key]: mm }
+    return requestProblem(changed) === null && linesOf(changed).ok
+  }
+  if (!does(leastMm)) return null
+  let [good, bad] = [leastMm, request[key]]
+  for (let i = 0; i < easeSteps; i++) {
+    const middle = (good + bad) / 2
+    if (does(middle)) good = middle
+    else bad = middle
+  }
+  return good
 }
 
 /** The most of a host's curvature, as a part of it, with which the turnout can be built. */

@@ -229,8 +229,13 @@ export type RequestValue = Exclude<keyof TurnoutRequest, 'kind' | 'host' | 'ties
 export type TurnoutProblem =
   | { readonly kind: 'frogOutOfRange'; readonly frog: number; readonly min: number; readonly max: number }
   | ({ readonly kind: 'badValue'; readonly where: RequestValue; readonly value: number } & ValueBounds)
-  /** Nothing left for the closure between heel and toe; shortByMm across the gauge. */
-  | { readonly kind: 'noClosureSpread'; readonly shortByMm: number }
+  /** Nothing left for the closure between heel and toe; shortByMm across the gauge. The toe and the heel spread: each alone would do, null: none. */
+  | {
+      readonly kind: 'noClosureSpread'
+      readonly shortByMm: number
+      readonly mostToeMm: number | null
+      readonly mostSpreadMm: number | null
+    }
   /** The points already turn as much as the frog. */
   | {
       readonly kind: 'switchAngleTooLarge'

@@ -86,6 +86,14 @@ describe('closure', () => {
     const shorter = (by: number): TurnoutRequest => ({ ...request, toeLengthMm: 90 - by / Math.sin(2 * Math.atan(1 / 12)) })
     expect(problemOf(shorter(problem.shortByMm * 0.999)).kind).toBe('noClosureSpread')
     expect(turnoutSolve(shorter(problem.shortByMm * 1.001)).ok).toBe(true)
+    // What would do is told, and does; a thousandth more does not.
+    const { mostToeMm, mostSpreadMm } = problem
+    expect(turnoutSolve({ ...request, toeLengthMm: mostToeMm ?? NaN }).ok).toBe(true)
+    expect(turnoutSolve({ ...request, toeLengthMm: (mostToeMm ?? NaN) * 1.001 }).ok).toBe(false)
+    expect(mostSpreadMm).toBeNull()
+    const near = problemOf({ ...ho6, toeLengthMm: (mostToeMm ?? NaN) * 1.0005 })
+    if (near.kind !== 'noClosureSpread') throw new Error(near.kind)
+    expect(turnoutSolve({ ...ho6, toeLengthMm: (mostToeMm ?? NaN) * 1.0005, heelSpreadMm: near.mostSpreadMm ?? NaN }).ok).toBe(true)
   })
 
   it('points longer than the lead leaves: the room is told', () => {

@@ -104,7 +104,11 @@ const turnouts: EachKind<TurnoutProblem> = {
     { kind: 'badValue', where: 'entryAngleRad', value: 1, least: 0, most: 0.5, because: '' },
     { kind: 'badValue', where: 'ratio', value: 0, least: null, most: 10, because: 'a large scale' },
   ],
-  noClosureSpread: { kind: 'noClosureSpread', shortByMm: 1 },
+  noClosureSpread: [
+    { kind: 'noClosureSpread', shortByMm: 1, mostToeMm: 40, mostSpreadMm: 2.3 },
+    { kind: 'noClosureSpread', shortByMm: 1, mostToeMm: 40, mostSpreadMm: null },
+    { kind: 'noClosureSpread', shortByMm: 1, mostToeMm: null, mostSpreadMm: null },
+  ],
   switchAngleTooLarge: { kind: 'switchAngleTooLarge', switchAngleRad: 0.2, frogAngleRad: 0.1, minPointLengthMm: 40 },
   pointsLongerThanLead: { kind: 'pointsLongerThanLead', pointLengthMm: 90, roomMm: 60 },
   hostTooSharp: [
@@ -120,7 +124,7 @@ const turnouts: EachKind<TurnoutProblem> = {
     { kind: 'noRoomForSecond', what: 'frogs', secondAfterMm: 10, leastMm: null, mostMm: null },
   ],
 }
-const turnoutProblem: TurnoutProblem = { kind: 'noClosureSpread', shortByMm: 1 }
+const turnoutProblem: TurnoutProblem = { kind: 'noClosureSpread', shortByMm: 1, mostToeMm: 40, mostSpreadMm: 2.3 }
 
 const placements: EachKind<PlacementProblem> = {
   hostMissing: { kind: 'hostMissing' },

@@ -1,3 +1,4 @@
+import { noSpread } from '../closure.ts'
 import { pathFromElements, pathOffset, pathPoseAt, pathSlice, poseOffset } from '../../geom/index.ts'
 import { arc, straight } from '../bend.ts'
 import { frogAngle } from '../frog.ts'
@@ -25,7 +26,7 @@ export function gauntletLines(request: TurnoutRequest): LinesResult {
   const start = poseOffset(hostPoseAt(host, 0), heelSpreadMm - gaugeMm / 2)
   const rise = gaugeMm - heelSpreadMm - toeLengthMm * Math.sin(frogAngleRad)
   const turn = 1 - Math.cos(frogAngleRad)
-  if (rise <= gaugeMm * turn) return { ok: false, problem: { kind: 'noClosureSpread', shortByMm: gaugeMm * turn - rise } }
+  if (rise <= gaugeMm * turn) return { ok: false, problem: noSpread(gaugeMm * turn - rise) }
   const bent = request.host === null ? null : bentClosure(host, request, frogAngleRad, start)
   if (request.host !== null && bent === null) return { ok: false, problem: { kind: 'tooSharp' } }
   const radius = rise / turn

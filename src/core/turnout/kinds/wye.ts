@@ -1,3 +1,4 @@
+import { noSpread } from '../closure.ts'
 import {
   pathFromElements,
   pathMirror,
@@ -86,7 +87,7 @@ export function wyeLines(asked: TurnoutRequest, share: number): LinesResult {
     return sideOf(request, host, base.points, part, points, { tip, point, closure })
   })
   const [left, right] = sides
-  if (!left || !right) return fail({ kind: 'noClosureSpread', shortByMm: request.gaugeMm })
+  if (!left || !right) return fail(noSpread(request.gaugeMm))
   const frontMm = Math.min(left.stock.frontMm, right.stock.frontMm)
   const bent = asked.host === null ? null : hostStraightFrom(asked.host, frontMm)
   if (bent) return fail(bent)
@@ -241,14 +242,13 @@ function closures(
       y: heel.y + u * Math.sin(f),
     }
   })
-  if (!first || !second) return { ok: false, problem: { kind: 'noClosureSpread', shortByMm: gaugeMm } }
+  if (!first || !second) return { ok: false, problem: noSpread(gaugeMm) }
   const rise = -(first.y + second.y)
   const run = second.x - first.x
   const firstRadius = (rise * second.run + run * second.rise) / (first.run * second.rise + second.run * first.rise)
   const secondRadius = (first.run * firstRadius - run) / second.run
   const least = Math.min(firstRadius, secondRadius)
-  if (!(least > gaugeMm))
-    return { ok: false, problem: { kind: 'noClosureSpread', shortByMm: (gaugeMm - least) * (first.rise + second.rise) } }
+  if (!(least > gaugeMm)) return { ok: false, problem: noSpread((gaugeMm - least) * (first.rise + second.rise)) }
   return { ok: true, arcs: [arc(firstRadius, first.turn), arc(secondRadius, second.turn)] }
 }
 
