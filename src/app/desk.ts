@@ -2,7 +2,7 @@ import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import type { SheetSubject } from '../core/deliver/types.ts'
+import type { SheetLook, SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
@@ -57,6 +57,7 @@ export interface DeskState {
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
+  readonly sheetLook: SheetLook
   readonly lineAct: LineAct | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
@@ -83,6 +84,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     drawer: null,
     sheetSubject: null,
     overlapMm: 12,
+    sheetLook: { without: [], isMirrored: false, lines: 'usual', ink: 'black' },
     lineAct: null,
     trial: null,
     incoming: null,

@@ -1,6 +1,6 @@
 import type { PDFDocument, PDFFont, PDFHexString, PDFName, PDFRef } from '@cantoo/pdf-lib'
-import { lineStyles } from '../core/deliver/index.ts'
-import type { DrawItem, LayerName, Sheet, SheetSet, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import { inked, strokeStyle } from '../core/deliver/index.ts'
+import type { DrawItem, LayerName, Sheet, SheetLook, SheetSet, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 
 /** The two faces of the sheets as font files (TrueType). How they are loaded is the caller's: fetch in a page, disk in node. */
@@ -80,7 +80,11 @@ function layersRegistered(doc: PDFDocument, key: PDFName, text: (s: string) => P
 
 /** The operators of a page. Items keep their order; neighbours of one layer and role share their brackets. */
 function pageContent(sheet: Sheet, faces: { readonly regular: PDFFont; readonly bold: PDFFont }): string {
-  const out: string[] = [`${UNITS_PER_MM.toFixed(12)} 0 0 ${UNITS_PER_MM.toFixed(12)} 0 0 cm`, '1 J 1 j']
+  const scale = UNITS_PER_MM.toFixed(12)
+  const { look } = sheet
+  const across =
+    look?.isMirrored === true ? `-${scale} 0 0 ${scale} ${mm(sheet.paper.widthMm * UNITS_PER_MM)} 0` : `${scale} 0 0 ${scale} 0 0`
+  const out: string[] = [`${across} cm`, '1 J 1 j']
   const { minX, minY, maxX, maxY } = sheet.window
   const clip = `${mm(minX)} ${mm(minY)} ${mm(maxX - minX)} ${mm(maxY - minY)} re W n`
   for (const run of runsBy(sheet.items, (item) => item.layer)) {
@@ -88,8 +92,8 @@ function pageContent(sheet: Sheet, faces: { readonly regular: PDFFont; readonly 
     out.push(`/OC /${layer} BDC`, 'q')
     if (layer !== 'sheet') out.push(clip)
     for (const part of runsBy(run, roleOf)) {
-      out.push(`/${roleOf(part[0])} BMC`, 'q', ...styleOf(part[0]))
-      for (const item of part) out.push(item.kind === 'stroke' ? strokeOperators(item) : textOperators(item, faces))
+      out.push(`/${roleOf(part[0])} BMC`, 'q', ...styleOf(part[0], look))
+      for (const item of part) out.push(item.kind === 'stroke' ? strokeOperators(item, look) : textOperators(item, faces, look))
       out.push('Q', 'EMC')
     }
     out.push('Q', 'EMC')
@@ -102,32 +106,32 @@ function roleOf(item: DrawItem): string {
 }
 
 /** Line width, dash and grey of a role; texts carry their own grey. */
-function styleOf(item: DrawItem): readonly string[] {
+function styleOf(item: DrawItem, look: SheetLook | undefined): readonly string[] {
   if (item.kind === 'text') return []
-  const { widthMm, dashMm, grey } = lineStyles[item.role]
+  const { widthMm, dashMm, grey } = strokeStyle(item, look)
   const dash = dashMm.length > 0 ? ['0 J', `[${dashMm.map(mm).join(' ')}] 0 d`] : []
   return widthMm > 0 ? [`${mm(widthMm)} w`, `${mm(grey)} G`, ...dash] : []
 }
 
-function strokeOperators(item: StrokeItem): string {
+function strokeOperators(item: StrokeItem, look: SheetLook | undefined): string {
   const path = [`${at(item.start)} m`]
   for (const segment of item.segments) {
     path.push(segment.kind === 'line' ? `${at(segment.to)} l` : `${at(segment.c1)} ${at(segment.c2)} ${at(segment.to)} c`)
   }
   if (item.isClosed) path.push('h')
-  const isStroked = lineStyles[item.role].widthMm > 0
+  const isStroked = strokeStyle(item, look).widthMm > 0
   if (item.fill === null) return [...path, isStroked ? 'S' : 'n'].join(' ')
-  return [`${mm(item.fill)} g`, ...path, isStroked ? 'B' : 'f'].join(' ')
+  return [`${mm(inked(item.fill, look))} g`, ...path, isStroked ? 'B' : 'f'].join(' ')
 }
 
-function textOperators(item: TextItem, faces: { readonly regular: PDFFont; readonly bold: PDFFont }): string {
+function textOperators(item: TextItem, faces: { readonly regular: PDFFont; readonly bold: PDFFont }, look: SheetLook | undefined): string {
   const face = faces[item.weight]
   const width = item.anchor === 'start' ? 0 : face.widthOfTextAtSize(item.text, item.sizeMm)
   const back = item.anchor === 'end' ? width : width / 2
   const [cos, sin] = [Math.cos(item.angleRad), Math.sin(item.angleRad)]
   const start = { x: item.at.x - back * cos, y: item.at.y - back * sin }
   const turn = `${mm(cos)} ${mm(sin)} ${mm(-sin)} ${mm(cos)}`
-  return `${mm(item.grey)} g BT /${item.weight} ${mm(item.sizeMm)} Tf ${turn} ${at(start)} Tm ${face.encodeText(item.text).toString()} Tj ET`
+  return `${mm(inked(item.grey, look))} g BT /${item.weight} ${mm(item.sizeMm)} Tf ${turn} ${at(start)} Tm ${face.encodeText(item.text).toString()} Tj ET`
 }
 
 function at(p: Point): string {

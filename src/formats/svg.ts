@@ -1,5 +1,5 @@
-import { lineStyles } from '../core/deliver/index.ts'
-import type { DrawItem, LayerName, Sheet, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import { inked, strokeStyle } from '../core/deliver/index.ts'
+import type { DrawItem, LayerName, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import { markupNumber, markupText } from './markup.ts'
 
@@ -31,7 +31,7 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
     const items = sheet.items.filter((item) => item.layer === layer)
     if (items.length === 0) return []
     const clip = layer === 'sheet' ? '' : ` clip-path="url(#${clipId})"`
-    return [`<g data-layer="${layer}"${clip}>`, ...items.map((item) => itemMarkup(item, pen)), '</g>']
+    return [`<g data-layer="${layer}"${clip}>`, ...items.map((item) => itemMarkup(item, pen, sheet.look)), '</g>']
   })
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" viewBox="0 0 ${widthMm} ${heightMm}" ` +
@@ -39,7 +39,7 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
     `<title>${markupText(`${sheet.title}, sheet ${sheet.name}`)}</title>`,
     `<clipPath id="${clipId}"><rect x="${pen.number(minX)}" y="${pen.number(heightMm - maxY)}" width="${pen.number(maxX - minX)}" height="${pen.number(maxY - minY)}"/></clipPath>`,
     `<rect width="${widthMm}" height="${heightMm}" fill="#fff"/>`,
-    ...groups,
+    ...(sheet.look?.isMirrored === true ? [`<g transform="matrix(-1 0 0 1 ${pen.number(widthMm)} 0)">`, ...groups, '</g>'] : groups),
     '</svg>',
     '',
   ].join('\n')
@@ -58,12 +58,12 @@ function penOf(heightMm: number, decimals: number): Pen {
   return { number, down, point: (p) => `${number(p.x)} ${down(p.y)}` }
 }
 
-function itemMarkup(item: DrawItem, pen: Pen): string {
-  return item.kind === 'stroke' ? strokeMarkup(item, pen) : textMarkup(item, pen)
+function itemMarkup(item: DrawItem, pen: Pen, look: SheetLook | undefined): string {
+  return item.kind === 'stroke' ? strokeMarkup(item, pen, look) : textMarkup(item, pen, look)
 }
 
-function strokeMarkup(item: StrokeItem, pen: Pen): string {
-  const { widthMm, dashMm, grey } = lineStyles[item.role]
+function strokeMarkup(item: StrokeItem, pen: Pen, look: SheetLook | undefined): string {
+  const { widthMm, dashMm, grey } = strokeStyle(item, look)
   const path = [`M${pen.point(item.start)}`]
   for (const segment of item.segments) {
     path.push(
@@ -71,18 +71,18 @@ function strokeMarkup(item: StrokeItem, pen: Pen): string {
     )
   }
   if (item.isClosed) path.push('Z')
-  const fill = item.fill === null ? 'none' : greyColour(item.fill)
+  const fill = item.fill === null ? 'none' : greyColour(inked(item.fill, look))
   const dash = dashMm.length > 0 ? ` stroke-dasharray="${dashMm.join(' ')}"` : ' stroke-linecap="round" stroke-linejoin="round"'
   const stroke = widthMm > 0 ? ` stroke="${greyColour(grey)}" stroke-width="${widthMm}"${dash}` : ''
   return `<path data-role="${item.role}" d="${path.join('')}" fill="${fill}"${stroke}/>`
 }
 
-function textMarkup(item: TextItem, pen: Pen): string {
+function textMarkup(item: TextItem, pen: Pen, look: SheetLook | undefined): string {
   const degrees = pen.number((-item.angleRad * 180) / Math.PI)
   const turn = degrees === '0' ? '' : ` transform="rotate(${degrees} ${pen.point(item.at)})"`
   const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
   const weight = item.weight === 'bold' ? ' font-weight="600"' : ''
-  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(item.grey)}"${turn}>${markupText(item.text)}</text>`
+  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(inked(item.grey, look))}"${turn}>${markupText(item.text)}</text>`
 }
 
 /** 0 black to 1 white. */

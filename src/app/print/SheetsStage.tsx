@@ -7,6 +7,7 @@ import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { fileSave } from '../file/planFile.ts'
+import { LookFields } from './LookFields.tsx'
 import { PrinterTruth } from './PrinterTruth.tsx'
 import { paperChoices } from './sheetChoice.ts'
 import type { SheetsNow } from './useSheets.ts'
@@ -44,6 +45,7 @@ export default function SheetsStage(): ReactNode {
         ) : null}
         <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
       </div>
+      <LookFields />
       <SaveSheets sheets={sheets} />
       {set.problems.length === 0 ? null : (
         <ul className="problems">

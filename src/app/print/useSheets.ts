@@ -34,11 +34,13 @@ export function useSheets(): SheetsNow {
   const selection = useSession((session) => session.selection)
   const chosen = useDesk((desk) => desk.sheetSubject)
   const overlapMm = useDesk((desk) => desk.overlapMm)
+  const look = useDesk((desk) => desk.sheetLook)
   const [today] = useState(() => dayText(new Date()))
   return useMemo(() => {
     const choices = subjectChoices(plan, derived.network.crossings)
     const choice = subjectOf(chosen, selection, choices)
-    const options = sheetOptions(prefs, overlapMm, today)
+    const plain = sheetOptions(prefs, overlapMm, today)
+    const options = plain && { ...plain, look }
     return { choices, choice, options, set: choice === null || options === null ? nothing : sheetSet(derived, choice, options) }
-  }, [plan, derived, prefs, selection, chosen, overlapMm, today])
+  }, [plan, derived, prefs, selection, chosen, overlapMm, look, today])
 }

@@ -1,15 +1,16 @@
-import type { SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import type { SheetLook, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { numberParse } from '../../core/units/index.ts'
 import { columns, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
+import { nearestHint } from '../nearest.ts'
 import { outPath } from '../outFile.ts'
 import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 import { lineClassChosen, trackChosen, turnoutChosen } from '../records.ts'
-import { lengthOption, numberOption } from '../values.ts'
+import { lengthOption, numberOption, wordOption } from '../values.ts'
 
 export const sheetsSpec: VerbSpec = {
   name: 'sheets',
@@ -28,6 +29,10 @@ export const sheetsSpec: VerbSpec = {
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
     margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
     calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, along the short and the long side of the paper' },
+    without: { value: 'ties,stations', about: 'leaves layers out: track, ties, centreline, stations, marks, benchwork' },
+    mirror: { about: 'mirror image, to be taken off on tape' },
+    lines: { value: 'bold', about: 'hairline, usual or bold' },
+    ink: { value: 'grey', about: 'black, or grey to glue ties on' },
     units: { value: 'imperial', about: 'imperial or metric; as the paper when left out' },
     date: { value: '2026-11-25', about: 'printed in the title; today when left out' },
     out: { value: 'sheets.pdf', about: 'the file to write', isRequired: true },
@@ -47,6 +52,7 @@ export async function sheetsRun(args: Args): Promise<Answer> {
     calibrationY,
     units: unitsOnPaper(args, paper),
     date: dateOnPaper(args),
+    look: lookChosen(args),
   }
   const plan = planFromFile(args.operand ?? '')
   const { pdf, sheets, problems } = await (await planEngine()).sheets(plan, subjectChosen(args, plan), options)
@@ -75,6 +81,27 @@ export async function sheetsRun(args: Args): Promise<Answer> {
     ].join('\n'),
     exitCode: 0,
     files: [{ path, bytes: pdf }],
+  }
+}
+
+const layerNames = ['track', 'ties', 'centreline', 'stations', 'marks', 'benchwork'] as const
+
+function lookChosen(args: Args): SheetLook {
+  const typed =
+    args.values
+      .get('without')
+      ?.split(',')
+      .map((word) => word.trim()) ?? []
+  const without = typed.map((word) => {
+    const layer = layerNames.find((name) => name === word)
+    if (layer === undefined) throw new BadInput(`--without ${word}: no such layer. ${nearestHint(word, layerNames)}`)
+    return layer
+  })
+  return {
+    without,
+    isMirrored: args.values.has('mirror'),
+    lines: wordOption(args, 'lines', ['hairline', 'usual', 'bold']) ?? 'usual',
+    ink: wordOption(args, 'ink', ['black', 'grey']) ?? 'black',
   }
 }
 

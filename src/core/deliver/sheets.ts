@@ -11,6 +11,7 @@ import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from 
 import { indexSheet } from './indexSheet.ts'
 import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
+import { setLooked } from './look.ts'
 import { pageFrame, paperWays, type PageFrame } from './paper.ts'
 import type { FreeSpace } from './freeSpace.ts'
 import { roadbedView, subjectView, type SubjectView } from './subject.ts'
@@ -47,7 +48,7 @@ export function sheetsForSubject(derived: Derived, subject: SheetSubject, option
       `${view.title}: ${grid.cells.length} sheets of ${frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
     ])
   }
-  return { title: view.title, sheets: sheetsOf(derived, shown, grid, frame, laid), problems: [] }
+  return setLooked({ title: view.title, sheets: sheetsOf(derived, shown, grid, frame, laid), problems: [] }, options)
 }
 
 /** A way for the paper to lie, and its page. */

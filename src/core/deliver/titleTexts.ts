@@ -145,7 +145,8 @@ function keepsClear(rows: readonly Row[], room: SmallPrintRoom): boolean {
 function printAdvice(options: SheetOptions): string {
   const { calibrationX, calibrationY } = options
   const measured = (calibration: number): string => `${(100 * calibration).toFixed(2)} mm`
+  const turned = options.look?.isMirrored === true ? 'Mirror image, to be taken off on tape. ' : ''
   return calibrationX === 1 && calibrationY === 1
-    ? 'Print at 100 %, no fit to page; measure the bars first.'
-    : `Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; measure the bars first.`
+    ? `${turned}Print at 100 %, no fit to page; measure the bars first.`
+    : `${turned}Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; measure the bars first.`
 }

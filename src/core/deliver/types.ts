@@ -75,6 +75,18 @@ export interface Sheet {
   readonly window: Box
   readonly toPage: PlanToPage
   readonly items: readonly DrawItem[]
+  /** absent: as usual. A mirrored page is drawn the right way round and turned over as a whole by the format. */
+  readonly look?: SheetLook
+}
+
+/** How sheets look. */
+export interface SheetLook {
+  /** Layers that are left out; the sheet's own frame, bars and marks stay. */
+  readonly without: readonly LayerName[]
+  /** To be taken off on tape, or traced from behind. */
+  readonly isMirrored: boolean
+  readonly lines: 'hairline' | 'usual' | 'bold'
+  readonly ink: 'black' | 'grey'
 }
 
 export interface PlanToPage {
@@ -120,6 +132,8 @@ export interface SheetOptions {
   readonly calibrationX: number
   readonly calibrationY: number
   readonly units: 'imperial' | 'metric'
+  /** absent: as usual. */
+  readonly look?: SheetLook
   /** Printed on the sheet as is; passed in because the core knows no clock. */
   readonly date: string
 }

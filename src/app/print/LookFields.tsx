@@ -1,0 +1,71 @@
+import type { ReactNode } from 'react'
+import type { LayerName, SheetLook } from '../../core/deliver/types.ts'
+import { useDesk } from '../desk.ts'
+import { ChoiceField } from '../fields/ValueField.tsx'
+
+const layers: readonly { readonly layer: Exclude<LayerName, 'sheet'>; readonly words: string }[] = [
+  { layer: 'track', words: 'Rails' },
+  { layer: 'ties', words: 'Ties and their lengths' },
+  { layer: 'centreline', words: 'Centrelines' },
+  { layer: 'stations', words: 'Stations and curve marks' },
+  { layer: 'marks', words: 'Turnout marks, holes and gaps' },
+  { layer: 'benchwork', words: 'Edge of the benchwork' },
+]
+
+/** What is on the sheets, and how they look. In the PDF each layer can be hidden as well, where the viewer shows layers. */
+export function LookFields(): ReactNode {
+  const look = useDesk((desk) => desk.sheetLook)
+  const setDesk = useDesk((desk) => desk.set)
+  const set = (change: Partial<SheetLook>): void => setDesk({ sheetLook: { ...look, ...change } })
+  return (
+    <details className="sheet-look">
+      <summary>What is drawn, and how</summary>
+      <ul className="ticks">
+        {layers.map(({ layer, words }) => (
+          <li key={layer}>
+            <label>
+              <input
+                type="checkbox"
+                checked={!look.without.includes(layer)}
+                onChange={(event) =>
+                  set({ without: event.currentTarget.checked ? look.without.filter((one) => one !== layer) : [...look.without, layer] })
+                }
+              />
+              {words}
+            </label>
+          </li>
+        ))}
+      </ul>
+      <div className="fields">
+        <ChoiceField<SheetLook['lines']>
+          label="Lines"
+          value={look.lines}
+          choices={[
+            { value: 'hairline', text: 'hairline, 0.1 mm' },
+            { value: 'usual', text: 'as usual' },
+            { value: 'bold', text: 'bold, to be seen from afar' },
+          ]}
+          onChoose={(lines) => set({ lines })}
+        />
+        <ChoiceField<SheetLook['ink']>
+          label="Ink"
+          value={look.ink}
+          choices={[
+            { value: 'black', text: 'black' },
+            { value: 'grey', text: 'grey, to glue ties on' },
+          ]}
+          onChoose={(ink) => set({ ink })}
+        />
+        <ChoiceField<'right' | 'mirror'>
+          label="Way round"
+          value={look.isMirrored ? 'mirror' : 'right'}
+          choices={[
+            { value: 'right', text: 'as it lies on the bench' },
+            { value: 'mirror', text: 'mirror image, for tape' },
+          ]}
+          onChoose={(way) => set({ isMirrored: way === 'mirror' })}
+        />
+      </div>
+    </details>
+  )
+}
