@@ -8,6 +8,7 @@ import { benchFair } from './fair.ts'
 import { benchFirstLoad } from './firstLoad.ts'
 import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
+import { benchRails } from './rails.ts'
 import { benchSetout } from './setout.ts'
 import { benchSweep } from './sweep.ts'
 import { tableMarkdown, type BenchTable } from './report.ts'
@@ -20,6 +21,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['sweep', benchSweep],
   ['join', benchJoin],
   ['fair', benchFair],
+  ['rails', benchRails],
   ['cut', benchCut],
   ['canvas', benchCanvas],
   ['first-load', benchFirstLoad],
