@@ -17,7 +17,7 @@ export const jigUses: { readonly [K in JigKind]: string } = {
   tieSpacing:
     'Ties are laid in the grooves face down and pushed against the stop, taped across, and lifted as one strip. With a radius the grooves fan out, square to the curve.',
   curve:
-    'A band between the rails of a curve: lay rail against its edges, or draw along them. Notches mark where the curve and its arc begin, holes take an awl every 50 mm. Turned over it serves the other hand.',
+    'A band between the rails of a curve: lay rail against its edges, or draw along them. Notches mark where the curve and its arc begin, holes take an awl every 50 mm. Turned over it serves the other hand. Cut from sheet it has no room for rail feet under its edges.',
   trackSpacing: 'Set over two tracks: four notches on the rail heads hold both gauges and the spacing. The V-marks show both centrelines.',
   filing:
     'The rail stands upright in a slot, pushed in from an end until it stands out of the long face, and is filed flush with it. In front the rails of the frog, behind the points; both hands.',
@@ -45,7 +45,9 @@ const kindCautions: { readonly [K in JigKind]: string } = {
 const lastCaution = 'Labels and local rules come first.'
 
 export function jigCautionText(kind: JigKind, isFlat: boolean): string {
-  const cut = isFlat ? 'Cut from sheet: eye protection with a laser, never vinyl in it; blades away from the hand.' : ''
+  const cut = isFlat
+    ? 'Cut from sheet: outlines are the true edges, what the cut itself takes is set at the cutter; eye protection with a laser, never vinyl in it; blades away from the hand.'
+    : ''
   return [printCaution, kindCautions[kind], cut, lastCaution].filter((text) => text !== '').join(' ')
 }
 

@@ -18,7 +18,7 @@ export interface PictureInks {
 const fine = 2
 /** Free round the solid, part of the picture. */
 const marginPart = 0.04
-/** The sight line: from the front, right, and above, as isometric drawings have it; x to the right and down, y to the right and up. */
+/** The sight line, level as in an isometric drawing but turned by 30 degrees instead of 45: long things lie along the picture. */
 const turnRad = -Math.PI / 6
 const rise = Math.asin(Math.tan(Math.PI / 6))
 /** Faces that turn by more than this share an edge line. */
@@ -27,7 +27,7 @@ const light = unit([-0.45, -0.6, 0.9])
 const dark = 0.55
 
 /**
- * A solid seen in isometric projection: faces shaded by their slope, lines where they meet at a crease or where one stands before another. Each
+ * A solid seen from the front and above, in parallel projection: faces shaded by their slope, lines where they meet at a crease or where one stands before another. Each
  * point of the picture takes the face nearest to the eye.
  */
 export function solidPicture(meshes: readonly Mesh[], width: number, height: number, inks: PictureInks): Picture {

@@ -16,6 +16,7 @@ import type { Cure, Finding, OutlineProblem, RuleName } from '../../../src/core/
 import type { CentreReach, SetoutNote, SetoutProblem } from '../../../src/core/deliver/index.ts'
 import type { EditProblem } from '../../../src/core/edit/types.ts'
 import type { GalleryProblem } from '../../../src/core/gallery/index.ts'
+import type { JigLimit, JigProblem } from '../../../src/core/jigs/index.ts'
 import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
 import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
@@ -33,6 +34,7 @@ import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../../
 import { entryProblemText } from '../../../src/words/entryText.ts'
 import { planFileProblemText, planNoteText } from '../../../src/words/fileText.ts'
 import { findingPlace, findingText } from '../../../src/words/findingText.ts'
+import { jigProblemText } from '../../../src/words/jigText.ts'
 import { joinProblemText, joinStopText } from '../../../src/words/joinText.ts'
 import { galleryProblemText } from '../../../src/words/galleryText.ts'
 import { makerProblemText } from '../../../src/words/makerText.ts'
@@ -612,6 +614,32 @@ const lineFiles: EachKind<LineFileProblem> = {
   badElement: { kind: 'badElement', line: 'Quay', element: 2, what: 'Center' },
   otherSpiral: { kind: 'otherSpiral', line: 'Quay', element: 2, type: 'bloss' },
 }
+const jigLimits: { readonly [L in JigLimit]: true } = {
+  size: true,
+  wall: true,
+  middle: true,
+  turn: true,
+  height: true,
+  edge: true,
+  easement: true,
+  chord: true,
+  angle: true,
+}
+const jigs: EachKind<JigProblem> = {
+  badValue: [
+    ...Object.keys(jigLimits).map((because, i): JigProblem & { kind: 'badValue' } => ({
+      kind: 'badValue',
+      where: 'radiusMm',
+      value: 1,
+      least: 3,
+      most: i % 2 === 0 ? null : 9,
+      because: because as JigLimit,
+    })),
+    { kind: 'badValue', where: 'pointAngleRad', value: 1, least: 0.01, most: 0.5, because: 'angle' },
+    { kind: 'badValue', where: 'frog', value: NaN, least: 2, most: 30, because: 'angle' },
+  ],
+  bedTooSmall: { kind: 'bedTooSmall', bedXMm: 100, bedYMm: 100, needXMm: 150, needYMm: 40 },
+}
 const drawings: EachKind<DxfProblem> = {
   notDxf: { kind: 'notDxf', says: 'it does not begin with a section' },
   noOutlines: { kind: 'noOutlines' },
@@ -661,6 +689,7 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
     [p.kind, () => centreReachText(p, 'Chimney')],
   ]),
   LineFileProblem: listOf<LineFileProblem>(lineFiles).map((p) => [p.kind, () => lineFileProblemText(p)]),
+  JigProblem: listOf<JigProblem>(jigs).map((p) => [p.kind, (prefs) => jigProblemText(p, prefs)]),
   DxfProblem: listOf<DxfProblem>(drawings).map((p) => [p.kind, () => dxfProblemText(p)]),
   ChainProblem: listOf<ChainProblem>(chains).map((p) => [p.kind, (prefs) => chainProblemText(p, prefs)]),
   RailProblem: railProblems.map((p) => [p.kind, (prefs) => railProblemText(p, (id) => plan.tracks[id]?.name ?? id, prefs)]),
