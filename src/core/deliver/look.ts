@@ -13,7 +13,11 @@ const palest = 0.5
 /** Sheets as the builder wants to see them: without some layers, and with what the formats need to know of lines and ink. */
 export function setLooked(set: SheetSet, { look = lookUsual }: SheetOptions): SheetSet {
   if (look === lookUsual) return set
-  const sheets = set.sheets.map((sheet): Sheet => ({ ...sheet, look, items: sheet.items.filter((item) => isShown(item, look)) }))
+  const sheets = set.sheets.map((sheet): Sheet => {
+    // An index is read, not taken off.
+    const own = sheet.kind === 'index' ? { ...look, isMirrored: false } : look
+    return { ...sheet, look: own, items: sheet.items.filter((item) => isShown(item, look)) }
+  })
   return { ...set, sheets }
 }
 

@@ -51,6 +51,8 @@ describe('how sheets look', async () => {
       expect(path.start.y).toBeCloseTo(rails[i]?.start.y ?? Number.NaN, 3)
     })
     expect(page?.texts.join(' ')).toContain('Mirror image, to be taken off on tape.')
+    const index = setOf({ ...usual, isMirrored: true }).sheets.find(({ kind }) => kind === 'index')
+    expect(index?.look?.isMirrored ?? false).toBe(false)
     const [sheet] = sheets
     if (sheet === undefined) throw new Error('no sheet')
     expect(svgFromSheet(sheet)).toContain(`transform="matrix(-1 0 0 1 ${sheet.paper.widthMm} 0)"`)
