@@ -60,17 +60,28 @@ export function marksBetween(
 
 /** Where the stretch between two places crosses the middles of ties, from its start. */
 export function tiesBetween({ trackwork }: Derived, cut: Cut, fromMm: number, toMm: number): readonly number[] {
-  const found: number[] = []
-  for (const one of linksBetween(cut, fromMm, toMm)) {
-    const { link } = one
-    for (const tie of tiesUnder(trackwork, cut, one)) {
-      const along = link.owner.kind === 'track' && tie.isPlain ? plainAlong(one, tie.tie) : crossedAt(link.path, tie.tie)
-      if (along === null) continue
-      const atMm = alongChain(one, along)
-      if (atMm >= fromMm && atMm <= toMm) found.push(atMm - fromMm)
-    }
-  }
+  const found = linksBetween(cut, fromMm, toMm).flatMap((one) =>
+    tiesCrossed(trackwork, cut, one).flatMap((atMm) => (atMm >= fromMm && atMm <= toMm ? [atMm - fromMm] : [])),
+  )
   return found.toSorted((a, b) => a - b).filter((at, i, all) => i === 0 || at - (all[i - 1] ?? 0) > 1e-3)
+}
+
+/** For every piece of a link the same ties are looked at. */
+const crossed = new WeakMap<Derived['trackwork'], WeakMap<ChainLink, readonly number[]>>()
+
+/** Where a link crosses ties, in the measure of its chain. */
+function tiesCrossed(trackwork: Derived['trackwork'], cut: Cut, one: ChainLink): readonly number[] {
+  const known = crossed.get(trackwork) ?? new WeakMap<ChainLink, readonly number[]>()
+  crossed.set(trackwork, known)
+  const before = known.get(one)
+  if (before !== undefined) return before
+  const { link } = one
+  const found = tiesUnder(trackwork, cut, one).flatMap((tie) => {
+    const along = link.owner.kind === 'track' && tie.isPlain ? plainAlong(one, tie.tie) : crossedAt(link.path, tie.tie)
+    return along === null ? [] : [alongChain(one, along)]
+  })
+  known.set(one, found)
+  return found
 }
 
 interface TieUnder {
