@@ -12,7 +12,7 @@ const zipDay = new Date(1980, 0, 1)
 /**
  * Pieces as one 3MF file: a zip of three parts, of which the model declares millimetres and holds one object a piece, laid side by side.
  *
- * Exactness:  corners with all digits that single precision has. The same pieces give the same bytes in the same time zone.
+ * Exactness:  corners with all digits that single precision has. The same pieces give the same bytes.
  * Source:     [3MF-CORE]
  */
 export function threeMfWrite(title: string, pieces: readonly SolidPiece[]): Uint8Array {
