@@ -8,7 +8,8 @@ import type { LengthKind, MeasurePrefs } from '../../words/measure.ts'
 import { ValueField } from './ValueField.tsx'
 import type { Keep, Read } from './ValueField.tsx'
 
-interface Common<V> {
+/** What every field of one value is told. */
+export interface FieldProps<V> {
   readonly label: string
   readonly value: V
   readonly keep: Keep<V>
@@ -31,7 +32,7 @@ function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm 
 
 /** A length with its unit. kind 'room' shows feet, 'fine' thousandths, 'bar' millimetres whatever the units of the desk. */
 export function LengthField(
-  props: Common<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange },
+  props: FieldProps<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange },
 ): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
@@ -58,7 +59,7 @@ export function LengthField(
 
 /** A length that the line class gives until the builder types one, with the way back at the far right. */
 export function ByClassLengthField(
-  props: Common<ByClass> & {
+  props: FieldProps<ByClass> & {
     /** What 'class' comes to here, mm. */
     readonly classMm: number
     readonly limit?: string | null
@@ -97,7 +98,7 @@ export function ByClassLengthField(
 }
 
 /** A length that standard practice gives until one is typed. `standardMm` null: the standard one is not known here. */
-export function StandardLengthField(props: Common<number | 'standard'> & { readonly standardMm: number | null }): ReactNode {
+export function StandardLengthField(props: FieldProps<number | 'standard'> & { readonly standardMm: number | null }): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
   const prefs: MeasurePrefs = { units, fraction }
@@ -121,7 +122,7 @@ export function StandardLengthField(props: Common<number | 'standard'> & { reado
 }
 
 export function NumberField(
-  props: Common<number> & { readonly decimals?: number; readonly min?: number; readonly max?: number; readonly stepBy?: number },
+  props: FieldProps<number> & { readonly decimals?: number; readonly min?: number; readonly max?: number; readonly stepBy?: number },
 ): ReactNode {
   const decimals = props.decimals ?? 2
   const { min, max, stepBy } = props
@@ -145,7 +146,7 @@ export function NumberField(
 }
 
 /** An angle in degrees; an arrow is one of them. */
-export function AngleField(props: Common<number>): ReactNode {
+export function AngleField(props: FieldProps<number>): ReactNode {
   return (
     <ValueField
       {...props}
@@ -160,7 +161,7 @@ export function AngleField(props: Common<number>): ReactNode {
 }
 
 /** A frog number, whole or with a fraction, from 4 to 20. */
-export function FrogField(props: Common<number>): ReactNode {
+export function FrogField(props: FieldProps<number>): ReactNode {
   return (
     <ValueField
       {...props}
@@ -177,7 +178,7 @@ export function FrogField(props: Common<number>): ReactNode {
 }
 
 /** A name; it may not be empty where lists need something to call the thing by. */
-export function NameField(props: Common<string>): ReactNode {
+export function NameField(props: FieldProps<string>): ReactNode {
   return (
     <ValueField
       {...props}
@@ -192,7 +193,7 @@ export function NameField(props: Common<string>): ReactNode {
 }
 
 /** A grade in per cent, or as a proportion when typed so; an arrow is a tenth of a per cent. */
-export function GradeField(props: Common<number>): ReactNode {
+export function GradeField(props: FieldProps<number>): ReactNode {
   return (
     <ValueField
       {...props}

@@ -3,18 +3,11 @@ import { lengthParse, numberParse } from '../../core/units/index.ts'
 import { entryProblemText } from '../../words/entryText.ts'
 import { lengthText, numberText } from '../../words/measure.ts'
 import { usePrefs } from '../context.ts'
+import type { FieldProps } from './fields.tsx'
 import { ValueField } from './ValueField.tsx'
-import type { Keep, Read } from './ValueField.tsx'
+import type { Read } from './ValueField.tsx'
 
 // Fields that only rules of laying and stock ask for.
-
-interface Common<V> {
-  readonly label: string
-  readonly value: V
-  readonly keep: Keep<V>
-  readonly origin?: ReactNode
-  readonly isOver?: boolean
-}
 
 function numberRead(text: string, unit: RegExp, within: (value: number) => boolean, range: string): Read<number> {
   const entry = numberParse(text.trim().replace(unit, '').trim())
@@ -24,7 +17,7 @@ function numberRead(text: string, unit: RegExp, within: (value: number) => boole
 
 /** A share, shown and typed in per cent; kept as 0 to 1. isMore: it has to be more than nothing. */
 export function PercentField(
-  props: Common<number> & { readonly decimals?: number; readonly most?: number; readonly isMore?: boolean },
+  props: FieldProps<number> & { readonly decimals?: number; readonly most?: number; readonly isMore?: boolean },
 ): ReactNode {
   const { decimals = 0, most = 1, isMore = false } = props
   const stepBy = 10 ** -(decimals + 2)
@@ -44,7 +37,7 @@ export function PercentField(
 }
 
 /** A temperature, kept in degrees Celsius; shown as the desk measures, and either may be typed with its letter. */
-export function TemperatureField(props: Common<number>): ReactNode {
+export function TemperatureField(props: FieldProps<number>): ReactNode {
   const isF = usePrefs((prefs) => prefs.units === 'imperial')
   return (
     <ValueField
@@ -68,7 +61,9 @@ const unknown = 'not known'
 const isUnknown = (text: string): boolean => ['', unknown, '?', '-'].includes(text.trim().toLowerCase())
 
 /** A number that may not be known: then the field is emptied. */
-export function MaybeNumberField(props: Common<number | null> & { readonly decimals?: number; readonly isZeroGood?: boolean }): ReactNode {
+export function MaybeNumberField(
+  props: FieldProps<number | null> & { readonly decimals?: number; readonly isZeroGood?: boolean },
+): ReactNode {
   const { decimals = 2, isZeroGood = false } = props
   return (
     <ValueField<number | null>
@@ -89,7 +84,7 @@ export function MaybeNumberField(props: Common<number | null> & { readonly decim
 }
 
 /** A length by the hour that may not be known. */
-export function MaybePaceField(props: Common<number | null>): ReactNode {
+export function MaybePaceField(props: FieldProps<number | null>): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
   return (

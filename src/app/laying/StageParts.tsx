@@ -1,8 +1,8 @@
-import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { useEngine } from '../engine.ts'
+import { SaveActs } from '../file/SaveActs.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
 import './laying.css'
@@ -75,37 +75,17 @@ export function IdleTicks({ lists }: { readonly lists: ListsNow }): ReactNode {
   )
 }
 
-type Saving = { readonly kind: 'no' } | { readonly kind: 'now' } | { readonly kind: 'said'; readonly text: string; readonly isBad: boolean }
-
 /** All lists to take to the bench or to a spreadsheet. Not while they are of an older plan. */
 export function SaveLists({ lists }: { readonly lists: ListsNow }): ReactNode {
   const engine = useEngine()
   const prefs = usePrefs((state) => state)
   const isOld = usePlan((state) => state.committed !== lists.plan)
-  const [saving, setSaving] = useState<Saving>({ kind: 'no' })
-  const save = async (kind: 'pdf' | 'csv'): Promise<void> => {
-    setSaving({ kind: 'now' })
-    try {
-      const { listsSave } = await import('./listsSave.ts')
-      setSaving({ kind: 'said', text: await listsSave(kind, lists, engine, prefs), isBad: false })
-    } catch (error) {
-      setSaving({ kind: 'said', text: error instanceof Error ? error.message : String(error), isBad: true })
-    }
-  }
-  const isBusy = saving.kind === 'now' || isOld
   return (
-    <>
-      <div className="acts">
-        <Act isDisabled={isBusy} onClick={() => void save('pdf')}>
-          Lists as PDF
-        </Act>
-        <Act isDisabled={isBusy} onClick={() => void save('csv')}>
-          Lists as CSV
-        </Act>
-      </div>
-      <p role="status" className={saving.kind === 'said' && saving.isBad ? 'problems' : 'soft small'}>
-        {saving.kind === 'said' ? saving.text : ''}
-      </p>
-    </>
+    <SaveActs
+      what="Lists"
+      working="Writing the lists"
+      isHeld={isOld}
+      save={async (kind) => (await import('./listsSave.ts')).listsSave(kind, lists, engine, prefs)}
+    />
   )
 }
