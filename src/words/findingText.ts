@@ -2,10 +2,10 @@ import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, Out
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, fineText, frogText, lengthText, numberText } from './measure.ts'
 import { checkDimensionName, routeName } from './checkDimensionText.ts'
+import { jointRuleText } from './jointText.ts'
 import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName, upperFirst } from './names.ts'
-import { jointRuleText } from './railText.ts'
 import { alignmentProblemText, crossingProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 /** A finding as a person reads it: what, then measured against limit. */

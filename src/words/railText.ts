@@ -1,21 +1,8 @@
 import { assertNever } from '../core/geom/index.ts'
-import type { BreakKind, JointRule, MarkKind, RailJoint, RailPlace, RailProblem } from '../core/rails/types.ts'
+import type { BreakKind, MarkKind, RailPlace, RailProblem } from '../core/rails/types.ts'
+import { jointRuleText } from './jointText.ts'
 import { fineText, lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-
-const ruleWord: Readonly<Record<JointRule, string>> = {
-  curveEnd: 'the end of a curve',
-  points: 'points',
-  frog: 'a frog',
-  guard: 'a guard rail',
-  gap: 'a gap',
-  throwBay: 'a throw bar',
-}
-
-/** What keeps joints away, in a word. */
-export function jointRuleText(rule: JointRule): string {
-  return ruleWord[rule]
-}
 
 const breakWord: Readonly<Record<'joint' | BreakKind, string>> = {
   joint: 'joint',
@@ -98,29 +85,4 @@ export function jointKindText(kind: 'solder' | 'slip', gapMm: number, prefs: Mea
   return kind === 'solder'
     ? 'solder before bending'
     : `slip joint, leave ${fineText(gapMm, prefs)} on the day of laying; note its date, temperature and humidity`
-}
-
-/** A joint in a few words, for its mark on the plan. */
-export function jointText({ kind, gapMm, pieces, isOwn }: RailJoint, prefs: MeasurePrefs): string {
-  const made = kind === 'solder' ? 'solder before bending' : `slip joint, leave ${fineText(gapMm, prefs)}`
-  return `${isOwn === null ? '' : 'your own · '}${pieces.join(' | ')} · ${made}`
-}
-
-/** What the rules say to a joint that is being moved. */
-interface JointAt {
-  readonly place: RailPlace
-  readonly rules: readonly JointRule[]
-  readonly tooNear: { readonly haveMm: number; readonly needMm: number } | null
-}
-
-/** Where a joint would stand, and what is against it. */
-export function jointTrialText({ place, rules, tooNear }: JointAt, name: (track: string) => string, prefs: MeasurePrefs): string {
-  const at = `${name(place.track)}, ${place.rail} rail, ${lengthText(place.stationMm, prefs, 'room')}`
-  const against = [
-    ...(rules.length === 0 ? [] : [`too near to ${rules.map(jointRuleText).join(' and ')}`]),
-    ...(tooNear === null
-      ? []
-      : [`${lengthText(tooNear.haveMm, prefs)} from your joint across, ${lengthText(tooNear.needMm, prefs)} asked for`]),
-  ]
-  return against.length === 0 ? at : `${at}: ${against.join('; ')}`
 }

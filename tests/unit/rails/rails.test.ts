@@ -3,7 +3,8 @@ import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { jointStations, railsCreateDeriver } from '../../../src/core/rails/index.ts'
 import type { RailProblem, RailWork } from '../../../src/core/rails/types.ts'
-import { jointKindText, jointRuleText, markText, railEndText, railProblemText } from '../../../src/words/railText.ts'
+import { jointRuleText, jointText, jointTrialText } from '../../../src/words/jointText.ts'
+import { jointKindText, markText, railEndText, railProblemText } from '../../../src/words/railText.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const railsOf = (plan: Plan): RailWork => railsCreateDeriver()(pipelineCreate().derive(plan))
@@ -185,6 +186,15 @@ describe('words', () => {
     expect(railEndText('gap')).toBe('isolating gap')
     expect(markText('TS')).toBe('TS')
     expect(jointRuleText('throwBay')).toBe('a throw bar')
+    const place = { track: 'track-1', rail: 'left', stationMm: 640 } as const
+    const joint = { run: 'run-1', atMm: 640, place, kind: 'slip', gapMm: 0.3, isOwn: 'joint-1', pieces: ['M-L1', 'M-L2'] } as const
+    expect(jointText(joint, prefs)).toBe('your own · M-L1 | M-L2 · slip joint, leave 0.30 mm')
+    expect(jointText({ ...joint, kind: 'solder', isOwn: null }, prefs)).toBe('M-L1 | M-L2 · solder before bending')
+    const main = (): string => 'Main'
+    expect(jointTrialText({ place, rules: [], tooNear: null }, main, prefs)).toBe('Main, left rail, 640.0 mm')
+    expect(jointTrialText({ place, rules: ['frog', 'gap'], tooNear: { haveMm: 40, needMm: 208 } }, main, prefs)).toBe(
+      'Main, left rail, 640.0 mm: too near to a frog and a gap; 40.0 mm from your joint across, 208.0 mm asked for',
+    )
     expect(jointKindText('solder', 0, prefs)).toBe('solder before bending')
     expect(jointKindText('slip', 0.25, prefs)).toContain('0.25 mm')
   })
