@@ -48,31 +48,18 @@ export default function ListPages(): ReactNode {
 function RailTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
   const isOrder = table === lists.words.rails[0]
   if (!isOrder) return <WordTable table={table} />
-  return (
-    <WordTable
-      table={table}
-      ahead={{ head: 'Laid', cell: ([mark = '']) => <TickBox lists={lists} list="rail" mark={mark} name={mark} done="laid" /> }}
-    />
-  )
+  const cells = table.rows.map(([mark = '']) => <TickBox key={mark} lists={lists} list="rail" mark={mark} name={mark} done="laid" />)
+  return <WordTable table={table} ahead={{ head: 'Laid', cells }} />
 }
 
+/** Ties are ticked off length by length; the last row of their list adds up. */
 function TieTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
   const isSaw = table === lists.words.ties[0]
   if (!isSaw) return <WordTable table={table} />
-  const { lines } = lists.lists.ties.list
-  return (
-    <WordTable
-      table={table}
-      ahead={{
-        head: 'Cut',
-        // The last row adds up.
-        cell: (row, index) =>
-          index < lines.length ? (
-            <TickBox lists={lists} list="tie" mark={String(index)} name={`ties ${row[1] ?? ''} long`} done="cut" />
-          ) : null,
-      }}
-    />
-  )
+  const cells = lists.lists.ties.list.lines.map((_, i) => (
+    <TickBox key={i} lists={lists} list="tie" mark={String(i)} name={`ties ${table.rows[i]?.[1] ?? ''} long`} done="cut" />
+  ))
+  return <WordTable table={table} ahead={{ head: 'Cut', cells }} />
 }
 
 function TickBox({

@@ -1,13 +1,13 @@
 import type { ReactNode } from 'react'
 import type { ListTable } from '../../core/deliver/index.ts'
 
-/** A list as a table. ahead: what stands before a row, with its head, as a box to tick. */
+/** A list as a table. ahead: what stands before each row, with its head, as a box to tick. */
 export function WordTable({
   table,
   ahead,
 }: {
   readonly table: ListTable
-  readonly ahead?: { readonly head: string; readonly cell: (row: readonly string[], index: number) => ReactNode }
+  readonly ahead?: { readonly head: string; readonly cells: readonly ReactNode[] }
 }): ReactNode {
   const { title, notes, columns, rows } = table
   const look = (i: number): string | undefined => (columns[i]?.align === 'right' ? 'is-number' : undefined)
@@ -35,7 +35,7 @@ export function WordTable({
             {rows.map((row, index) => (
               // Rows of a list have no name of their own; the list is made anew as a whole.
               <tr key={index}>
-                {ahead === undefined ? null : <td>{ahead.cell(row, index)}</td>}
+                {ahead === undefined ? null : <td>{ahead.cells[index]}</td>}
                 {row.map((cell, i) => (
                   <td key={i} className={look(i)}>
                     {cell}
