@@ -1,6 +1,7 @@
 import { Fragment, useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
+import { turnoutSwap } from '../../core/makers/index.ts'
 import { turnoutRoom } from '../../core/network/index.ts'
 import type { Stretch } from '../../core/network/index.ts'
 import { railwayOfClass } from '../../core/plan/index.ts'
@@ -63,6 +64,7 @@ function TurnoutChecks({ geometry, railway }: { readonly geometry: TurnoutGeomet
 function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly plan: Plan }): ReactNode {
   const stores = useStores()
   const keep = useKeepInPlan()
+  const network = useDerived((state) => state.derived.network)
   const set = (change: Partial<Omit<Turnout, 'id'>>): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change })
   const host = plan.tracks[turnout.track]
   const lineClass = host === undefined ? undefined : plan.lineClasses[host.lineClass]
@@ -84,7 +86,7 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
           { value: 'left', text: 'left' },
           { value: 'right', text: 'right' },
         ]}
-        onChoose={(hand) => planEdit(stores, set({ hand }))}
+        onChoose={(hand) => planEdit(stores, turnoutSwap(plan, network, turnout.id, { hand }))}
         origin="facing the points"
       />
       <ChoiceField
@@ -94,7 +96,7 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
           { value: 'rising', text: 'rising station' },
           { value: 'falling', text: 'falling station' },
         ]}
-        onChoose={(facing) => planEdit(stores, set({ facing }))}
+        onChoose={(facing) => planEdit(stores, turnoutSwap(plan, network, turnout.id, { facing }))}
       />
       <LengthField
         label="Station"
