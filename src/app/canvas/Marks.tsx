@@ -21,9 +21,10 @@ import { pathTransform, polylineText } from './svgPath.ts'
 export const Marks = memo(function Marks(): ReactNode {
   return (
     <g className="marks">
-      <Laying />
       <Fouling />
       <FindingMarks />
+      {/* A joint with a finding must be within reach below it. */}
+      <Laying />
       <SelectionMarks />
       <HoverMark />
       <Survey />
