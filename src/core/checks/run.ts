@@ -1,6 +1,6 @@
 import { evenReach, lineReach, routeToLeg } from '../clearance/index.ts'
 import type { ClassCars, LineReach, ZoneStore } from '../clearance/index.ts'
-import { pathBox, pathPoseAt, pathReverse, pathSlice, pathsJoined } from '../geom/index.ts'
+import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseReverse } from '../geom/index.ts'
 import type { Box, Path } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
@@ -75,7 +75,7 @@ export interface WholeLine {
 
 interface Onward {
   readonly cars: ClassCars
-  /** What cars come from: before the run, and behind it run backwards; each run towards the run. null: nothing. */
+  /** What cars come from: before the run, and behind it run backwards; each towards the run, in the frame of its end. null: nothing. */
   readonly before: Path | null
   readonly after: Path | null
   readonly swept: ZoneStore
@@ -107,8 +107,8 @@ function runOf(
 
 function wholeLine({ path, isClosed }: Pick<Run, 'path' | 'isClosed'>, { before: ahead, after: behind, cars }: Onward): WholeLine {
   const overMm = Math.min(path.lengthMm, 2 * cars.feelMm)
-  const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : ahead
-  const after = isClosed ? pathSlice(path, 0, overMm) : behind === null ? null : pathReverse(behind)
+  const before = isClosed ? pathSlice(path, path.lengthMm - overMm, path.lengthMm) : ahead && pathMove(ahead, pathStart(path))
+  const after = isClosed ? pathSlice(path, 0, overMm) : behind && pathReverse(pathMove(behind, poseReverse(path.end)))
   return { path: pathsJoined([before, path, after].filter((part) => part !== null)), beforeMm: before?.lengthMm ?? 0 }
 }
 
@@ -127,7 +127,11 @@ function reachOf({ lineClass, railway }: Pick<Run, 'lineClass' | 'railway'>, onw
   }
 }
 
-const legOf = (end: Track['start'] | Track['end']): TurnoutLeg => (end.kind === 'leg' ? end.leg : 'diverging')
+/** The leg on which a track starts or ends, if it does on one. */
+export function trackLeg({ track }: NetworkTrack, at: 'start' | 'end'): TurnoutLeg {
+  const end: Track['start'] | Track['end'] = track[at]
+  return end.kind === 'leg' ? end.leg : 'diverging'
+}
 
 /** The run of a solved track; null as long as the track is not solved. The turnouts are those on whose legs it starts and ends. */
 export function trackRun(
@@ -141,8 +145,8 @@ export function trackRun(
 ): Run | null {
   const { track, alignment, lineClass, railway } = networkTrack
   if (!alignment.ok) return null
-  const lead = start === null ? null : routeToLeg(start, legOf(track.start))
-  const tail = end === null ? null : routeToLeg(end, legOf(track.end))
+  const lead = start === null ? null : routeToLeg(start, trackLeg(networkTrack, 'start'))
+  const tail = end === null ? null : routeToLeg(end, trackLeg(networkTrack, 'end'))
   const leadMm = lead?.lengthMm ?? 0
   const { lengthMm } = alignment.path
   const path = pathsJoined([...(lead === null ? [] : [lead]), alignment.path, ...(tail === null ? [] : [pathReverse(tail)])])

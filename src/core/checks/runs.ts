@@ -1,4 +1,4 @@
-import { classCars, classVehicles, lineBefore, routeBefore, zoneStore } from '../clearance/index.ts'
+import { classCars, classVehicles, zoneStore } from '../clearance/index.ts'
 import type { ClassCars, ZoneStore } from '../clearance/index.ts'
 import type { Path, Point } from '../geom/types.ts'
 import { legGuests } from '../network/index.ts'
@@ -6,7 +6,8 @@ import type { LegGuests } from '../network/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
 import { keptFor, keptOn } from './kept.ts'
-import { trackRun, turnoutRun } from './run.ts'
+import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
+import { trackLeg, trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
 
 /** Every line of a plan over which cars run. */
@@ -46,8 +47,9 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
         const ofClass = cars(track.lineClass)
         const { feelMm } = ofClass
         const [start, end] = legTurnouts(track, network)
-        const before = onward.ofEnd(track, 'start', start, network, ends, feelMm)
-        const after = onward.ofEnd(track, 'end', end, network, ends, feelMm)
+        const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
+          turnout === null ? onward.ofEnd(track, at, ends, feelMm) : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
+        const [before, after] = [onwardOf('start', start), onwardOf('end', end)]
         const run = runOfTrack(track, start, end, ofClass, before, after, swept)
         return run === null ? [] : [{ run, track }]
       }),
@@ -57,7 +59,7 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
         return (['diverging', 'other'] as const).flatMap((leg) => {
           if (!hasLeg(turnout, leg) || guestOf(turnout.turnout.id, leg)?.alignment.ok === true) return []
           const ofClass = cars(lineClass)
-          const before = onward.ofPoints(turnout, network, ofClass.feelMm)
+          const before = onward.ofPoints(turnout, leg, network, ofClass.feelMm)
           const run = runOfLeg[leg](turnout, leg, plan.railway, ofClass, before, swept)
           return run === null ? [] : [run]
         })
@@ -81,9 +83,7 @@ export function runOfTrial(
   const cars = classCars(classVehicles(track.lineClass, plan))
   const { feelMm } = cars
   const onward = (turnout: NetworkTurnout | null, at: 'start' | 'end'): Path | null =>
-    turnout === null
-      ? lineBefore(network.tracks.values(), track.track.id, alignment.path, at, feelMm)
-      : routeBefore(network, turnout, feelMm)
+    turnout === null ? lineOnward(network.tracks.values(), track, at, feelMm) : pointsOnward(turnout, trackLeg(track, at), network, feelMm)
   return trackRun(track, start, end, cars, onward(start, 'start'), onward(end, 'end'), swept)
 }
 
@@ -95,7 +95,7 @@ export function legTurnouts({ track }: NetworkTrack, network: Network): readonly
 }
 
 /** The tracks that end near an end of a track, itself among them. */
-type TrackEnds = (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[]
+export type TrackEnds = (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[]
 
 /** Wider than what counts as touching, so that no neighbour is farther away than the next square. */
 const SQUARE_MM = 4
@@ -147,57 +147,4 @@ function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
       return found
     }
   }
-}
-
-/** What cars come from, kept as the same object as long as it bends alike, so that a host may move far away and nothing is swept anew. */
-function onwardCreate() {
-  const last = new Map<string, Path | null>()
-  const same = (key: string, path: Path | null): Path | null => {
-    const before = last.get(key)
-    if (before !== undefined && isSamePath(before, path)) return before
-    last.set(key, path)
-    return path
-  }
-  const kept = keptFor(
-    (_turnout: NetworkTurnout) => new Map<number, { readonly host: NetworkTrack | undefined; readonly path: Path | null }>(),
-  )
-  const ofPoints = (turnout: NetworkTurnout, network: Network, feelMm: number): Path | null => {
-    const host = network.tracks.get(turnout.turnout.track)
-    const known = kept(turnout)
-    const before = known.get(feelMm)
-    if (before !== undefined && before.host === host) return before.path
-    const path = same(`turnout ${turnout.turnout.id} ${feelMm}`, routeBefore(network, turnout, feelMm))
-    known.set(feelMm, { host, path })
-    return path
-  }
-  const ofEnd = (
-    track: NetworkTrack,
-    at: 'start' | 'end',
-    turnout: NetworkTurnout | null,
-    network: Network,
-    ends: TrackEnds,
-    feelMm: number,
-  ): Path | null => {
-    if (turnout !== null) return ofPoints(turnout, network, feelMm)
-    if (!track.alignment.ok || track.alignment.isClosed) return null
-    const { path } = track.alignment
-    const touched = ends(track, at)
-    // The track itself ends there in any case.
-    return touched.length < 2 ? null : same(`track ${track.track.id} ${at}`, lineBefore(touched, track.track.id, path, at, feelMm))
-  }
-  return { ofPoints, ofEnd }
-}
-
-/** Whether two paths bend alike to the last bit; where they lie is all one to what is swept on them. */
-function isSamePath(a: Path | null, b: Path | null): boolean {
-  if (a === null || b === null) return a === b
-  return (
-    a === b ||
-    (a.elements.length === b.elements.length &&
-      a.lengthMm === b.lengthMm &&
-      a.elements.every((one, i) => {
-        const other = b.elements[i]
-        return other !== undefined && one.lengthMm === other.lengthMm && one.k0 === other.k0 && one.k1 === other.k1
-      }))
-  )
 }

@@ -1,4 +1,5 @@
-import { pathMove, pathPoseAt, pathReverse, pathSlice, pathsJoined } from '../geom/index.ts'
+import { pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
+import type { PathJump } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, Track, TurnoutLeg } from '../plan/types.ts'
@@ -56,12 +57,23 @@ export function lineBefore(tracks: Iterable<NetworkTrack>, track: Id, path: Path
 }
 
 /** The route of a placed turnout in the plan that leads to a leg, from PS; null: it has no such leg. */
-export function routeToLeg({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
+export function routeToLeg(networkTurnout: NetworkTurnout, leg: TurnoutLeg): Path | null {
+  const route = routeOf(networkTurnout, leg)
+  return route === null || !networkTurnout.result.ok ? null : pathMove(route, networkTurnout.result.pose)
+}
+
+/** By how much that route starts off from the host's line, as straight points do; null: not at all. */
+export function routeJump(networkTurnout: NetworkTurnout, leg: TurnoutLeg): PathJump | null {
+  const route = routeOf(networkTurnout, leg)
+  return route && poseJump({ x: 0, y: 0, headingRad: 0 }, pathStart(route))
+}
+
+/** In the turnout's own frame. */
+function routeOf({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
   if (!result.ok) return null
   const { legs, routes } = result.geometry
   const name = legs.find((one) => one.leg === leg)?.route
-  const route = routes.find((one) => one.name === name)
-  return route === undefined ? null : pathMove(route.centre, result.pose)
+  return routes.find((one) => one.name === name)?.centre ?? null
 }
 
 /** The host up to the points of a turnout, run towards them. */

@@ -1,10 +1,10 @@
-import { pathFromElements } from '../geom/index.ts'
+import { pathFromElements, pathJumpBefore, pathsJoined, poseJumped } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
-import { sweepSideFinder } from '../vehicles/index.ts'
+import { sweepSideFinder, sweepStations } from '../vehicles/index.ts'
 import type { RigidBody, SideReach } from '../vehicles/index.ts'
 import { lineZones } from './profile.ts'
-import type { Zone } from './profile.ts'
-import { bodiesFeel, bodiesReach, elementReach, largerReach, noReach } from './steady.ts'
+import type { Zone, ZoneElement } from './profile.ts'
+import { bodiesFeel, bodiesReach, elementReach, jumpReach, largerReach, noReach } from './steady.ts'
 
 /** Left of a line, or right of it. */
 export type LineSide = 1 | -1
@@ -22,18 +22,19 @@ export interface LineReach {
   readonly halfMm: number
 }
 
-/** Reaches over a zone at even steps, found when they are asked for. */
+/** Reaches over a zone at rising stations, counted from its start, found when they are asked for. */
 interface SweptZone {
-  readonly stepMm: number
-  readonly steps: number
-  readonly sideOf: (step: number, side: LineSide) => number
+  readonly stations: readonly number[]
+  readonly sideOf: (station: number, side: LineSide) => number
 }
 
 /** Keeps what was swept once. Forgetting costs time and changes nothing. */
 export type ZoneStore = (bodies: readonly RigidBody[], zone: Zone) => SweptZone
 
-/** Stations of a zone lie at most this far apart; between them the band's edge is straight: 0.015 mm on a bend of 550 mm. */
+/** Stations of a zone lie at most this far apart, kinks among them; between them the band's edge is straight: 0.015 mm on a bend of 550 mm. */
 const zoneStepMm = 8
+/** Where the line has a kink its edge bends at once, by as much as the end of a car leans: half the step, half of what chords leave. */
+const kinkedStepMm = 4
 /** More zones than a large railway has bends. */
 const mostZones = 4000
 
@@ -55,31 +56,48 @@ export function zoneStore(): ZoneStore {
 
 /** What decides how a zone is swept, to the last digit. */
 function zoneKey({ elements, overMm: before, fromMm, toMm }: Zone): string {
-  return [before, zoneLength(fromMm, toMm), ...elements.flatMap(({ lengthMm, k0, k1 }) => [lengthMm, k0, k1])].join(' ')
+  const told = elements.flatMap(({ lengthMm, k0, k1, jump }) =>
+    jump === null ? [lengthMm, k0, k1] : ['jump', jump.turnRad, jump.aheadMm, jump.leftMm, lengthMm, k0, k1],
+  )
+  return [before, zoneLength(fromMm, toMm), ...told].join(' ')
+}
+
+/** The elements of a zone laid one behind another, from the origin on. */
+function zonePath(elements: readonly ZoneElement[]): Path {
+  let pose = { x: 0, y: 0, headingRad: 0 }
+  return pathsJoined(
+    elements.map((element) => {
+      const part = pathFromElements(element.jump === null ? pose : poseJumped(pose, element.jump), [element])
+      pose = part.end
+      return part
+    }),
+  )
 }
 
 const zoneLength = (fromMm: number, toMm: number): number => Math.round((toMm - fromMm) * 1e6) / 1e6
 
 function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, fromMm, toMm }: Zone): SweptZone {
-  const path = pathFromElements({ x: 0, y: 0, headingRad: 0 }, elements)
+  const path = zonePath(elements)
   const lengthMm = Math.min(zoneLength(fromMm, toMm), path.lengthMm - before)
-  const count = Math.max(1, Math.ceil(lengthMm / zoneStepMm))
-  const stepMm = lengthMm / count
+  const jumping = path.elements.filter((_, i) => pathJumpBefore(path, i) !== null)
+  const stations = sweepStations({ elements: jumping }, before, before + lengthMm, jumping.length > 0 ? kinkedStepMm : zoneStepMm)
   const find = sweepSideFinder(path, bodies)
   const found = { leftMm: [] as number[], rightMm: [] as number[] }
-  const most = elements.reduce((sides, element) => largerReach(sides, elementReach(bodies, element)), noReach)
-  const sideOf = (step: number, side: LineSide): number => {
+  const ofElements = elements.reduce((sides, element) => largerReach(sides, elementReach(bodies, element)), noReach)
+  const byJumps = elements.reduce((sum, { jump }) => sum + (jump === null ? 0 : jumpReach(bodies, jump)), 0)
+  const most = { leftMm: ofElements.leftMm + byJumps, rightMm: ofElements.rightMm + byJumps }
+  const sideOf = (station: number, side: LineSide): number => {
     const name = side === 1 ? 'leftMm' : 'rightMm'
-    const known = found[name][step]
+    const known = found[name][station]
     if (known !== undefined) return known
-    const stationMm = Math.min(path.lengthMm, before + step * stepMm)
+    const stationMm = Math.min(path.lengthMm, stations[station] ?? path.lengthMm)
     const sweptMm = find(stationMm, name)
     // Where no body can stand the most that it could reach counts, so that nothing is held to be free for want of a car.
     const mm = sweptMm === 0 && find(stationMm, side === 1 ? 'rightMm' : 'leftMm') === 0 ? most[name] : sweptMm
-    found[name][step] = mm
+    found[name][station] = mm
     return mm
   }
-  return { stepMm, steps: count, sideOf }
+  return { stations: stations.map((station) => station - before), sideOf }
 }
 
 /** A line of which no car is known: as far to both sides, all along. */
@@ -101,7 +119,11 @@ export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneS
   const feelMm = bodiesFeel(bodies)
   const most = path.elements.map((element) => elementReach(bodies, element))
   const all = most.reduce(largerReach, noReach)
-  const mostMm = Math.max(all.leftMm, all.rightMm) + roundingMm
+  const byJump = path.elements.map((_, i) => {
+    const jump = pathJumpBefore(path, i)
+    return jump === null ? 0 : jumpReach(bodies, jump)
+  })
+  const mostMm = Math.max(all.leftMm, all.rightMm) + byJump.reduce((sum, mm) => sum + mm, 0) + roundingMm
   let zones: readonly Zone[] | null = null
   const bands = new Map<Zone, SweptZone>()
   const sideAt = (stationMm: number, side: LineSide): number => {
@@ -117,13 +139,16 @@ export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneS
     const fromMm = stationMm - feelMm - 2 * mostMm
     const toMm = stationMm + feelMm + 2 * mostMm
     let [leftMm, rightMm] = [0, 0]
-    for (let i = elementAt(path, fromMm); i < path.elements.length; i++) {
+    let jumpsMm = 0
+    const first = elementAt(path, fromMm)
+    for (let i = first; i < path.elements.length; i++) {
       if ((path.elements[i]?.startStationMm ?? Infinity) > toMm) break
       const sides = most[i] ?? noReach
+      if (i > first) jumpsMm += byJump[i] ?? 0
       if (sides.leftMm > leftMm) leftMm = sides.leftMm
       if (sides.rightMm > rightMm) rightMm = sides.rightMm
     }
-    return { leftMm: leftMm + roundingMm, rightMm: rightMm + roundingMm }
+    return { leftMm: leftMm + jumpsMm + roundingMm, rightMm: rightMm + jumpsMm + roundingMm }
   }
   return { sidesAt, sideAt, mostAt, mostMm, halfMm: bodiesReach(bodies, 0).leftMm }
 }
@@ -155,12 +180,17 @@ function zoneAt(zones: readonly Zone[], stationMm: number): Zone | null {
   return null
 }
 
-function between({ stepMm, steps, sideOf }: SweptZone, alongMm: number, side: LineSide): number {
-  const place = stepMm > 0 ? Math.min(Math.max(alongMm / stepMm, 0), steps) : 0
-  const step = Math.min(Math.floor(place), steps - 1)
-  const t = place - step
-  const a = sideOf(step, side)
-  return t === 0 ? a : a + (sideOf(step + 1, side) - a) * t
+function between({ stations, sideOf }: SweptZone, alongMm: number, side: LineSide): number {
+  let [low, high] = [0, Math.max(0, stations.length - 2)]
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    if ((stations[middle] ?? Infinity) <= alongMm) low = middle
+    else high = middle - 1
+  }
+  const [fromMm, toMm] = [stations[low] ?? 0, stations[low + 1] ?? 0]
+  const share = toMm > fromMm ? Math.min(Math.max((alongMm - fromMm) / (toMm - fromMm), 0), 1) : 0
+  const a = sideOf(low, side)
+  return share === 0 ? a : a + (sideOf(low + 1, side) - a) * share
 }
 
 export const sideOfReach = ({ leftMm, rightMm }: SideReach, side: LineSide): number => (side === 1 ? leftMm : rightMm)

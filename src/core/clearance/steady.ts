@@ -1,3 +1,4 @@
+import type { PathJump } from '../geom/index.ts'
 import type { CurveElement } from '../geom/types.ts'
 import { steadyReach } from '../vehicles/index.ts'
 import type { RigidBody, SideReach } from '../vehicles/index.ts'
@@ -44,4 +45,25 @@ export function bodiesFeel(bodies: readonly RigidBody[]): number {
     most = Math.max(most, Math.max(...places) - Math.min(...places))
   }
   return most * feelsLengths
+}
+
+/** What small angles leave out. */
+const jumpSlack = 1.1
+
+/**
+ * How much farther bodies reach near a jump of the line, at most. With its supports on both sides of a kink a body leaves the line between them
+ * by a quarter of their distance times the turn, and its ends by what overhangs. A step tilts it as well.
+ */
+export function jumpReach(bodies: readonly RigidBody[], { turnRad, aheadMm, leftMm }: PathJump): number {
+  const turn = Math.abs(turnRad)
+  const stepMm = Math.hypot(aheadMm, leftMm)
+  let most = 0
+  for (const { front, rear, ribs } of bodies) {
+    const apartMm = front.xMm - rear.xMm
+    const overhangMm = Math.max(0, (ribs.at(-1)?.xMm ?? 0) - front.xMm, rear.xMm - (ribs[0]?.xMm ?? 0))
+    const wideMm = Math.max(0, ...ribs.map(({ halfWidthMm }) => halfWidthMm))
+    const byTurn = turn * Math.max(apartMm / 4, overhangMm) + wideMm * turn * turn
+    most = Math.max(most, byTurn + stepMm * (1 + (apartMm > 0 ? overhangMm / apartMm : 1)))
+  }
+  return most * jumpSlack
 }

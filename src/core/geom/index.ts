@@ -45,6 +45,7 @@ export {
 } from './path.ts'
 export { pathBends, radiusTighter, type Bend } from './bends.ts'
 export { elementBetween } from './between.ts'
+export { pathJumpBefore, poseBeforeJump, poseJump, poseJumped, type PathJump } from './jumps.ts'
 export { pathOffset } from './offset.ts'
 export { pathNearest, pathNearestWithin } from './nearest.ts'
 export { pathFlatten, pathStations, type PathStretch } from './flatten.ts'

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bodiesFeel, lineReach, zoneStore } from '../../../src/core/clearance/index.ts'
-import { pathFromElements } from '../../../src/core/geom/index.ts'
+import { pathFromElements, pathsJoined, poseJumped } from '../../../src/core/geom/index.ts'
 import type { CurveElement, Path } from '../../../src/core/geom/index.ts'
 import { bodiesBothWays, bodyOfCar, steadyReach, sweepReach, swing, vehicleBodies, vehicleRows } from '../../../src/core/vehicles/index.ts'
 import type { RigidBody } from '../../../src/core/vehicles/index.ts'
@@ -25,6 +25,19 @@ const line: fc.Arbitrary<Path> = fc
     })
     return pathFromElements({ x: 300, y: -100, headingRad: 0.7 }, elements)
   })
+
+/** The line with a turn and a step to the side before each element but the first. */
+function kinked({ elements }: Path, jumps: readonly (readonly [number, number])[]): Path {
+  let pose = { x: 300, y: -100, headingRad: 0.7 }
+  return pathsJoined(
+    elements.map((element, i) => {
+      const [turnRad, leftMm] = jumps[i] ?? [0, 0]
+      const part = pathFromElements(i === 0 ? pose : poseJumped(pose, { turnRad, aheadMm: 0, leftMm }), [element])
+      pose = part.end
+      return part
+    }),
+  )
+}
 
 describe('the reach of a body on one curvature', () => {
   it('is what the formula for cars says', () => {
@@ -87,6 +100,54 @@ describe('the reach along any line', () => {
       }),
       { seed: 72, numRuns: 40 },
     )
+  })
+
+  it.each(['passenger-85', 'steam-4-8-4'])(
+    'is that of the sweep where the line has kinks and steps, and never over its bound (%s)',
+    (key) => {
+      const bodies = bodiesOf(key)
+      const store = zoneStore()
+      let felt = 0
+      fc.assert(
+        fc.property(line, fc.array(fc.tuple(between(-0.02, 0.02), between(-0.3, 0.3)), { minLength: 7, maxLength: 7 }), (smooth, jumps) => {
+          const path = kinked(smooth, jumps)
+          const reach = lineReach(path, bodies, store)
+          const joints = path.elements.flatMap(({ startStationMm: at }) => [at - 90, at - 8, at + 8, at + 90])
+          const stations = joints.filter((at) => at > 400 && at < path.lengthMm - 400)
+          const flat = lineReach(smooth, bodies, zoneStore())
+          for (const { stationMm, leftMm, rightMm } of sweepReach({ path, bodies, stations })) {
+            if (leftMm + rightMm === 0) continue
+            const at = reach.sidesAt(stationMm)
+            // As above; and a step of the line is a step of the edge, drawn out over the 8 mm between two stations.
+            expect(Math.abs(at.leftMm - leftMm)).toBeLessThan(0.65)
+            expect(Math.abs(at.rightMm - rightMm)).toBeLessThan(0.65)
+            const most = reach.mostAt(stationMm)
+            expect(most.leftMm).toBeGreaterThanOrEqual(Math.max(leftMm, at.leftMm))
+            expect(most.rightMm).toBeGreaterThanOrEqual(Math.max(rightMm, at.rightMm))
+            expect(reach.mostMm).toBeGreaterThanOrEqual(Math.max(leftMm, rightMm))
+            const without = flat.sidesAt(stationMm)
+            if (Math.abs(without.leftMm - leftMm) > 0.65 || Math.abs(without.rightMm - rightMm) > 0.65) felt++
+          }
+        }),
+        { seed: 73, numRuns: 30 },
+      )
+      // A reach that knew nothing of the kinks would be told from this one.
+      expect(felt).toBeGreaterThan(20)
+    },
+  )
+
+  it('at a kink between two straights is that of a chord drawn over it', () => {
+    // Pivots on the line, 200 mm apart, no overhang: midway over the kink the body leaves it by a quarter of that times the turn.
+    const body = bodyOfCar({ bodyLengthMm: 200, bodyWidthMm: 30, truckCentresMm: 200, truckWheelbaseMm: 0 })
+    const turnRad = 0.01
+    const first = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 1000, k0: 0, k1: 0 }])
+    const second = pathFromElements({ x: 1000, y: 0, headingRad: turnRad }, [{ lengthMm: 1000, k0: 0, k1: 0 }])
+    const path = pathsJoined([first, second])
+    const insideMm = 15 / Math.cos(turnRad / 2) + 100 * Math.sin(turnRad / 2)
+    const [swept] = sweepReach({ path, bodies: [body], stations: [1000] })
+    expect(Math.abs((swept?.leftMm ?? 0) - insideMm)).toBeLessThan(0.02)
+    // Two stations of the zone, 8 mm apart, lie about the kink.
+    expect(Math.abs(lineReach(path, [body], zoneStore()).sidesAt(1000).leftMm - insideMm)).toBeLessThan(0.04)
   })
 
   it('does not depend on where the bend lies nor on what was asked before, to the last bit', () => {

@@ -60,7 +60,7 @@ function loopRunOn(path: Path, overMm: number): Path {
 }
 
 /** Stations of a sweep: even ones and the joins of elements, at most a step apart, both ends among them. */
-export function sweepStations({ elements }: Path, fromMm: number, toMm: number, stepMm: number): readonly number[] {
+export function sweepStations({ elements }: Pick<Path, 'elements'>, fromMm: number, toMm: number, stepMm: number): readonly number[] {
   const joins = elements.map(({ startStationMm }) => startStationMm).filter((station) => station > fromMm && station < toMm)
   const stations = [fromMm]
   for (const next of [...joins, toMm]) {

@@ -1,4 +1,4 @@
-import { pathFromElements, pathPoseAt } from '../../geom/index.ts'
+import { pathFromElements, pathJumpBefore, pathPoseAt } from '../../geom/index.ts'
 import type { Path, Pose } from '../../geom/types.ts'
 import { bodyStance, supportRange } from './stance.ts'
 import type { Reach, RigidBody, SweepRequest } from './types.ts'
@@ -44,7 +44,8 @@ export function sweepReachFinder(path: Path, bodies: readonly RigidBody[]): (sta
 
 /** The same for one side at a time, for those who look at a line from one side. */
 export function sweepSideFinder(path: Path, bodies: readonly RigidBody[]): (stationMm: number, side: Side) => number {
-  const finders = bodies.map((body) => bodySideFinder(path, body, true))
+  const jumps = path.elements.flatMap(({ startStationMm }, i) => (pathJumpBefore(path, i) === null ? [] : [startStationMm]))
+  const finders = bodies.map((body) => bodySideFinder(path, body, jumps))
   return (stationMm, side) => finders.reduce((most, finder) => Math.max(most, finder(stationMm, side)), 0)
 }
 
@@ -56,7 +57,8 @@ interface Looks extends Record<Side, readonly number[]> {
   readonly from: number
 }
 
-function bodySideFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (stationMm: number, side: Side) => number {
+/** jumps: stations at which the path does not go on in the pose in which it came; null: a single arc, on which nothing may be taken for granted. */
+function bodySideFinder(path: Path, body: RigidBody, jumps: readonly number[] | null): (stationMm: number, side: Side) => number {
   const first = body.ribs[0]
   const last = body.ribs[body.ribs.length - 1]
   if (!first || !last) return () => 0
@@ -89,7 +91,7 @@ function bodySideFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (sta
     const before = steady.get(curvature)
     if (before) return before
     const arc = pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 4 * lengthMm, k0: curvature, k1: curvature }])
-    const find = bodySideFinder(arc, body, false)
+    const find = bodySideFinder(arc, body, null)
     const sides = { leftMm: find(2 * lengthMm, 'leftMm'), rightMm: find(2 * lengthMm, 'rightMm') }
     steady.set(curvature, sides)
     return sides
@@ -113,13 +115,14 @@ function bodySideFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (sta
     return looked
   }
   return (stationMm, side) => {
-    if (mayBeSteady && stationMm >= lengthMm && stationMm <= path.lengthMm - lengthMm) {
-      const curvature = steadyCurvature(path, stationMm - lengthMm, stationMm + lengthMm)
+    const [fromMm, toMm] = [stationMm - lengthMm, stationMm + lengthMm]
+    if (jumps !== null && fromMm >= 0 && toMm <= path.lengthMm && !jumps.some((at) => at > fromMm && at < toMm)) {
+      const curvature = steadyCurvature(path, fromMm, toMm)
       if (curvature !== null) return steadySides(curvature)[side]
     }
     const { line, from, [side]: cuts } = looksAt(stationMm)
     const at = (frontMm: number): number => {
-      outlineCut(outline, mayBeSteady ? poseBetween(frontMm) : bodyStance(path, body, frontMm), line, cut)
+      outlineCut(outline, jumps === null ? bodyStance(path, body, frontMm) : poseBetween(frontMm), line, cut)
       return cut[side]
     }
     // Two corners may reach nearly as far: whichever the grid shows higher, each top is closed in on.
@@ -127,7 +130,7 @@ function bodySideFinder(path: Path, body: RigidBody, mayBeSteady: boolean): (sta
       if (mm === 0 || mm < (cuts[i - 1] ?? 0) || mm <= (cuts[i + 1] ?? 0)) return Math.max(best, mm)
       const low = standAt(Math.max(0, from + i - 1)).frontMm
       const high = standAt(Math.min(most, from + i + 1)).frontMm
-      return Math.max(best, mm, goldenMost(at, low, high, mayBeSteady ? roughToleranceMm : placeToleranceMm))
+      return Math.max(best, mm, goldenMost(at, low, high, jumps === null ? placeToleranceMm : roughToleranceMm))
     }, 0)
   }
 }
