@@ -13,6 +13,7 @@ import { Foot } from './Foot.tsx'
 import { Notice } from './Notice.tsx'
 import { Particulars } from './particulars/Particulars.tsx'
 import { StageColumn } from './stages/StageColumn.tsx'
+import { isLayingStage } from './stages/stageWords.ts'
 
 // What is not needed to see the plan comes when it is first asked for.
 const Finder = lazy(() => import('./commands/Finder.tsx'))
@@ -69,7 +70,7 @@ function useTableShows(): 'plan' | 'sheets' | 'lists' {
   const stage = useSession((session) => session.stage)
   const isLists = useDesk((desk) => desk.layingShows === 'lists')
   if (stage === 'sheets') return 'sheets'
-  return isLists && (stage === 'track' || stage === 'roadbed') ? 'lists' : 'plan'
+  return isLists && isLayingStage(stage) ? 'lists' : 'plan'
 }
 
 function Table({ shows }: { readonly shows: ReturnType<typeof useTableShows> }): ReactNode {

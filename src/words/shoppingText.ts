@@ -9,7 +9,8 @@ import { railProblemText } from './railText.ts'
 import { roadbedCutProblemText, roadbedProblemText } from './roadbedText.ts'
 import { tieProblemText } from './tieText.ts'
 
-const whatWords: { readonly [W in ShoppingLine['what']]: string } = {
+/** What is bought, in words. */
+export const whatWords: { readonly [W in ShoppingLine['what']]: string } = {
   rail: 'rail',
   roadbed: 'roadbed',
   tie: 'tie wood',

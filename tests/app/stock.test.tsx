@@ -1,9 +1,11 @@
 import '@testing-library/jest-dom/vitest'
-import { cleanup, screen, within } from '@testing-library/react'
+import { act, cleanup, screen, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
+import { actionsNow } from '../../src/app/commands/actions.ts'
 import LayingParticulars from '../../src/app/laying/LayingParticulars.tsx'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { MaterialList, StockList } from '../../src/app/stock/StockList.tsx'
+import { breaches } from './breaches.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
 afterEach(cleanup)
@@ -43,6 +45,42 @@ describe('stock', () => {
     expect(Object.keys(stores.plan.getState().plan.stocks)).toHaveLength(before - 1)
     stores.plan.getState().undo()
     expect(Object.keys(stores.plan.getState().plan.stocks)).toHaveLength(before)
+  })
+
+  it('of counted things is the first that is missing, and its name follows what it is until it has one of its own', async () => {
+    const { stores } = renderOnDesk(
+      <>
+        <StockList stage="track" />
+        <Particulars />
+      </>,
+    )
+    await hand.click(screen.getByRole('button', { name: /^Spikes/ }))
+    await hand.click(screen.getByRole('button', { name: 'Take this stock out' }))
+    await hand.click(screen.getByRole('button', { name: 'Add spikes or joiners' }))
+    const added = (): unknown => Object.values(stores.plan.getState().plan.stocks).at(-1)
+    expect(added()).toMatchObject({ name: 'Spikes', of: { kind: 'supply', what: 'spikes' } })
+    await hand.selectOptions(screen.getByLabelText('What'), 'joiners')
+    expect(added()).toMatchObject({ name: 'Rail joiners', of: { kind: 'supply', what: 'joiners' } })
+    await type('Name', 'Joiners from the drawer')
+    await hand.selectOptions(screen.getByLabelText('What'), 'insulatedJoiners')
+    expect(added()).toMatchObject({ name: 'Joiners from the drawer', of: { what: 'insulatedJoiners' } })
+  })
+
+  it('and materials and rules of laying are reached by the finder from any stage', () => {
+    const { stores, desk } = renderOnDesk(<Particulars />)
+    const run = (words: string): void =>
+      actionsNow(stores, desk)
+        .find((action) => action.words === words)
+        ?.run()
+    act(() => run('Go to Cork sheet, main'))
+    expect(screen.getByRole('heading', { name: 'Cork sheet, main' })).toBeVisible()
+    act(() => run('Go to Cork'))
+    expect(screen.getByLabelText('Bends to a strain of')).toBeVisible()
+    act(() => run('Rules of laying: joints, cutting, climate, spikes, pace'))
+    expect(stores.session.getState().stage).toBe('track')
+    expect(stores.session.getState().selection).toEqual({ kind: 'none' })
+    act(() => run('Railway: scale, gauge, rail'))
+    expect(stores.session.getState().stage).toBe('room')
   })
 
   it('of a stage is what that stage cuts', () => {
@@ -126,5 +164,30 @@ describe('what a class is laid with', () => {
     expect(largest).toHaveTextContent(/frog too short|takes it/)
     await type('Least frog', '7')
     expect(largest).toHaveTextContent('takes it')
+  })
+})
+
+describe('particulars of laying', () => {
+  it.each([
+    { what: 'rail', selection: { kind: 'record', table: 'stocks', id: 'stock-1' } },
+    { what: 'spikes', selection: { kind: 'record', table: 'stocks', id: 'stock-6' } },
+    { what: 'a material', selection: { kind: 'record', table: 'materials', id: 'cork' } },
+    { what: 'a class', selection: { kind: 'record', table: 'lineClasses', id: 'main' } },
+    { what: 'the rules', selection: { kind: 'none' } },
+  ] as const)('of $what are open to everyone', async ({ selection }) => {
+    const { stores } = renderOnDesk(
+      <main>
+        <h1>Waybench</h1>
+        <StockList stage="track" />
+        <MaterialList />
+        <Particulars />
+      </main>,
+    )
+    act(() => {
+      stores.session.getState().setStage('track')
+      stores.session.getState().select(selection)
+    })
+    expect((await screen.findAllByRole('textbox')).length).toBeGreaterThan(1)
+    expect(await breaches()).toEqual([])
   })
 })

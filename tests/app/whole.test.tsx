@@ -1,26 +1,13 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, screen, within } from '@testing-library/react'
-import axe from 'axe-core'
 import { afterEach, describe, expect, it } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { trackAddInView } from '../../src/app/trackAdd.ts'
 import type { StageName } from '../../src/store/types.ts'
+import { breaches } from './breaches.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
-// axe-core asks for a canvas to measure icons with; jsdom has none and would say so each time.
-HTMLCanvasElement.prototype.getContext = () => null
-
 afterEach(cleanup)
-
-/** Breaches of WCAG 2.1 A and AA as axe-core finds them. Contrast needs a real page: contrast.test.tsx computes it instead. */
-async function breaches(): Promise<readonly string[]> {
-  const result = await axe.run(document.body, {
-    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'best-practice'],
-    // jsdom lays nothing out.
-    rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
-  })
-  return result.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 120)}`))
-}
 
 describe('the whole desk', () => {
   it.each<StageName>(['room', 'line', 'turnouts', 'checks'])('is open to everyone in the stage %s', async (stage) => {

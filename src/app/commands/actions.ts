@@ -12,7 +12,7 @@ import { makerBegin } from '../makers/makerSteps.ts'
 import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { planBoxNow } from '../places.ts'
 import { bandsToggle, pushToggle } from '../running/runningActs.ts'
-import { stageOrder } from '../stages/stageWords.ts'
+import { isLayingStage, stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
 import { trackAtLeg, trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
@@ -301,7 +301,7 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       run: () => session.setStage(name),
     }),
   )
-  const named = (['tracks', 'turnouts', 'makers', 'benchworks', 'lineClasses'] as const).flatMap((table) =>
+  const named = (['tracks', 'turnouts', 'makers', 'benchworks', 'lineClasses', 'stocks', 'materials'] as const).flatMap((table) =>
     Object.values(plan[table]).map(
       (record): Action => ({
         id: `${table}-${record.id}`,
@@ -315,7 +315,27 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   )
   return [
     ...stages,
-    { id: 'railway', group: 'Go to', words: 'Railway: scale, gauge, rail', isPossible: true, run: () => session.select({ kind: 'none' }) },
+    {
+      id: 'railway',
+      group: 'Go to',
+      words: 'Railway: scale, gauge, rail',
+      isPossible: true,
+      run: () => {
+        if (isLayingStage(session.stage)) session.setStage('room')
+        session.select({ kind: 'none' })
+      },
+    },
+    {
+      id: 'laying-rules',
+      group: 'Go to',
+      words: 'Rules of laying: joints, cutting, climate, spikes, pace',
+      also: 'stagger, kerf, offcut, temperature, humidity, expansion, ramp, shim, rates',
+      isPossible: true,
+      run: () => {
+        if (!isLayingStage(session.stage)) session.setStage('track')
+        session.select({ kind: 'none' })
+      },
+    },
     ...named,
     {
       id: 'finder',

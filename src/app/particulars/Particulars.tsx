@@ -2,6 +2,7 @@ import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import { useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
+import { isLayingStage } from '../stages/stageWords.ts'
 import { RailwayParticulars } from './RailwayParticulars.tsx'
 import { SelectedLate } from './selectedLate.ts'
 
@@ -27,7 +28,7 @@ export function Particulars(): ReactNode {
 
 function OfSelection(): ReactNode {
   const selection = useSession((session) => session.selection)
-  const isLaying = useSession(({ stage }) => stage === 'track' || stage === 'roadbed')
+  const isLaying = useSession(({ stage }) => isLayingStage(stage))
   const draft = useDesk((desk) => desk.makerDraft)
   if (draft !== null) {
     return (

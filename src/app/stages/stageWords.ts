@@ -12,6 +12,11 @@ export const stageOrder: readonly { readonly name: StageName; readonly word: str
   { name: 'sheets', word: 'Sheets' },
 ]
 
+/** Stages that cut and lay; with nothing selected they show by which rules. */
+export function isLayingStage(stage: StageName): stage is 'roadbed' | 'track' {
+  return stage === 'roadbed' || stage === 'track'
+}
+
 /** Findings that are to be cured in a stage; Checks holds them all, Sheets none. */
 export function findingsOfStage(findings: readonly Finding[], stage: StageName): readonly Finding[] {
   if (stage === 'checks') return findings

@@ -1,10 +1,14 @@
 import type { ReactNode } from 'react'
 import type { Plan, Stock, StockKind } from '../../core/plan/types.ts'
+import { upperFirst } from '../../words/names.ts'
+import { whatWords } from '../../words/shoppingText.ts'
 import { usePlan, useStores } from '../context.ts'
 import type { Stores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { planEdit } from '../planEdit.ts'
 import { RecordList } from '../stages/RecordList.tsx'
+import { supplies } from './stockWords.ts'
+import type { Supply } from './stockWords.ts'
 
 /** What lies on the shelf or can be bought, for one of the stages of laying; and the way to add to it. */
 export function StockList({ stage }: { readonly stage: 'track' | 'roadbed' }): ReactNode {
@@ -78,6 +82,7 @@ const firsts: {
       record: ({ railway }) =>
         stock('PC-board strip', { kind: 'board', widthMm: railway.tieWidthMm, thicknessMm: railway.tieThicknessMm, lengthMm: 12 * inch }),
     },
+    { word: 'Add spikes or joiners', record: (plan) => supply(firstMissing(plan)) },
   ],
   roadbed: [
     {
@@ -94,8 +99,17 @@ const firsts: {
         })
       },
     },
+    { word: 'Add shim tape', record: () => supply('shimTape') },
   ],
 }
+
+/** Of what is counted for the rails, the first that no stock is of yet. */
+function firstMissing({ stocks }: Plan): Supply {
+  const isThere = (what: Supply): boolean => Object.values(stocks).some(({ of }) => of.kind === 'supply' && of.what === what)
+  return supplies.find((what) => what !== 'shimTape' && !isThere(what)) ?? 'spikes'
+}
+
+const supply = (what: Supply): Omit<Stock, 'id'> => stock(upperFirst(whatWords[what]), { kind: 'supply', what })
 
 function stock(name: string, of: StockKind): Omit<Stock, 'id'> {
   return { name, of, onHand: 0, canBuy: true, packOf: 1, packPrice: null }

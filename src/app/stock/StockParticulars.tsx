@@ -1,13 +1,15 @@
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Id, Stock, StockKind } from '../../core/plan/types.ts'
+import { upperFirst } from '../../words/names.ts'
+import { whatWords } from '../../words/shoppingText.ts'
 import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { MaybeNumberField } from '../fields/layingFields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead, RemoveAct } from '../particulars/parts.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
-import { stockWords } from './stockWords.ts'
+import { stockWords, supplies } from './stockWords.ts'
 
 type Keeper = ReturnType<typeof useKeepInPlan>
 
@@ -23,7 +25,7 @@ export function StockParticulars({ id }: { readonly id: Id }): ReactNode {
       <ParticularsHead title={stock.name} sub={`Stock · ${stockWords[stock.of.kind]}`} />
       <Fields>
         <NameField label="Name" value={stock.name} keep={keep((name) => set({ name }))} />
-        <SizeFields of={stock.of} keep={keep} setOf={(of) => set({ of })} />
+        <SizeFields stock={stock} keep={keep} set={set} />
       </Fields>
       <Fields title="On the shelf">
         <NumberField
@@ -84,14 +86,15 @@ export function StockParticulars({ id }: { readonly id: Id }): ReactNode {
 }
 
 function SizeFields({
-  of,
+  stock: { name, of },
   keep,
-  setOf,
+  set,
 }: {
-  readonly of: StockKind
+  readonly stock: Stock
   readonly keep: Keeper
-  readonly setOf: (of: StockKind) => PlanCommand
+  readonly set: (change: Partial<Omit<Stock, 'id'>>) => PlanCommand
 }): ReactNode {
+  const setOf = (next: StockKind): PlanCommand => set({ of: next })
   const stores = useStores()
   const materials = usePlan((state) => state.plan.materials)
   switch (of.kind) {
@@ -134,6 +137,17 @@ function SizeFields({
         </>
       )
     case 'supply':
-      return null
+      return (
+        <ChoiceField
+          label="What"
+          value={of.what}
+          choices={supplies.map((what) => ({ value: what, text: whatWords[what] }))}
+          onChoose={(what) => {
+            const next: StockKind = { ...of, what }
+            // A name of the builder's own stays.
+            planEdit(stores, set(name === upperFirst(whatWords[of.what]) ? { of: next, name: upperFirst(whatWords[what]) } : { of: next }))
+          }}
+        />
+      )
   }
 }

@@ -8,3 +8,8 @@ export const stockWords: { readonly [K in StockKind['kind']]: string } = {
   board: 'PC-board for ties',
   supply: 'counted things',
 }
+
+export type Supply = Extract<StockKind, { readonly kind: 'supply' }>['what']
+
+/** Counted things, in the order in which they are asked for. */
+export const supplies: readonly Supply[] = ['spikes', 'joiners', 'insulatedJoiners', 'shimTape']
