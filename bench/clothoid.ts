@@ -192,8 +192,8 @@ export async function benchClothoid(): Promise<BenchTable> {
     middle(times.map((seconds, round) => (fresnelTimes?.[round] ?? Number.NaN) / seconds))
   const byBest = (times: readonly number[] = []): number => least(fresnelTimes) / least(times)
   /*
-   * The lesser of both counts. On a busy machine the library's rounds, five times as long as ours, are interrupted more often than ours:
-   * the median then flatters us (10 and more were seen), where the best rounds of either are those that nobody interrupted.
+   * The lesser of both counts. On a busy machine the median flatters us (10 and more were seen while the best rounds stayed below 6.3), however
+   * long the warm-up; most likely because the library's rounds, five times as long as ours, are interrupted more often.
    */
   const ratio = Math.min(byRounds(walkTimes), byBest(walkTimes))
   const preparedPerElement = middle(preparing) / small.elements.length
