@@ -79,6 +79,8 @@ function poseOf({ track, stationMm }: FoulingPoint, network: Network): Pose | nu
 const chordPx = 8
 /** From the ends of the ties to the measure, px. */
 const besidePx = 11
+/** Rounding of stations at the end of a line. */
+const slackMm = 1e-6
 /** A room shorter than this on the screen has no place for its words, px. */
 const leastRoomPx = 60
 
@@ -96,10 +98,12 @@ function Rooms(): ReactNode {
     const isAsked = (at: StandingBound): boolean => at.kind !== 'end' && (boundBy === null || boundBy.includes(at.record))
     if (track?.alignment.ok !== true) return []
     const cars = track.lineClass.cars.flatMap((car) => plan.vehicles[car] ?? [])
-    const { path } = track.alignment
+    const { path, isClosed } = track.alignment
+    // What stands clear is worked out after the line: until it is, a line that became shorter holds some of it no more.
+    const isOn = ({ fromMm, toMm }: Standing): boolean => fromMm <= path.lengthMm && toMm <= (isClosed ? 2 : 1) * path.lengthMm + slackMm
     // A track that nothing meets is as long as it is; its particulars say so.
     return rooms
-      .filter(({ from, to }) => isAsked(from) || isAsked(to))
+      .filter((room) => isOn(room) && (isAsked(room.from) || isAsked(room.to)))
       .map((room) => <Room key={`${id} ${room.fromMm}`} room={room} path={path} network={network} cars={cars} view={view} />)
   })
 }
@@ -124,7 +128,8 @@ function Room({
   const side = freeSide(room, path, network)
   const offMm = side * (tieLengthMm / 2 + besidePx / view.pxPerMm)
   const count = Math.max(2, Math.ceil((lengthMm * view.pxPerMm) / chordPx))
-  const poseAt = (stationMm: number): Pose => pathPoseAt(path, stationMm > path.lengthMm ? stationMm - path.lengthMm : stationMm)
+  const within = (stationMm: number): number => (stationMm > path.lengthMm + slackMm ? stationMm - path.lengthMm : stationMm)
+  const poseAt = (stationMm: number): Pose => pathPoseAt(path, within(stationMm))
   const points = Array.from({ length: count + 1 }, (_, i) =>
     screenOfPlan(view, poseOffset(poseAt(room.fromMm + (lengthMm * i) / count), offMm)),
   )
@@ -145,7 +150,7 @@ function Room({
       return {
         at: at ?? { left: 0, top: 0 },
         out: out ?? { left: 0, top: 0 },
-        bend: Math.abs(pathCurvatureAt(path, room.fromMm + lengthMm * share)),
+        bend: Math.abs(pathCurvatureAt(path, within(room.fromMm + lengthMm * share))),
       }
     }),
     view,
