@@ -94,7 +94,11 @@ function lookAlong(
     const stationOf = (index: number | undefined): number => a.band.reaches[index ?? from]?.stationMm ?? 0
     meetings.push({ kind, fromMm: stationOf(low), toMm: stationOf(high) })
   }
-  for (const index of jointsOf(a, b, options.limitMm)) if (near.has(index)) meet('joined', index)
+  for (const index of jointsOf(a, b, options.limitMm)) {
+    // A joint lies between two stations; where they come near the limit it may be the farther one alone that fouls.
+    const fouling = [index, index - 1, index + 1].find((one) => near.has(one))
+    if (fouling !== undefined) meet('joined', fouling)
+  }
   for (const { index } of near.values()) {
     if (!near.has(index + 1) || fouled.has(index) || fouled.has(index + 1)) continue
     const [one, next] = [centreAt(index), centreAt(index + 1)]

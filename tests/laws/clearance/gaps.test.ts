@@ -115,6 +115,20 @@ describe('the gap between the swept bands of two tracks', () => {
     expect(side.line.startMm).toBeGreaterThan(side.line.span.fromMm)
   })
 
+  it('of a route that begins between two stations counts from there, though only the farther one fouls', () => {
+    const short: CarShape = { bodyLengthMm: 100, bodyWidthMm: 30, truckCentresMm: 90, truckWheelbaseMm: 0 }
+    const limits = { ...options, limitMm: 6.8 }
+    const a = swept('a', { x: 0, y: 0, headingRad: 0 }, [straight(1000)], false, short)
+    // The corner of its first car stands at x = 104, 6 mm from the other band, and the route leaves by 1 in 10.
+    const turn = 0.1
+    const b = swept('b', { x: 104 - 15 * Math.sin(turn), y: 15 + 6 + 15 * Math.cos(turn), headingRad: turn }, [straight(800)], false, short)
+    const leg: SweptTrack = { ...b, line: { ...b.line, startMm: 200 } }
+    // From station 100 it is 4 mm farther along, the root of 36 and 16; from 110 it is 6.6 mm.
+    const { meetings, least } = trackGap(a, leg, limits)
+    expect(meetings.map(({ kind }) => kind)).toEqual(['joined'])
+    expect(least?.gapMm).toBeGreaterThanOrEqual(limits.limitMm)
+  })
+
   it('tells a side track that stops parting too near', () => {
     const plan = planWith({
       tracks: [aTrack({ end: { kind: 'free', x: 3000, y: 0 } }), spur(38)],
