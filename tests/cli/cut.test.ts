@@ -176,7 +176,10 @@ describe('waybench cut refuses', () => {
   it('a folder that is not there, by the name of its option', async () => {
     const plan = join(folder, 'empty.json')
     const text = JSON.parse(readFileSync(demo, 'utf8')) as object
-    writeFileSync(plan, JSON.stringify({ ...text, tracks: {}, turnouts: {}, crossings: {}, makers: {}, silences: {}, portals: {} }))
+    writeFileSync(
+      plan,
+      JSON.stringify({ ...text, tracks: {}, turnouts: {}, crossings: {}, makers: {}, silences: {}, portals: {}, railJoints: {} }),
+    )
     const { code, err } = await waybench('cut', plan, '--csv', join(folder, 'none', 'cut.csv'))
     expect(code).toBe(2)
     expect(err).toMatch(/^--csv .*cannot be written/)
