@@ -21,7 +21,7 @@ export default function LayingParticulars(): ReactNode {
   const distance = (label: string, name: keyof JointRules, origin?: string): ReactNode => (
     <LengthField label={label} range="zeroUp" value={joints[name]} origin={origin} keep={keep((mm) => joint({ [name]: mm }))} />
   )
-  const every = (label: string, name: keyof SpikingRules, origin: string): ReactNode => (
+  const every = (label: string, name: keyof SpikingRules, origin?: string): ReactNode => (
     <NumberField
       label={label}
       decimals={0}
@@ -71,7 +71,7 @@ export default function LayingParticulars(): ReactNode {
           label="Offcuts kept"
           range="zeroUp"
           value={cutting.leastOffcutMm}
-          origin="from this length on"
+          origin="and longer"
           keep={keep((leastOffcutMm) => cut({ leastOffcutMm }))}
         />
       </Fields>
@@ -123,7 +123,7 @@ export default function LayingParticulars(): ReactNode {
           keep={keep((millionths) => air({ railPerK: millionths * 1e-6 }))}
         />
         <PercentField
-          label="Benchwork grows"
+          label="Bench grows"
           decimals={3}
           most={0.1}
           value={climate.benchPerHumidity}
@@ -133,9 +133,9 @@ export default function LayingParticulars(): ReactNode {
       </Fields>
       <Fields title="Spikes at every … tie">
         {every('First pass', 'firstEvery', 'to hold it')}
-        {every('On tangents', 'tangentEvery', 'tie')}
-        {every('On curves', 'curveEvery', 'tie')}
-        {every('In turnouts', 'turnoutEvery', 'tie')}
+        {every('On tangents', 'tangentEvery')}
+        {every('On curves', 'curveEvery')}
+        {every('In turnouts', 'turnoutEvery')}
       </Fields>
       <Fields title="Your own pace">
         <MaybePaceField

@@ -96,12 +96,7 @@ export function ClassRoadbed({ lineClass, keep, set }: OfClass): ReactNode {
       {roadbed === null ? null : (
         <>
           <LengthField label="Thickness" kind="fine" value={roadbed.thicknessMm} keep={keep((thicknessMm) => change({ thicknessMm }))} />
-          <LengthField
-            label="Width at the top"
-            kind="fine"
-            value={roadbed.topWidthMm}
-            keep={keep((topWidthMm) => change({ topWidthMm }))}
-          />
+          <LengthField label="Top width" kind="fine" value={roadbed.topWidthMm} keep={keep((topWidthMm) => change({ topWidthMm }))} />
           <NumberField
             label="Shoulder 1 :"
             value={roadbed.shoulderRun}
@@ -153,7 +148,7 @@ export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
         min={0}
         max={100}
         stepBy={0.5}
-        origin="car lengths; 0: any"
+        origin="cars; 0: any"
         keep={keep((curveCarLengths) => set({ curveCarLengths }))}
       />
       <NumberField
@@ -162,7 +157,7 @@ export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
         min={0}
         max={100}
         stepBy={0.5}
-        origin="car lengths; 0: never"
+        origin="cars; 0: never"
         keep={keep((couplingCarLengths) => set({ couplingCarLengths }))}
       />
       <table className="service">
