@@ -1,6 +1,6 @@
 import { findingsOf } from '../../src/core/checks/index.ts'
 import type { Finding, RuleName } from '../../src/core/checks/index.ts'
-import { pipelineCreate } from '../../src/core/pipeline/index.ts'
+import { networkCreateDeriver } from '../../src/core/network/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 
 /** What most bare curves break, whose places are easily worked out and which most cases are made of. */
@@ -8,7 +8,7 @@ const ofBareCurves: readonly RuleName[] = ['easement-short', 'car-radius', 'coup
 
 /** Findings of a plan, derived and checked from scratch, but for those of some rules. */
 export function planFindings(plan: Plan, leftOut: readonly RuleName[] = ofBareCurves): readonly Finding[] {
-  return findingsOf(pipelineCreate().derive(plan)).filter(({ rule }) => !leftOut.includes(rule))
+  return findingsOf({ plan, network: networkCreateDeriver()(plan) }).filter(({ rule }) => !leftOut.includes(rule))
 }
 
 /** The one finding that a plan must have; fails the test when there is none, another rule's or more. */

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checksCreateRunner, findingsOf } from '../../../src/core/checks/index.ts'
 import type { ChecksInput, Finding } from '../../../src/core/checks/index.ts'
-import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { dataFreeze } from '../../../src/core/plan/index.ts'
 import type { LineClass, Plan, Railway, Track, Turnout, Vehicle } from '../../../src/core/plan/index.ts'
 import { planArbitrary } from '../../support/planArbitraries.ts'
@@ -167,14 +167,13 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
 
 /** The first step at which a remembering runner says something else than a fresh one; null: never. */
 function disagreement(check: (input: ChecksInput) => readonly Finding[], edits: readonly Edit[]): string | null {
-  const pipeline = pipelineCreate()
+  const networkOf = networkCreateDeriver()
   let plan = basePlan()
-  check(pipeline.derive(plan))
+  check({ plan, network: networkOf(plan) })
   for (const [i, one] of edits.entries()) {
     plan = dataFreeze(one(plan))
-    const derived = pipeline.derive(plan)
-    const kept = check(derived)
-    const fresh = findingsOf(pipelineCreate().derive(plan))
+    const kept = check({ plan, network: networkOf(plan) })
+    const fresh = findingsOf({ plan, network: networkCreateDeriver()(plan) })
     if (!isDeepStrictEqual(kept, fresh))
       return `step ${i}: ${JSON.stringify(kept.map(({ id }) => id))} against ${JSON.stringify(fresh.map(({ id }) => id))}`
   }
@@ -254,7 +253,7 @@ describe('findings of any plan', () => {
   test('come without throwing, with finite numbers and an id of their own', () => {
     fc.assert(
       fc.property(planArbitrary, (plan) => {
-        const findings = findingsOf(pipelineCreate().derive(plan))
+        const findings = findingsOf({ plan, network: networkCreateDeriver()(plan) })
         expect(findings.every((finding) => hasOnlyNumbers(finding))).toBe(true)
         expect(new Set(findings.map(({ id }) => id)).size).toBe(findings.length)
       }),

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checksCreateRunner, findingsOf } from '../../../src/core/checks/index.ts'
-import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { dataFreeze } from '../../../src/core/plan/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { bigPlan, withCornerMoved } from '../../support/bigPlan.ts'
@@ -70,15 +70,15 @@ describe('edits of a plan with many tracks', () => {
     let changes = 0
     fc.assert(
       fc.property(fc.array(edit, { minLength: 6, maxLength: 9 }), (edits) => {
-        const pipeline = pipelineCreate()
+        const networkOf = networkCreateDeriver()
         const check = checksCreateRunner()
         let plan = somePlan()
-        let before = JSON.stringify(check(pipeline.derive(plan)))
+        let before = JSON.stringify(check({ plan, network: networkOf(plan) }))
         for (const one of edits) {
           plan = dataFreeze(one(plan))
-          const kept = JSON.stringify(check(pipeline.derive(plan)))
+          const kept = JSON.stringify(check({ plan, network: networkOf(plan) }))
           // A number that differs in its last bit is written otherwise.
-          expect(kept).toBe(JSON.stringify(findingsOf(pipelineCreate().derive(plan))))
+          expect(kept).toBe(JSON.stringify(findingsOf({ plan, network: networkCreateDeriver()(plan) })))
           if (kept !== before) changes++
           before = kept
         }

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { checksCreateRunner, findingsOf } from '../../../src/core/checks/index.ts'
 import type { Finding } from '../../../src/core/checks/index.ts'
-import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { dataFreeze } from '../../../src/core/plan/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { planFindings } from '../../support/checks.ts'
@@ -71,15 +71,15 @@ describe('checks of the room', () => {
     const seen = new Set<string>()
     fc.assert(
       fc.property(fc.array(edit, { minLength: 3, maxLength: 8 }), (edits) => {
-        const pipeline = pipelineCreate()
+        const networkOf = networkCreateDeriver()
         const check = checksCreateRunner()
         let plan = basePlan()
-        check(pipeline.derive(plan))
+        check({ plan, network: networkOf(plan) })
         for (const one of edits) {
           plan = dataFreeze(one(plan))
-          const kept = check(pipeline.derive(plan))
+          const kept = check({ plan, network: networkOf(plan) })
           for (const { rule } of kept) seen.add(rule)
-          expect(isDeepStrictEqual(kept, findingsOf(pipelineCreate().derive(plan)))).toBe(true)
+          expect(isDeepStrictEqual(kept, findingsOf({ plan, network: networkCreateDeriver()(plan) }))).toBe(true)
         }
       }),
       { seed: SEED, numRuns: 25 },
