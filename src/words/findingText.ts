@@ -87,6 +87,8 @@ function ruleTitle(finding: Finding): string {
       return 'Curve too short'
     case 'benchwork-edge':
       return finding.measured !== null && finding.measured < 0 ? 'Track off the benchwork' : 'Track near the edge'
+    case 'roadbed-edge':
+      return 'Roadbed past the edge'
     case 'track-clearance':
       return 'Tracks too close'
     case 'fixed-clearance':
@@ -139,6 +141,8 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       if (finding.measured !== null && finding.measured < 0)
         return `The centreline lies ${lengthText(-finding.measured, prefs)} past the edge; ${limit ?? 'some'} inside is asked.`
       return `${measured ?? 'Unknown'} to the edge here, the margin is ${limit ?? 'more'}.`
+    case 'roadbed-edge':
+      return `The foot of the roadbed reaches ${limit ?? 'farther'} from the centreline, and the edge is ${measured ?? 'nearer'} away. A wider margin, or an upright shoulder, would keep it on the wood.`
     case 'track-clearance': {
       const other = finding.otherRecord === null ? 'the next track' : recordName(plan, 'tracks', finding.otherRecord)
       if (finding.source !== 'railway')

@@ -13,6 +13,7 @@ export const classRules: readonly { readonly rule: RuleName; readonly text: stri
   { rule: 'broken-back', text: 'Broken-back curve' },
   { rule: 'coupler-swing', text: 'Couplers swing too far' },
   { rule: 'benchwork-edge', text: 'Track near the edge' },
+  { rule: 'roadbed-edge', text: 'Roadbed past the edge' },
   { rule: 'track-clearance', text: 'Tracks too close' },
   { rule: 'fixed-clearance', text: 'Cars too close to the room' },
   { rule: 'reach', text: 'Track out of reach' },

@@ -27,6 +27,7 @@ import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { nearRunsCreate } from './nearRuns.ts'
 import type { NearRuns } from './nearRuns.ts'
+import { roadbedEdge } from './roadbedEdge.ts'
 import { roomChecksCreate } from './room/room.ts'
 import { runRules, trackRules } from './lineRules.ts'
 import type { Run } from './run.ts'
@@ -66,6 +67,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const areaOf = keptFor(benchArea)
   const runsOf = runsCreate()
   const edgeOf = keptFor(benchworkEdge)
+  const roadbedOf = keptFor(roadbedEdge)
   const nearOf = nearRunsCreate()
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
@@ -186,6 +188,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...ofTracks.flatMap((found) => found.easementsShort),
       ...ofTracks.flatMap((found) => found.shortCurves),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
+      ...(area === null ? [] : runs.flatMap((run) => roadbedOf(run, area))),
       ...nearOf(runs).flatMap((near) => {
         const { own, between } = clearanceOf(near)
         return between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)]

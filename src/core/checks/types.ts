@@ -20,6 +20,7 @@ export type RuleName =
   | 'easement-short'
   | 'short-curve'
   | 'benchwork-edge'
+  | 'roadbed-edge'
   | 'track-clearance'
   | 'fixed-clearance'
   | 'minimum-frog'

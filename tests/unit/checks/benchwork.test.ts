@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { areaEdgeDistance, benchArea } from '../../../src/core/checks/index.ts'
-import type { Benchwork, Plan } from '../../../src/core/plan/index.ts'
+import type { Benchwork, LineClass, Plan, Roadbed } from '../../../src/core/plan/index.ts'
 import { onlyFinding, planFindings } from '../../support/checks.ts'
 import { aBenchwork, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
@@ -18,6 +18,31 @@ const overTable = (fromY: number, toY: number, benchworks: readonly Benchwork[] 
     benchworks,
     tracks: [aTrack({ start: { kind: 'free', x: 100, y: fromY }, end: { kind: 'free', x: 2300, y: toY } })],
   })
+
+describe('roadbed-edge', () => {
+  const onRoadbed = (y: number, edgeMarginMm: number, shoulderRun = 1): Plan => {
+    const plan = overTable(y, y)
+    const main = plan.lineClasses['main'] as LineClass
+    const roadbed = { ...(main.roadbed as Roadbed), topWidthMm: 36, thicknessMm: 5, shoulderRun }
+    return { ...plan, railway: { ...plan.railway, edgeMarginMm }, lineClasses: { ...plan.lineClasses, main: { ...main, roadbed } } }
+  }
+
+  test('tells where its foot lies past the edge though the margin is kept: half the top and the shoulder', () => {
+    // 36 / 2 + 5 = 23 mm.
+    const finding = onlyFinding(onRoadbed(20, 15), 'roadbed-edge')
+    expect(finding).toMatchObject({ severity: 'warning', limit: 23, source: 'class:main', record: 'track-1' })
+    expect(finding.measured).toBeCloseTo(20, 6)
+    expect(planFindings(onRoadbed(23, 15))).toEqual([])
+  })
+
+  test('is silent where the margin asks for more, on an upright shoulder that fits, and without roadbed', () => {
+    expect(planFindings(onRoadbed(20, 30)).map(({ rule }) => rule)).toEqual(['benchwork-edge'])
+    expect(planFindings(onRoadbed(20, 15, 0))).toEqual([])
+    const plan = onRoadbed(20, 15)
+    const main = { ...(plan.lineClasses['main'] as LineClass), roadbed: null }
+    expect(planFindings({ ...plan, lineClasses: { ...plan.lineClasses, main } })).toEqual([])
+  })
+})
 
 describe('benchwork-edge', () => {
   test('is silent without benchwork and well inside it', () => {

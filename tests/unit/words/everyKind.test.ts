@@ -461,6 +461,7 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   alignment: { problem: lineProblem, measured: null, limit: null },
   'easement-fit': { problem: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 } },
   'benchwork-edge': { measured: -4 },
+  'roadbed-edge': { measured: 12, limit: 22, source: 'class:main' },
   'track-clearance': { otherRecord: 'spur', measured: -2, limit: 6.4, source: 'railway' },
   'fixed-clearance': { otherRecord: 'gone', measured: 3, limit: 6.4, source: 'railway', problem: { kind: 'nearFixed', table: 'walls' } },
   'check-dimensions': {

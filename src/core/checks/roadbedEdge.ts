@@ -1,0 +1,54 @@
+import { pathPoseAt } from '../geom/index.ts'
+import { areaEdgeDistance } from './area.ts'
+import type { BenchArea } from './area.ts'
+import { breachesAlong, breachesRound } from './breaches.ts'
+import type { Run } from './run.ts'
+import type { Finding } from './types.ts'
+
+/** Past the edge by no more than this is at the edge: ten times the rounding of the benchwork's union. */
+const EDGE_ROUNDING_MM = 1e-3
+
+/** Shortest step along the line, mm. */
+const STEP_MM = 2
+
+/**
+ * Stretches over which the foot of the roadbed lies past the edge of the benchwork. Only where the railway's margin asks for less than the
+ * roadbed is wide: else a line that keeps its margin keeps its roadbed on the wood as well.
+ *
+ * Measured:   from the centreline to the edge; the limit is half the roadbed's width at its foot, top and shoulder.
+ * Exactness:  as of benchworkEdge.
+ */
+export function roadbedEdge(run: Run, area: BenchArea): readonly Finding[] {
+  const { path, railway, lineClass } = run
+  const { roadbed } = lineClass
+  if (roadbed === null || area.edges.length === 0) return []
+  const footMm = roadbed.topWidthMm / 2 + roadbed.thicknessMm * roadbed.shoulderRun
+  if (railway.edgeMarginMm >= footMm) return []
+  const found = breachesAlong(0, path.lengthMm, STEP_MM, (stationMm) => {
+    const slackMm = areaEdgeDistance(area, pathPoseAt(path, stationMm)) - footMm + EDGE_ROUNDING_MM
+    return { slackMm, freeMm: Math.abs(slackMm) }
+  })
+  return (run.isClosed ? breachesRound(found, path.lengthMm) : found).map((breach, i): Finding => {
+    const { x, y } = pathPoseAt(path, breach.worstMm)
+    return {
+      id: `roadbed-edge:${run.record}:${i}`,
+      rule: 'roadbed-edge',
+      severity: 'warning',
+      stage: run.table === 'tracks' ? 'line' : 'turnouts',
+      table: run.table,
+      record: run.record,
+      otherRecord: null,
+      corner: null,
+      stationFromMm: run.stationAt(breach.fromMm),
+      stationToMm: run.stationAt(breach.toMm),
+      x,
+      y,
+      measured: areaEdgeDistance(area, { x, y }),
+      limit: footMm,
+      unit: 'mm',
+      source: `class:${lineClass.id}`,
+      problem: null,
+      cure: null,
+    }
+  })
+}
