@@ -16,10 +16,14 @@ export default function RoadbedStage(): ReactNode {
   const lists = useLists()
   if (isEmpty)
     return (
-      <p className="lead">
-        Here the roadbed becomes strips that bend to every curve without tearing, with their joints apart, and sheets to cut them from. Lay
-        a centreline first.
-      </p>
+      <>
+        <p className="lead">
+          Here the roadbed becomes strips that bend to every curve without tearing, with their joints apart, and sheets to cut them from.
+          Lay a centreline first.
+        </p>
+        <StockList stage="roadbed" />
+        <MaterialList />
+      </>
     )
   return (
     <>

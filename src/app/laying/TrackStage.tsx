@@ -17,10 +17,13 @@ export default function TrackStage(): ReactNode {
   const lists = useLists()
   if (isEmpty)
     return (
-      <p className="lead">
-        Here every rail becomes pieces of your own sticks, with joints where they do no harm, and ties a list for the saw. Lay a centreline
-        first.
-      </p>
+      <>
+        <p className="lead">
+          Here every rail becomes pieces of your own sticks, with joints where they do no harm, and ties a list for the saw. Lay a
+          centreline first.
+        </p>
+        <StockList stage="track" />
+      </>
     )
   return (
     <>

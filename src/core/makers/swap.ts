@@ -22,7 +22,7 @@ export function turnoutSwap(plan: Plan, network: Network, id: Id, change: Turnou
   const turn: PlanCommand = { kind: 'turnout.set', id, change }
   const turnout = recordFind(plan, 'turnouts', id)
   const result = network.turnouts.get(id)?.result
-  if (turnout === null || result?.pose == null) return turn
+  if (turnout === null || result === undefined || result.pose === null) return turn
   const isMirrored = change.hand !== undefined && change.hand !== turnout.hand
   const isTurned = change.facing !== undefined && change.facing !== turnout.facing && turnout.kind.kind !== 'wye'
   if (!isMirrored && !isTurned) return turn
