@@ -1,7 +1,7 @@
 import { traceRounds } from '../core/alignment/index.ts'
 import type { LinearSolve } from '../core/alignment/index.ts'
 import { checksCreateRunner } from '../core/checks/index.ts'
-import { listSheets, sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
+import { listSheets, planReport, sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
 import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
@@ -97,6 +97,7 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
 
   return {
     check: (plan) => doing('The plan could not be checked', () => check(derive(plan))),
+    report: (plan, findings) => doing('The report could not be made', () => planReport(pipeline.derive(plan), findings)),
     sheets: (plan, subject, sheetOptions) =>
       doing('The sheets could not be made', () => printed(sheetsForSubject(derive(plan), subject, sheetOptions))),
     lists: (request, sheetOptions) => doing('The pages could not be made', () => printed(listSheets(request, sheetOptions))),

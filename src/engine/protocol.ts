@@ -1,6 +1,7 @@
 import type { FairProgress, TraceAnswer, TraceOptions, TraceProgress } from '../core/alignment/index.ts'
+import type { SettledFindings } from '../core/checks/index.ts'
 import type { Finding } from '../core/checks/types.ts'
-import type { ListRequest } from '../core/deliver/index.ts'
+import type { ListRequest, Report } from '../core/deliver/index.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { PlanPatch } from '../core/edit/types.ts'
 import type { Box, Point } from '../core/geom/types.ts'
@@ -50,6 +51,8 @@ export type TraceListener = (progress: TraceProgress) => boolean | Promise<boole
  */
 export interface Engine {
   check(plan: Plan): Promise<readonly Finding[]>
+  /** What a plan came to, with its findings as the builder settled them. */
+  report(plan: Plan, findings: Pick<SettledFindings, 'open' | 'silenced'>): Promise<Report>
   sheets(plan: Plan, subject: SheetSubject, options: SheetOptions): Promise<SheetsAnswer>
   /** Tables in words, printed on as many pages as they need. */
   lists(request: ListRequest, options: SheetOptions): Promise<SheetsAnswer>

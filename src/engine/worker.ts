@@ -10,6 +10,7 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
   const { call, dispose } = workerLink<Engine>(start)
   return {
     check: (plan) => call((remote) => remote.check(plan)),
+    report: (plan, findings) => call((remote) => remote.report(plan, findings)),
     sheets: (plan, subject, options) => call((remote) => remote.sheets(plan, subject, options)),
     lists: (request, options) => call((remote) => remote.lists(request, options)),
     fair: (plan, track, options, onProgress) =>

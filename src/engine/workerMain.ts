@@ -10,6 +10,7 @@ const inline = inlineEngine({ fonts: sheetFontsFetched, linear: linearSolverFetc
 /** The inline engine; a PDF's bytes and a solid's corners are handed over instead of copied. */
 const engine: Engine = {
   check: (plan) => inline.check(plan),
+  report: (plan, findings) => inline.report(plan, findings),
   sheets: async (plan, subject, options) => {
     const answer = await inline.sheets(plan, subject, options)
     return transfer(answer, [answer.pdf.buffer])

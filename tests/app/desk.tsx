@@ -103,6 +103,7 @@ export interface Desk {
 export const noEngine: Engine = {
   check: () => Promise.reject(new Error('no engine in this test')),
   sheets: () => Promise.reject(new Error('no engine in this test')),
+  report: () => Promise.reject(new Error('no engine in this test')),
   lists: () => Promise.reject(new Error('no engine in this test')),
   fair: () => Promise.reject(new Error('no engine in this test')),
   trace: () => Promise.reject(new Error('no engine in this test')),

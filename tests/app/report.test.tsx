@@ -2,7 +2,9 @@ import '@testing-library/jest-dom/vitest'
 import { cleanup, screen, waitFor } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { ReportAct } from '../../src/app/report/ReportAct.tsx'
+import { planReport } from '../../src/core/deliver/index.ts'
 import type { ListRequest, SheetOptions } from '../../src/core/deliver/index.ts'
+import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { csvRead } from '../support/csvRead.ts'
 import { hand, renderOnDesk } from './desk.tsx'
@@ -23,9 +25,22 @@ afterEach(() => {
   vi.restoreAllMocks()
 })
 
+const nothing = (): Promise<never> => Promise.reject(new Error('not asked here'))
+
 function engineOf(lists: Engine['lists']): Engine {
-  const nothing = (): Promise<never> => Promise.reject(new Error('not asked here'))
-  return { check: nothing, sheets: nothing, lists, fair: nothing, trace: nothing, cut: nothing, laying: nothing, solids: nothing, dispose: () => undefined }
+  const report: Engine['report'] = async (plan, findings) => planReport(pipelineCreate().derive(plan), findings)
+  return {
+    check: nothing,
+    report,
+    sheets: nothing,
+    lists,
+    fair: nothing,
+    trace: nothing,
+    cut: nothing,
+    laying: nothing,
+    solids: nothing,
+    dispose: () => undefined,
+  }
 }
 
 describe('the report of the checks', () => {
@@ -46,8 +61,8 @@ describe('the report of the checks', () => {
     expect(options?.paper.name).toBe('Letter')
   })
 
-  it('comes as CSV without the engine', async () => {
-    renderOnDesk(<ReportAct />)
+  it('comes as CSV without pages', async () => {
+    renderOnDesk(<ReportAct />, undefined, engineOf(nothing))
     const button = screen.getByRole('button', { name: 'Report as CSV' })
     await waitFor(() => expect(button).toBeEnabled())
     await hand.click(button)

@@ -43,6 +43,7 @@ function engineAnswering(answer: () => Promise<{ readonly pdf: Uint8Array; reado
       asked.push({ subject, options })
       return { sheets: [], ...(await answer()) }
     },
+    report: () => Promise.reject(new Error('no report is made here')),
     lists: () => Promise.reject(new Error('no lists are made here')),
     fair: () => Promise.reject(new Error('nothing is eased here')),
     trace: () => Promise.reject(new Error('nothing is fitted here')),

@@ -73,6 +73,13 @@ export function engineContract(name: string, make: () => Engine): void {
       expect((await engine.check(mended)).some((finding) => finding.rule === 'minimum-radius')).toBe(false)
     })
 
+    it('reports what every track came to, with the findings that it is given', async () => {
+      const open = await engine.check(enginePlan)
+      const { findings, tracks } = await engine.report(enginePlan, { open, silenced: [] })
+      expect(findings).toEqual(open)
+      expect(tracks.map(({ track }) => track)).toEqual(['track-1'])
+    })
+
     it('makes sheets: a PDF, and what each sheet covers', async () => {
       const answer = await engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)
       expect(answer.problems).toEqual([])

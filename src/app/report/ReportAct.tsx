@@ -6,7 +6,7 @@ import { SaveActs } from '../file/SaveActs.tsx'
 /** The way from the findings to a report of them, to print or for a spreadsheet. Not of findings that belong to an older plan. */
 export function ReportAct(): ReactNode {
   const engine = useEngine()
-  const derived = useDerived((state) => state.derived)
+  const plan = useDerived((state) => state.derived.plan)
   const findings = useDerived((state) => state.findings)
   const silenced = useDerived((state) => state.silenced)
   const isStale = useDerived((state) => state.findingsFor !== state.derived.plan)
@@ -19,7 +19,7 @@ export function ReportAct(): ReactNode {
         what="Report"
         working="Making the report"
         isHeld={isStale}
-        save={async (kind) => (await import('./reportSave.ts')).reportSave(kind, { engine, derived, findings, silenced, prefs })}
+        save={async (kind) => (await import('./reportSave.ts')).reportSave(kind, { engine, plan, findings, silenced, prefs })}
       />
     </section>
   )

@@ -1,7 +1,6 @@
 import type { SilencedFinding } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
-import { planReport } from '../../core/deliver/index.ts'
-import type { Derived } from '../../core/pipeline/types.ts'
+import type { Plan } from '../../core/plan/types.ts'
 import type { Engine } from '../../engine/protocol.ts'
 import { csvWrite } from '../../formats/csv.ts'
 import type { Prefs } from '../../store/types.ts'
@@ -11,7 +10,7 @@ import { dayText, sheetOptions } from '../print/sheetChoice.ts'
 
 export interface ReportOf {
   readonly engine: Engine
-  readonly derived: Derived
+  readonly plan: Plan
   readonly findings: readonly Finding[]
   readonly silenced: readonly SilencedFinding[]
   readonly prefs: Prefs
@@ -21,8 +20,8 @@ export interface ReportOf {
 const overlapMm = 10
 
 /** Makes the report of a plan and hands it to the browser; says what was saved. Throws an Error with words for a person. */
-export async function reportSave(kind: 'pdf' | 'csv', { engine, derived, findings, silenced, prefs }: ReportOf): Promise<string> {
-  const report = planReport(derived, { open: findings, silenced })
+export async function reportSave(kind: 'pdf' | 'csv', { engine, plan, findings, silenced, prefs }: ReportOf): Promise<string> {
+  const report = await engine.report(plan, { open: findings, silenced })
   const name = `report.${kind}`
   if (kind === 'csv') {
     fileSave(name, csvWrite(reportRows(report, prefs)), 'text/csv;charset=utf-8')

@@ -4,6 +4,7 @@ export { buildTables, crossingParts, turnoutParts, type BuildTable } from './bui
 export { listSheets, type ListRequest } from './listSheets.ts'
 export type { ListTable } from './listPages.ts'
 export { planReport } from './report/report.ts'
+export type { Report } from './report/types.ts'
 export type * from './report/types.ts'
 export { sheetPlanCorners, sheetsForSubject, SHEETS_MAX } from './sheets.ts'
 export { PAPER_SIDE_MAX_MM } from './paper.ts'
