@@ -158,7 +158,7 @@ describe('waybench sheets', () => {
     [['--turnout', 't1', '--paper', 'roll:24', '--out', 'x.pdf'], 'no unit'],
     [['--turnout', 't1', '--paper', 'roll:600in', '--out', 'x.pdf'], 'longer than'],
     [['--turnout', 't1', '--paper', 'a4', '--calibrate', '99.6mm', '--out', 'x.pdf'], 'two measures'],
-    [['--turnout', 't1', '--paper', 'a4', '--calibrate', '2,1', '--out', 'x.pdf'], '90 and 110 mm'],
+    [['--turnout', 't1', '--paper', 'a4', '--calibrate', '2,1', '--out', 'x.pdf'], '95 and 105 mm'],
     [['--turnout', 't1', '--paper', 'a4', '--overlap', '0mm', '--out', 'x.pdf'], 'above zero'],
     [['--turnout', 't1', '--paper', 'a4'], 'needs --out'],
   ]
