@@ -89,6 +89,9 @@ function bestTry(best: Best, element: PathElement, p: Point, s: number, pose: Po
   }
 }
 
+/** An arc that turns by less than this over a span is told by the first term of its angle, rad. */
+const slightRad = 1e-6
+
 /**
  * Searches one span of a line or an arc: seen from the middle of the span, P lies square to the place that is turned as far from it
  * about the centre as P is. Ends of the span are tried by others.
@@ -97,7 +100,9 @@ function evenSpanSearch(best: Best, element: PathElement, p: Point, from: number
   const k = element.k0
   const middle = 0.5 * (from + to)
   const { along, across } = squareAt(elementPoseAt(element, element.start, middle), p)
-  const s = middle + (k === 0 ? -along : Math.atan2(-k * along, 1 - k * across) / k)
+  // A bend that is hardly one: its angle would drown in rounding, and the first term of the arctangent is off by a millionth of a millionth.
+  const isSlight = Math.abs(k) * (to - from) < slightRad
+  const s = middle + (isSlight ? -along / (1 - k * across) : Math.atan2(-k * along, 1 - k * across) / k)
   if (s > from && s < to) bestTry(best, element, p, s)
 }
 

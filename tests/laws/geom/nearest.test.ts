@@ -98,6 +98,22 @@ describe('the nearest place of a path', () => {
     )
   })
 
+  it.each([-5e-324, 1e-300, -1e-15, 1e-12, -1e-9, 3e-9, 1e-8])(
+    'of a line that bends by %s only is that of the straight, as far as the bend lets it',
+    (k) => {
+      const path = pathFromElements({ x: 10, y: -5, headingRad: 0 }, [{ lengthMm: 400, k0: k, k1: k }])
+      for (const [x, y] of [
+        [11.4714579700062, 3],
+        [150, -90],
+        [399, 20],
+      ] as const) {
+        const place = pathNearest(path, { x, y })
+        // On an arc so slight the place moves by k times offset and way: far below 1e-6 mm but for the last few.
+        expect(Math.abs(place.stationMm - (x - 10))).toBeLessThan(1e-9 + Math.abs(k) * 400 * (Math.abs(y + 5) + 400))
+      }
+    },
+  )
+
   it('of a stretch is the nearest of that stretch', () => {
     fc.assert(
       fc.property(placeOnPath, share, share, ({ path, stationMm }, a, b) => {
