@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { useLaying, usePlan } from '../context.ts'
+import { Act } from '../particulars/acts.tsx'
 
 /** How far the lists are: being made, with a way to end the search; failed, with a way to try again; or of an older plan. */
 export function LayingWork(): ReactNode {
@@ -13,20 +14,14 @@ export function LayingWork(): ReactNode {
       return (
         <div className="laying-work" role="status">
           <p>{work.progress.kind === 'derive' ? 'Working out rails, ties and roadbed.' : 'Putting the pieces on sticks.'}</p>
-          {work.progress.kind === 'cut' ? (
-            <button type="button" onClick={stop}>
-              Stop with the best so far
-            </button>
-          ) : null}
+          {work.progress.kind === 'cut' ? <Act onClick={stop}>Stop with the best so far</Act> : null}
         </div>
       )
     case 'failed':
       return (
         <div className="laying-work" role="alert">
           <p>{work.message} What is listed is as it was.</p>
-          <button type="button" onClick={again}>
-            Try again
-          </button>
+          <Act onClick={again}>Try again</Act>
         </div>
       )
     case 'rest':

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { layingProblemTexts } from '../../words/shoppingText.ts'
 import { tieStockText } from '../../words/layingLists.ts'
+import { lengthText } from '../../words/measure.ts'
 import { cutProofText } from '../../words/railTables.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { StockList } from '../stock/StockList.tsx'
@@ -45,7 +46,12 @@ function Track({ lists }: { readonly lists: ListsNow }): ReactNode {
     { word: 'Cut and laid of them', figure: `${rail.size} · ${laid}` },
     { word: 'Joints', figure: String(rails.joints.length) },
     ...railCuts.flatMap(({ code, result }): readonly Sum[] =>
-      result.ok ? [{ word: `Sticks, code ${code}`, figure: String(result.plan.stickCount), proof: cutProofText(result.plan, prefs) }] : [],
+      result.ok
+        ? [
+            { word: `Sticks, code ${code}`, figure: String(result.plan.stickCount), proof: cutProofText(result.plan, prefs) },
+            { word: 'Waste of them', figure: lengthText(result.plan.wasteMm, prefs) },
+          ]
+        : [],
     ),
     { word: 'Ties', figure: String(ties.list.count) },
     ...tieCuts.flatMap(({ order, result }): readonly Sum[] =>
@@ -62,6 +68,10 @@ function Track({ lists }: { readonly lists: ListsNow }): ReactNode {
       <SaveLists lists={lists} />
       <IdleTicks lists={lists} />
       <ListProblems texts={layingProblemTexts(lists.lists, lists.plan, prefs).track} />
+      <p className="soft small">
+        Cut ends fly and are sharp: cover your eyes and file off the burrs. Cut ties away from the hand that holds, catch the dust of sawing
+        and wear a mask. With solder and flux follow their labels and air the room.
+      </p>
       <JointList lists={lists} />
     </>
   )
