@@ -8,7 +8,9 @@ type Run = readonly [number, number]
 export const faceRanges: { readonly usual: readonly Run[]; readonly more: readonly Run[] } = {
   usual: [
     [0x20, 0x7e], // basic Latin
-    [0xa0, 0xff], // Latin-1
+    [0xa0, 0xbf], // signs of Latin-1: degree, half, quarter, dot
+    [0xd7, 0xd7], // times
+    [0xf7, 0xf7], // by
     [0x2010, 0x2044], // dashes, quotes, primes, the slash of fractions
     [0x2070, 0x209f], // raised and lowered figures
     [0x20ac, 0x20ac], // euro
@@ -21,6 +23,9 @@ export const faceRanges: { readonly usual: readonly Run[]; readonly more: readon
     [0x394, 0x394], // delta
   ],
   more: [
+    [0xc0, 0xd6], // letters of Latin-1
+    [0xd8, 0xf6],
+    [0xf8, 0xff],
     [0x100, 0x17f], // Latin Extended-A
     [0x20a0, 0x20ab], // currency
     [0x20ad, 0x20bf],
