@@ -10,12 +10,16 @@ const boldTimes = 1.8
 /** Black becomes this grey: dark enough to see under wet adhesive, light enough not to be taken for a pencil line. Common practice, no source. */
 const palest = 0.5
 
+/** The look of an index: it is read, not taken off. */
+export function indexLook<O extends Pick<SheetOptions, 'look'>>(options: O): O {
+  return options.look === undefined ? options : { ...options, look: { ...options.look, isMirrored: false } }
+}
+
 /** Sheets as the builder wants to see them: without some layers, and with what the formats need to know of lines and ink. */
 export function setLooked(set: SheetSet, { look = lookUsual }: SheetOptions): SheetSet {
   if (look === lookUsual) return set
   const sheets = set.sheets.map((sheet): Sheet => {
-    // An index is read, not taken off.
-    const own = sheet.kind === 'index' ? { ...look, isMirrored: false } : look
+    const { look: own } = sheet.kind === 'index' ? indexLook({ look }) : { look }
     return { ...sheet, look: own, items: sheet.items.filter((item) => isShown(item, look)) }
   })
   return { ...set, sheets }

@@ -11,7 +11,7 @@ import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from 
 import { indexSheet } from './indexSheet.ts'
 import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
-import { setLooked } from './look.ts'
+import { indexLook, setLooked } from './look.ts'
 import { pageFrame, paperWays, type PageFrame } from './paper.ts'
 import type { FreeSpace } from './freeSpace.ts'
 import { roadbedView, subjectView, type SubjectView } from './subject.ts'
@@ -166,7 +166,7 @@ function sheetsOf(derived: Derived, { view, draw }: Shown, grid: SheetGrid, fram
       ],
     }
   })
-  return pages.length > 1 ? [indexSheet(grid, shown, frame, options, said), ...pages] : pages
+  return pages.length > 1 ? [indexSheet(grid, shown, frame, indexLook(options), said), ...pages] : pages
 }
 
 /** Box of the plan round all windows. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
-import type { SheetLook, SheetOptions, SheetSet } from '../../../src/core/deliver/types.ts'
+import type { Sheet, SheetLook, SheetOptions, SheetSet } from '../../../src/core/deliver/types.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { pdfFromSheets } from '../../../src/formats/pdf.ts'
@@ -51,11 +51,19 @@ describe('how sheets look', async () => {
       expect(path.start.y).toBeCloseTo(rails[i]?.start.y ?? Number.NaN, 3)
     })
     expect(page?.texts.join(' ')).toContain('Mirror image, to be taken off on tape.')
-    const index = setOf({ ...usual, isMirrored: true }).sheets.find(({ kind }) => kind === 'index')
-    expect(index?.look?.isMirrored ?? false).toBe(false)
     const [sheet] = sheets
     if (sheet === undefined) throw new Error('no sheet')
     expect(svgFromSheet(sheet)).toContain(`transform="matrix(-1 0 0 1 ${sheet.paper.widthMm} 0)"`)
+  })
+
+  it('leaves an index the right way round, to be read', () => {
+    const set = sheetsForSubject(derived, { kind: 'all' }, { ...options, look: { ...usual, isMirrored: true } })
+    const [index, first] = set.sheets
+    expect([index?.kind, index?.look?.isMirrored, first?.look?.isMirrored]).toEqual(['index', false, true])
+    const said = (sheet: Sheet | undefined): string =>
+      sheet?.items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])).join(' ') ?? ''
+    expect(said(index)).not.toContain('Mirror image')
+    expect(said(first)).toContain('Mirror image')
   })
 
   it('draws hairlines of a tenth of a millimetre, bold lines thicker, and grey instead of black', () => {
