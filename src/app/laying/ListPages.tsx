@@ -1,7 +1,9 @@
+import { useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { ListTable } from '../../core/deliver/index.ts'
 import type { Tick } from '../../core/plan/types.ts'
-import { useSession, useStores } from '../context.ts'
+import { layingListTables } from '../../words/layingLists.ts'
+import { usePrefs, useSession, useStores } from '../context.ts'
 import { RailStrips, SheetStrips } from './CuttingStrips.tsx'
 import './laying.css'
 import { tickSet } from './tickSet.ts'
@@ -18,43 +20,52 @@ export default function ListPages(): ReactNode {
     // To be scrolled by keyboard as well.
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
     <section className="list-pages" aria-label={isTrack ? 'Lists of track' : 'Lists of roadbed'} tabIndex={0}>
-      {lists === null ? (
-        <p className="lead">The lists appear here as soon as they are made.</p>
-      ) : isTrack ? (
-        <>
-          <RailStrips lists={lists} />
-          {lists.words.rails.map((table) => (
-            <RailTable key={table.title} table={table} lists={lists} />
-          ))}
-          {lists.words.ties.map((table) => (
-            <TieTable key={table.title} table={table} lists={lists} />
-          ))}
-          <WordTable table={lists.words.shopping} />
-        </>
-      ) : (
-        <>
-          <SheetStrips lists={lists} />
-          {lists.words.roadbed.map((table) => (
-            <WordTable key={table.title} table={table} />
-          ))}
-          <WordTable table={lists.words.shopping} />
-        </>
-      )}
+      {lists === null ? <p className="lead">The lists appear here as soon as they are made.</p> : <Lists lists={lists} isTrack={isTrack} />}
     </section>
   )
 }
 
+function Lists({ lists, isTrack }: { readonly lists: ListsNow; readonly isTrack: boolean }): ReactNode {
+  const units = usePrefs((prefs) => prefs.units)
+  const fraction = usePrefs((prefs) => prefs.fraction)
+  const { plan, lists: made, shopping } = lists
+  const words = useMemo(() => layingListTables(plan, made, shopping, { units, fraction }), [plan, made, shopping, units, fraction])
+  return isTrack ? (
+    <>
+      <RailStrips lists={lists} />
+      {words.rails.map((table, i) => (
+        <RailTable key={table.title} table={table} lists={lists} isOrder={i === 0} />
+      ))}
+      {words.ties.map((table, i) => (
+        <TieTable key={table.title} table={table} lists={lists} isSaw={i === 0} />
+      ))}
+      <WordTable table={words.shopping} />
+    </>
+  ) : (
+    <>
+      <SheetStrips lists={lists} />
+      {words.roadbed.map((table) => (
+        <WordTable key={table.title} table={table} />
+      ))}
+      <WordTable table={words.shopping} />
+    </>
+  )
+}
+
+interface TickedTable {
+  readonly table: ListTable
+  readonly lists: ListsNow
+}
+
 /** Rails are laid in the order of their list, and ticked off there. */
-function RailTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
-  const isOrder = table === lists.words.rails[0]
+function RailTable({ table, lists, isOrder }: TickedTable & { readonly isOrder: boolean }): ReactNode {
   if (!isOrder) return <WordTable table={table} />
   const cells = table.rows.map(([mark = '']) => <TickBox key={mark} lists={lists} list="rail" mark={mark} name={mark} done="laid" />)
   return <WordTable table={table} ahead={{ head: 'Laid', cells }} />
 }
 
 /** Ties are ticked off length by length; the last row of their list adds up. */
-function TieTable({ table, lists }: { readonly table: ListTable; readonly lists: ListsNow }): ReactNode {
-  const isSaw = table === lists.words.ties[0]
+function TieTable({ table, lists, isSaw }: TickedTable & { readonly isSaw: boolean }): ReactNode {
   if (!isSaw) return <WordTable table={table} />
   const cells = lists.lists.ties.list.lines.map((_, i) => (
     <TickBox key={i} lists={lists} list="tie" mark={String(i)} name={`ties ${table.rows[i]?.[1] ?? ''} long`} done="cut" />
