@@ -1,15 +1,7 @@
-import { pathPoseAt } from '../core/geom/index.ts'
+import { boxOfPoints, pathPoseAt } from '../core/geom/index.ts'
 import type { Box, Path, Point } from '../core/geom/types.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
-
-/** Smallest box about points; null for none. */
-export function boxOfPoints(points: readonly Point[]): Box | null {
-  if (points.length === 0) return null
-  const xs = points.map((point) => point.x)
-  const ys = points.map((point) => point.y)
-  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) }
-}
 
 /** Half of what is shown about a thing that is no more than a place, mm. */
 const aboutMm = 150

@@ -1,8 +1,8 @@
+import { boxOfPoints } from '../../core/geom/index.ts'
 import type { StoreApi } from 'zustand/vanilla'
 import { pointsRead, pointsTextMostBytes } from '../../formats/pointsText.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
-import { boxOfPoints } from '../places.ts'
 import { viewportShow } from '../viewportShow.ts'
 import { surveyWith } from './survey.ts'
 

@@ -4,7 +4,7 @@ import type { PathJump } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { TurnoutLeg } from '../plan/types.ts'
-import { keptFor } from './kept.ts'
+import { keptFor } from '../plan/index.ts'
 
 /*
  * What cars come from before an end of a run, run towards that end. It is told in the frame of the end, looking into the run: so it is the

@@ -17,7 +17,7 @@ import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.
 import { obstacleThing, wallThing } from './fixedThings.ts'
 import type { FixedThing } from './fixedThings.ts'
 import { helixHeight } from './helixHeight.ts'
-import { keptFor, keptForPairs, keptOn } from './kept.ts'
+import { keptFor, keptForPairs, keptOn } from '../plan/index.ts'
 import { helixRun, isOverpass, runBeside } from './levels.ts'
 import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'

@@ -4,7 +4,7 @@ import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { tieHold, tiesOverlap, tiesReach, tiesShared, turnoutTiesLay } from '../track/index.ts'
 import type { SharedWork, WorkTrack } from '../track/index.ts'
-import { keptFor } from './kept.ts'
+import { keptFor } from '../plan/index.ts'
 import type { Cure, Finding } from './types.ts'
 import { turnoutWork, workFinding } from './workFinding.ts'
 

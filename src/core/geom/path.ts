@@ -159,7 +159,7 @@ export function pathReverse(path: Path): Path {
   return { elements, lengthMm: path.lengthMm, end: start }
 }
 
-/** Paths laid end to end; each ends where the next one starts. */
+/** Paths laid end to end; each ends where the next one starts. Each stays where it is: chained anew, the rounding of an offset easement would add up. */
 export function pathsJoined(paths: readonly Path[]): Path {
   const elements: PathElement[] = []
   let startMm = 0

@@ -1,6 +1,6 @@
 import type { Plan } from '../../plan/types.ts'
 import type { BenchArea } from '../area.ts'
-import { keptFor, keptForPairs, keptOn } from '../kept.ts'
+import { keptFor, keptForPairs, keptOn } from '../../plan/index.ts'
 import type { Run } from '../run.ts'
 import type { Finding } from '../types.ts'
 import { aisle } from './aisle.ts'

@@ -1,5 +1,5 @@
 import { pathCurvatureAt, pathFromElements, pathMirror, pathMove, pathOffset, pathPoseAt, pathSlice, rootBrent } from '../../geom/index.ts'
-import type { CurveElement, Path, PathElement, Pose } from '../../geom/types.ts'
+import type { CurveElement, Path, Pose } from '../../geom/types.ts'
 import { straight } from '../bend.ts'
 import type { HostLine, TurnoutProblem, TurnoutRequest } from '../types.ts'
 import type { Side } from '../work/types.ts'
@@ -98,19 +98,6 @@ export function hostRail(host: Host, side: Side, fromMm: number, toMm: number): 
 
 function offsetOf({ gaugeMm }: Host, side: Side): number {
   return side === 'left' ? gaugeMm / 2 : -gaugeMm / 2
-}
-
-/** Paths that follow on each other as one. Each stays where it is: chained anew, the rounding of an offset easement would add up. */
-export function pathsInLine(paths: readonly Path[]): Path {
-  const elements: PathElement[] = []
-  let lengthMm = 0
-  let end: Pose = { x: 0, y: 0, headingRad: 0 }
-  for (const path of paths) {
-    for (const element of path.elements) elements.push({ ...element, startStationMm: lengthMm + element.startStationMm })
-    lengthMm += path.lengthMm
-    end = path.end
-  }
-  return { elements, lengthMm, end }
 }
 
 /** The same host seen in a mirror along +x: its left hand is the right. */

@@ -7,12 +7,13 @@ import {
   pathStart,
   pointDistance,
   rootBrent,
+  pathsJoined,
 } from '../../geom/index.ts'
 import type { CurveElement, Path, Pose } from '../../geom/types.ts'
 import { chainStart } from '../bend.ts'
 import type { Points } from '../points.ts'
 import type { TurnoutRequest } from '../types.ts'
-import { hostRail, hostStationOf, pathsInLine, railStationAt } from './host.ts'
+import { hostRail, hostStationOf, railStationAt } from './host.ts'
 import type { Host } from './host.ts'
 
 const stationToleranceMm = 1e-12
@@ -57,14 +58,14 @@ export function stockRail(host: Host, request: TurnoutRequest, points: Points, i
   const before = pathSlice(host.left, front, Math.max(front, bend.fromMm))
   const behind = pathSlice(bend.line, bend.toMm, bend.line.lengthMm)
   const between = pathFromElements(pathPoseAt(host.left, Math.max(front, bend.fromMm)), bend.elements)
-  return { path: pathsInLine([before, between, behind]), frontMm }
+  return { path: pathsJoined([before, between, behind]), frontMm }
 }
 
 /** A line run on ahead of its start at the curvature that it has there. */
 function runOnAhead(line: Path, aheadMm: number): Path {
   const k = line.elements[0]?.k0 ?? 0
   const ahead: CurveElement = { lengthMm: aheadMm, k0: k, k1: k }
-  return pathsInLine([pathFromElements(chainStart([ahead], pathStart(line)), [ahead]), line])
+  return pathsJoined([pathFromElements(chainStart([ahead], pathStart(line)), [ahead]), line])
 }
 
 /** Station at which a line crosses the host's left gauge line from right to left; null: not between these. */
@@ -151,5 +152,5 @@ function bendOfCurved(host: Host, request: TurnoutRequest, points: Points, inner
 
 /** The same rail begun farther ahead, along the host. */
 export function stockRailFrom(host: Host, { path, frontMm }: StockRail, fromMm: number): Path {
-  return fromMm < frontMm ? pathsInLine([hostRail(host, 'left', fromMm, frontMm), path]) : path
+  return fromMm < frontMm ? pathsJoined([hostRail(host, 'left', fromMm, frontMm), path]) : path
 }

@@ -1,4 +1,13 @@
-import { elementBetween, pathFromElements, pathNearest, pathOffset, pathPoseAt, pathSlice, pathStart } from '../../geom/index.ts'
+import {
+  elementBetween,
+  pathFromElements,
+  pathNearest,
+  pathOffset,
+  pathPoseAt,
+  pathSlice,
+  pathStart,
+  pathsJoined,
+} from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
 import { frogDistances, frogLengthsAt } from '../frog.ts'
 import type { Divergence, GaugeLine, RouteWidening, TurnoutRequest, WideningRule } from '../types.ts'
@@ -6,7 +15,6 @@ import { flareLength } from '../work/flare.ts'
 import { lineMeetings } from '../work/meetings.ts'
 import { sideSign } from '../work/side.ts'
 import { coverAheadFlangeways } from '../work/vee.ts'
-import { pathsInLine } from './host.ts'
 import type { TurnoutLines } from './types.ts'
 
 /** The gauge widens by one in so many, as long as a third of the room lets it. Common practice, no source. */
@@ -71,7 +79,7 @@ function lineWidened({ request, lines, main, routes }: TurnoutLines, { route }: 
     elementBetween(full.end, pathPoseAt(inner.path, toMm)),
   ]
   if (!widens || !narrows) return null
-  const path = pathsInLine([
+  const path = pathsJoined([
     pathSlice(inner.path, 0, fromMm),
     pathFromElements(pathPoseAt(inner.path, fromMm), [widens]),
     full,

@@ -9,6 +9,7 @@ import {
   pathStart,
   poseMirror,
   rootBrent,
+  pathsJoined,
 } from '../../geom/index.ts'
 import type { CurveElement, Path, Pose } from '../../geom/types.ts'
 import { arc, chainStart, straight } from '../bend.ts'
@@ -17,7 +18,7 @@ import { pointsSolve } from '../points.ts'
 import type { Points } from '../points.ts'
 import type { Divergence, RouteName, TurnoutProblem, TurnoutRequest } from '../types.ts'
 import { asLaid, closureOrdinatesAlong, tightestRadius } from './branch.ts'
-import { hostForRequest, hostStraightFrom, pathsInLine } from './host.ts'
+import { hostForRequest, hostStraightFrom } from './host.ts'
 import { stockRail, stockRailFrom } from './stock.ts'
 import type { StockRail } from './stock.ts'
 import { gaugeLine } from './types.ts'
@@ -217,7 +218,7 @@ function runOnBoth(path: Path, byMm: number): Path {
   const [first, last] = [path.elements[0]?.k0 ?? 0, path.elements[path.elements.length - 1]?.k1 ?? 0]
   const ahead: CurveElement = { lengthMm: byMm, k0: first, k1: first }
   const behind: CurveElement = { lengthMm: byMm, k0: last, k1: last }
-  return pathsInLine([pathFromElements(chainStart([ahead], pathStart(path)), [ahead]), path, pathFromElements(path.end, [behind])])
+  return pathsJoined([pathFromElements(chainStart([ahead], pathStart(path)), [ahead]), path, pathFromElements(path.end, [behind])])
 }
 
 type Closures = { readonly ok: true; readonly arcs: readonly CurveElement[] } | { readonly ok: false; readonly problem: TurnoutProblem }

@@ -1,1 +1,0 @@
-export { keptFor, keptForPairs, keptOn } from '../plan/index.ts'
