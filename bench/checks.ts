@@ -70,7 +70,7 @@ function roomPlan(): Plan {
       { x: x + 90, y: y + 90 },
       { x, y: y + 90 },
     ]
-    return { id: `obstacle-${i}`, name: `Post ${i}`, outline }
+    return { id: `obstacle-${i}`, name: `Post ${i}`, outline, undersideMm: 0 }
   })
   const byId = <R extends { readonly id: string }>(records: readonly R[]) => Object.fromEntries(records.map((one) => [one.id, one]))
   return dataFreeze({ ...plan, walls: byId(walls), obstacles: byId(obstacles) })

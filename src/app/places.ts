@@ -23,6 +23,10 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
     case 'ticks':
     case 'lineClasses':
     case 'vehicles':
+    case 'guides':
+    case 'readings':
+    case 'underlays':
+    case 'locks':
     case 'silences':
       return null
     case 'walls':

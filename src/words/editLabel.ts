@@ -1,5 +1,5 @@
 import type { PlanCommand } from '../core/edit/types.ts'
-import { recordFind } from '../core/plan/index.ts'
+import { recordFind, tableNames } from '../core/plan/index.ts'
 import type { Corner, Crossing, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../core/plan/types.ts'
 import { tableWord } from './names.ts'
 
@@ -7,6 +7,7 @@ import { tableWord } from './names.ts'
 
 const railwayWords: { readonly [K in keyof Railway]: string } = {
   title: 'title',
+  northRad: 'north',
   scaleKey: 'scale',
   ratio: 'scale ratio',
   gaugeMm: 'gauge',
@@ -98,6 +99,9 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'hatch.add':
     case 'joist.add':
     case 'portal.add':
+    case 'guide.add':
+    case 'reading.add':
+    case 'underlay.add':
     case 'track.add':
     case 'turnout.add':
     case 'crossing.add':
@@ -131,6 +135,14 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'tick.add':
     case 'tick.set':
       return `Tick a piece off as ${command.kind === 'tick.add' ? command.record.done : (command.change.done ?? 'cut')}`
+    case 'guide.set':
+      return `Move ${name('guides', command.id)}`
+    case 'reading.set':
+      return `Change ${name('readings', command.id)}`
+    case 'underlay.set':
+      return `Change ${name('underlays', command.id)}`
+    case 'lock.add':
+      return `Lock ${lockedName(plan, command.record)}`
     case 'silence.add':
       return 'Silence a finding'
     case 'silence.set':
@@ -173,6 +185,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return `Take ${makerName(recordFind(plan, 'makers', command.id)?.name ?? command.id)} apart`
     case 'remove':
       if (command.table === 'silences') return 'Tell a finding again'
+      if (command.table === 'locks') return `Unlock ${lockedName(plan, recordFind(plan, 'locks', command.id))}`
       if (command.table === 'ticks') return 'Take a tick away'
       return `Remove ${name(command.table, command.id)}`
     case 'group':
@@ -204,11 +217,19 @@ const addTables = {
   'track.add': 'tracks',
   'turnout.add': 'turnouts',
   'crossing.add': 'crossings',
+  'guide.add': 'guides',
+  'reading.add': 'readings',
+  'underlay.add': 'underlays',
 } as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
 
 function recordName(plan: Plan, table: TableName, id: Id): string {
   const record = recordFind<TableName>(plan, table, id)
   return titled(tableWord(table), record !== null && 'name' in record ? record.name : id)
+}
+
+function lockedName(plan: Plan, lock: { readonly table: string; readonly record: Id } | null): string {
+  const table = tableNames.find((one) => one === lock?.table)
+  return lock === null || table === undefined ? 'what is locked' : recordName(plan, table, lock.record)
 }
 
 /** The record's own name; with the word for what it is where the name does not say it. */

@@ -20,6 +20,10 @@ const tableWords: { readonly [T in TableName]: string } = {
   makers: 'maker',
   silences: 'silence',
   ticks: 'tick',
+  guides: 'guide',
+  readings: 'measurement',
+  underlays: 'picture',
+  locks: 'lock',
 }
 
 /** One record of a table, in a word. */
@@ -33,6 +37,7 @@ export function recordName(plan: Plan, table: TableName, id: Id): string {
   if (table === 'silences') return 'a silenced finding'
   if (table === 'ticks') return `piece ${recordFind(plan, 'ticks', id)?.piece ?? id}`
   if (table === 'railJoints') return 'a rail joint'
+  if (table === 'locks') return 'a lock'
   const record = plan[table][id]
   if (record === undefined) return `a ${tableWord(table)} that is gone`
   return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name

@@ -37,6 +37,7 @@ const plan = planWith({
     {
       id: 'post',
       name: 'Post',
+      undersideMm: 0,
       outline: [
         { x: 1500, y: 40 },
         { x: 1560, y: 40 },

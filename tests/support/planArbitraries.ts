@@ -147,12 +147,12 @@ function roomThings(
     readonly why: string
   },
   tracks: readonly Track[],
-): Pick<Plan, 'walls' | 'openings' | 'hatches' | 'joists' | 'portals' | 'silences'> {
+): Pick<Plan, 'walls' | 'openings' | 'hatches' | 'joists' | 'portals' | 'silences' | 'guides' | 'readings' | 'underlays' | 'locks'> {
   const { line, name: called, at, leaf: door, outline, why } = room
   const [from, to] = [line[0] ?? { x: 0, y: 0 }, line.at(-1) ?? { x: 1, y: 1 }]
   return {
     walls: byId([{ id: 'wall-1', name: called, points: line, thicknessMm: at, isClosed: false }]),
-    openings: byId([{ id: 'opening-1', name: called, wall: 'wall-1', fromMm: at, widthMm: at, leaf: door }]),
+    openings: byId([{ id: 'opening-1', name: called, wall: 'wall-1', fromMm: at, widthMm: at, leaf: door, sillMm: null }]),
     hatches: byId([{ id: 'hatch-1', name: called, outline }]),
     joists: byId([{ id: 'joist-1', name: called, from, to, widthMm: at }]),
     portals: byId(
@@ -160,6 +160,25 @@ function roomThings(
         .slice(0, 1)
         .map(({ id }) => ({ id: 'portal-1', name: called, track: id, stationMm: at, lengthMm: at, leftMm: at, rightMm: 0, heightMm: at })),
     ),
+    guides: byId([{ id: 'guide-1', name: called, at: from, angleRad: at / 1e6 }]),
+    readings: byId([{ id: 'reading-1', name: called, of: { kind: 'distance', from, to } }]),
+    underlays: byId([
+      {
+        id: 'picture-1',
+        name: called,
+        picture: '0123456789abcdef'.repeat(4),
+        widthPx: 640,
+        heightPx: 480,
+        data: null,
+        places: [
+          { px: { x: 0, y: 0 }, at: from },
+          { px: { x: 639, y: 479 }, at: to },
+        ],
+        opacity: 0.5,
+        isShown: true,
+      },
+    ]),
+    locks: byId([{ id: 'lock-1', table: 'walls', record: 'wall-1' }]),
     silences: byId([
       { id: 'silence-1', rule: 'minimum-radius', table: 'tracks', record: 'track-1', otherRecord: null, stationMm: at, reason: why },
     ]),

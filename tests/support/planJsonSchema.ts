@@ -1,7 +1,7 @@
 import { toJsonSchema } from '@valibot/to-json-schema'
 import { planSchema, planVersion } from '../../src/core/plan/index.ts'
-import { cornerEntries, pointSchema, ringSchema } from '../../src/core/plan/schema.ts'
-import { idSchema } from '../../src/core/plan/schemaParts.ts'
+import { cornerEntries, ringSchema } from '../../src/core/plan/schema.ts'
+import { idSchema, pointSchema } from '../../src/core/plan/schemaParts.ts'
 import * as v from 'valibot'
 
 /**

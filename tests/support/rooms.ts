@@ -22,12 +22,21 @@ export function aShelf(outline: readonly Point[], change: Partial<Benchwork> = {
 }
 
 export function aPost(outline: readonly Point[], change: Partial<Obstacle> = {}): Obstacle {
-  return { id: 'obstacle-1', name: 'Post', outline, ...change }
+  return { id: 'obstacle-1', name: 'Post', outline, undersideMm: 0, ...change }
 }
 
 /** A door of 800 mm in the lower wall, a metre from the corner, hinged nearer to it and opening into the room. */
 export function aDoor(change: Partial<Opening> = {}): Opening {
-  return { id: 'opening-1', name: 'Door', wall: 'wall-1', fromMm: 1000, widthMm: 800, leaf: { hinge: 'from', side: 'left' }, ...change }
+  return {
+    id: 'opening-1',
+    name: 'Door',
+    wall: 'wall-1',
+    fromMm: 1000,
+    widthMm: 800,
+    leaf: { hinge: 'from', side: 'left' },
+    sillMm: null,
+    ...change,
+  }
 }
 
 export function aHatch(outline: readonly Point[], change: Partial<Hatch> = {}): Hatch {

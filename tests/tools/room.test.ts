@@ -20,7 +20,15 @@ const room = planWith({
   walls: [wall],
   tracks: [aTrack({ start: { kind: 'free', x: 0, y: 1000 }, end: { kind: 'free', x: 2000, y: 1000 } })],
 })
-const door: Opening = { id: 'opening-1', name: 'Door', wall: 'wall-1', fromMm: 1000, widthMm: 800, leaf: { hinge: 'from', side: 'left' } }
+const door: Opening = {
+  id: 'opening-1',
+  name: 'Door',
+  wall: 'wall-1',
+  fromMm: 1000,
+  widthMm: 800,
+  leaf: { hinge: 'from', side: 'left' },
+  sillMm: null,
+}
 const joist: Joist = { id: 'joist-1', name: 'Joist', from: { x: 500, y: 500 }, to: { x: 500, y: 1500 }, widthMm: 40 }
 const portal: Portal = {
   id: 'portal-1',

@@ -131,6 +131,10 @@ function SelectionMarks(): ReactNode {
         case 'stocks':
         case 'railJoints':
         case 'ticks':
+        case 'guides':
+        case 'readings':
+        case 'underlays':
+        case 'locks':
         case 'lineClasses':
         case 'vehicles':
         case 'silences':

@@ -38,6 +38,10 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   turnouts: TurnoutParticulars,
   crossings: CrossingParticulars,
   makers: MakerParticulars,
+  guides: null,
+  readings: null,
+  underlays: null,
+  locks: null,
 }
 
 /** The numbers of what is selected. */

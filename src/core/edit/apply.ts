@@ -1,7 +1,7 @@
 import * as v from 'valibot'
 import { dataCopy, dataEqual, dataFreeze } from '../plan/data.ts'
 import { issueFault } from '../plan/issue.ts'
-import { legHolders, makerHosts, recordReferenceProblem } from '../plan/references.ts'
+import { legHolders, makerHosts, readingTracks, recordReferenceProblem } from '../plan/references.ts'
 import type { ReferenceProblem } from '../plan/references.ts'
 import { cornerNextId, planNextId, recordFind } from '../plan/tables.ts'
 import type { AnyRecord, Corner, Id, Plan, PlanTables, Table, TableName } from '../plan/types.ts'
@@ -99,6 +99,20 @@ function commandApply(plan: Plan, command: PlanCommand): EditResult {
       return recordAdd(plan, 'ticks', command.record)
     case 'tick.set':
       return recordSet(plan, 'ticks', command.id, command.change)
+    case 'guide.add':
+      return recordAdd(plan, 'guides', command.record)
+    case 'guide.set':
+      return recordSet(plan, 'guides', command.id, command.change)
+    case 'reading.add':
+      return recordAdd(plan, 'readings', command.record)
+    case 'reading.set':
+      return recordSet(plan, 'readings', command.id, command.change)
+    case 'underlay.add':
+      return recordAdd(plan, 'underlays', command.record)
+    case 'underlay.set':
+      return recordSet(plan, 'underlays', command.id, command.change)
+    case 'lock.add':
+      return recordAdd(plan, 'locks', command.record)
     case 'silence.add':
       return recordAdd(plan, 'silences', command.record)
     case 'silence.set':
@@ -254,7 +268,7 @@ function recordRemove(plan: Plan, table: TableName, id: Id): EditResult {
 function goneWith(plan: Plan, changes: readonly RecordChange[]): readonly RecordChange[] {
   const goes = (table: TableName, id: Id): boolean => changes.some((change) => change.table === table && change.id === id)
   const gone: RecordChange[] = []
-  const take = <T extends 'crossings' | 'portals' | 'railJoints' | 'openings' | 'silences'>(
+  const take = <T extends 'crossings' | 'portals' | 'railJoints' | 'openings' | 'silences' | 'readings' | 'locks'>(
     table: T,
     isGone: (record: PlanTables[T]) => boolean,
   ): void => {
@@ -265,7 +279,9 @@ function goneWith(plan: Plan, changes: readonly RecordChange[]): readonly Record
   take('portals', ({ track }) => goes('tracks', track))
   take('railJoints', ({ track }) => goes('tracks', track))
   take('openings', ({ wall }) => goes('walls', wall))
+  take('readings', ({ of }) => readingTracks(of).some(([, track]) => goes('tracks', track)))
   take('silences', ({ table, record }) => [...changes, ...gone].some((change) => change.table === table && change.id === record))
+  take('locks', ({ table, record }) => [...changes, ...gone].some((change) => change.table === table && change.id === record))
   return gone
 }
 
@@ -300,6 +316,10 @@ function userFind(plan: Plan, table: TableName, id: Id, leaving: ReadonlySet<Id>
     case 'stocks':
     case 'railJoints':
     case 'ticks':
+    case 'guides':
+    case 'readings':
+    case 'underlays':
+    case 'locks':
     case 'walls':
     case 'obstacles':
     case 'openings':

@@ -1,6 +1,6 @@
 import * as v from 'valibot'
-import { cornerEntries, pointSchema, railwayEntries, recordEntries, ringSchema, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
-import { idSchema } from '../plan/schemaParts.ts'
+import { cornerEntries, railwayEntries, recordEntries, ringSchema, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
+import { idSchema, pointSchema } from '../plan/schemaParts.ts'
 import { tableNames } from '../plan/tables.ts'
 import type { PlanCommand } from './types.ts'
 
@@ -45,6 +45,10 @@ const {
   makers,
   silences,
   ticks,
+  guides,
+  readings,
+  underlays,
+  locks,
 } = recordEntries
 const { made: _made, ...makerEntries } = makers
 const indexText = 'a whole number of 0 or more'
@@ -88,6 +92,13 @@ export const commandSchema: v.GenericSchema<unknown, PlanCommand> = v.variant(
     v.object({ kind: v.literal('railJoint.set'), id: idSchema, change: changeOf(without(railJoints)) }),
     v.object({ kind: v.literal('tick.add'), record: newOf(ticks) }),
     v.object({ kind: v.literal('tick.set'), id: idSchema, change: changeOf(without(ticks)) }),
+    v.object({ kind: v.literal('guide.add'), record: newOf(guides) }),
+    v.object({ kind: v.literal('guide.set'), id: idSchema, change: changeOf(without(guides)) }),
+    v.object({ kind: v.literal('reading.add'), record: newOf(readings) }),
+    v.object({ kind: v.literal('reading.set'), id: idSchema, change: changeOf(without(readings)) }),
+    v.object({ kind: v.literal('underlay.add'), record: newOf(underlays) }),
+    v.object({ kind: v.literal('underlay.set'), id: idSchema, change: changeOf(without(underlays)) }),
+    v.object({ kind: v.literal('lock.add'), record: newOf(locks) }),
     v.object({ kind: v.literal('silence.add'), record: newOf(silences) }),
     v.object({ kind: v.literal('silence.set'), id: idSchema, change: changeOf(without(silences)) }),
     v.object({ kind: v.literal('track.add'), record: newOf(tracks) }),

@@ -56,6 +56,10 @@ function freeingCommands(
     case 'stocks':
     case 'railJoints':
     case 'ticks':
+    case 'guides':
+    case 'readings':
+    case 'underlays':
+    case 'locks':
     case 'crossings':
     case 'walls':
     case 'obstacles':

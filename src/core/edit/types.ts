@@ -4,10 +4,12 @@ import type {
   Benchwork,
   Corner,
   Crossing,
+  Guide,
   Hatch,
   Id,
   Joist,
   LineClass,
+  Lock,
   Maker,
   Material,
   Obstacle,
@@ -16,6 +18,7 @@ import type {
   Portal,
   RailJoint,
   Railway,
+  Reading,
   Silence,
   Stock,
   TableName,
@@ -24,6 +27,7 @@ import type {
   TrackEnd,
   TrackStart,
   Turnout,
+  Underlay,
   Vehicle,
   Wall,
 } from '../plan/types.ts'
@@ -65,6 +69,13 @@ export type PlanCommand =
   | { readonly kind: 'railJoint.set'; readonly id: Id; readonly change: Partial<Omit<RailJoint, 'id'>> }
   | { readonly kind: 'tick.add'; readonly record: New<Tick> }
   | { readonly kind: 'tick.set'; readonly id: Id; readonly change: Partial<Omit<Tick, 'id'>> }
+  | { readonly kind: 'guide.add'; readonly record: New<Guide> }
+  | { readonly kind: 'guide.set'; readonly id: Id; readonly change: Partial<Omit<Guide, 'id'>> }
+  | { readonly kind: 'reading.add'; readonly record: New<Reading> }
+  | { readonly kind: 'reading.set'; readonly id: Id; readonly change: Partial<Omit<Reading, 'id'>> }
+  | { readonly kind: 'underlay.add'; readonly record: New<Underlay> }
+  | { readonly kind: 'underlay.set'; readonly id: Id; readonly change: Partial<Omit<Underlay, 'id'>> }
+  | { readonly kind: 'lock.add'; readonly record: New<Lock> }
   | { readonly kind: 'silence.add'; readonly record: New<Silence> }
   | { readonly kind: 'silence.set'; readonly id: Id; readonly change: Partial<Omit<Silence, 'id'>> }
   | { readonly kind: 'track.add'; readonly record: New<Track> }

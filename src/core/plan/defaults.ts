@@ -162,6 +162,10 @@ export function planEmpty(scaleKey = 'HO'): Plan | null {
     makers: {},
     silences: {},
     ticks: {},
+    guides: {},
+    readings: {},
+    underlays: {},
+    locks: {},
   })
 }
 

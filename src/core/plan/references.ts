@@ -1,5 +1,5 @@
 import { recordFind, tableNames } from './tables.ts'
-import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, TableName, Track, TurnoutLeg } from './types.ts'
+import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, ReadingOf, TableName, Track, TurnoutLeg } from './types.ts'
 
 /** What is wrong between records although each is right by itself. `where` is a dotted path in the document. */
 export type ReferenceProblem =
@@ -49,6 +49,12 @@ export function recordReferenceProblem(
     )
   if (isOf('stocks', table, record)) return record.of.kind === 'roadbed' ? refers('of.material', 'materials', record.of.material) : null
   if (isOf('railJoints', table, record)) return refers('track', 'tracks', record.track)
+  if (isOf('readings', table, record))
+    return (
+      readingTracks(record.of)
+        .map(([key, track]) => refers(`of.${key}`, 'tracks', track))
+        .find((problem) => problem !== null) ?? null
+    )
   if (isOf('openings', table, record)) return refers('wall', 'walls', record.wall)
   if (isOf('portals', table, record)) return refers('track', 'tracks', record.track)
   if (isOf('turnouts', table, record)) return refers('track', 'tracks', record.track)
@@ -61,6 +67,23 @@ export function recordReferenceProblem(
     trackEndProblem(record, 'end', base, legs, refers) ??
     trackSelfProblem(record, base)
   )
+}
+
+/** Tracks that a measurement was taken on, by the field that names them. */
+export function readingTracks(of: ReadingOf): readonly (readonly [key: 'track' | 'other', track: Id])[] {
+  switch (of.kind) {
+    case 'distance':
+    case 'angle':
+      return []
+    case 'along':
+    case 'radius':
+      return [['track', of.track]]
+    case 'centres':
+      return [
+        ['track', of.track],
+        ['other', of.other],
+      ]
+  }
 }
 
 /** Tracks that a maker stands on. */

@@ -1,13 +1,30 @@
 import * as v from 'valibot'
+import { guideEntries, lockEntries, readingEntries, underlayEntries } from './aidsSchema.ts'
 import { layingRules, materialEntries, railJointEntries, railSize, roadbed, stockEntries, tickEntries, tieSize } from './layingSchema.ts'
-import { above, coordinate, flag, frogNumber, idSchema, length, lengthOrZero, notBelow, part, partOrZero, text } from './schemaParts.ts'
+import {
+  above,
+  coordinate,
+  flag,
+  frogNumber,
+  idSchema,
+  length,
+  lengthOrZero,
+  notBelow,
+  part,
+  partOrZero,
+  pointEntries,
+  pointSchema,
+  text,
+} from './schemaParts.ts'
 import { planVersion } from './tables.ts'
 import type {
   Benchwork,
   Crossing,
+  Guide,
   Hatch,
   Joist,
   LineClass,
+  Lock,
   Maker,
   Material,
   Obstacle,
@@ -16,12 +33,14 @@ import type {
   Portal,
   RailJoint,
   Railway,
+  Reading,
   Silence,
   Stock,
   TableName,
   Tick,
   Track,
   Turnout,
+  Underlay,
   Vehicle,
   Wall,
 } from './types.ts'
@@ -29,8 +48,6 @@ import type {
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
 
-const pointEntries = { x: coordinate, y: coordinate }
-export const pointSchema = v.looseObject(pointEntries, 'a point {x, y}')
 const ringText = 'a ring of three or more points'
 export const ringSchema = v.pipe(v.array(pointSchema, ringText), v.minLength(3, ringText))
 
@@ -49,6 +66,7 @@ const easementRule = v.variant(
 
 export const railwayEntries = {
   title: text,
+  northRad: v.nullable(coordinate),
   scaleKey: text,
   ratio: above('a scale ratio above 0, at most 10000', 1e4),
   gaugeMm: part,
@@ -142,7 +160,7 @@ const wallEntries = {
   isClosed: flag,
 }
 
-const obstacleEntries = { id: idSchema, name: text, outline: ringSchema }
+const obstacleEntries = { id: idSchema, name: text, outline: ringSchema, undersideMm: lengthOrZero }
 
 const benchworkEntries = {
   id: idSchema,
@@ -161,6 +179,7 @@ const openingEntries = {
   fromMm: lengthOrZero,
   widthMm: length,
   leaf: v.nullable(v.looseObject({ hinge: v.picklist(['from', 'to'], "'from' or 'to'"), side }, 'the leaf of a door {hinge, side}')),
+  sillMm: v.nullable(lengthOrZero),
 }
 
 const hatchEntries = { id: idSchema, name: text, outline: ringSchema }
@@ -484,6 +503,10 @@ export const recordEntries = {
   makers: makerEntries,
   silences: silenceEntries,
   ticks: tickEntries,
+  guides: guideEntries,
+  readings: readingEntries,
+  underlays: underlayEntries,
+  locks: lockEntries,
 } satisfies { readonly [T in TableName]: v.ObjectEntries }
 
 export const railwaySchema = v.looseObject(railwayEntries, 'the railway') satisfies v.GenericSchema<unknown, Railway>
@@ -513,6 +536,10 @@ const planEntries = {
   makers: table(makerEntries, 'a maker') satisfies TableOf<Maker>,
   silences: table(silenceEntries, 'a silence') satisfies TableOf<Silence>,
   ticks: table(tickEntries, 'a tick') satisfies TableOf<Tick>,
+  guides: table(guideEntries, 'a guide') satisfies TableOf<Guide>,
+  readings: table(readingEntries, 'a reading') satisfies TableOf<Reading>,
+  underlays: table(underlayEntries, 'a picture under the plan') satisfies TableOf<Underlay>,
+  locks: table(lockEntries, 'a lock') satisfies TableOf<Lock>,
 }
 type TableOf<R> = v.GenericSchema<unknown, { [id: string]: R }>
 

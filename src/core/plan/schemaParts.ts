@@ -21,6 +21,8 @@ const range = (expected: string) => v.pipe(v.number(expected), v.minValue(-lengt
 export const coordinate = range(coordinateText)
 /** A station of a track whose stationing goes on beyond its ends. */
 export const stationAnywhere = range('a station of -1000000 to 1000000 mm')
+export const pointEntries = { x: coordinate, y: coordinate }
+export const pointSchema = v.looseObject(pointEntries, 'a point {x, y}')
 export const frogNumber = above('a frog number above 0, at most 1000', 1000)
 const textText = 'a text of at most 200 characters'
 export const text = v.pipe(v.string(textText), v.maxLength(200, textText))

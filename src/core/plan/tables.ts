@@ -1,7 +1,7 @@
 import type { Id, Plan, PlanTables, Table, TableName } from './types.ts'
 
 /** Version of the plan document that this program writes. */
-export const planVersion = 5
+export const planVersion = 6
 
 /** What a new id of each table begins with. A table added to `PlanTables` does not compile until it has a row here. */
 const idPrefixes: { readonly [T in TableName]: string } = {
@@ -23,6 +23,10 @@ const idPrefixes: { readonly [T in TableName]: string } = {
   makers: 'maker',
   silences: 'silence',
   ticks: 'tick',
+  guides: 'guide',
+  readings: 'reading',
+  underlays: 'picture',
+  locks: 'lock',
 }
 
 /** All tables, in the order in which they are written: a record refers only to tables that stand before its own or beside it. */

@@ -1,6 +1,8 @@
 import type { Point } from '../geom/types.ts'
+import type { Guide, Lock, Reading, Underlay } from './aids.ts'
 import type { LayingRules, Material, RailJoint, RailSize, Roadbed, Stock, Tick, TieSize } from './laying.ts'
 
+export type * from './aids.ts'
 export type * from './laying.ts'
 
 export type Id = string
@@ -19,6 +21,8 @@ export type FrogDefinition = 'isosceles' | 'tangent'
 /** The railway as a whole: what scale, what gauge, what rail. Lengths in mm on the model. */
 export interface Railway {
   readonly title: string
+  /** Towards north in the plan, from its x axis; null: not known. */
+  readonly northRad: number | null
   /** Key of a row in core/standards, or 'custom'. */
   readonly scaleKey: string
   /** Prototype length / model length, e.g. 87.1. */
@@ -150,11 +154,13 @@ export interface Wall {
   readonly isClosed: boolean
 }
 
-/** A post, chimney or furnace: a closed outline that nothing may enter. */
+/** A post, chimney or furnace, or a pipe that hangs low: a closed outline that nothing may enter. */
 export interface Obstacle {
   readonly id: Id
   readonly name: string
   readonly outline: readonly Point[]
+  /** From the floor to where it begins; 0: it stands on the floor. */
+  readonly undersideMm: number
 }
 
 /** A piece of benchwork: outline with holes, each a ring of three or more points without repetition of the first. */
@@ -172,15 +178,17 @@ export interface DoorLeaf {
   readonly side: 'left' | 'right'
 }
 
-/** A door or a passage in a wall: from so far along the wall's line. */
+/** A door, a passage or a window in a wall: from so far along the wall's line. */
 export interface Opening {
   readonly id: Id
   readonly name: string
   readonly wall: Id
   readonly fromMm: number
   readonly widthMm: number
-  /** null: a passage. */
+  /** null: a passage, or a window. */
   readonly leaf: DoorLeaf | null
+  /** From the floor to the sill of a window; null: open down to the floor. */
+  readonly sillMm: number | null
 }
 
 /** A place within the benchwork where a person can stand up. */
@@ -540,6 +548,10 @@ export interface PlanTables {
   readonly makers: Maker
   readonly silences: Silence
   readonly ticks: Tick
+  readonly guides: Guide
+  readonly readings: Reading
+  readonly underlays: Underlay
+  readonly locks: Lock
 }
 export type TableName = keyof PlanTables
 export type AnyRecord = PlanTables[TableName]

@@ -14,6 +14,7 @@ import {
 /** What a plan says of its railway, filled from a row of the standards. Same shape as the plan's own record. */
 export interface StandardRailway {
   readonly title: string
+  readonly northRad: null
   readonly scaleKey: string
   readonly ratio: number
   readonly gaugeMm: number
@@ -70,6 +71,7 @@ export function railwayForGauge(row: GaugeRow): StandardRailway {
   const model = (inches: number): number => Math.round(((inches * 25.4) / row.ratio) * 1000) / 1000
   return {
     title: '',
+    northRad: null,
     scaleKey: row.key,
     ratio: row.ratio,
     gaugeMm: row.gaugeMm,

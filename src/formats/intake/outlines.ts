@@ -42,7 +42,7 @@ export function outlinesTakeIn(outlines: readonly DxfOutline[], mm: number, use:
   const rings = chains.filter(({ isClosed, points }) => isClosed && points.length > 2).map(({ points }) => points)
   const open = chains.length - rings.length
   if (use === 'obstacle')
-    return { commands: rings.map((outline, i) => ({ kind: 'obstacle.add', record: { name: `Obstacle ${i + 1}`, outline } })), open }
+    return { commands: rings.map((outline, i) => ({ kind: 'obstacle.add', record: { name: `Obstacle ${i + 1}`, outline, undersideMm: 0 } })), open }
   const commands = ringsNested(rings).map(
     ({ outline, holes }, i): PlanCommand => ({
       kind: 'benchwork.add',

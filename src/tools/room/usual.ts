@@ -20,7 +20,7 @@ export function openingUsual(plan: Plan, wall: Wall, middleMm: number, leaf: Doo
   const openings = Object.values(plan.openings)
   const widthMm = openings.at(-1)?.widthMm ?? doorMm
   const name = nextName(leaf === null ? 'Passage' : 'Door', openings)
-  return { name, wall: wall.id, fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm), widthMm, leaf }
+  return { name, wall: wall.id, fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm), widthMm, leaf, sillMm: null }
 }
 
 export function joistUsual(plan: Plan, from: Point, to: Point): New<Joist> {

@@ -180,6 +180,10 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
     case 'stocks':
     case 'railJoints':
     case 'ticks':
+    case 'guides':
+    case 'readings':
+    case 'underlays':
+    case 'locks':
     case 'lineClasses':
     case 'vehicles':
     case 'crossings':

@@ -82,7 +82,7 @@ describe('posts anywhere', () => {
               ? 0
               : Math.min(...edges.map((q, i) => segmentNearest(q, edges[(i + 1) % edges.length] ?? q, p).distanceMm))
           const slow = Math.min(...ring.map((p) => toEdges(p, band)), ...band.map((p) => toEdges(p, ring)))
-          const found = fixed({ ...plan, obstacles: { o: { id: 'o', name: 'Post', outline: ring } } })
+          const found = fixed({ ...plan, obstacles: { o: { id: 'o', name: 'Post', undersideMm: 0, outline: ring } } })
           if (slow < 6.416 - 0.1) {
             near++
             expect(found).toHaveLength(1)

@@ -150,7 +150,7 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
   })),
   fc.tuple(x, y).map(([px, py]) => (plan: Plan) => ({
     ...plan,
-    obstacles: { 'obstacle-1': { id: 'obstacle-1', name: 'Post', outline: box(px, py, px + 60, py + 40) } },
+    obstacles: { 'obstacle-1': { id: 'obstacle-1', name: 'Post', undersideMm: 0, outline: box(px, py, px + 60, py + 40) } },
   })),
   fc.tuple(trackId, fc.integer({ min: 0, max: 2000 })).map(([track, stationMm]) => (plan: Plan) => ({
     ...plan,

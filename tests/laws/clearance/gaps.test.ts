@@ -191,8 +191,8 @@ describe('the gap between a swept band and what stands still', () => {
     Math.min(...shapes(change).map((shape) => fixedGap(band, shape)?.gapMm ?? Infinity))
 
   it('beside a straight is what half a car leaves', () => {
-    expect(gapTo({ obstacles: [{ id: 'post', name: 'Post', outline: square(900, 50, 40) }] })).toBeCloseTo(50 - 17.5, 6)
-    expect(gapTo({ obstacles: [{ id: 'post', name: 'Post', outline: square(900, 10, 40) }] })).toBeCloseTo(10 - 17.5, 6)
+    expect(gapTo({ obstacles: [{ id: 'post', name: 'Post', undersideMm: 0, outline: square(900, 50, 40) }] })).toBeCloseTo(50 - 17.5, 6)
+    expect(gapTo({ obstacles: [{ id: 'post', name: 'Post', undersideMm: 0, outline: square(900, 10, 40) }] })).toBeCloseTo(10 - 17.5, 6)
     expect(
       gapTo({
         benchworks: [

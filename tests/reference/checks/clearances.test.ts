@@ -34,7 +34,7 @@ function bendWithPost(group: string, radius: number, side: 'inside' | 'outside',
         end: { kind: 'free', x: radius, y: 1500 },
       }),
     ],
-    obstacles: [{ id: 'post', name: 'Post', outline }],
+    obstacles: [{ id: 'post', name: 'Post', undersideMm: 0, outline }],
   })
 }
 

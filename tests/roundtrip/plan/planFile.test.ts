@@ -32,7 +32,7 @@ describe('a plan file', () => {
     expect(planWrite(plan).split('\n').slice(0, 5)).toEqual([
       '{',
       '  "format": "waybench-plan",',
-      '  "version": 5,',
+      '  "version": 6,',
       '  "railway": {',
       '    "title": "Untitled railway",',
     ])
@@ -40,7 +40,7 @@ describe('a plan file', () => {
 
   it('keeps what other programs wrote through an edit and a save', () => {
     const text = planWrite(plan)
-      .replace('"version": 5,', '"version": 5, "x-camera": {"zoom": 2},')
+      .replace('"version": 6,', '"version": 6, "x-camera": {"zoom": 2},')
       .replace('"name": "Main",\n      "lineClass"', '"name": "Main", "x-spikes": [1, 2],\n      "lineClass"')
       .replace('"radius": "class"', '"radius": "class", "x-note": "tight"')
     const opened = planRead(text)

@@ -26,6 +26,7 @@ const wallAt = (y: number, change: Partial<Wall> = {}): Wall => ({
 const post = (x: number, y: number, size: number) => ({
   id: 'obstacle-1',
   name: 'Post',
+  undersideMm: 0,
   outline: [
     { x, y },
     { x: x + size, y },
@@ -136,6 +137,7 @@ describe('a track through a wall', () => {
       fromMm: 500 - widthMm / 2,
       widthMm,
       leaf: null,
+      sillMm: null,
     })
     expect(planFindings(planWith({ tracks: [aTrack()], walls: [across], openings: [opening(2 * (half + clear) + 0.1)] }))).toEqual([])
     const finding = onlyFinding(planWith({ tracks: [aTrack()], walls: [across], openings: [opening(2 * (half + 1))] }), 'fixed-clearance')

@@ -158,6 +158,7 @@ describe('the nearest gap of a track', () => {
       {
         id: 'post',
         name: 'Post',
+        undersideMm: 0,
         outline: [
           { x: 900, y: -30 },
           { x: 900, y: -33 },

@@ -105,7 +105,7 @@ describe('a trammel centre', () => {
     ['in the aisle', { benchworks: bench(rectangle(-100, -100, 600, 400)) }, { kind: 'floor' }, null],
     [
       'in a post',
-      { obstacles: { o: { id: 'o', name: 'Post', outline: rectangle(-50, 450, 50, 550) } } },
+      { obstacles: { o: { id: 'o', name: 'Post', undersideMm: 0, outline: rectangle(-50, 450, 50, 550) } } },
       { kind: 'obstacle', name: 'Post' },
       null,
     ],
@@ -142,7 +142,7 @@ describe('a trammel centre', () => {
     ],
     [
       'in reach, but the bar strikes a post',
-      { obstacles: { o: { id: 'o', name: 'Post', outline: rectangle(20, 100, 60, 140) } } },
+      { obstacles: { o: { id: 'o', name: 'Post', undersideMm: 0, outline: rectangle(20, 100, 60, 140) } } },
       { kind: 'floor' },
       'Post',
     ],
@@ -182,7 +182,7 @@ describe('an edge', () => {
           isClosed: false,
         },
       },
-      obstacles: { o: { id: 'o', name: 'Post', outline: rectangle(90, 190, 110, 210) } },
+      obstacles: { o: { id: 'o', name: 'Post', undersideMm: 0, outline: rectangle(90, 190, 110, 210) } },
     }
     const subject = line([straight(500), bend(200 * Math.PI, 200), straight(500)], room)
     const table = tableOf(subject, ask({ kind: 'edge', edge: null }, { stepMm: 100 }))

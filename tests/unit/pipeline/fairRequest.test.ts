@@ -104,6 +104,7 @@ describe('the corridor of a plan', () => {
         {
           id: 'o1',
           name: 'Post',
+          undersideMm: 0,
           outline: [
             { x: 1200, y: 900 },
             { x: 1300, y: 900 },

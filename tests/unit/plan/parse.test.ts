@@ -109,9 +109,9 @@ describe('the reader of a plan document', () => {
     ['turnouts.turnout-1.kind', { kind: 'wye', share: 1 }, 'turnouts.turnout-1.kind.share', 'a share between 0 and 1'],
     ['crossings.crossing-1.slip', 'both', 'crossings.crossing-1.slip', "'none', 'single-left', 'single-right' or 'double'"],
     ['crossings.crossing-1.build.elbow', null, 'crossings.crossing-1.build.elbow', "'fixed' or 'movable'"],
-    ['version', '1', 'version', 'a whole number of 1 to 5'],
-    ['version', 0, 'version', 'a whole number of 1 to 5'],
-    ['version', 1.5, 'version', 'a whole number of 1 to 5'],
+    ['version', '1', 'version', 'a whole number of 1 to 6'],
+    ['version', 0, 'version', 'a whole number of 1 to 6'],
+    ['version', 1.5, 'version', 'a whole number of 1 to 6'],
   ])('refuses %s = %j and says where and what would be right', (path, value, where, expected) => {
     expect(problemOf(soundWith(path, value))).toMatchObject({ kind: 'badValue', where, expected })
   })
@@ -235,6 +235,8 @@ interface OldFile {
   readonly lineClasses: { readonly [id: string]: { readonly clearanceCar: string | null } }
   readonly vehicles: { readonly [id: string]: OldCar }
   readonly turnouts: { readonly [id: string]: object }
+  readonly openings: { readonly [id: string]: object }
+  readonly obstacles: { readonly [id: string]: object }
 }
 interface OldCar {
   readonly bodyLengthMm: number
@@ -247,13 +249,17 @@ const fixture = (version: number): OldFile =>
 const allPlain = (turnouts: OldFile['turnouts']): object =>
   Object.fromEntries(Object.entries(turnouts).map(([id, turnout]) => [id, { ...turnout, kind: { kind: 'plain' } }]))
 
-/** What versions 4 and 5 make of a plan that knew one body to a car, one car to a class, and nothing of what it is laid of. */
+const aidsSinceSix = { guides: {}, readings: {}, underlays: {}, locks: {} }
+
+/** What versions 4 to 6 make of a plan that knew one body to a car, one car to a class, and nothing of what it is laid of. */
 function sinceOf(old: OldFile): object {
   const mapped = <A, B>(table: { readonly [id: string]: A }, change: (record: A) => B) =>
     Object.fromEntries(Object.entries(table).map(([id, record]) => [id, change(record)]))
   return {
     version: planVersion,
-    railway: { ...old.railway, reachMm: 762, aisleMm: 609.6, hatchMm: 508, ...layingOf(ratioOf(old)) },
+    ...aidsSinceSix,
+    obstacles: mapped(old.obstacles, (obstacle) => ({ ...obstacle, undersideMm: 0 })),
+    railway: { northRad: null, ...old.railway, reachMm: 762, aisleMm: 609.6, hatchMm: 508, ...layingOf(ratioOf(old)) },
     lineClasses: mapped(old.lineClasses, ({ clearanceCar, ...rest }) => {
       return { ...rest, cars: clearanceCar === null ? [] : [clearanceCar], minCurveMm: 0, widening: [], rules: {}, ...classSinceFive(old) }
     }),
@@ -359,8 +365,21 @@ describe('migrations', () => {
     const lineClasses = Object.fromEntries(
       Object.entries(old.lineClasses).map(([id, record]) => [id, { ...record, ...classSinceFive(old) }]),
     )
-    const railway = { ...old.railway, ...layingOf(ratioOf(old)) }
-    expect(result.plan).toEqual({ ...old, version: planVersion, railway, lineClasses, ...stockSinceFive })
+    const railway = { ...old.railway, northRad: null, ...layingOf(ratioOf(old)) }
+    expect(result.plan).toEqual({ ...old, ...aidsSinceSix, version: planVersion, railway, lineClasses, ...stockSinceFive })
+  })
+
+  it('open a plan of version 5 with its openings and obstacles down to the floor, and no north', () => {
+    const old = fixture(5)
+    const result = planParse(old)
+    if (!result.ok) throw new Error(JSON.stringify(result.problem))
+    expect(result.notes).toContainEqual({ kind: 'migrated', from: 5, to: planVersion })
+    const { openings, obstacles, ...rest } = result.plan
+    const { openings: oldOpenings, obstacles: oldObstacles, ...oldRest } = old
+    expect(rest).toEqual({ ...oldRest, ...aidsSinceSix, version: planVersion, railway: { ...old.railway, northRad: null } })
+    expect(Object.values(openings)).toEqual(Object.values(oldOpenings).map((opening) => ({ ...opening, sillMm: null })))
+    expect(Object.values(obstacles)).toEqual(Object.values(oldObstacles).map((obstacle) => ({ ...obstacle, undersideMm: 0 })))
+    expect([Object.keys(openings).length, Object.keys(obstacles).length]).not.toContain(0)
   })
 
   it('leave what is wrong with an old plan to the reader', () => {

@@ -1,5 +1,5 @@
 import type { Migration, OldPlan } from '../migrate.ts'
-import { isTable } from './fields.ts'
+import { isTable, recordsOf } from './fields.ts'
 import type { Fields } from './fields.ts'
 
 /**
@@ -61,10 +61,4 @@ function modelLength({ railway }: OldPlan): (feet: number) => number {
   const asked = isTable(railway) ? railway['ratio'] : undefined
   const ratio = typeof asked === 'number' && asked > 0 ? asked : 87.1
   return (feet) => Math.round((feet * 304.8 * 100) / ratio) / 100
-}
-
-function recordsOf(plan: OldPlan, table: string, change: (record: Fields) => Fields): OldPlan {
-  const records = plan[table]
-  if (!isTable(records)) return {}
-  return { [table]: Object.fromEntries(Object.entries(records).map(([id, record]) => [id, isTable(record) ? change(record) : record])) }
 }
