@@ -117,7 +117,7 @@ describe('removing from the screen', () => {
         const after = patchApply(plan, result.patch)
         expect(Object.keys(after[table])).not.toContain(id)
         expect(referenceProblemFind(after)).toBeNull()
-        expect(editLabel(command, plan)).toMatch(/^(?:Remove |Tell a finding again$)/)
+        expect(editLabel(command, plan)).toMatch(/^(?:Remove |Unlock |Tell a finding again$)/)
       }),
       seeded(500),
     )
