@@ -1,11 +1,16 @@
 import { ringArea } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 
-/** A side of a room as it was measured. */
+/** A corner of a room as it was measured: its inside angle, the diagonal across it (from the far ends of its two sides), or nothing. */
+export type MeasuredCorner =
+  | { readonly kind: 'angle'; readonly angleRad: number }
+  | { readonly kind: 'diagonal'; readonly lengthMm: number }
+  | { readonly kind: 'none' }
+
+/** A side of a room as it was measured, and the corner at its end, between it and the next side. */
 export interface MeasuredSide {
   readonly lengthMm: number
-  /** Inside angle at its end, between it and the next side; null: not measured. */
-  readonly angleRad: number | null
+  readonly corner: MeasuredCorner
 }
 
 /** How a round of sides fails to come back to where it began. */
@@ -25,6 +30,8 @@ export type TraverseProblem =
   /** side: counted from 0. */
   | { readonly kind: 'badLength'; readonly side: number; readonly lengthMm: number }
   | { readonly kind: 'badAngle'; readonly side: number; readonly angleRad: number }
+  /** Two sides and a diagonal that make no triangle: it must be longer than one and shorter than the other. */
+  | { readonly kind: 'badDiagonal'; readonly side: number; readonly lengthMm: number; readonly aboveMm: number; readonly belowMm: number }
   /** Two angles that were not measured cannot both be had from the others. */
   | { readonly kind: 'anglesMissing'; readonly sides: readonly number[] }
   /** The last side runs the wrong way or the measures belong to no room: off by more than a tenth of the way round. */
@@ -50,13 +57,13 @@ export const BLUNDER_SHARE = 0.1
 export function roomTraverse(sides: readonly MeasuredSide[], isSpread: boolean, from: Point = { x: 0, y: 0 }): Traverse {
   const problem = sidesProblem(sides)
   if (problem !== null) return { ok: false, problem }
+  const measured = sides.map((_, side) => cornerAngle(sides, side))
   const wantedRad = (sides.length - 2) * Math.PI
-  const sumRad = sides.reduce((sum, { angleRad }) => sum + (angleRad ?? 0), 0)
-  const isWhole = sides.every(({ angleRad }) => angleRad !== null)
-  const angleOff = isWhole ? sumRad - wantedRad : null
+  const sumRad = measured.reduce<number>((sum, angleRad) => sum + (angleRad ?? 0), 0)
+  const missing = measured.indexOf(null)
+  const angleOff = missing < 0 ? sumRad - wantedRad : null
   const eachRad = isSpread && angleOff !== null ? angleOff / sides.length : 0
-  const angles = sides.map(({ angleRad }) => (angleRad === null ? wantedRad - sumRad : angleRad - eachRad))
-  const missing = sides.findIndex(({ angleRad }) => angleRad === null)
+  const angles = measured.map((angleRad) => (angleRad === null ? wantedRad - sumRad : angleRad - eachRad))
   const left = angles[missing]
   if (left !== undefined && !isInside(left)) return { ok: false, problem: { kind: 'badAngle', side: missing, angleRad: left } }
 
@@ -87,12 +94,26 @@ const isInside = (angleRad: number): boolean => angleRad > 0 && angleRad < 2 * M
 function sidesProblem(sides: readonly MeasuredSide[]): TraverseProblem | null {
   if (sides.length < 3) return { kind: 'fewSides', have: sides.length }
   const noAngle: number[] = []
-  for (const [side, { lengthMm, angleRad }] of sides.entries()) {
-    if (!(lengthMm > 0 && lengthMm <= 1e6)) return { kind: 'badLength', side, lengthMm }
-    if (angleRad === null) noAngle.push(side)
-    else if (!isInside(angleRad)) return { kind: 'badAngle', side, angleRad }
+  for (const [side, { lengthMm }] of sides.entries()) if (!(lengthMm > 0 && lengthMm <= 1e6)) return { kind: 'badLength', side, lengthMm }
+  for (const [side, { lengthMm, corner }] of sides.entries()) {
+    if (corner.kind === 'none') noAngle.push(side)
+    if (corner.kind === 'angle' && !isInside(corner.angleRad)) return { kind: 'badAngle', side, angleRad: corner.angleRad }
+    if (corner.kind !== 'diagonal') continue
+    const nextMm = sides[(side + 1) % sides.length]?.lengthMm ?? 0
+    const [aboveMm, belowMm] = [Math.abs(lengthMm - nextMm), lengthMm + nextMm]
+    if (!(corner.lengthMm > aboveMm && corner.lengthMm < belowMm))
+      return { kind: 'badDiagonal', side, lengthMm: corner.lengthMm, aboveMm, belowMm }
   }
   return noAngle.length > 1 ? { kind: 'anglesMissing', sides: noAngle } : null
+}
+
+/** The inside angle at the end of a side, that of a diagonal by the law of cosines; null: not measured. Domain: sides without a problem. */
+function cornerAngle(sides: readonly MeasuredSide[], side: number): number | null {
+  const [one, next] = [sides[side], sides[(side + 1) % sides.length]]
+  if (one === undefined || next === undefined || one.corner.kind === 'none') return null
+  if (one.corner.kind === 'angle') return one.corner.angleRad
+  const [a, b, c] = [one.lengthMm, next.lengthMm, one.corner.lengthMm]
+  return Math.acos(Math.max(-1, Math.min(1, (a * a + b * b - c * c) / (2 * a * b))))
 }
 
 /** The sides of a closed ring with the room on its left, as if measured; the way round is turned where it runs the other way. */
@@ -103,6 +124,6 @@ export function ringSides(ring: readonly Point[]): readonly MeasuredSide[] {
     const back = Math.atan2(a.y - b.y, a.x - b.x)
     const on = Math.atan2(c.y - b.y, c.x - b.x)
     const angle = back - on
-    return { lengthMm: Math.hypot(b.x - a.x, b.y - a.y), angleRad: angle <= 0 ? angle + 2 * Math.PI : angle }
+    return { lengthMm: Math.hypot(b.x - a.x, b.y - a.y), corner: { kind: 'angle', angleRad: angle <= 0 ? angle + 2 * Math.PI : angle } }
   })
 }

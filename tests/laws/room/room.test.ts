@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { ringArea } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
 import { insideOf, ringSides, roomTraverse, shelfAlong } from '../../../src/core/room/index.ts'
+import type { MeasuredSide } from '../../../src/core/room/index.ts'
 
 /** A room of four to nine corners about a middle: no side crosses another. */
 const ring = fc
@@ -36,10 +37,8 @@ describe('a room from a tape', () => {
         expect(found.misclosure.angleRad).toBeCloseTo(0, 10)
         for (const [i, long] of around(found.points).entries()) expect(long).toBeCloseTo(sides[i]?.lengthMm ?? NaN, 7)
         expect(ringArea(found.points)).toBeCloseTo(Math.abs(ringArea(points)), 2)
-        const less = roomTraverse(
-          sides.with(which % sides.length, { ...(sides[which % sides.length] ?? { lengthMm: 0 }), angleRad: null }),
-          isSpread,
-        )
+        const at = which % sides.length
+        const less = roomTraverse(sides.with(at, { lengthMm: sides[at]?.lengthMm ?? 0, corner: { kind: 'none' } }), isSpread)
         if (!less.ok) throw new Error(less.problem.kind)
         expect(less.misclosure.angleRad).toBeNull()
         for (const [i, { x, y }] of less.points.entries()) {
@@ -54,10 +53,10 @@ describe('a room from a tape', () => {
     const off = fc.double({ min: -0.004, max: 0.004, noNaN: true })
     fc.assert(
       fc.property(ring, fc.array(fc.tuple(off, off), { minLength: 9, maxLength: 9 }), (points, errors) => {
-        const measured = ringSides(points).map(({ lengthMm, angleRad }, i) => ({
-          lengthMm: lengthMm * (1 + (errors[i]?.[0] ?? 0)),
-          angleRad: (angleRad ?? 0) + (errors[i]?.[1] ?? 0),
-        }))
+        const measured = ringSides(points).map(({ lengthMm, corner }, i): MeasuredSide => {
+          const angleRad = (corner.kind === 'angle' ? corner.angleRad : NaN) + (errors[i]?.[1] ?? 0)
+          return { lengthMm: lengthMm * (1 + (errors[i]?.[0] ?? 0)), corner: { kind: 'angle', angleRad } }
+        })
         const found = roomTraverse(measured, true)
         if (!found.ok) throw new Error(found.problem.kind)
         const { dxMm, dyMm, perimeterMm } = found.misclosure
@@ -68,25 +67,53 @@ describe('a room from a tape', () => {
           const share = lengthMm / perimeterMm
           expect(Math.hypot(b.x - a.x + dxMm * share, b.y - a.y + dyMm * share)).toBeCloseTo(lengthMm, 6)
         }
-        const angle = measured.reduce((sum, side) => sum + side.angleRad, 0) - (measured.length - 2) * Math.PI
+        const angle =
+          measured.reduce((sum, { corner }) => sum + (corner.kind === 'angle' ? corner.angleRad : NaN), 0) - (measured.length - 2) * Math.PI
         expect(found.misclosure.angleRad).toBeCloseTo(angle, 10)
       }),
     )
   })
 
-  it.each([
-    [
-      [
-        { lengthMm: 1000, angleRad: 1 },
-        { lengthMm: 1000, angleRad: 1 },
-      ],
-      'fewSides',
-    ],
-    [Array.from({ length: 4 }, (_, i) => ({ lengthMm: i === 2 ? 0 : 1000, angleRad: Math.PI / 2 })), 'badLength'],
-    [Array.from({ length: 4 }, (_, i) => ({ lengthMm: 1000, angleRad: i < 2 ? null : Math.PI / 2 })), 'anglesMissing'],
-    [Array.from({ length: 4 }, (_, i) => ({ lengthMm: 1000, angleRad: i === 1 ? -0.1 : Math.PI / 2 })), 'badAngle'],
-    [Array.from({ length: 4 }, (_, i) => ({ lengthMm: i === 1 ? 3000 : 1000, angleRad: Math.PI / 2 })), 'tooFarOff'],
-    [Array.from({ length: 4 }, (_, i) => ({ lengthMm: 1000, angleRad: i === 0 ? null : 2.2 })), 'badAngle'],
+  it('has the same corners from the diagonals across them as from their angles', () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 2000, max: 5000, noNaN: true }), { minLength: 4, maxLength: 4 }), (at) => {
+        const [a = 0, b = 0, c = 0, d = 0] = at
+        const points = [
+          { x: 0, y: 0 },
+          { x: a, y: 0 },
+          { x: b, y: c },
+          { x: 0, y: d },
+        ]
+        const byAngle = ringSides(points)
+        const across = byAngle.map(({ lengthMm }, i): MeasuredSide => {
+          const [from, to] = [points[i], points[(i + 2) % 4]]
+          return {
+            lengthMm,
+            corner: { kind: 'diagonal', lengthMm: Math.hypot((from?.x ?? 0) - (to?.x ?? 0), (from?.y ?? 0) - (to?.y ?? 0)) },
+          }
+        })
+        fc.pre(byAngle.every(({ corner }) => corner.kind === 'angle' && corner.angleRad < 3))
+        const found = roomTraverse(across, false)
+        if (!found.ok) throw new Error(found.problem.kind)
+        for (const [i, { x, y }] of found.points.entries())
+          expect(Math.hypot(x - (points[i]?.x ?? 0), y - (points[i]?.y ?? 0))).toBeLessThan(1e-3)
+      }),
+    )
+  })
+
+  const square = (change: (side: MeasuredSide, i: number) => Partial<MeasuredSide>): readonly MeasuredSide[] =>
+    Array.from({ length: 4 }, (_, i) => {
+      const side: MeasuredSide = { lengthMm: 1000, corner: { kind: 'angle', angleRad: Math.PI / 2 } }
+      return { ...side, ...change(side, i) }
+    })
+  it.each<[readonly MeasuredSide[], string]>([
+    [square(() => ({})).slice(0, 2), 'fewSides'],
+    [square((_, i) => (i === 2 ? { lengthMm: 0 } : {})), 'badLength'],
+    [square((_, i) => (i < 2 ? { corner: { kind: 'none' } } : {})), 'anglesMissing'],
+    [square((_, i) => (i === 1 ? { corner: { kind: 'angle', angleRad: -0.1 } } : {})), 'badAngle'],
+    [square((_, i) => (i === 1 ? { lengthMm: 3000 } : {})), 'tooFarOff'],
+    [square((_, i) => ({ corner: i === 0 ? { kind: 'none' } : { kind: 'angle', angleRad: 2.2 } })), 'badAngle'],
+    [square((_, i) => (i === 3 ? { corner: { kind: 'diagonal', lengthMm: 2000 } } : {})), 'badDiagonal'],
   ])('says what is wrong with measures that make no room (%#)', (sides, kind) => {
     const found = roomTraverse(sides, true)
     expect(found.ok ? 'ok' : found.problem.kind).toBe(kind)

@@ -19,7 +19,7 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180
 const sides = courses.map(({ length, azimuth }, i): MeasuredSide => {
   const next = courses[(i + 1) % courses.length] ?? courses[0]
   const turn = (((next.azimuth - azimuth) % 360) + 360) % 360
-  return { lengthMm: length * 1000, angleRad: Math.PI - rad(turn > 180 ? turn - 360 : turn) }
+  return { lengthMm: length * 1000, corner: { kind: 'angle', angleRad: Math.PI - rad(turn > 180 ? turn - 360 : turn) } }
 })
 
 describe('a room walked round', () => {
