@@ -221,6 +221,8 @@ export function editProblemText(problem: EditProblem, plan: Plan): string {
       return `${upperFirst(recordName(plan, problem.table, problem.id))} is still used by ${problem.by}. Free it from there first.`
     case 'madeBy':
       return `${upperFirst(recordName(plan, 'makers', problem.maker))} made this. Change its numbers there, or take it apart to edit by hand.`
+    case 'locked':
+      return `${upperFirst(recordName(plan, problem.table, problem.id))} is locked. Unlock it first.`
   }
 }
 

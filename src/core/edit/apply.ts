@@ -6,6 +6,7 @@ import type { ReferenceProblem } from '../plan/references.ts'
 import { cornerNextId, planNextId, recordFind } from '../plan/tables.ts'
 import type { AnyRecord, Corner, Id, Plan, PlanTables, Table, TableName } from '../plan/types.ts'
 import { commandSchema } from './commandSchema.ts'
+import { lockedProblem } from './locks.ts'
 import { madeProblem, makerChanges } from './makers.ts'
 import { patchApply, patchEmpty, patchSquash } from './patch.ts'
 import { ringChange } from './rings.ts'
@@ -21,6 +22,8 @@ import type { EditProblem, EditResult, PlanCommand, PlanPatch, RecordChange } fr
  *          a class uses, a turnout (or the host of one) from whose leg another track runs, a track that a maker stands on: `inUse`.
  *          `editRemoveCommand` makes the group that first sets those free. A maker takes with it what it made.
  * Made:    where a track or turnout of a maker lies is the maker's to say: `madeBy`.
+ * Locked:  what is locked is neither changed nor taken out by any command but the one that takes the lock away: `locked`. It still goes
+ *          where what it stands on goes: a turnout with its track, a track with the turnout that it hangs on.
  * Throws:  never.
  */
 export function editApply(plan: Plan, command: PlanCommand): EditResult {
@@ -34,6 +37,13 @@ export function editApply(plan: Plan, command: PlanCommand): EditResult {
 function commandApply(plan: Plan, command: PlanCommand): EditResult {
   const made = madeProblem(plan, command)
   if (made !== null) return refuse(made)
+  const result = commandDone(plan, command)
+  // A group is looked at command by command: it may take a lock away before it changes what was locked.
+  const locked = result.ok && command.kind !== 'group' ? lockedProblem(plan, result.patch) : null
+  return locked === null ? result : refuse(locked)
+}
+
+function commandDone(plan: Plan, command: PlanCommand): EditResult {
   switch (command.kind) {
     case 'railway.set':
       return railwaySet(plan, command.change)

@@ -127,6 +127,8 @@ export type EditProblem =
   | { readonly kind: 'inUse'; readonly table: TableName; readonly id: Id; readonly by: string }
   /** A maker decides this; its numbers can be changed, or it can be taken apart. */
   | { readonly kind: 'madeBy'; readonly table: 'tracks' | 'turnouts'; readonly id: Id; readonly maker: Id }
+  /** The builder has locked it. */
+  | { readonly kind: 'locked'; readonly table: TableName; readonly id: Id }
 
 export type EditResult =
   | { readonly ok: true; readonly patch: PlanPatch /** Id of the record that an add made. */; readonly added: Id | null }

@@ -81,7 +81,7 @@ describe('patches', () => {
         (plan, command, pick, odd, how) => {
           const result = editApply(plan, spoil(command, pick, odd, how) as PlanCommand)
           if (!result.ok) {
-            expect(['notFound', 'idTaken', 'badValue', 'inUse']).toContain(result.problem.kind)
+            expect(['notFound', 'idTaken', 'badValue', 'inUse', 'locked']).toContain(result.problem.kind)
             return
           }
           const after = patchApply(plan, result.patch)
@@ -110,6 +110,11 @@ describe('removing from the screen', () => {
         const { table, id } = all[pick % all.length] ?? { table: 'tracks', id: '' }
         const command = editRemoveCommand(plan, table, id, () => (isKnown ? { x: 5, y: 6, headingRad: 1 } : null))
         const result = editApply(plan, command)
+        if (!result.ok && result.problem.kind === 'locked') {
+          const { table: on, id: record } = result.problem
+          expect(Object.values(plan.locks)).toContainEqual({ id: 'lock-1', table: on, record })
+          return
+        }
         if (!result.ok) {
           expect(result.problem).toMatchObject({ kind: 'inUse', table: expect.stringMatching(/^(?:lineClasses|materials)$/) as unknown })
           return

@@ -21,6 +21,7 @@ import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
 import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
 import type { PlanNote, ReferenceProblem } from '../../../src/core/plan/index.ts'
+import type { StretchProblem } from '../../../src/core/stretch/index.ts'
 import type { CrossingProblem } from '../../../src/core/turnout/crossing/types.ts'
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
 import type { EntryProblem } from '../../../src/core/units/index.ts'
@@ -51,6 +52,7 @@ import {
 import { railProblemText } from '../../../src/words/railText.ts'
 import { roadbedCutProblemText, roadbedProblemText } from '../../../src/words/roadbedText.ts'
 import { centreReachText, setoutNoteText, setoutProblemText } from '../../../src/words/setoutText.ts'
+import { stretchProblemText } from '../../../src/words/stretchText.ts'
 import { swingProblemText } from '../../../src/words/swingText.ts'
 import { tieProblemText } from '../../../src/words/tieText.ts'
 import { traceProblemText } from '../../../src/words/traceText.ts'
@@ -173,6 +175,14 @@ const edits: EachKind<EditProblem> = {
   badValue: { kind: 'badValue', where: 'x', value: Number.NaN, expected: 'a number' },
   inUse: { kind: 'inUse', table: 'tracks', id: 'spur', by: 'Bend' },
   madeBy: { kind: 'madeBy', table: 'tracks', id: 'bend', maker: 'gone' },
+  locked: { kind: 'locked', table: 'tracks', id: 'bend' },
+}
+
+const stretches: EachKind<StretchProblem> = {
+  nothing: { kind: 'nothing' },
+  tied: { kind: 'tied', track: 'bend', turnout: 'gone' },
+  alone: { kind: 'alone', table: 'turnouts', id: 'gone', on: { table: 'tracks', id: 'bend' } },
+  notMovable: { kind: 'notMovable', table: 'lineClasses', id: 'main' },
 }
 
 const references: EachKind<ReferenceProblem> = {
@@ -666,6 +676,7 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   PlacementProblem: listOf<PlacementProblem>(placements).map((p) => [p.kind, (prefs) => placementProblemText(p, prefs)]),
   CrossingProblem: listOf<CrossingProblem>(crossings).map((p) => [p.kind, (prefs) => crossingProblemText(p, prefs)]),
   EditProblem: listOf<EditProblem>(edits).map((p) => [p.kind, () => editProblemText(p, plan)]),
+  StretchProblem: listOf<StretchProblem>(stretches).map((p) => [p.kind, () => stretchProblemText(p, plan)]),
   PlanFileProblem: listOf<PlanFileProblem>(files).map((p) => [p.kind, () => planFileProblemText(p)]),
   PlanNote: listOf<PlanNote>(notes).map((p) => [p.kind, () => planNoteText(p)]),
   FairProblem: listOf<FairProblem | FairPlanProblem>(eases).map((p) => [p.kind, (prefs) => easeProblemText(p, plan, prefs)]),
