@@ -23,6 +23,7 @@ const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
 const JigsSheet = lazy(() => import('./jigs/JigsSheet.tsx'))
 const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
+const RoomMeasured = lazy(() => import('./room/RoomMeasured.tsx'))
 const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -154,6 +155,7 @@ const dialogs = {
   gallery: GallerySheet,
   jigs: JigsSheet,
   steps: StepsSheet,
+  roomMeasured: RoomMeasured,
 }
 
 function Dialogs(): ReactNode {

@@ -51,7 +51,7 @@ export interface Incoming {
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | null
+  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */

@@ -3,7 +3,7 @@ import type { Point } from '../core/geom/types.ts'
 import type { TableName } from '../core/plan/types.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
 import { toolRunnings, type RunningTool } from './running.ts'
-import type { EntryKind, Hint, MeasuredChange, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
+import type { EntryKind, Hint, MeasuredChange, Modifiers, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /* The one place where what a tool asks for is done to the stores. Canvas and headless tests use the same host. */
 
@@ -37,7 +37,7 @@ export interface ToolHost {
   entryKind(): EntryKind
   offer(): ToolOffer
   cursor(): ReturnType<RunningTool['cursor']>
-  takesDrag(at: Point): boolean
+  takesDrag(at: Point, modifiers: Modifiers): boolean
   subscribe(listener: () => void): () => void
   /** Ends what is open and lets go of the stores. */
   stop(): void
@@ -161,22 +161,24 @@ export function toolHostCreate(
   return {
     send,
     entryOpen(text) {
-      if (tool.entry() === null) return
+      if (tool.entry(context()) === null) return
       entry = text
       send({ kind: 'entryChange', text })
       changed()
     },
     entryShut() {
+      // What was typed counts no more: the pointer leads again.
+      if (entry !== null) send({ kind: 'entryChange', text: '' })
       entry = null
       if (hint?.kind === 'entry') hint = null
       changed()
     },
     view: () => seen,
     sketch: () => tool.sketch(context()),
-    entryKind: () => tool.entry(),
+    entryKind: () => tool.entry(context()),
     offer: () => tool.offer(context()),
     cursor: () => tool.cursor(context()),
-    takesDrag: (at) => tool.takesDrag(at, context()),
+    takesDrag: (at, modifiers) => tool.takesDrag(at, modifiers, context()),
     subscribe(listener) {
       listeners.add(listener)
       return () => listeners.delete(listener)

@@ -11,7 +11,7 @@ import { selectTool } from './select/tool.ts'
 import { surveyTool } from './survey/tool.ts'
 import { trackTool } from './track/tool.ts'
 import { turnoutTool } from './turnout/tool.ts'
-import type { EntryKind, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
+import type { EntryKind, Modifiers, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /** A tool with the state that it is in; its kind of state stays inside. */
 export interface RunningTool {
@@ -21,10 +21,10 @@ export interface RunningTool {
   restore(state: unknown): void
   step(event: ToolEvent, context: ToolContext): readonly ToolEffect[]
   sketch(context: ToolContext): readonly SketchItem[]
-  entry(): EntryKind
+  entry(context: ToolContext): EntryKind
   offer(context: ToolContext): ToolOffer
   cursor(context: ToolContext): 'default' | 'draw' | 'pick' | 'grab' | 'grabbing'
-  takesDrag(at: Point, context: ToolContext): boolean
+  takesDrag(at: Point, modifiers: Modifiers, context: ToolContext): boolean
 }
 
 function running<S>(tool: Tool<S>): RunningTool {
@@ -46,10 +46,10 @@ function running<S>(tool: Tool<S>): RunningTool {
       return next.effects
     },
     sketch: (context) => tool.sketch(state, context),
-    entry: () => tool.entry(state),
+    entry: (context) => tool.entry(state, context),
     offer: (context) => tool.offer(state, context),
     cursor: (context) => tool.cursor(state, context),
-    takesDrag: (at, context) => tool.takesDrag(state, at, context),
+    takesDrag: (at, modifiers, context) => tool.takesDrag(state, at, modifiers, context),
   }
 }
 

@@ -4,11 +4,14 @@ import type { Point, Pose } from '../core/geom/types.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { DoorLeaf, Facing, Hand, Id, Plan, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
+import type { StretchProblem } from '../core/stretch/index.ts'
 import type { EntryProblem } from '../core/units/index.ts'
 import type { Prefs, Selection, ToolName } from '../store/types.ts'
 
 export interface Modifiers {
   readonly shift: boolean
+  /** Ctrl, or Cmd; absent: not held. With it a click takes in or leaves out, as with Shift. */
+  readonly ctrl?: boolean
   /** Alt suspends all snapping. */
   readonly alt: boolean
 }
@@ -74,6 +77,7 @@ export type Hint =
   | { readonly kind: 'noLineClass' }
   | { readonly kind: 'turnoutDoesNotFit'; readonly turnout: NetworkTurnout }
   | { readonly kind: 'trackTied' }
+  | { readonly kind: 'stretch'; readonly problem: StretchProblem }
   | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
   | { readonly kind: 'lastPoints' }
 
@@ -109,6 +113,8 @@ export type Pick =
   | { readonly kind: 'joist'; readonly joist: Id; readonly at: Point }
   | { readonly kind: 'joistEnd'; readonly joist: Id; readonly end: 'from' | 'to'; readonly at: Point }
   | { readonly kind: 'portal'; readonly portal: Id; readonly at: Point }
+  /** The knob beside what was chosen, by which it is turned. */
+  | { readonly kind: 'turnKnob'; readonly at: Point }
 
 /** A place that the pointer was drawn to, and why. */
 export interface Snap {
@@ -166,6 +172,8 @@ export type SketchItem =
   | { readonly kind: 'alignment'; readonly alignment: Alignment }
   | { readonly kind: 'turnout'; readonly turnout: NetworkTurnout }
   | { readonly kind: 'leg'; readonly pose: Pose }
+  /** A frame that is being drawn around things. */
+  | { readonly kind: 'box'; readonly from: Point; readonly to: Point }
 
 /** What the strip over the canvas offers for the tool in hand. */
 export type ToolOffer =
@@ -186,7 +194,7 @@ export type ToolOffer =
     }
 
 /** What a field at the pointer would take now: null when typing means nothing. */
-export type EntryKind = 'point' | 'frog' | null
+export type EntryKind = 'point' | 'frog' | 'step' | 'turn' | null
 
 /** A tool: a pure machine. State goes in and comes out; effects are data. */
 export interface Tool<S> {
@@ -194,11 +202,11 @@ export interface Tool<S> {
   readonly initial: S
   step(state: S, event: ToolEvent, context: ToolContext): Step<S>
   sketch(state: S, context: ToolContext): readonly SketchItem[]
-  entry(state: S): EntryKind
+  entry(state: S, context: ToolContext): EntryKind
   offer(state: S, context: ToolContext): ToolOffer
   cursor(state: S, context: ToolContext): 'default' | 'draw' | 'pick' | 'grab' | 'grabbing'
   /** Whether a drag that begins here is the tool's; else the canvas takes it to push the drawing. */
-  takesDrag(state: S, at: Point, context: ToolContext): boolean
+  takesDrag(state: S, at: Point, modifiers: Modifiers, context: ToolContext): boolean
 }
 
 /** Pixels within which the pointer means a thing; a finger gets more through a smaller pxPerMm. */

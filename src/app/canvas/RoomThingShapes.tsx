@@ -1,11 +1,16 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
+import { pointLerp } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { joistRing, openingLeaf, openingRings, portalSides } from '../../tools/index.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { polylineText } from './svgPath.ts'
 
-/** A door or passage: the wall is gone there; the leaf stands open with the quarter of a circle that it sweeps. */
+/**
+ * A door or passage: the wall is gone there; the leaf stands open with the quarter of a circle that it sweeps. A window: the wall is gone
+ * above its sill, with the glass in the middle of it.
+ */
 export const OpeningShape = memo(function OpeningShape({ id }: { readonly id: Id }): ReactNode {
   const opening = usePlan((state) => state.plan.openings[id])
   const wall = usePlan((state) => (opening === undefined ? undefined : state.plan.walls[opening.wall]))
@@ -27,6 +32,7 @@ export const OpeningShape = memo(function OpeningShape({ id }: { readonly id: Id
     <g className="opening">
       <path className="doorway" d={rings.map((ring) => polylineText(ring, true)).join('')} />
       <path className="jamb" d={jambs.join('')} />
+      {opening.sillMm === null ? null : <path className="glass" d={rings.map(glassText).join('')} />}
       {picture === null ? null : (
         <>
           <path className="sweep" d={polylineText(picture.arc, false)} />
@@ -36,6 +42,12 @@ export const OpeningShape = memo(function OpeningShape({ id }: { readonly id: Id
     </g>
   )
 })
+
+/** Along the middle of the wall's thickness, from jamb to jamb. */
+function glassText([a, b, c, d]: readonly Point[]): string {
+  if (a === undefined || b === undefined || c === undefined || d === undefined) return ''
+  return polylineText([pointLerp(a, d, 0.5), pointLerp(b, c, 0.5)], false)
+}
 
 /** A hatch: the deck is not there, or can be lifted out. */
 export const HatchShape = memo(function HatchShape({ id }: { readonly id: Id }): ReactNode {

@@ -1,13 +1,17 @@
+import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Point } from '../../core/geom/types.ts'
 import type { Benchwork, Id } from '../../core/plan/types.ts'
 import { usePlan, useSession, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
 import { doorAddIn, hatchAddIn, joistAddUnder } from '../roomThingAdd.ts'
 import { RingTable } from './ringTable.tsx'
+
+const ShelfAlong = lazy(() => import('../room/ShelfAlong.tsx'))
 
 export function BenchworkParticulars({ id }: { readonly id: Id }): ReactNode {
   const piece = usePlan((state) => state.plan.benchworks[id])
@@ -90,6 +94,7 @@ export function WallParticulars({ id }: { readonly id: Id }): ReactNode {
   const wall = usePlan((state) => state.plan.walls[id])
   const stores = useStores()
   const keep = useKeepInPlan()
+  const setDesk = useDesk((desk) => desk.set)
   if (wall === undefined) return <p className="lead">This wall is no longer there.</p>
   const points = wall.points
   return (
@@ -135,6 +140,10 @@ export function WallParticulars({ id }: { readonly id: Id }): ReactNode {
       </section>
       <div className="acts is-column">
         <Act onClick={() => doorAddIn(stores, wall)}>Make a door in it</Act>
+        {wall.isClosed ? <Act onClick={() => setDesk({ dialog: 'roomMeasured' })}>Type it as measured</Act> : null}
+        <Suspense fallback={null}>
+          <ShelfAlong wall={wall} />
+        </Suspense>
         <RemoveAct table="walls" id={id} />
       </div>
     </>
@@ -149,9 +158,17 @@ export function ObstacleParticulars({ id }: { readonly id: Id }): ReactNode {
   const outline = obstacle.outline
   return (
     <>
-      <ParticularsHead title={obstacle.name} sub="A post, chimney or furnace: nothing may enter it" />
+      <ParticularsHead title={obstacle.name} sub="A post, chimney, furnace or low pipe: nothing may enter it" />
       <Fields>
         <NameField label="Name" value={obstacle.name} keep={keep((name) => ({ kind: 'obstacle.set', id, change: { name } }))} />
+        <LengthField
+          label="Underside"
+          kind="room"
+          range="zeroUp"
+          value={obstacle.undersideMm}
+          origin={obstacle.undersideMm === 0 ? 'stands on the floor' : 'above the floor'}
+          keep={keep((undersideMm) => ({ kind: 'obstacle.set', id, change: { undersideMm } }))}
+        />
       </Fields>
       <section className="fields-part">
         <h3>Outline</h3>

@@ -7,6 +7,9 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
 
+/** Common practice, no source. */
+const usualSillMm = 914.4
+
 type RoomThing = 'openings' | 'hatches' | 'joists' | 'portals'
 
 const gone = (table: RoomThing): ReactNode => <p className="lead">This {tableWord(table)} is no longer there.</p>
@@ -30,10 +33,11 @@ function Head({
   )
 }
 
-type LeafChoice = 'none' | `${DoorLeaf['hinge']} ${DoorLeaf['side']}`
+type LeafChoice = 'none' | 'window' | `${DoorLeaf['hinge']} ${DoorLeaf['side']}`
 
 const leafChoices: readonly { readonly value: LeafChoice; readonly text: string }[] = [
   { value: 'none', text: 'none: a passage' },
+  { value: 'window', text: 'none: a window' },
   { value: 'from left', text: 'hinged at its start, opens left' },
   { value: 'from right', text: 'hinged at its start, opens right' },
   { value: 'to left', text: 'hinged at its end, opens left' },
@@ -41,7 +45,7 @@ const leafChoices: readonly { readonly value: LeafChoice; readonly text: string 
 ]
 
 function leafOf(choice: LeafChoice): DoorLeaf | null {
-  if (choice === 'none') return null
+  if (choice === 'none' || choice === 'window') return null
   return { hinge: choice.startsWith('from') ? 'from' : 'to', side: choice.endsWith('left') ? 'left' : 'right' }
 }
 
@@ -51,10 +55,15 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
   const keep = useKeepInPlan()
   if (opening === undefined) return gone('openings')
   const set = (change: Partial<Omit<Opening, 'id'>>) => ({ kind: 'opening.set', id, change }) as const
-  const { leaf } = opening
+  const { leaf, sillMm } = opening
   return (
     <>
-      <Head table="openings" id={id} name={opening.name} sub={leaf === null ? 'Passage in a wall' : 'Door in a wall'} />
+      <Head
+        table="openings"
+        id={id}
+        name={opening.name}
+        sub={`${sillMm === null ? (leaf === null ? 'Passage' : 'Door') : 'Window'} in a wall`}
+      />
       <Fields>
         <NameField label="Name" value={opening.name} keep={keep((name) => set({ name }))} />
         <LengthField
@@ -68,10 +77,22 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
         <LengthField label="Width" value={opening.widthMm} keep={keep((widthMm) => set({ widthMm }))} />
         <ChoiceField<LeafChoice>
           label="Leaf"
-          value={leaf === null ? 'none' : `${leaf.hinge} ${leaf.side}`}
+          value={sillMm !== null ? 'window' : leaf === null ? 'none' : `${leaf.hinge} ${leaf.side}`}
           choices={leafChoices}
-          onChoose={(choice) => planEdit(stores, set({ leaf: leafOf(choice) }))}
+          onChoose={(choice) =>
+            planEdit(stores, set({ leaf: leafOf(choice), sillMm: choice === 'window' ? (sillMm ?? usualSillMm) : null }))
+          }
         />
+        {sillMm === null ? null : (
+          <LengthField
+            label="Sill"
+            kind="room"
+            range="zeroUp"
+            value={sillMm}
+            origin="above the floor"
+            keep={keep((mm) => set({ sillMm: mm }))}
+          />
+        )}
       </Fields>
       <div className="acts is-column">
         <RemoveAct table="openings" id={id} />

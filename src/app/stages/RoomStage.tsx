@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { planBoxNow } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
@@ -20,6 +21,7 @@ export function RoomStage(): ReactNode {
   const portals = usePlan((state) => state.committed.portals)
   const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
   const prefs = usePrefs((state) => state)
+  const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(benchworks).length === 0
   return (
     <>
@@ -36,10 +38,14 @@ export function RoomStage(): ReactNode {
         {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>
         <ToolWord tool="wall">Draw walls</ToolWord>
+        <button type="button" className="act" onClick={() => setDesk({ dialog: 'roomMeasured' })}>
+          Type the room as measured
+        </button>
         <ToolHint tool="wall">Click along the face of the wall as you measured it. Enter ends it.</ToolHint>
         {Object.keys(walls).length === 0 ? null : <ToolWord tool="opening">Make a door or passage</ToolWord>}
         <ToolHint tool="opening">
-          Point at a wall: a click sets the opening, and its leaf opens to the side you point from. K: door or passage, H: hinge.
+          Point at a wall: a click sets the opening, and its leaf opens to the side you point from. K: door or passage, H: hinge. A sill
+          makes it a window.
         </ToolHint>
         {isEmpty ? null : <ToolWord tool="hatch">Draw a hatch</ToolWord>}
         <ToolHint tool="hatch">Click the corners of the place where a person can stand up inside the benchwork.</ToolHint>
@@ -61,7 +67,7 @@ export function RoomStage(): ReactNode {
       <RecordList table="walls" title="Walls" records={Object.values(walls)} />
       <RecordList
         table="openings"
-        title="Doors and passages"
+        title="Doors, passages, windows"
         records={Object.values(openings).map(({ id, name, widthMm }) => ({ id, name, note: lengthText(widthMm, prefs) }))}
       />
       <RecordList table="obstacles" title="Posts and the like" records={Object.values(obstacles)} />

@@ -1,5 +1,5 @@
 import { benchArea } from '../../core/checks/index.ts'
-import { fixedGap, fixedShapes, sweptTrack, trackGap, trackLine } from '../../core/clearance/index.ts'
+import { fixedGap, sweptTrack, trackGap, trackLine, trainShapes } from '../../core/clearance/index.ts'
 import type { FixedGap, SweptTrack, TrackGap } from '../../core/clearance/index.ts'
 import { pathCurvatureAt, pathPoseAt } from '../../core/geom/index.ts'
 import { networkCreateDeriver, type Network } from '../../core/network/index.ts'
@@ -59,7 +59,7 @@ export function clearanceRun(args: Args): Answer {
   const mine = sweptTracks(network, asked, vehicle.bodies)
   const isAll = otherVehicle === vehicle && only === null
   const others = isAll ? mine : sweptTracks(network, Object.keys(plan.tracks), otherVehicle.bodies)
-  const shapes = fixedShapes(plan, benchArea(plan.benchworks).rings)
+  const shapes = trainShapes(plan, benchArea(plan.benchworks).rings)
   const limits = { limitMm: plan.railway.runningClearanceMm, gaugeMm: plan.railway.gaugeMm, withinMm: Infinity }
   const told = mine.map(
     (swept): TrackTold => ({

@@ -2,7 +2,9 @@ import { boxesWithin } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { climbingTracks, legPose } from '../network/index.ts'
-import { makerHosts } from '../plan/index.ts'
+import { obstacleThing, wallThing } from '../clearance/index.ts'
+import type { FixedThing } from '../clearance/index.ts'
+import { isWay, keptFor, keptForPairs, keptOn, makerHosts, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
 import type { LineClass, Maker, Plan, Portal, RailJoint, Track, TurnoutLeg, Wall } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
@@ -14,10 +16,7 @@ import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
-import { obstacleThing, wallThing } from './fixedThings.ts'
-import type { FixedThing } from './fixedThings.ts'
 import { helixHeight } from './helixHeight.ts'
-import { keptFor, keptForPairs, keptOn } from '../plan/index.ts'
 import { helixRun, isOverpass, runBeside } from './levels.ts'
 import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
@@ -77,9 +76,10 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   }))
   const wallOf = keptOn<Wall, FixedThing>()
   const obstacleOf = keptFor(obstacleThing)
+  const standingOf = keptOn<Plan['obstacles'], Plan['obstacles']>()
   const thingsOf = keptFor((walls: Plan['walls'], obstacles: Plan['obstacles'], openings: Plan['openings']): readonly FixedThing[] => [
     ...Object.values(walls).map((wall) => {
-      const own = Object.values(openings).filter((opening) => opening.wall === wall.id)
+      const own = Object.values(openings).filter((opening) => opening.wall === wall.id && isWay(opening))
       return wallOf(wall, own, () => wallThing(wall, own))
     }),
     ...Object.values(obstacles).map((obstacle) => obstacleOf(obstacle)),
@@ -157,7 +157,12 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
     }
-    const things = thingsOf(plan.walls, plan.obstacles, plan.openings)
+    const overMm = overTrainsMm(plan)
+    const things = thingsOf(
+      plan.walls,
+      standingOf(plan.obstacles, [overMm], () => obstaclesBelow(plan.obstacles, overMm)),
+      plan.openings,
+    )
     const portals = Object.values(plan.portals)
     const portalsOf = (run: Run): readonly Portal[] => {
       const own = portals.length > 0 && run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : noPortals

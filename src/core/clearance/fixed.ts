@@ -5,14 +5,9 @@ import type { BandEdges } from '../vehicles/index.ts'
 import { bandPlace, strideOn } from './swept.ts'
 import type { FixedGap, FixedShape, SweptTrack } from './types.ts'
 
-/**
- * Walls and obstacles of a plan as shapes, each for itself, and its benchwork as one.
- *
- * benchRings: what all benchwork covers together, inside by the even-odd rule; none: there is no benchwork.
- */
-export function fixedShapes(plan: Plan, benchRings: readonly (readonly Point[])[]): readonly FixedShape[] {
+/** Walls, whole, and obstacles of a plan as shapes, each for itself; also what hangs over the floor. */
+export function fixedShapes(plan: Plan): readonly FixedShape[] {
   return [
-    ...(benchRings.length === 0 ? [] : [{ kind: 'benchworks', record: null, rings: benchRings, isRoom: true } as const]),
     ...Object.values(plan.walls).map((wall) => ({ kind: 'walls', record: wall.id, rings: wallRings(wall), isRoom: false }) as const),
     ...Object.values(plan.obstacles).map(
       ({ id, outline }) => ({ kind: 'obstacles', record: id, rings: [outline], isRoom: false }) as const,

@@ -5,7 +5,7 @@ import type { RigidBody } from '../vehicles/index.ts'
 import { bandKept } from './bandKeep.ts'
 import type { BandKeep } from './bandKeep.ts'
 import { trackGap } from './between.ts'
-import { fixedShapes } from './fixed.ts'
+import { trainShapes } from './fixedThings.ts'
 import { hurdlesOf } from './hurdles.ts'
 import type { Hurdles } from './hurdles.ts'
 import { clearanceTrace } from './trace.ts'
@@ -44,7 +44,7 @@ export function* tracksSwept(network: Network, bodiesOn: BodiesOn, keep: BandKee
 /**
  * Bands, and what is free beside them, a little between two pauses, so that other work can go on meanwhile.
  *
- * benchRings: what all benchwork covers together, as fixedShapes takes it.
+ * benchRings: what all benchwork covers together, as trainShapes takes it.
  */
 export function* clearancesFound(
   network: Network,
@@ -55,7 +55,7 @@ export function* clearancesFound(
   const { railway } = network.plan
   const limitMm = railway.runningClearanceMm
   const swept = yield* tracksSwept(network, bodiesOn, keep)
-  const shapes = fixedShapes(network.plan, benchRings)
+  const shapes = trainShapes(network.plan, benchRings)
   const hurdles = hurdlesOf(shapes, [...swept.values()])
   const withinMm = limitsShown * Math.max(limitMm, 1)
   const meetings = new Map<string, readonly Meeting[]>()

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { benchArea } from '../../../src/core/checks/index.ts'
-import { fixedGap, fixedShapes, sweptTrack, trackGap, trackLine } from '../../../src/core/clearance/index.ts'
+import { fixedGap, sweptTrack, trackGap, trackLine, trainShapes } from '../../../src/core/clearance/index.ts'
 import type { SweptTrack, TrackLine } from '../../../src/core/clearance/index.ts'
 import { pathFromElements, pathPoseAt } from '../../../src/core/geom/index.ts'
 import type { CurveElement, Point, Pose } from '../../../src/core/geom/index.ts'
@@ -185,7 +185,7 @@ describe('the gap between a swept band and what stands still', () => {
   const track = swept('a', { x: 0, y: 0, headingRad: 0 }, [straight(2000)])
   const shapes = (change: Parameters<typeof planWith>[0]) => {
     const plan = planWith(change)
-    return fixedShapes(plan, benchArea(plan.benchworks).rings)
+    return trainShapes(plan, benchArea(plan.benchworks).rings)
   }
   const gapTo = (change: Parameters<typeof planWith>[0], band = track): number =>
     Math.min(...shapes(change).map((shape) => fixedGap(band, shape)?.gapMm ?? Infinity))

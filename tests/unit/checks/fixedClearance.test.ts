@@ -4,6 +4,7 @@ import type { Opening, Plan, Portal, Wall } from '../../../src/core/plan/index.t
 import { steadyReach, vehicleBodiesOf } from '../../../src/core/vehicles/index.ts'
 import { onlyFinding, planFindings } from '../../support/checks.ts'
 import { aBenchwork, aCorner, aTrack, planWith } from '../../support/plans.ts'
+import { box } from '../../support/rooms.ts'
 
 // HO: the main's passenger car is 34.99 wide, and 6.416 is kept clear.
 const half = 34.99 / 2
@@ -154,6 +155,44 @@ describe('the swept band to an obstacle', () => {
     // A nail between the rails is seen though both edges of the band are clear of it.
     const nail = onlyFinding(planWith({ tracks: [aTrack()], obstacles: [post(901.3, 2, 3)] }), 'fixed-clearance')
     expect(nail.measured).toBeLessThan(-half + 2.1)
+  })
+})
+
+describe('what hangs over the floor, and windows', () => {
+  const lower = aBenchwork({ outline: box(-500, -500, 2500, 500), heightMm: 1100 })
+  const over = (undersideMm: number): Plan =>
+    planWith({ tracks: [aTrack()], benchworks: [lower], obstacles: [{ ...post(900, half + 2, 40), undersideMm }] })
+  const tallest = Math.max(...Object.values(over(0).vehicles).map(({ heightMm }) => heightMm))
+
+  test('a pipe over every train is nothing to them; one a little lower is', () => {
+    const fixed = (plan: Plan) => planFindings(plan).filter(({ rule }) => rule === 'fixed-clearance')
+    expect(fixed(over(1100 + tallest + 100))).toEqual([])
+    expect(fixed(over(1100 + tallest + 99))).toHaveLength(1)
+    expect(fixed(over(0))).toHaveLength(1)
+  })
+
+  test('a window is wall to a track where a passage lets it through', () => {
+    const across: Wall = {
+      id: 'wall-1',
+      name: 'Wall',
+      points: [
+        { x: 900, y: -500 },
+        { x: 900, y: 500 },
+      ],
+      thicknessMm: 20,
+      isClosed: false,
+    }
+    const hole = (sillMm: number | null): Opening => ({
+      id: 'opening-1',
+      name: 'Hole',
+      wall: 'wall-1',
+      fromMm: 400,
+      widthMm: 200,
+      leaf: null,
+      sillMm,
+    })
+    expect(planFindings(planWith({ tracks: [aTrack()], walls: [across], openings: [hole(null)] }))).toEqual([])
+    onlyFinding(planWith({ tracks: [aTrack()], walls: [across], openings: [hole(900)] }), 'fixed-clearance')
   })
 })
 

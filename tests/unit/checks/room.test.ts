@@ -94,6 +94,26 @@ describe('aisle', () => {
     expect(found(planWith({ railway: { aisleMm: 610 }, walls: [aRoom()], obstacles: [nook], benchworks: [shelf] }), 'aisle')).toEqual([])
   })
 
+  it('goes upright under what hangs 6 ft 6 in high, not under what hangs lower', () => {
+    const beam = (undersideMm: number) => aPost(box(1500, 1500, 2500, 2500), { undersideMm })
+    const deep = (undersideMm: number) =>
+      found(planWith({ walls: [aRoom()], obstacles: [beam(undersideMm)], benchworks: [shelf] }), 'bench-overlap')
+    expect(deep(0)).toHaveLength(1)
+    expect(deep(shelf.heightMm)).toEqual([])
+    const passing = (undersideMm: number) =>
+      found(
+        planWith({
+          railway: { aisleMm: 610 },
+          walls: [aRoom()],
+          obstacles: [aPost(box(1800, 0, 2200, 1900), { undersideMm })],
+          benchworks: [shelf],
+        }),
+        'aisle',
+      )
+    expect(passing(1981)).toHaveLength(1)
+    expect(passing(1981.2)).toEqual([])
+  })
+
   it('takes the wider of two ways', () => {
     const block = aShelf(box(1700, 500, 2300, 1850), { id: 'benchwork-2' })
     const findings = found(planWith({ railway: { aisleMm: 610 }, walls: [aRoom()], benchworks: [shelf, block] }), 'aisle')

@@ -27,7 +27,7 @@ export function standingOf(solids: readonly Solid[]): Standing {
 }
 
 /**
- * Benchwork that runs into a wall or an obstacle, and how deep: the widest disc in what both want.
+ * Benchwork that runs into a wall or an obstacle (one that hangs over it is none), and how deep: the widest disc in what both want.
  *
  * Exactness: 0.1 mm; up to a millimetre is not told.
  */
@@ -39,7 +39,7 @@ export function benchOverlap(bench: Benchwork, { solids, index }: Standing): rea
   found.sort((a, b) => a - b)
   return found.flatMap((i): Finding[] => {
     const solid = solids[i]
-    if (solid === undefined) return []
+    if (solid === undefined || solid.undersideMm >= bench.heightMm) return []
     const disc = widestDisc(ringsShared(area, ringsSolid(solid.rings)))
     if (disc === null || disc.diameterMm <= INTO_MM) return []
     return [

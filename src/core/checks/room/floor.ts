@@ -1,7 +1,7 @@
 import { fixedShapes } from '../../clearance/index.ts'
 import { boxGrow, boxOfPoints } from '../../geom/index.ts'
 import type { Box, Point } from '../../geom/types.ts'
-import { recordFind } from '../../plan/index.ts'
+import { HEAD_MM, isWay, obstaclesBelow, recordFind } from '../../plan/index.ts'
 import type { Plan } from '../../plan/types.ts'
 import { areaOfRings } from '../area.ts'
 import type { BenchArea } from '../area.ts'
@@ -11,7 +11,7 @@ import { THIN_WALL_MM, openingPlace, openingRing } from './walls.ts'
 
 /** The floor that a person can stand on, seen from above. */
 export interface Floor {
-  /** All floor: in the room, off benchwork, walls and obstacles; openings of walls are floor. */
+  /** All floor: in the room, off benchwork, walls and obstacles that one cannot go under; doors and passages are floor, windows are not. */
   readonly rings: Rings
   /** Where the middle of a person can be: half of `standMm` from everything. */
   readonly middles: BenchArea
@@ -36,16 +36,18 @@ const CLOSING_MM = 0.05
 export function planFloor(plan: Plan, area: BenchArea): Floor {
   const { aisleMm, hatchMm } = plan.railway
   const bench = ringsEvenOdd(area.rings)
-  const shapes = fixedShapes(plan, [])
+  const shapes = fixedShapes({ ...plan, obstacles: obstaclesBelow(plan.obstacles, HEAD_MM) })
   const obstacles = ringsSolid(shapes.filter(({ kind }) => kind === 'obstacles').flatMap(({ rings }) => rings))
   const walls = wallBodies(
     plan,
     shapes.filter(({ kind }) => kind === 'walls').flatMap(({ rings }) => rings),
   )
-  const openings = Object.values(plan.openings).flatMap((opening) => {
-    const place = openingPlace(opening, recordFind(plan, 'walls', opening.wall))
-    return place === null ? [] : [openingRing(place)]
-  })
+  const openings = Object.values(plan.openings)
+    .filter(isWay)
+    .flatMap((opening) => {
+      const place = openingPlace(opening, recordFind(plan, 'walls', opening.wall))
+      return place === null ? [] : [openingRing(place)]
+    })
   const doors = ringsSolid(openings)
   const rooms = roomsAround(walls, bench)
   const openBox = rooms.length > 0 ? null : boxOfPoints([...bench, ...obstacles, ...walls].flat())
@@ -66,10 +68,10 @@ export function planFloor(plan: Plan, area: BenchArea): Floor {
 /** All walls as one body, each with some thickness, joined at their corners. */
 function wallBodies(plan: Plan, rings: Rings): Rings {
   const thin = Object.values(plan.walls).filter(({ thicknessMm }) => thicknessMm < THIN_WALL_MM)
-  const thickened = fixedShapes(
-    { ...plan, walls: Object.fromEntries(thin.map((wall) => [wall.id, { ...wall, thicknessMm: THIN_WALL_MM }])) },
-    [],
-  )
+  const thickened = fixedShapes({
+    ...plan,
+    walls: Object.fromEntries(thin.map((wall) => [wall.id, { ...wall, thicknessMm: THIN_WALL_MM }])),
+  })
   const bodies = ringsSolid([...rings, ...thickened.filter(({ kind }) => kind === 'walls').flatMap((shape) => shape.rings)])
   return ringsGrown(ringsGrown(bodies, CLOSING_MM), -CLOSING_MM)
 }

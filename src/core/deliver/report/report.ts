@@ -4,7 +4,7 @@ import {
   carsOnRoom,
   classCars,
   classVehicles,
-  fixedShapes,
+  trainShapes,
   nearestGaps,
   standingCreate,
   tracksSwept,
@@ -44,7 +44,7 @@ function gapsOf(network: Network): ReadonlyMap<Id, NearestGaps> {
   let step = work.next()
   while (step.done !== true) step = work.next()
   const swept = step.value
-  const shapes = fixedShapes(plan, benchArea(plan.benchworks).rings)
+  const shapes = trainShapes(plan, benchArea(plan.benchworks).rings)
   return new Map([...swept].map(([id, one]) => [id, nearestGaps(one, swept.values(), shapes, plan)]))
 }
 

@@ -1,7 +1,9 @@
-import { wallRings } from '../clearance/index.ts'
+import { wallRings } from './fixed.ts'
 import { boxOfPoints, pointDistance, pointLerp } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
+import { isWay, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
 import type { Id, Obstacle, Opening, Plan, Wall } from '../plan/types.ts'
+import type { FixedShape } from './types.ts'
 
 /** Something solid that stands still: rings, which may overlap; what lies in any of them is within. */
 export interface FixedThing {
@@ -23,9 +25,11 @@ export function obstacleThing({ id, outline }: Obstacle): FixedThing {
   return { table: 'obstacles', record: id, rings: [outline], box: boxOfPoints(outline) ?? nowhere }
 }
 
-/** All that stands still in the room of a plan. */
-export function fixedThings({ walls, obstacles, openings }: Pick<Plan, 'walls' | 'obstacles' | 'openings'>): readonly FixedThing[] {
-  const cuts = Object.values(openings)
+/** All that stands still in the room of a plan where trains run: not what hangs high over them. */
+export function fixedThings(plan: Plan): readonly FixedThing[] {
+  const { walls, openings } = plan
+  const obstacles = obstaclesBelow(plan.obstacles, overTrainsMm(plan))
+  const cuts = Object.values(openings).filter(isWay)
   return [
     ...Object.values(walls).map((one) =>
       wallThing(
@@ -35,6 +39,17 @@ export function fixedThings({ walls, obstacles, openings }: Pick<Plan, 'walls' |
     ),
     ...Object.values(obstacles).map(obstacleThing),
   ]
+}
+
+/**
+ * What stands still where trains run, as shapes, each for itself, and the benchwork as one.
+ *
+ * benchRings: what all benchwork covers together, inside by the even-odd rule; none: there is no benchwork.
+ */
+export function trainShapes(plan: Plan, benchRings: readonly (readonly Point[])[]): readonly FixedShape[] {
+  const bench: FixedShape = { kind: 'benchworks', record: null, rings: benchRings, isRoom: true }
+  const things = fixedThings(plan).map(({ table, record, rings }): FixedShape => ({ kind: table, record, rings, isRoom: false }))
+  return benchRings.length === 0 ? things : [bench, ...things]
 }
 
 /** The lengths of a wall that are wall. */

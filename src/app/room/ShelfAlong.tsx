@@ -1,0 +1,66 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { insideOf, shelfAlong, wallRun } from '../../core/room/index.ts'
+import type { Wall } from '../../core/plan/types.ts'
+import { nextName } from '../../tools/index.ts'
+import { shelfProblemText } from '../../words/roomText.ts'
+import { usePrefs, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { Act } from '../particulars/acts.tsx'
+import { planEdit } from '../planEdit.ts'
+
+/** Benchwork as a shelf along a wall, from one of its corners to another. */
+export default function ShelfAlong({ wall }: { readonly wall: Wall }): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const [isOpen, setOpen] = useState(false)
+  const [from, setFrom] = useState(0)
+  const [to, setTo] = useState(1)
+  const [depthMm, setDepth] = useState(457.2)
+  const [heightMm, setHeight] = useState(1219.2)
+  const [side, setSide] = useState<'left' | 'right'>(() => (wall.isClosed ? insideOf(wall.points) : 'left'))
+  const [wrong, setWrong] = useState<string | null>(null)
+  if (!isOpen) return <Act onClick={() => setOpen(true)}>Run a shelf along it</Act>
+
+  const corners = wall.points.map((_, i) => ({ value: `${i}`, text: `point ${i + 1}` }))
+  function add(): void {
+    const run = wallRun(wall.points, wall.isClosed, from, to)
+    // Against the order of the wall's points the run is walked the other way, and its sides are the wall's all the same.
+    const shelf = shelfAlong(run, side, depthMm)
+    if (!shelf.ok) return setWrong(shelfProblemText(shelf.problem, prefs))
+    const pieces = Object.values(stores.plan.getState().plan.benchworks)
+    const record = { name: nextName('Shelf', pieces), outline: shelf.outline, holes: [], heightMm }
+    const { added, problem } = planEdit(stores, { kind: 'benchwork.add', record })
+    setWrong(problem)
+    if (added !== null) stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
+  }
+  return (
+    <section className="by-size" aria-label="A shelf along this wall">
+      <ChoiceField label="From" value={`${from}`} choices={corners} onChoose={(at) => setFrom(Number(at))} />
+      <ChoiceField label="To" value={`${to}`} choices={corners} onChoose={(at) => setTo(Number(at))} />
+      <LengthField label="Deep" kind="room" value={depthMm} keep={{ commit: (mm) => (setDepth(mm), null) }} />
+      <LengthField label="Height" kind="room" range="zeroUp" value={heightMm} keep={{ commit: (mm) => (setHeight(mm), null) }} />
+      <ChoiceField<'left' | 'right'>
+        label="Lies"
+        value={side}
+        choices={[
+          { value: 'left', text: 'left of the wall’s line' },
+          { value: 'right', text: 'right of the wall’s line' },
+        ]}
+        onChoose={setSide}
+      />
+      {wrong === null ? null : (
+        <p className="wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+      <div className="acts">
+        <Act isMain onClick={add}>
+          Add this shelf
+        </Act>
+        <Act onClick={() => setOpen(false)}>Leave it</Act>
+      </div>
+    </section>
+  )
+}
