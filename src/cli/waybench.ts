@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs'
+import { fileWrite } from './fileWrite.ts'
 import { waybenchRun } from './main.ts'
 
 // A reader that has seen enough (… | head) closes the pipe; that is no fault of ours.
@@ -9,5 +9,5 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.exitCode = await waybenchRun(process.argv.slice(2), {
   print: (text) => process.stdout.write(`${text}\n`),
   complain: (text) => process.stderr.write(`${text}\n`),
-  write: (path, bytes) => writeFileSync(path, bytes),
+  write: fileWrite,
 })

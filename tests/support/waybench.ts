@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process'
-import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { fileWrite } from '../../src/cli/fileWrite.ts'
 import { waybenchRun } from '../../src/cli/main.ts'
 
 const root = join(import.meta.dirname, '../..')
@@ -27,7 +27,7 @@ export async function waybench(...typed: readonly string[]): Promise<WaybenchRun
     complain: (text) => {
       said.err += `${text}\n`
     },
-    write: writeFileSync,
+    write: fileWrite,
   })
   return { code, ...said }
 }
