@@ -26,8 +26,7 @@ export default function ShelfAlong({ wall }: { readonly wall: Wall }): ReactNode
   const corners = wall.points.map((_, i) => ({ value: `${i}`, text: `point ${i + 1}` }))
   function add(): void {
     const run = wallRun(wall.points, wall.isClosed, from, to)
-    // Against the order of the wall's points the run is walked the other way, and its sides are the wall's all the same.
-    const shelf = shelfAlong(run, side, depthMm)
+    const shelf = shelfAlong(run.points, side, depthMm, run.beyond)
     if (!shelf.ok) return setWrong(shelfProblemText(shelf.problem, prefs))
     const pieces = Object.values(stores.plan.getState().plan.benchworks)
     const record = { name: nextName('Shelf', pieces), outline: shelf.outline, holes: [], heightMm }

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { ringArea } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
-import { insideOf, ringSides, roomTraverse, shelfAlong } from '../../../src/core/room/index.ts'
+import { insideOf, ringSides, roomTraverse, shelfAlong, wallRun } from '../../../src/core/room/index.ts'
 import type { MeasuredSide } from '../../../src/core/room/index.ts'
 
 /** A room of four to nine corners about a middle: no side crosses another. */
@@ -138,6 +138,28 @@ describe('a shelf along walls', () => {
         expect(ringArea(shelf.outline)).toBeGreaterThan(0)
       }),
     )
+  })
+
+  it('ends along the walls that it meets, out of square as they are', () => {
+    const round = [
+      { x: 0, y: 0 },
+      { x: 4000, y: 0 },
+      { x: 4100, y: 3000 },
+      { x: -200, y: 3000 },
+    ]
+    const run = wallRun(round, true, 0, 1)
+    const shelf = shelfAlong(run.points, 'left', 600, run.beyond)
+    if (!shelf.ok) throw new Error(shelf.problem.kind)
+    const [, , right, left] = shelf.outline
+    expect([right?.y, left?.y]).toEqual([600, 600])
+    expect(right?.x).toBeCloseTo(4000 + (100 * 600) / 3000, 9)
+    expect(left?.x).toBeCloseTo((-200 * 600) / 3000, 9)
+    // On past the first point, and on an open wall in its own order whichever end is named first.
+    expect(wallRun(round, true, 3, 0)).toEqual({ points: [round[3], round[0]], beyond: { before: round[2], after: round[1] } })
+    expect(wallRun(round, false, 2, 0)).toEqual({ points: round.slice(0, 3), beyond: { before: null, after: round[3] } })
+    expect(shelfAlong(run.points, 'right', 600, run.beyond)).toMatchObject({
+      outline: [{ x: 0, y: -600 }, { x: 4000, y: -600 }, round[1], round[0]],
+    })
   })
 
   it('refuses a depth at which its front would fold back, and takes one just below', () => {
