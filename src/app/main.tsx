@@ -23,9 +23,12 @@ async function start(): Promise<void> {
   if (root === null) return
   fontsAdd(document.fonts)
   const storage = storageOf(window)
-  const shelf = shelfIdb()
+  const bench = location.search.includes('bench=') ? await import('./bench/benchStart.ts') : null
+  const pieces = bench?.benchAsked(location.search) ?? null
+  const shelf = bench === null || pieces === null ? shelfIdb() : bench.shelfNone
   const restored = await planRestore(shelf)
-  const plan = restored.plan ?? (await demoPlanRead()) ?? planEmpty()
+  const made = pieces === null ? null : (bench?.benchPlan(pieces) ?? null)
+  const plan = made ?? restored.plan ?? (await demoPlanRead()) ?? planEmpty()
   const session = restored.plan === null ? {} : sessionKept(storage, plan)
   const checks = planChecks({
     engine: checksWorker(),
@@ -46,6 +49,7 @@ async function start(): Promise<void> {
   void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
   createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={autosave} />)
+  if (made !== null) bench?.benchReadyTell(window)
 }
 
 /** Local storage, where the browser gives one. */

@@ -24,6 +24,8 @@ function trackHosts(plan: Plan, track: Track): Id[] {
  */
 export function trackOrder(plan: Plan): TrackOrder {
   const tracks = Object.values(plan.tracks)
+  // In every step of a drag: most tracks of a large plan hang on nothing, and then there is nothing to order.
+  if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg')) return { ordered: tracks, circular: new Map() }
   const hosts = new Map(tracks.map((track) => [track.id, trackHosts(plan, track)]))
   const waiting = new Map(tracks.map((track) => [track.id, hosts.get(track.id)?.length ?? 0]))
   const guests = new Map<Id, Track[]>()

@@ -37,10 +37,23 @@ interface Place {
   readonly record: Crossing | null
 }
 
+interface Line {
+  readonly track: NetworkTrack
+  readonly alignment: SolvedAlignment
+  readonly box: Box
+}
+
 interface Pair {
+  /** Places of the two in the list of lines. */
+  readonly at: readonly [number, number]
   readonly track: NetworkTrack
   readonly other: NetworkTrack
   readonly meetings: readonly Meeting[]
+}
+
+interface Looked {
+  readonly lines: readonly Line[]
+  readonly pairs: readonly Pair[]
 }
 
 /** What a crossing was solved from. */
@@ -70,6 +83,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
   const boxes = new WeakMap<SolvedAlignment, Box>()
   const met = new WeakMap<SolvedAlignment, WeakMap<SolvedAlignment, readonly Meeting[]>>()
   let entries: ReadonlyMap<string, CrossingEntry> = new Map()
+  let before: Looked = { lines: [], pairs: [] }
 
   const boxOf = (alignment: SolvedAlignment): Box => {
     const before = boxes.get(alignment)
@@ -86,20 +100,48 @@ export function crossingsCreateDeriver(): CrossingsOf {
     return meetings
   }
 
-  return (tracks, turnouts, records, climbing) => {
-    const solved = [...tracks.values()].flatMap((track) =>
-      track.alignment.ok && !climbing.has(track.track.id) ? [{ track, alignment: track.alignment, box: boxOf(track.alignment) }] : [],
-    )
+  const pairOf = (lines: readonly Line[], i: number, j: number): readonly Pair[] => {
+    const [one, other] = [lines[i], lines[j]]
+    if (one === undefined || other === undefined || !boxesOverlap(one.box, other.box)) return []
+    const meetings = meetingsOf(one.alignment, other.alignment)
+    return meetings.length === 0 ? [] : [{ at: [i, j], track: one.track, other: other.track, meetings }]
+  }
+  const allPairs = (lines: readonly Line[]): readonly Pair[] => {
     const pairs: Pair[] = []
-    // In every step of a drag: nothing is made for the many that lie apart.
-    for (const [i, one] of solved.entries()) {
-      for (let j = i + 1; j < solved.length; j++) {
-        const other = solved[j]
-        if (other === undefined || !boxesOverlap(one.box, other.box)) continue
-        const meetings = meetingsOf(one.alignment, other.alignment)
-        if (meetings.length > 0) pairs.push({ track: one.track, other: other.track, meetings })
+    for (let i = 0; i < lines.length; i++) {
+      const box = lines[i]?.box
+      for (let j = i + 1; j < lines.length; j++) {
+        const other = lines[j]?.box
+        if (box !== undefined && other !== undefined && boxesOverlap(box, other)) pairs.push(...pairOf(lines, i, j))
       }
     }
+    return pairs
+  }
+  /** In every step of a drag: of lines that stand where they stood only those that changed are laid beside all others. */
+  const pairsOf = (lines: readonly Line[]): readonly Pair[] => {
+    const changed = new Set<number>()
+    for (const [i, { alignment }] of lines.entries()) if (before.lines[i]?.alignment !== alignment) changed.add(i)
+    const isMany = lines.length !== before.lines.length || changed.size * 4 > lines.length
+    if (isMany) return allPairs(lines)
+    const kept = before.pairs.flatMap(({ at, meetings }): Pair[] => {
+      const [one, other] = [lines[at[0]], lines[at[1]]]
+      const isKept = one !== undefined && other !== undefined && !changed.has(at[0]) && !changed.has(at[1])
+      return isKept ? [{ at, track: one.track, other: other.track, meetings }] : []
+    })
+    const fresh = [...changed].flatMap((i) =>
+      lines.flatMap((_, j) => (j === i || (changed.has(j) && j < i) ? [] : pairOf(lines, Math.min(i, j), Math.max(i, j)))),
+    )
+    return fresh.length === 0 ? kept : [...kept, ...fresh].sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1])
+  }
+
+  return (tracks, turnouts, records, climbing) => {
+    const lines: Line[] = []
+    for (const track of tracks.values()) {
+      const { alignment } = track
+      if (alignment.ok && !climbing.has(track.track.id)) lines.push({ track, alignment, box: boxOf(alignment) })
+    }
+    const pairs = pairsOf(lines)
+    before = { lines, pairs }
     const next = new Map<string, CrossingEntry>()
     for (const place of placesNamed(pairs, records)) {
       const entry = crossingEntry(place, turnouts, entries.get(place.record?.id ?? place.key))

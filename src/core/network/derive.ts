@@ -62,12 +62,19 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
       const result = nextTurnouts.get(turnout)?.value.result
       return result ? legPose(result, leg) : null
     }
+    // In every step of a drag: what hangs on nothing and did not change is told by one look.
+    const isRailwayKept = last !== null && last.plan.railway === plan.railway && last.plan.lineClasses === plan.lineClasses
     for (const track of ordered) {
+      const known = tracks.get(track.id)
+      const isFree = track.start.kind !== 'leg' && track.end.kind !== 'leg'
+      if (isRailwayKept && isFree && known?.value.track === track && byHost.size === 0 && known.through === '') {
+        nextTracks.set(track.id, known)
+        continue
+      }
       const lineClass = recordFind(plan, 'lineClasses', track.lineClass)
       if (lineClass) {
-        const before = tracks.get(track.id)
         const railway = railwayOfClass(plan.railway, lineClass)
-        nextTracks.set(track.id, trackEntry(track, lineClass, railway, legPoseOf, circular.get(track.id) ?? null, before))
+        nextTracks.set(track.id, trackEntry(track, lineClass, railway, legPoseOf, circular.get(track.id) ?? null, known))
       }
       const host = nextTracks.get(track.id)?.value ?? null
       for (const turnout of byHost.get(track.id) ?? []) {

@@ -2,6 +2,8 @@ import { mapKept } from '../network/index.ts'
 import type { Network, NetworkCrossing, NetworkTurnout } from '../network/types.ts'
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
 import { giveWayCreate, shareCreate } from './giveWays.ts'
+import type { PlainOf } from './giveWays.ts'
+import { LateMap } from './lateMap.ts'
 import { plainTrackLay } from './plain.ts'
 import type { LegOf, PlainRequest } from './plain.ts'
 import { crossingTrackLay, turnoutTrackLay } from './turnoutTrack.ts'
@@ -12,13 +14,14 @@ const noCrossings: readonly NetworkCrossing[] = []
 
 /**
  * A function from network to rails and ties that lays again only what changed: it compares the network's own objects,
- * which stay the same as long as nothing they were made from does.
+ * which stay the same as long as nothing they were made from does. Plain tracks are laid when they are first asked for: of a large
+ * railway seen from afar, none is.
  *
  * Outcome:  every track of the network, those without a solved line empty; every turnout that could be set, every crossing that can be built.
  * Throws:   never.
  */
 export function trackworkCreateDeriver(): (network: Network) => Trackwork {
-  let plain: ReadonlyMap<Id, { readonly request: PlainRequest; readonly value: PlainTrack }> = new Map()
+  const plain = new Map<Id, { readonly request: PlainRequest; readonly value: PlainTrack }>()
   let laid: ReadonlyMap<Id, { readonly turnout: NetworkTurnout; readonly value: TurnoutTrack | null }> = new Map()
   let crossed: ReadonlyMap<Id, { readonly crossing: NetworkCrossing; readonly value: CrossingTrack | null }> = new Map()
   const worksShared = shareCreate()
@@ -31,8 +34,10 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
       const turnout = end.kind === 'leg' ? network.turnouts.get(end.turnout) : undefined
       return end.kind === 'leg' && turnout ? { turnout, leg: end.leg } : null
     }
-    const nextPlain = new Map<Id, { readonly request: PlainRequest; readonly value: PlainTrack }>()
-    for (const [id, track] of network.tracks) {
+    for (const id of plain.keys()) if (!network.tracks.has(id)) plain.delete(id)
+    const plainOf: PlainOf = (id) => {
+      const track = network.tracks.get(id)
+      if (track === undefined) return undefined
       const request: PlainRequest = {
         track,
         turnouts: network.turnoutsOn.get(id) ?? noTurnouts,
@@ -41,7 +46,10 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
         endLeg: legOf(track.track.end),
       }
       const before = plain.get(id)
-      nextPlain.set(id, before && requestEquals(before.request, request) ? before : { request, value: plainTrackLay(request) })
+      if (before && requestEquals(before.request, request)) return before
+      const entry = { request, value: plainTrackLay(request) }
+      plain.set(id, entry)
+      return entry
     }
     const nextLaid = new Map<Id, { readonly turnout: NetworkTurnout; readonly value: TurnoutTrack | null }>()
     for (const [id, turnout] of network.turnouts) {
@@ -54,22 +62,35 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
       nextCrossed.set(id, before?.crossing === crossing ? before : { crossing, value: crossingTrackLay(crossing) })
     }
     crossed = nextCrossed
-    plain = nextPlain
     laid = nextLaid
 
     const worksLaid = { turnouts: new Map<Id, TurnoutTrack>(), crossings: new Map<Id, CrossingTrack>() }
     for (const [id, { value }] of laid) if (value) worksLaid.turnouts.set(id, value)
     for (const [id, { value }] of crossed) if (value) worksLaid.crossings.set(id, value)
-    const { turnouts, crossings } = worksShared(network, worksLaid)
-    const tracks = plainGiven(network, plain, turnouts, crossings)
-    const trackwork: Trackwork = {
-      tracks: mapKept(last?.trackwork.tracks, tracks),
-      turnouts: mapKept(last?.trackwork.turnouts, turnouts),
-      crossings: mapKept(last?.trackwork.crossings, crossings),
-    }
+    const shared = worksShared(network, worksLaid)
+    const turnouts = mapKept(last?.trackwork.turnouts, shared.turnouts)
+    const crossings = mapKept(last?.trackwork.crossings, shared.crossings)
+    const tracks =
+      last !== null &&
+      isSameForPlain(last.network, network) &&
+      last.trackwork.turnouts === turnouts &&
+      last.trackwork.crossings === crossings
+        ? last.trackwork.tracks
+        : new LateMap(network.tracks, plainGiven(network, plainOf, turnouts, crossings))
+    const trackwork: Trackwork = { tracks, turnouts, crossings }
     last = { network, trackwork }
     return trackwork
   }
+}
+
+/** Nothing changed that plain tracks are laid from, beside the ties of special work. */
+function isSameForPlain(before: Network, now: Network): boolean {
+  return (
+    before.tracks === now.tracks &&
+    before.turnoutsOn === now.turnoutsOn &&
+    before.crossingsOn === now.crossingsOn &&
+    before.plan.makers === now.plan.makers
+  )
 }
 
 function requestEquals(a: PlainRequest, b: PlainRequest): boolean {

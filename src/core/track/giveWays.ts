@@ -117,48 +117,65 @@ function groupsOf(works: readonly WorkTrack[]): readonly (readonly WorkTrack[])[
   return [...members.values()]
 }
 
+/** Plain tracks by id as they are laid, before their ties give way. */
+export type PlainOf = (id: Id) => { readonly request: PlainRequest; readonly value: PlainTrack } | undefined
+
 /**
  * A function from what is laid to plain tracks whose ties give way: to the ties of all special work, and to those of tracks earlier in the plan with which
  * they share a turnout. What neither it nor anything near it changed stays the same object. Tracks of a helix and what stands on them lie at heights
- * of their own and give way to nothing.
+ * of their own and give way to nothing. Each is laid when it is asked for.
  */
 export function giveWayCreate(): (
   network: Network,
-  plain: ReadonlyMap<Id, { readonly request: PlainRequest; readonly value: PlainTrack }>,
+  plainOf: PlainOf,
   turnouts: ReadonlyMap<Id, TurnoutTrack>,
   crossings: ReadonlyMap<Id, CrossingTrack>,
-) => ReadonlyMap<Id, PlainTrack> {
-  let before: ReadonlyMap<Id, Given> = new Map()
+) => (id: Id) => PlainTrack | undefined {
+  const known = new Map<Id, Given>()
 
-  return (network, plain, turnouts, crossings) => {
+  return (network, plainOf, turnouts, crossings) => {
     const climbing = climbingTracks(network.plan)
-    const works: readonly Boxed[] = boxed([
-      ...[...turnouts].flatMap(([id, laid]) => (climbing.has(network.turnouts.get(id)?.turnout.track ?? '') ? [] : [laid])),
-      ...crossings.values(),
-    ])
-    const meetingOf = tracksThatMeet(network)
-    const next = new Map<Id, Given>()
-    const tracks = new Map<Id, PlainTrack>()
-    for (const [id, { request, value }] of plain) {
-      const box = climbing.has(id) ? null : boxOf(value)
+    for (const id of known.keys()) if (!network.tracks.has(id)) known.delete(id)
+    const worksOf = late((): readonly Boxed[] =>
+      boxed([
+        ...[...turnouts].flatMap(([id, laid]) => (climbing.has(network.turnouts.get(id)?.turnout.track ?? '') ? [] : [laid])),
+        ...crossings.values(),
+      ]),
+    )
+    const meetingsOf = late(() => tracksThatMeet(network))
+    const orderOf = late(() => new Map([...network.tracks.keys()].map((id, i) => [id, i])))
+    const isEarlier = (one: Id, other: Id): boolean => (orderOf().get(one) ?? 0) < (orderOf().get(other) ?? 0)
+
+    const givenOf = (id: Id): PlainTrack | undefined => {
+      const plain = plainOf(id)
+      if (plain === undefined) return undefined
+      const { request, value } = plain
       const others: Laid[] = []
+      const isAlone = (network.turnouts.size === 0 && crossings.size === 0) || climbing.has(id)
+      const box = isAlone ? null : boxOf(value)
       if (box !== null) {
-        const neighbours = boxed(meetingOf(id).flatMap((other) => tracks.get(other) ?? []))
-        for (const near of [works, neighbours]) for (const { laid, box: theirs } of near) if (boxesOverlap(box, theirs)) others.push(laid)
+        const earlier = meetingsOf()(id).flatMap((other) => (isEarlier(other, id) ? (givenOf(other) ?? []) : []))
+        for (const near of [worksOf(), boxed(earlier)])
+          for (const { laid, box: theirs } of near) if (boxesOverlap(box, theirs)) others.push(laid)
       }
       const crossed = request.crossings.flatMap(({ track, other }) => {
         const theirs = track === id ? other : track
-        return tracks.get(theirs) ?? plain.get(theirs)?.value ?? []
+        return (isEarlier(theirs, id) ? givenOf(theirs) : plainOf(theirs)?.value) ?? []
       })
-      const old = before.get(id)
-      const isKept = old?.value === value && isSame(old.others, others) && isSame(old.crossed, crossed)
-      const given = isKept ? old.given : trackGiven(request, value, others, crossed)
-      next.set(id, { value, others, crossed, given })
-      tracks.set(id, given)
+      const old = known.get(id)
+      if (old?.value === value && isSame(old.others, others) && isSame(old.crossed, crossed)) return old.given
+      const given = trackGiven(request, value, others, crossed)
+      known.set(id, { value, others, crossed, given })
+      return given
     }
-    before = next
-    return tracks
+    return givenOf
   }
+}
+
+/** Made when it is first asked for. */
+function late<T extends object>(make: () => T): () => T {
+  let made: T | null = null
+  return () => (made ??= make())
 }
 
 /** The others that a track meets at turnouts: hosts of those at its ends, what hangs on those that it carries, and what else hangs on its hosts. */
