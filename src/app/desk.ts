@@ -57,7 +57,8 @@ export interface DeskState {
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
-  readonly sheetLook: SheetLook
+  /** null: as usual. */
+  readonly sheetLook: SheetLook | null
   readonly lineAct: LineAct | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
@@ -84,7 +85,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     drawer: null,
     sheetSubject: null,
     overlapMm: 12,
-    sheetLook: { without: [], isMirrored: false, lines: 'usual', ink: 'black' },
+    sheetLook: null,
     lineAct: null,
     trial: null,
     incoming: null,

@@ -1,5 +1,5 @@
 import type { PDFDocument, PDFFont, PDFHexString, PDFName, PDFRef } from '@cantoo/pdf-lib'
-import { inked, strokeStyle } from '../core/deliver/index.ts'
+import { inked, isPlanText, sheetLayers, strokeStyle, textLayer } from '../core/deliver/index.ts'
 import type { DrawItem, LayerName, Sheet, SheetLook, SheetSet, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 
@@ -12,25 +12,18 @@ export interface SheetFonts {
 /** PDF units (1/72 in) in a millimetre. */
 const UNITS_PER_MM = 72 / 25.4
 
-/** Names under which a viewer lists the layers. */
-export const pdfLayerNames = {
-  track: 'Rails',
-  ties: 'Ties',
-  centreline: 'Centrelines',
-  stations: 'Stations and curve marks',
-  marks: 'Turnout marks',
-  benchwork: 'Benchwork',
-  sheet: 'Frame, bars and title',
-} as const satisfies Record<LayerName, string>
+/** What an item is shown with: its layer, and for words of the plan the layer of all words as well. Names a property of the pages. */
+type Bracket = LayerName | `${LayerName}-text`
 
-const layers = Object.keys(pdfLayerNames) as readonly LayerName[]
+const bracketOf = (item: DrawItem): Bracket => (isPlanText(item) ? `${item.layer}-text` : item.layer)
 
 /**
  * A set of sheets as one PDF, a page to a sheet.
  *
  * Units:      content streams are in millimetres under one scaling of 72/25.4 a page; numbers to 1e-5 mm.
  *             Page boxes equal the paper. Readers are asked not to scale when printing.
- * Structure:  one optional-content layer for each layer of the sheets; each role is a marked-content tag of its own name.
+ * Structure:  one optional-content group for each layer that is drawn on, the lowest last as viewers list them, and one for all words, which are
+ *             seen while it and their own layer are on; each role is a marked-content tag of its own name.
  * Exactness:  same set and fonts, same bytes: no clock, no random names.
  * Loading:    the PDF library is loaded on the first call, so that an app starts without it.
  */
@@ -49,7 +42,8 @@ export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<U
     regular: await doc.embedFont(fonts.regular, { subset: true }),
     bold: await doc.embedFont(fonts.bold, { subset: true }),
   }
-  const layerRefs = layersRegistered(doc, pdf.PDFName.of('OCProperties'), (s) => pdf.PDFHexString.fromText(s))
+  const brackets = new Set(set.sheets.flatMap(({ items }) => items.map(bracketOf)))
+  const layerRefs = layersRegistered(doc, brackets, pdf.PDFName.of('OCProperties'), (s) => pdf.PDFHexString.fromText(s))
   const resources = doc.context.obj({
     Font: { regular: faces.regular.ref, bold: faces.bold.ref },
     Properties: Object.fromEntries(layerRefs),
@@ -66,13 +60,30 @@ export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<U
   return doc.save({ addDefaultPage: false, updateFieldAppearances: false })
 }
 
-/** Registers a layer (optional-content group) for each name and lists them in the catalogue. */
-function layersRegistered(doc: PDFDocument, key: PDFName, text: (s: string) => PDFHexString): readonly (readonly [LayerName, PDFRef])[] {
-  const refs = layers.map((layer) => {
-    const group = doc.context.obj({ Type: 'OCG', Name: text(pdfLayerNames[layer]) })
-    return [layer, doc.context.register(group)] as const
+/** Registers the layers that are used, lists them in the catalogue, and says what each bracket is shown with. */
+function layersRegistered(
+  doc: PDFDocument,
+  brackets: ReadonlySet<Bracket>,
+  key: PDFName,
+  text: (s: string) => PDFHexString,
+): readonly (readonly [Bracket, PDFRef])[] {
+  const group = (title: string): PDFRef => doc.context.register(doc.context.obj({ Type: 'OCG', Name: text(title) }))
+  const words = [...brackets].some((bracket) => bracket.endsWith('-text')) ? group(textLayer.title) : null
+  const groups: PDFRef[] = []
+  const refs = sheetLayers.flatMap(({ name, title }): (readonly [Bracket, PDFRef])[] => {
+    const withText = `${name}-text` as const
+    if (!brackets.has(name) && !brackets.has(withText)) return []
+    const own = group(title)
+    groups.push(own)
+    if (words === null || !brackets.has(withText)) return [[name, own]]
+    // Seen while both are on.
+    const both = doc.context.register(doc.context.obj({ Type: 'OCMD', OCGs: [own, words], P: 'AllOn' }))
+    return [
+      [name, own],
+      [withText, both],
+    ]
   })
-  const all = refs.map(([, ref]) => ref)
+  const all = [...groups.toReversed(), ...(words === null ? [] : [words])]
   const config = { Name: text('Waybench'), BaseState: 'ON', Order: all, ON: all }
   doc.catalog.set(key, doc.context.obj({ OCGs: all, D: config }))
   return refs
@@ -87,10 +98,9 @@ function pageContent(sheet: Sheet, faces: { readonly regular: PDFFont; readonly 
   const out: string[] = [`${across} cm`, '1 J 1 j']
   const { minX, minY, maxX, maxY } = sheet.window
   const clip = `${mm(minX)} ${mm(minY)} ${mm(maxX - minX)} ${mm(maxY - minY)} re W n`
-  for (const run of runsBy(sheet.items, (item) => item.layer)) {
-    const { layer } = run[0]
-    out.push(`/OC /${layer} BDC`, 'q')
-    if (layer !== 'sheet') out.push(clip)
+  for (const run of runsBy(sheet.items, bracketOf)) {
+    out.push(`/OC /${bracketOf(run[0])} BDC`, 'q')
+    if (run[0].layer !== 'sheet') out.push(clip)
     for (const part of runsBy(run, roleOf)) {
       out.push(`/${roleOf(part[0])} BMC`, 'q', ...styleOf(part[0], look))
       for (const item of part) out.push(item.kind === 'stroke' ? strokeOperators(item, look) : textOperators(item, faces, look))

@@ -1,5 +1,5 @@
-import { inked, strokeStyle } from '../core/deliver/index.ts'
-import type { DrawItem, LayerName, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import { inked, sheetLayers, strokeStyle } from '../core/deliver/index.ts'
+import type { DrawItem, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import { markupNumber, markupText } from './markup.ts'
 
@@ -12,13 +12,10 @@ export interface SvgOptions {
 
 const usual: SvgOptions = { decimals: 3, idPrefix: 'sheet' }
 
-/** The drawing order of the layers; each is one group. */
-const layerOrder: readonly LayerName[] = ['benchwork', 'ties', 'track', 'centreline', 'stations', 'marks', 'sheet']
-
 /**
  * One sheet as an SVG document of its true size: width and height in mm, one user unit to the millimetre.
  *
- * Structure:  one group for each layer (`data-layer`), all but 'sheet' clipped to the window.
+ * Structure:  one group for each layer, from the bottom up (`data-layer`), all but 'sheet' clipped to the window.
  * Exactness:  coordinates rounded to `decimals`; the same sheet gives the same text.
  */
 export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): string {
@@ -27,7 +24,7 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
   const pen = penOf(heightMm, decimals)
   const clipId = `${idPrefix}-${sheet.name}-window`.replace(/[^\w-]/g, '_')
   const { minX, minY, maxX, maxY } = sheet.window
-  const groups = layerOrder.flatMap((layer) => {
+  const groups = sheetLayers.flatMap(({ name: layer }) => {
     const items = sheet.items.filter((item) => item.layer === layer)
     if (items.length === 0) return []
     const clip = layer === 'sheet' ? '' : ` clip-path="url(#${clipId})"`

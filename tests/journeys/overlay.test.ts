@@ -22,7 +22,7 @@ const PX_PER_MM = 8
 
 /** What has to go on over the edge: rails and ties. No words, no dashes, which begin anew on each page, and no marks for other neighbours. */
 function linesOf(sheet: Sheet): Sheet {
-  const isLine = (item: Sheet['items'][number]): boolean => item.kind === 'stroke' && (item.layer === 'track' || item.layer === 'ties')
+  const isLine = (item: Sheet['items'][number]): boolean => item.kind === 'stroke' && ['rail-head', 'rail-foot', 'ties'].includes(item.layer)
   return { ...sheet, items: sheet.items.filter(isLine) }
 }
 

@@ -1,7 +1,7 @@
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import type { Point } from '../../src/core/geom/index.ts'
 
-/** A path as an independent reader finds it on a page, in page millimetres. */
+/** A path as an independent reader finds it on a page, in page millimetres. layer: '' where none is known. */
 export interface PdfPath {
   readonly layer: string
   readonly role: string
@@ -19,6 +19,8 @@ export interface PdfPage {
   /** Clip rectangles by layer, in page mm; a layer without one is printed whole. */
   readonly clips: ReadonlyMap<string, readonly Point[]>
   readonly texts: readonly string[]
+  /** Layers that must be on together for something to be seen; each once. */
+  readonly together: readonly (readonly string[])[]
 }
 
 export interface PdfContent {
@@ -42,9 +44,9 @@ export async function pdfRead(bytes: Uint8Array): Promise<PdfContent> {
     const page = await doc.getPage(number)
     const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = page.view
     const operators = await page.getOperatorList()
-    const { paths, clips } = pathsOf(operators, layerNames)
+    const { paths, clips, together } = pathsOf(operators, layerNames)
     const texts = (await page.getTextContent()).items.flatMap((item) => ('str' in item && item.str !== '' ? [item.str] : []))
-    pages.push({ widthMm: (x1 - x0) * mmPerUnit, heightMm: (y1 - y0) * mmPerUnit, paths, clips, texts })
+    pages.push({ widthMm: (x1 - x0) * mmPerUnit, heightMm: (y1 - y0) * mmPerUnit, paths, clips, texts, together })
   }
   await doc.destroy()
   return { pages, layers: [...layerNames.values()], printScaling: preferences?.PrintScaling ?? '' }
@@ -54,11 +56,12 @@ export async function pdfRead(bytes: Uint8Array): Promise<PdfContent> {
 function pathsOf(
   operators: { readonly fnArray: readonly number[]; readonly argsArray: readonly unknown[] },
   layerNames: ReadonlyMap<string, string>,
-): { readonly paths: readonly PdfPath[]; readonly clips: ReadonlyMap<string, readonly Point[]> } {
+): Pick<PdfPage, 'paths' | 'clips' | 'together'> {
   const paths: PdfPath[] = []
   const clips = new Map<string, readonly Point[]>()
   let matrix: Matrix = [1, 0, 0, 1, 0, 0]
   const saved: Matrix[] = []
+  const together: (readonly string[])[] = []
   const content: { readonly kind: 'layer' | 'role'; readonly name: string }[] = []
   const innermost = (kind: 'layer' | 'role'): string => content.findLast((mark) => mark.kind === kind)?.name ?? ''
   let isClip = false
@@ -68,8 +71,11 @@ function pathsOf(
     else if (operator === OPS.restore) matrix = saved.pop() ?? matrix
     else if (operator === OPS.transform) matrix = multiply(matrix, args as Matrix)
     else if (operator === OPS.beginMarkedContentProps) {
-      const [, properties] = args as [string, { readonly id: string }]
-      content.push({ kind: 'layer', name: layerNames.get(properties.id) ?? '' })
+      // A group by its id, or several of which the first is the layer and the others are to be on as well.
+      const [, { id, ids }] = args as [string, { readonly id?: string; readonly ids?: readonly string[] }]
+      const names = [id ?? [], ids ?? []].flat().map((one) => layerNames.get(one) ?? '')
+      content.push({ kind: 'layer', name: names[0] ?? '' })
+      together.push(names)
     } else if (operator === OPS.beginMarkedContent) {
       const [tag] = args as [{ readonly name: string }]
       content.push({ kind: 'role', name: tag.name })
@@ -86,7 +92,7 @@ function pathsOf(
       isClip = false
     }
   })
-  return { paths, clips }
+  return { paths, clips, together: together.filter((names, i) => together.findIndex((other) => other.join('|') === names.join('|')) === i) }
 }
 
 function subpathsOf(numbers: ArrayLike<number>, matrix: Matrix): readonly Pick<PdfPath, 'start' | 'segments'>[] {

@@ -1,27 +1,19 @@
 import type { ReactNode } from 'react'
-import type { LayerName, SheetLook } from '../../core/deliver/types.ts'
+import { layerChoices, lookUsual } from '../../core/deliver/index.ts'
+import type { SheetLook } from '../../core/deliver/types.ts'
 import { useDesk } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 
-const layers: readonly { readonly layer: Exclude<LayerName, 'sheet'>; readonly words: string }[] = [
-  { layer: 'track', words: 'Rails' },
-  { layer: 'ties', words: 'Ties and their lengths' },
-  { layer: 'centreline', words: 'Centrelines' },
-  { layer: 'stations', words: 'Stations and curve marks' },
-  { layer: 'marks', words: 'Turnout marks, holes and gaps' },
-  { layer: 'benchwork', words: 'Edge of the benchwork' },
-]
-
 /** What is on the sheets, and how they look. In the PDF each layer can be hidden as well, where the viewer shows layers. */
 export function LookFields(): ReactNode {
-  const look = useDesk((desk) => desk.sheetLook)
+  const look = useDesk((desk) => desk.sheetLook) ?? lookUsual
   const setDesk = useDesk((desk) => desk.set)
   const set = (change: Partial<SheetLook>): void => setDesk({ sheetLook: { ...look, ...change } })
   return (
     <details className="sheet-look">
       <summary>What is drawn, and how</summary>
       <ul className="ticks">
-        {layers.map(({ layer, words }) => (
+        {layerChoices.map(({ name: layer, title }) => (
           <li key={layer}>
             <label>
               <input
@@ -31,7 +23,7 @@ export function LookFields(): ReactNode {
                   set({ without: event.currentTarget.checked ? look.without.filter((one) => one !== layer) : [...look.without, layer] })
                 }
               />
-              {words}
+              {title}
             </label>
           </li>
         ))}

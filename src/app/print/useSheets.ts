@@ -40,7 +40,7 @@ export function useSheets(): SheetsNow {
     const choices = subjectChoices(plan, derived.network.crossings)
     const choice = subjectOf(chosen, selection, choices)
     const plain = sheetOptions(prefs, overlapMm, today)
-    const options = plain && { ...plain, look }
+    const options = plain && (look === null ? plain : { ...plain, look })
     return { choices, choice, options, set: choice === null || options === null ? nothing : sheetSet(derived, choice, options) }
   }, [plan, derived, prefs, selection, chosen, overlapMm, look, today])
 }

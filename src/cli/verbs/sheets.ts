@@ -1,4 +1,5 @@
-import type { SheetLook, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
+import { layerChoices, layersUnusual } from '../../core/deliver/index.ts'
+import type { LayerChoice, SheetLook, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { numberParse } from '../../core/units/index.ts'
 import { columns, type Answer } from '../answer.ts'
@@ -11,6 +12,8 @@ import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, usualMarginMm, usualO
 import { planFromFile } from '../planFile.ts'
 import { lineClassChosen, trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption, wordOption } from '../values.ts'
+
+const layerNames = layerChoices.map(({ name }) => name)
 
 export const sheetsSpec: VerbSpec = {
   name: 'sheets',
@@ -29,7 +32,8 @@ export const sheetsSpec: VerbSpec = {
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
     margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
     calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, along the short and the long side of the paper' },
-    without: { value: 'ties,stations', about: 'leaves layers out: track, ties, centreline, stations, marks, benchwork' },
+    layers: { value: 'rail-head,ties,text', about: `only these layers, or all: ${layerNames.join(', ')}` },
+    without: { value: 'ties,stations', about: 'leaves layers out of the usual ones, or of those of --layers' },
     mirror: { about: 'mirror image, to be taken off on tape' },
     lines: { value: 'bold', about: 'hairline, usual or bold' },
     ink: { value: 'grey', about: 'black, or grey to glue ties on' },
@@ -84,19 +88,23 @@ export async function sheetsRun(args: Args): Promise<Answer> {
   }
 }
 
-const layerNames = ['track', 'ties', 'centreline', 'stations', 'marks', 'benchwork'] as const
-
-function lookChosen(args: Args): SheetLook {
-  const typed =
-    args.values
-      .get('without')
-      ?.split(',')
-      .map((word) => word.trim()) ?? []
-  const without = typed.map((word) => {
+/** Layers by name, as typed after an option; null: it was not given. */
+function layersTyped(args: Args, option: 'layers' | 'without'): readonly LayerChoice[] | null {
+  const typed = args.values.get(option)
+  if (typed === undefined) return null
+  if (option === 'layers' && typed.trim() === 'all') return layerNames
+  return typed.split(',').map((part) => {
+    const word = part.trim()
     const layer = layerNames.find((name) => name === word)
-    if (layer === undefined) throw new BadInput(`--without ${word}: no such layer. ${nearestHint(word, layerNames)}`)
+    if (layer === undefined) throw new BadInput(`--${option} ${word}: no such layer. ${nearestHint(word, layerNames)}`)
     return layer
   })
+}
+
+function lookChosen(args: Args): SheetLook {
+  const only = layersTyped(args, 'layers')
+  const left = only === null ? layersUnusual : layerNames.filter((name) => !only.includes(name))
+  const without = [...new Set([...left, ...(layersTyped(args, 'without') ?? [])])]
   return {
     without,
     isMirrored: args.values.has('mirror'),

@@ -15,7 +15,7 @@ export function gapItems({ gaps, rails }: Pick<WorkTrack, 'gaps' | 'rails'>): re
     const [nx, ny] = [-Math.sin(pose.headingRad) * rail.headSide, Math.cos(pose.headingRad) * rail.headSide]
     const rim = rail.footWidthMm * rimFeet
     const end = (across: number): Point => ({ x: pose.x + across * nx, y: pose.y + across * ny })
-    return [planLine('marks', 'gap', end(-rim), end(rail.headWidthMm + rim))]
+    return [planLine('gaps', 'gap', end(-rim), end(rail.headWidthMm + rim))]
   })
 }
 

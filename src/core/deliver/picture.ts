@@ -81,6 +81,6 @@ export function trackPicture({ rails, ties, gaps, centres, frogs }: TrackPicture
 function crossAt({ x, y }: Point, headingRad: number): readonly PlanItem[] {
   return [headingRad, headingRad + Math.PI / 2].map((angle) => {
     const [dx, dy] = [crossMm * Math.cos(angle), crossMm * Math.sin(angle)]
-    return planLine('marks', 'mark', { x: x - dx, y: y - dy }, { x: x + dx, y: y + dy })
+    return planLine('points', 'mark', { x: x - dx, y: y - dy }, { x: x + dx, y: y + dy })
   })
 }

@@ -29,10 +29,10 @@ export function railItems(rail: Rail): readonly PlanItem[] {
   ])
   if (!gauge || !back || !footFront || !footBack) return []
   return [
-    { kind: 'stroke', layer: 'track', role: 'rail-foot', chain: footFront },
-    { kind: 'stroke', layer: 'track', role: 'rail-foot', chain: footBack },
-    { kind: 'band', layer: 'track', role: 'rail-head', fill: RAIL_HEAD_GREY, edges: [gauge, back] },
-    { kind: 'stroke', layer: 'track', role: 'rail-gauge', chain: gauge },
+    { kind: 'stroke', layer: 'rail-foot', role: 'rail-foot', chain: footFront },
+    { kind: 'stroke', layer: 'rail-foot', role: 'rail-foot', chain: footBack },
+    { kind: 'band', layer: 'rail-head', role: 'rail-head', fill: RAIL_HEAD_GREY, edges: [gauge, back] },
+    { kind: 'stroke', layer: 'rail-head', role: 'rail-gauge', chain: gauge },
   ]
 }
 

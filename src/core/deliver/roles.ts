@@ -24,11 +24,17 @@ export const lineStyles = {
   mark: { widthMm: 0.3, dashMm: [], grey: 0 },
   gap: { widthMm: 0.45, dashMm: [], grey: 0 },
   hole: { widthMm: 0.25, dashMm: [], grey: 0 },
-  match: { widthMm: 0.18, dashMm: [], grey: 0 },
+  match: { widthMm: 0.1, dashMm: [], grey: 0 },
   trim: { widthMm: 0.12, dashMm: [1.2, 1.6], grey: 0.4 },
   frame: { widthMm: 0.15, dashMm: [], grey: 0.3 },
   'scale-bar': { widthMm: 0.2, dashMm: [], grey: 0 },
   benchwork: { widthMm: 0.35, dashMm: [6, 2], grey: 0.45 },
+  joist: { widthMm: 0.15, dashMm: [3, 1.5], grey: 0.5 },
+  roadbed: { widthMm: 0.15, dashMm: [2.5, 0.8], grey: 0.5 },
+  'tie-end': { widthMm: 0.12, dashMm: [], grey: 0.2 },
+  joint: { widthMm: 0.3, dashMm: [], grey: 0 },
+  offset: { widthMm: 0.1, dashMm: [], grey: 0.3 },
+  punch: { widthMm: 0.1, dashMm: [], grey: 0 },
 } as const satisfies Record<LineRole, LineStyle>
 
 /** Fill of a rail head: dark enough to read as steel, light enough that the gauge line shows on its edge. */

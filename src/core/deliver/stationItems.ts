@@ -29,6 +29,7 @@ const steps = {
 export function stationTicks(line: MarkedLine, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const { tickMm, every } = steps[units]
   const items: PlanItem[] = []
+  const texts: PlanItem[] = []
   for (let n = Math.ceil(line.fromMm / tickMm - 1e-9); n * tickMm <= line.toMm + 1e-9; n++) {
     const station = Math.min(n * tickMm, line.path.lengthMm)
     if (!boxContains(space.within, pathPoseAt(line.path, station))) continue
@@ -56,9 +57,9 @@ export function stationTicks(line: MarkedLine, units: SheetOptions['units'], spa
       ),
       'leave-out',
     )
-    if (text) items.push(text)
+    if (text) texts.push(text)
   }
-  return items
+  return [...items, ...texts]
 }
 
 interface CurveMark {
@@ -105,7 +106,7 @@ export function curveTexts(line: MarkedLine, corner: CornerPlace, units: SheetOp
     )
     const text = freeSpacePlace(
       space,
-      { kind: 'text', layer: 'stations', text: mark.text, sizeMm: 3.6, weight: 'bold', grey: 0 },
+      { kind: 'text', layer: 'curves', text: mark.text, sizeMm: 3.6, weight: 'bold', grey: 0 },
       places,
       'least-taken',
     )
@@ -144,16 +145,16 @@ export function tangentLines(path: Path, corner: CornerPlace): readonly PlanItem
   const st = pathPoseAt(path, corner.stMm)
   const arm = (headingRad: number): PlanItem => {
     const [dx, dy] = [2.5 * Math.cos(headingRad + Math.PI / 4), 2.5 * Math.sin(headingRad + Math.PI / 4)]
-    return planLine('stations', 'tick', { x: pi.x - dx, y: pi.y - dy }, { x: pi.x + dx, y: pi.y + dy })
+    return planLine('curves', 'tick', { x: pi.x - dx, y: pi.y - dy }, { x: pi.x + dx, y: pi.y + dy })
   }
   return [
-    planLine('stations', 'tangent', { x: ts.x, y: ts.y }, pi),
-    planLine('stations', 'tangent', pi, { x: st.x, y: st.y }),
+    planLine('curves', 'tangent', { x: ts.x, y: ts.y }, pi),
+    planLine('curves', 'tangent', pi, { x: st.x, y: st.y }),
     arm(ts.headingRad),
     arm(ts.headingRad + Math.PI / 2),
     {
       kind: 'text',
-      layer: 'stations',
+      layer: 'curves',
       middle: { x: pi.x - 4 * Math.sin(ts.headingRad), y: pi.y + 4 * Math.cos(ts.headingRad) },
       text: 'PI',
       sizeMm: 3.4,
@@ -168,7 +169,7 @@ export function tangentLines(path: Path, corner: CornerPlace): readonly PlanItem
 function strokeAcross(path: Path, stationMm: number, fromOffsetMm: number, toOffsetMm: number, role: 'tick' | 'mark'): PlanItem {
   const from: Point = pathOffsetPoint(path, stationMm, fromOffsetMm)
   const to: Point = pathOffsetPoint(path, stationMm, toOffsetMm)
-  return planLine('stations', role, from, to)
+  return planLine(role === 'tick' ? 'stations' : 'curves', role, from, to)
 }
 
 /** A place for a text beside the path, along it; `ahead` moves it along the tangent, mm. */

@@ -58,10 +58,10 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
   const side = straightSideOf(geometry)
   const beyond = request.tieLengthMm / 2
   const half = request.gaugeMm / 2
-  const taken = (a: Point, b: Point): PlanItem => {
+  const taken = (a: Point, b: Point, layer: 'points' | 'clearance' = 'points'): PlanItem => {
     const [from, to] = [poseToPlan(pose, a), poseToPlan(pose, b)]
     freeSpaceTakeLine(space, from, to)
-    return planLine('marks', 'mark', from, to)
+    return planLine(layer, 'mark', from, to)
   }
   const foulingX = frogPoint.x + geometry.foulingMm
   return [
@@ -70,7 +70,7 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
     ...pointCross(pose, frogPoint),
     taken({ x: halfInchPoint.x, y: halfInchPoint.y - 1.5 }, { x: halfInchPoint.x, y: halfInchPoint.y + 1.5 }),
     // Where the centrelines have opened to the fouling distance: from one to the other.
-    taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }),
+    taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }, 'clearance'),
     ...gapItems(turnout.work),
     ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, pose)),
   ]
@@ -89,7 +89,7 @@ export function turnoutTexts(turnout: SetTurnout, units: SheetOptions['units'], 
     })
     const other = anchor === 'start' ? 'end' : 'start'
     const places = [11.5, 7.5, 15.5, 3.5].flatMap((y) => [place(y, anchor), place(y, other)])
-    return freeSpacePlace(space, { kind: 'text', layer: 'marks', text, sizeMm: 3.6, weight: 'bold', grey: 0 }, places, 'least-taken')
+    return freeSpacePlace(space, { kind: 'text', layer: 'points', text, sizeMm: 3.6, weight: 'bold', grey: 0 }, places, 'least-taken')
   })
   return [...names, foulingText(turnout, space), throwHoleText(turnout, units, space)].filter((text) => text !== null)
 }
@@ -115,7 +115,7 @@ export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['unit
       space,
       {
         kind: 'text',
-        layer: 'ties',
+        layer: 'tie-lengths',
         text: pieceWords(tie.lengthMm, units),
         sizeMm: Math.min(3, geometry.request.tieSpacingMm * 0.9),
         weight: 'regular',
@@ -138,7 +138,7 @@ export function pointCross(pose: Pose, at: Point): readonly PlanItem[] {
 function cross(p: Point, headingRad: number, armMm: number): readonly PlanItem[] {
   return [headingRad, headingRad + Math.PI / 2].map((angle) => {
     const [dx, dy] = [armMm * Math.cos(angle), armMm * Math.sin(angle)]
-    return planLine('marks', 'mark', { x: p.x - dx, y: p.y - dy }, { x: p.x + dx, y: p.y + dy })
+    return planLine('points', 'mark', { x: p.x - dx, y: p.y - dy }, { x: p.x + dx, y: p.y + dy })
   })
 }
 
@@ -148,7 +148,7 @@ function foulingText({ geometry, pose }: SetTurnout, space: FreeSpace): PlanText
   const x = geometry.frogPoint.x + geometry.foulingMm
   return freeSpacePlace(
     space,
-    { kind: 'text', layer: 'marks', text: 'Fouling point', sizeMm: 3, weight: 'regular', grey: 0 },
+    { kind: 'text', layer: 'clearance', text: 'Fouling point', sizeMm: 3, weight: 'regular', grey: 0 },
     [0.5, 0.4, 0.6].map((t) => ({
       middle: poseToPlan(pose, { x: x + 1.5, y: across * t }),
       angleRad: pose.headingRad,
@@ -177,9 +177,9 @@ export function throwHoleItems({ at, slotLengthMm, slotWidthMm }: ThrowHole, pos
     ],
   }
   return [
-    { kind: 'stroke', layer: 'marks', role: 'hole', chain: slot },
-    planLine('marks', 'hole', place(-r - 2, 0), place(r + 2, 0)),
-    planLine('marks', 'hole', place(0, -l - r - 2), place(0, l + r + 2)),
+    { kind: 'stroke', layer: 'holes', role: 'hole', chain: slot },
+    planLine('holes', 'hole', place(-r - 2, 0), place(r + 2, 0)),
+    planLine('holes', 'hole', place(0, -l - r - 2), place(0, l + r + 2)),
   ]
 }
 
@@ -193,7 +193,7 @@ function throwHoleText({ geometry, pose }: SetTurnout, units: SheetOptions['unit
     space,
     {
       kind: 'text',
-      layer: 'marks',
+      layer: 'holes',
       text: `Throw hole ${pieceWords(slotWidthMm, units)} × ${pieceWords(slotLengthMm, units)}`,
       sizeMm: 3,
       weight: 'regular',

@@ -1,5 +1,8 @@
 import type { Box, Point } from '../geom/types.ts'
 import type { BenchPractice } from '../turnout/types.ts'
+import type { LayerChoice, LayerName } from './layers.ts'
+
+export type { LayerChoice, LayerName } from './layers.ts'
 
 /** What a line stands for; each format decides weight and dash from the role by one table (deliver/roles.ts). */
 export type LineRole =
@@ -18,8 +21,12 @@ export type LineRole =
   | 'frame'
   | 'scale-bar'
   | 'benchwork'
-
-export type LayerName = 'track' | 'ties' | 'centreline' | 'stations' | 'marks' | 'benchwork' | 'sheet'
+  | 'joist'
+  | 'roadbed'
+  | 'tie-end'
+  | 'joint'
+  | 'offset'
+  | 'punch'
 
 export type Segment =
   | { readonly kind: 'line'; readonly to: Point }
@@ -81,8 +88,8 @@ export interface Sheet {
 
 /** How sheets look. */
 export interface SheetLook {
-  /** Layers that are left out; the sheet's own frame, bars and marks stay. */
-  readonly without: readonly LayerName[]
+  /** Layers that are left out; the sheet's own frame and bars stay. */
+  readonly without: readonly LayerChoice[]
   /** To be taken off on tape, or traced from behind. */
   readonly isMirrored: boolean
   readonly lines: 'hairline' | 'usual' | 'bold'
@@ -122,10 +129,16 @@ export type SheetSubject =
   | { readonly kind: 'tieJig'; readonly lineClass: string }
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
+  /** A track from one station to another; round a loop it may run over the place where stations begin. */
+  | { readonly kind: 'stretch'; readonly track: string; readonly fromMm: number; readonly toMm: number }
+  /** All track in a rectangle of the plan. */
+  | { readonly kind: 'region'; readonly box: Box }
   | { readonly kind: 'all' }
 
 export interface SheetOptions {
   readonly paper: Paper
+  /** How sheets lie: in rows, each along the line, or as takes fewer of them (in rows among equals). absent: fewest. */
+  readonly tiling?: 'fewest' | 'grid' | 'line'
   readonly marginMm: number
   readonly overlapMm: number
   /** Measured length of a 100 mm bar along the paper's width and height as given, divided by 100: 1 for a true printer. */

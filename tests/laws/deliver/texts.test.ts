@@ -101,7 +101,7 @@ describe.each(['fennimore', 'shelf'])('on the sheets of every turnout and curve 
       const windows = sheets.map(sheetPlanCorners)
       for (const sheet of sheets) {
         for (const item of sheet.items) {
-          if (item.kind !== 'text' || item.layer === 'sheet') continue
+          if (item.kind !== 'text' || item.layer === 'sheet' || item.layer === 'match') continue
           const at = pageToPlan(sheet.toPage, item.at)
           expect(
             windows.some((quad) => holds(quad, at)),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
-import type { Sheet, SheetLook, SheetOptions, SheetSet } from '../../../src/core/deliver/types.ts'
+import { isPlanText, layerChoices, lookUsual, sheetsForSubject } from '../../../src/core/deliver/index.ts'
+import type { DrawItem, Sheet, SheetLook, SheetOptions, SheetSet } from '../../../src/core/deliver/types.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { pdfFromSheets } from '../../../src/formats/pdf.ts'
@@ -19,7 +19,7 @@ const options: SheetOptions = {
   units: 'metric',
   date: '2026-11-26',
 }
-const usual: SheetLook = { without: [], isMirrored: false, lines: 'usual', ink: 'black' }
+const usual = lookUsual
 const setOf = (look?: SheetLook): SheetSet =>
   sheetsForSubject(derived, { kind: 'turnout', id: 'turnout-1' }, look === undefined ? options : { ...options, look })
 const printed = async (set: SheetSet): Promise<readonly PdfPage[]> =>
@@ -34,10 +34,27 @@ describe('how sheets look', async () => {
   })
 
   it('leaves out the layers that are not wanted, and no other', async () => {
-    const [page] = await printed({ ...setOf(), sheets: setOf({ ...usual, without: ['ties', 'stations'] }).sheets.slice(-1) })
+    const [page] = await printed({
+      ...setOf(),
+      sheets: setOf({ ...usual, without: [...usual.without, 'ties', 'stations'] }).sheets.slice(-1),
+    })
     expect(of(plain, 'tie').length).toBeGreaterThan(5)
     expect(of(page, 'tie')).toEqual([])
     for (const role of ['rail-gauge', 'centreline', 'match', 'scale-bar']) expect(of(page, role).length, role).toBe(of(plain, role).length)
+  })
+
+  const all: SheetLook = { ...usual, without: [] }
+  const everything = setOf(all)
+
+  it.each(layerChoices.map(({ name }) => name))('without %s: nothing of it, and all else as it was', (layer) => {
+    const kept = (item: DrawItem): boolean => (layer === 'text' ? !isPlanText(item) : item.layer !== layer)
+    const sheets = setOf({ ...all, without: [layer] }).sheets
+    expect(sheets.map(({ items }) => items)).toEqual(everything.sheets.map(({ items }) => items.filter(kept)))
+  })
+
+  it('draws by itself all but the layers that would crowd a sheet', () => {
+    expect(usual.without).toEqual(layerChoices.filter(({ isUsual }) => !isUsual).map(({ name }) => name))
+    for (const { items } of setOf().sheets) for (const { layer } of items) expect(usual.without).not.toContain(layer)
   })
 
   it('turns a page over as a whole for tape: every rail lies as far from the other edge of the paper', async () => {

@@ -1,14 +1,14 @@
 import { PDFDocument } from '@cantoo/pdf-lib'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { sheetsForSubject } from '../../../src/core/deliver/index.ts'
-import type { DrawItem, SheetOptions, SheetSet, SheetSubject } from '../../../src/core/deliver/index.ts'
+import { sheetLayers, sheetsForSubject, textLayer } from '../../../src/core/deliver/index.ts'
+import type { DrawItem, LayerName, SheetOptions, SheetSet, SheetSubject } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Derived } from '../../../src/core/pipeline/index.ts'
 import { planEmpty } from '../../../src/core/plan/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import type { Rail } from '../../../src/core/track/index.ts'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
-import { pdfFromSheets, pdfLayerNames, type SheetFonts } from '../../../src/formats/pdf.ts'
+import { pdfFromSheets, type SheetFonts } from '../../../src/formats/pdf.ts'
 import { pdfRead, type PdfContent } from '../../support/pdfPages.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 import { crossesOf, worstCoverage, worstRailError, type ReadSheet } from '../../support/sheetProof.ts'
@@ -18,6 +18,8 @@ import { aPaper } from '../../support/paper.ts'
 const PROMISE_MM = 0.02
 // pdf.js hands out 32-bit numbers: 3e-5 mm at the far end of a page, twice that for a difference.
 const READER_MM = 1e-4
+
+const titleOf = (layer: LayerName): string => sheetLayers.find(({ name }) => name === layer)?.title ?? 'no such layer'
 
 const options: SheetOptions = {
   paper: aPaper('letter'),
@@ -212,20 +214,28 @@ describe.each(cases)('PDF sheets of $name', (one) => {
   it('clip every layer of the plan to the window, and nothing else', () => {
     for (const { sheet, page } of p.full) {
       for (const [layer, corners] of page.clips) {
-        expect(layer).not.toBe(pdfLayerNames.sheet)
+        expect(layer).not.toBe(titleOf('sheet'))
         expect(Math.abs(Math.min(...corners.map((c) => c.x)) - sheet.window.minX)).toBeLessThan(READER_MM)
         expect(Math.abs(Math.max(...corners.map((c) => c.y)) - sheet.window.maxY)).toBeLessThan(READER_MM)
       }
-      expect([...page.clips.keys()]).toContain(pdfLayerNames.track)
+      for (const layer of ['rail-head', 'rail-foot', 'ties'] as const) expect([...page.clips.keys()]).toContain(titleOf(layer))
     }
   })
 
   it('name their layers and ask not to be scaled', () => {
-    expect(p.pdf.layers.toSorted()).toEqual(Object.values(pdfLayerNames).toSorted())
+    const drawn = new Set(p.set.sheets.flatMap(({ items }) => items.map(({ layer }) => titleOf(layer))))
+    expect(drawn.size).toBeGreaterThan(6)
+    expect(p.pdf.layers.toSorted()).toEqual([...drawn, textLayer.title].toSorted())
     expect(p.pdf.printScaling).toBe('None')
     for (const { page } of p.full) {
-      for (const path of page.paths) if (path.role.startsWith('rail-')) expect(path.layer).toBe(pdfLayerNames.track)
+      for (const path of page.paths) {
+        if (path.role.startsWith('rail-')) expect(path.layer).toBe(titleOf(path.role === 'rail-foot' ? 'rail-foot' : 'rail-head'))
+      }
     }
+    // Words go with their own layer and with all words; nothing else is bound to two.
+    const both = p.full.flatMap(({ page }) => page.together.filter((names) => names.length > 1))
+    expect(both.length).toBeGreaterThan(0)
+    for (const names of both) expect(names).toEqual([names[0], textLayer.title])
   })
 
   it('are the same bytes when made twice', async () => {

@@ -124,7 +124,7 @@ describe('what is printed', () => {
       const set = sheets(of, { kind: 'track', id: 'track-1' }, { paper: { name: 'Roll', widthMm: 1400, heightMm: 2400 } })
       expect(set.problems).toEqual([])
       const bold = set.sheets.flatMap((sheet) =>
-        sheet.items.flatMap((item) => (item.kind === 'text' && item.layer === 'stations' && item.weight === 'bold' ? [item.text] : [])),
+        sheet.items.flatMap((item) => (item.kind === 'text' && item.layer === 'curves' && item.weight === 'bold' ? [item.text] : [])),
       )
       return bold.map((text) => text.replace(/ \d.*/, ''))
     }

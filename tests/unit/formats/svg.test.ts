@@ -13,7 +13,7 @@ const sheet: Sheet = {
   items: [
     {
       kind: 'stroke',
-      layer: 'track',
+      layer: 'rail-head',
       role: 'rail-head',
       start: { x: 30, y: 50 },
       segments: [
@@ -64,7 +64,7 @@ describe('svgFromSheet', () => {
   it('has a group for each layer in use, clipped to the window unless it is the sheet itself', () => {
     const groups = [...root.querySelectorAll('g')].map((group) => [group.getAttribute('data-layer'), group.hasAttribute('clip-path')])
     expect(groups).toEqual([
-      ['track', true],
+      ['rail-head', true],
       ['centreline', true],
       ['sheet', false],
     ])

@@ -41,7 +41,7 @@ export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpa
   const items: PlanItem[] = []
   for (const { from, to } of electrics.bonds) {
     const [a, b] = [wireHole(geometry, from), wireHole(geometry, to)]
-    items.push(planLine('marks', 'hole', at(a), at(b)), ring(at(a)), ring(at(b)))
+    items.push(planLine('wires', 'hole', at(a), at(b)), ring(at(a)), ring(at(b)))
     freeSpaceTakeLine(space, at(a), at(b))
   }
   for (const feeder of electrics.feeders) {
@@ -78,7 +78,7 @@ export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpa
       [c, d],
       [d, a],
     ] as const)
-      items.push(planLine('marks', 'tangent', at(from), at(to)))
+      items.push(planLine('holes', 'tangent', at(from), at(to)))
   }
   return items
 }
@@ -97,7 +97,7 @@ export function buildTexts({ geometry, pose, wiring }: WiredWork, units: SheetOp
       angleRad: pose.headingRad,
       anchor: x < 0 ? ('end' as const) : ('start' as const),
     }))
-    return freeSpacePlace(space, { kind: 'text', layer: 'marks', text, sizeMm: letterMm, weight: 'bold', grey: 0 }, places, 'leave-out')
+    return freeSpacePlace(space, { kind: 'text', layer: 'wires', text, sizeMm: letterMm, weight: 'bold', grey: 0 }, places, 'leave-out')
   })
   const rooms = zones.map(({ middle, lengthMm, widthMm }) => {
     const text = `Machine below: ${lengthWords(lengthMm, units)} × ${lengthWords(widthMm, units)}`
@@ -108,7 +108,7 @@ export function buildTexts({ geometry, pose, wiring }: WiredWork, units: SheetOp
     }))
     return freeSpacePlace(
       space,
-      { kind: 'text', layer: 'marks', text, sizeMm: letterMm, weight: 'regular', grey: 0.3 },
+      { kind: 'text', layer: 'holes', text, sizeMm: letterMm, weight: 'regular', grey: 0.3 },
       places,
       'leave-out',
     )
@@ -138,7 +138,7 @@ function ring(middle: Point): PlanItem {
       { kind: 'cubic', c1: p(q, -r), c2: p(r, -q), to: p(r, 0) },
     ],
   }
-  return { kind: 'stroke', layer: 'marks', role: 'hole', chain }
+  return { kind: 'stroke', layer: 'wires', role: 'hole', chain }
 }
 
 function square(middle: Point): readonly Point[] {
