@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { usePlan, useStores } from './context.ts'
 import { useDesk } from './desk.ts'
-import { lowerFirst } from './commands/actions.ts'
+import { lowerFirst } from '../words/names.ts'
 import { useKeeper } from './keeper.ts'
 import { keepText } from './keepText.ts'
 

@@ -20,6 +20,7 @@ const selection = v.variant('kind', [
   v.object({ kind: v.literal('corner'), track: id, corner: id }),
   v.object({ kind: v.literal('trackEnd'), track: id, end }),
   v.object({ kind: v.literal('ringPoint'), benchwork: id, ring: v.number(), index: v.number() }),
+  v.object({ kind: v.literal('several'), members: v.array(v.object({ table: v.picklist(tableNames), id })) }),
 ]) satisfies v.GenericSchema<unknown, Selection>
 const finite = v.pipe(v.number(), v.finite())
 const viewport = v.object({
@@ -55,6 +56,8 @@ export function selectionExists(plan: Plan, selected: Selection): boolean {
       return true
     case 'record':
       return recordFind<typeof selected.table>(plan, selected.table, selected.id) !== null
+    case 'several':
+      return selected.members.every(({ table, id }) => recordFind<typeof table>(plan, table, id) !== null)
     case 'corner':
       return recordFind(plan, 'tracks', selected.track)?.corners.some((corner) => corner.id === selected.corner) ?? false
     case 'trackEnd':

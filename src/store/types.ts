@@ -5,6 +5,7 @@ import type { Point } from '../core/geom/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { Printer } from '../core/jigs/index.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
+import type { Member } from '../core/stretch/index.ts'
 import type { LayingAnswer, LayingProgress } from '../engine/protocol.ts'
 
 /** One step as the person thinks of it. */
@@ -50,6 +51,8 @@ export type Selection =
   | { readonly kind: 'corner'; readonly track: Id; readonly corner: Id }
   | { readonly kind: 'trackEnd'; readonly track: Id; readonly end: 'start' | 'end' }
   | { readonly kind: 'ringPoint'; readonly benchwork: Id; readonly ring: number; readonly index: number }
+  /** Records that are moved, turned, mirrored or taken out together. */
+  | { readonly kind: 'several'; readonly members: readonly Member[] }
 
 /** Where the canvas looks: plan point in the middle and screen pixels per mm. */
 export interface Viewport {

@@ -5,5 +5,7 @@ export { jointCommand, jointHold, jointTrial, type JointHold, type JointTrial } 
 export { nextName } from './shared/names.ts'
 export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'
+export { frameMiddle, severalFrame, turnKnobAt } from './select/several.ts'
+export { entryPoint } from './shared/entry.ts'
 export { wholeStepMm } from './shared/snap.ts'
 export type { EntryRefusal, Hint, MeasuredChange, Modifiers, SketchItem, SnapKind, ToolEvent, ToolOffer, ToolOption } from './types.ts'

@@ -46,6 +46,8 @@ export type ToolOption =
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
   | { readonly kind: 'leaf'; readonly isDoor: boolean }
   | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
+  /** The next drag draws a frame around what is to be chosen. */
+  | { readonly kind: 'box' }
 
 /** What a tool asks for. It never touches a store itself. */
 export type ToolEffect =
@@ -178,6 +180,8 @@ export type SketchItem =
 /** What the strip over the canvas offers for the tool in hand. */
 export type ToolOffer =
   | { readonly kind: 'none' }
+  /** A frame is drawn around what is to be chosen. */
+  | { readonly kind: 'box' }
   /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
   | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
   /** A door or passage being set in a wall. */

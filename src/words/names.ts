@@ -68,6 +68,11 @@ export function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
+/** A label within a sentence. "PI 3" and the like keep their capitals. */
+export function lowerFirst(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text
+}
+
 /** A crossing at which nothing was chosen is named by its tracks; its key begins with their ids. */
 function crossingName(plan: Plan, id: Id): string {
   const record = plan.crossings[id]

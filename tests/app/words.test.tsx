@@ -1,9 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { lowerFirst } from '../../src/app/commands/actions.ts'
 import { keepText } from '../../src/app/keepText.ts'
 import { lengthStep } from '../../src/words/measure.ts'
-import { sideName } from '../../src/words/names.ts'
+import { lowerFirst, sideName } from '../../src/words/names.ts'
 import { roomPlan } from './desk.tsx'
 
 const track = roomPlan().tracks['track-1']

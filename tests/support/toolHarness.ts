@@ -102,7 +102,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     hint: () => host.view().hint,
     entry: () => host.view().entry,
     sketch: () => host.sketch(),
-    takesDrag: (x: number, y: number) => host.takesDrag({ x, y }),
+    takesDrag: (x: number, y: number) => host.takesDrag({ x, y }, held),
     network: () => derived.getState().derived.network,
     measured: (): readonly MeasuredChange[] => measured,
     stop: () => host.stop(),

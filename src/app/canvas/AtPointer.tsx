@@ -25,15 +25,15 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
   }
   return (
     <div className="at-pointer" style={style} data-own-pointer="">
-      {entry === null ? null : (
-        <EntryField text={entry} onShut={onShut} label={host.entryKind() === 'frog' ? 'Frog number' : 'Length, angle'} />
-      )}
+      {entry === null ? null : <EntryField text={entry} onShut={onShut} label={entryLabel[host.entryKind() ?? 'point']} />}
       <p role="status" className={words === '' ? 'visually-hidden' : 'pointer-hint'}>
         {words}
       </p>
     </div>
   )
 }
+
+const entryLabel = { point: 'Length, angle', frog: 'Frog number', step: 'Step: length, angle', turn: 'Turn by' } as const
 
 function EntryField({ text, onShut, label }: { readonly text: string; readonly onShut: () => void; readonly label: string }): ReactNode {
   const { host } = useCanvas()

@@ -87,6 +87,9 @@ function Survey(): ReactNode {
   ) : null
 }
 
+// Several things at once are chosen by those who know the desk a little.
+const SeveralMarks = lazy(() => import('../several/SeveralMarks.tsx'))
+
 function SelectionMarks(): ReactNode {
   const selection = useSession((session) => session.selection)
   // Handles show what can be taken hold of: with another tool in the hand, nothing can.
@@ -103,6 +106,12 @@ function SelectionMarks(): ReactNode {
           corner={selection.kind === 'corner' ? selection.corner : null}
           end={selection.kind === 'trackEnd' ? selection.end : null}
         />
+      )
+    case 'several':
+      return (
+        <Suspense fallback={null}>
+          <SeveralMarks members={selection.members} />
+        </Suspense>
       )
     case 'ringPoint':
       return <SelectedBenchwork id={selection.benchwork} ring={selection.ring} index={selection.index} />

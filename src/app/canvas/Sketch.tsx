@@ -63,6 +63,19 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
       return <Ghost turnout={item.turnout} view={view} />
     case 'leg':
       return <LegArrow pose={item.pose} view={view} />
+    case 'box': {
+      const a = screenOfPlan(view, item.from)
+      const b = screenOfPlan(view, item.to)
+      return (
+        <rect
+          className="choosing"
+          x={Math.min(a.left, b.left)}
+          y={Math.min(a.top, b.top)}
+          width={Math.abs(b.left - a.left)}
+          height={Math.abs(b.top - a.top)}
+        />
+      )
+    }
   }
 }
 

@@ -18,6 +18,8 @@ export const ToolStrip = memo(function ToolStrip(): ReactNode {
   switch (offer.kind) {
     case 'none':
       return null
+    case 'box':
+      return <BoxStrip />
     case 'chain':
       return <ChainStrip offer={offer} />
     case 'survey':
@@ -61,6 +63,18 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
       </button>
       <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
         {offer.points === 0 ? 'Lay down' : 'Give up'}
+      </button>
+    </div>
+  )
+}
+
+function BoxStrip(): ReactNode {
+  const { host } = useCanvas()
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Choosing">
+      <span>Draw a frame around what is to be chosen</span>
+      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
+        Give up
       </button>
     </div>
   )

@@ -50,7 +50,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   }
 
   function modifiersOf(event: MouseEvent): Modifiers {
-    return { shift: event.shiftKey, alt: event.altKey }
+    return { shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey }
   }
 
   /** Only the last job of a frame is done; jobs of one gesture replace each other. */
@@ -113,7 +113,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       return
     }
     if (event.button !== 0) return
-    const isTools = target.host().takesDrag(planOfScreen(target.view(), place))
+    const isTools = target.host().takesDrag(planOfScreen(target.view(), place), modifiersOf(event))
     mode = isTools ? { kind: 'tool' } : { kind: 'pressed', from: place }
     toolSend('pointerDown', event)
   }

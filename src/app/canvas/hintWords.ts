@@ -2,6 +2,7 @@ import type { Plan } from '../../core/plan/types.ts'
 import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
 import { numberText, type MeasurePrefs } from '../../words/measure.ts'
 import { editProblemText, placementProblemText } from '../../words/problemText.ts'
+import { stretchProblemText } from '../../words/stretchText.ts'
 import { entryProblemText } from '../../words/entryText.ts'
 
 /** Why the pointer is drawn to a place; null where the place speaks for itself. */
@@ -70,6 +71,8 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return hint.turnout.result.ok ? '' : placementProblemText(hint.turnout.result.problem, prefs)
     case 'trackTied':
       return 'This track hangs on a turnout and goes where that goes. Drag its end to set it free.'
+    case 'stretch':
+      return stretchProblemText(hint.problem, plan)
     case 'outOfRange':
       return `Frog numbers here go from ${numberText(hint.min, 2)} to ${numberText(hint.max, 2)}.`
     case 'lastPoints':

@@ -21,7 +21,8 @@ export function canvasKey(event: Key, host: ToolHost, stores: Stores, live: Stor
   if (event.ctrlKey || event.metaKey) return false
   const { key } = event
   // Where a measure can be typed, a digit begins it; elsewhere 0 shows the whole.
-  if (host.entryKind() !== null && /^[0-9.<@#¼½¾⅛⅜⅝⅞]$/.test(key)) {
+  const isWhole = key === '0' && stores.session.getState().tool === 'select' && stores.plan.getState().transaction === null
+  if (!isWhole && host.entryKind() !== null && /^[0-9.<@#¼½¾⅛⅜⅝⅞]$/.test(key)) {
     host.entryOpen(key)
     return true
   }

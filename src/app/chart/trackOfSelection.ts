@@ -9,6 +9,8 @@ export function trackOfSelection(selection: Selection, hostOf: (turnout: Id) => 
       return selection.track
     case 'record':
       return selection.table === 'tracks' ? selection.id : selection.table === 'turnouts' ? hostOf(selection.id) : null
+    case 'several':
+      return selection.members.find(({ table }) => table === 'tracks')?.id ?? null
     case 'none':
     case 'ringPoint':
       return null

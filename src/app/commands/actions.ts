@@ -16,8 +16,9 @@ import { isLayingStage, stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
 import { trackAtLeg, trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { tableWord } from '../../words/names.ts'
+import { lowerFirst, tableWord } from '../../words/names.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
+import { severalActions } from '../several/severalActions.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -92,7 +93,7 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       words: 'Take in a drawing or lines…',
       also: 'import DXF LandXML IFC',
       isPossible: true,
-      run: () => drawingChoose(stores, desk),
+      run: () => drawingChoose(desk),
     },
     {
       id: 'export',
@@ -235,6 +236,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
         run: () => makerBegin(stores, desk, kind),
       }),
     ),
+    ...severalActions(stores),
     {
       id: 'remove',
       group: 'Do',
@@ -393,9 +395,4 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       run: () => desk.getState().set({ dialog: 'gallery' }),
     },
   ]
-}
-
-export function lowerFirst(text: string): string {
-  // "PI 3" and the like keep their capitals.
-  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text
 }

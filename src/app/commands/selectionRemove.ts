@@ -1,17 +1,23 @@
-import { editRemoveCommand } from '../../core/edit/index.ts'
+import { editRemoveAllCommand, editRemoveCommand } from '../../core/edit/index.ts'
+import type { Pose } from '../../core/geom/types.ts'
 import { legPose } from '../../core/network/index.ts'
-import type { Id, TableName } from '../../core/plan/types.ts'
+import type { Id, TableName, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
 
 /** Takes a record out; what hangs on it is set free where it lies. It asks nothing: undo brings it back. */
 export function recordRemove(stores: Stores, table: TableName, id: Id): void {
+  const command = editRemoveCommand(stores.plan.getState().plan, table, id, poseFinder(stores))
+  if (planEdit(stores, command).problem === null) stores.session.getState().select({ kind: 'none' })
+}
+
+/** Where the legs of turnouts are now. */
+export function poseFinder(stores: Stores): (turnout: Id, leg: TurnoutLeg) => Pose | null {
   const placed = stores.derived.getState().derived.network.turnouts
-  const command = editRemoveCommand(stores.plan.getState().plan, table, id, (turnout, leg) => {
+  return (turnout, leg) => {
     const result = placed.get(turnout)?.result
     return result === undefined ? null : legPose(result, leg)
-  })
-  if (planEdit(stores, command).problem === null) stores.session.getState().select({ kind: 'none' })
+  }
 }
 
 /** Takes out what is selected. It asks nothing: undo brings it back. */
@@ -21,6 +27,11 @@ export function selectionRemove(stores: Stores): void {
   switch (selection.kind) {
     case 'none':
       return
+    case 'several': {
+      const command = editRemoveAllCommand(stores.plan.getState().plan, selection.members, poseFinder(stores))
+      if (planEdit(stores, command).problem === null) session.select({ kind: 'none' })
+      return
+    }
     case 'record':
       recordRemove(stores, selection.table, selection.id)
       return

@@ -7,6 +7,9 @@ import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
+// Not at hand before it is asked for.
+const severalActs = (): Promise<typeof import('../several/severalActs.ts')> => import('../several/severalActs.ts')
+
 function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement
 }
@@ -30,6 +33,9 @@ export function useKeys(): void {
         if (key === 'z' && !isHalfTyped(event.target)) used(event, event.shiftKey ? redo : undo)
         else if (key === 'y' && !isHalfTyped(event.target)) used(event, redo)
         else if (key === 'k') used(event, () => desk.getState().set({ dialog: 'finder' }))
+        else if (key === 'a' && !isTyping(event.target)) used(event, () => void severalActs().then((acts) => acts.stageSelect(stores)))
+        else if (key === 'd' && !isTyping(event.target))
+          used(event, () => void severalActs().then((acts) => acts.selectedCopyBeside(stores)))
         else if (key === 's') used(event, () => planSave(stores))
         else if (key === 'o') used(event, () => planChoose(stores, desk))
         return

@@ -4,6 +4,7 @@ import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import { MaterialParticulars } from '../stock/MaterialParticulars.tsx'
 import { StockParticulars } from '../stock/StockParticulars.tsx'
+import { SeveralParticulars } from '../several/SeveralParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { CrossingParticulars } from './CrossingParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
@@ -16,6 +17,7 @@ import { TurnoutParticulars } from './TurnoutParticulars.tsx'
 import { VehicleParticulars } from './VehicleParticulars.tsx'
 
 // Makers come when the first one is asked for.
+const UnderlayParticulars = lazy(() => import('../underlay/UnderlayParticulars.tsx'))
 const MakerParticulars = lazy(() => import('../makers/MakerParticulars.tsx'))
 
 // null: set in a list of its own, never selected.
@@ -40,7 +42,7 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   makers: MakerParticulars,
   guides: null,
   readings: null,
-  underlays: null,
+  underlays: UnderlayParticulars,
   locks: null,
 }
 
@@ -51,6 +53,8 @@ export function SelectedParticulars({ selection }: { readonly selection: Exclude
       const OfRecord = ofRecord[selection.table]
       return OfRecord && <OfRecord key={selection.id} id={selection.id} />
     }
+    case 'several':
+      return <SeveralParticulars members={selection.members} />
     case 'corner':
       return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />
     case 'trackEnd':

@@ -138,6 +138,7 @@ function subjectOfSelection(selection: Selection): SheetSubject | null {
             ? { kind: 'crossing', id: selection.id }
             : null
     case 'none':
+    case 'several':
     case 'ringPoint':
       return null
   }

@@ -2,6 +2,8 @@ import type { Point, Pose } from '../geom/types.ts'
 import { legHolders, makerHosts, makerOf } from '../plan/references.ts'
 import { recordFind } from '../plan/tables.ts'
 import type { FreeEnd, Id, Plan, TableName, Track, TurnoutLeg } from '../plan/types.ts'
+import { editApply } from './apply.ts'
+import { patchApply } from './patch.ts'
 import type { PlanCommand } from './types.ts'
 
 /** Length of side that a track gets at an end set free when nobody knows where its leg was, mm. Long enough to be seen and grasped. */
@@ -28,6 +30,25 @@ export function editRemoveCommand(
   if ((table === 'tracks' || table === 'turnouts') && makerOf(plan, table, id) !== null) return remove
   const before = freeingCommands(plan, table, id, poseOf, new Set())
   return before.length === 0 ? remove : { kind: 'group', label: null, commands: [...before, remove] }
+}
+
+/** The command that removes several records in one step, each as `editRemoveCommand` would; what goes with another is not named twice. */
+export function editRemoveAllCommand(
+  plan: Plan,
+  records: readonly { readonly table: TableName; readonly id: Id }[],
+  poseOf: (turnout: Id, leg: TurnoutLeg) => Pose | null,
+): PlanCommand {
+  let at = plan
+  const commands: PlanCommand[] = []
+  for (const { table, id } of records) {
+    if (recordFind<TableName>(at, table, id) === null) continue
+    const command = editRemoveCommand(at, table, id, poseOf)
+    commands.push(command)
+    const result = editApply(at, command)
+    // What is refused is refused again when the whole is done, and says why.
+    if (result.ok) at = patchApply(at, result.patch)
+  }
+  return { kind: 'group', label: 'Remove what was chosen', commands }
 }
 
 /** Commands that set free what hangs on a record; `leaving`: tracks that go too and need no freeing. */

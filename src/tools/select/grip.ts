@@ -2,10 +2,13 @@ import { pathNearest, poseToLocal } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Benchwork, Id, Obstacle, Track, Wall } from '../../core/plan/types.ts'
+import type { Member } from '../../core/stretch/index.ts'
+import { selectionMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
 import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { roomGrip, type RoomGrip } from './roomGrip.ts'
+import { severalGrip, turnGrip, type SeveralGrip } from './several.ts'
 
 /** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
 export type Grip =
@@ -42,6 +45,7 @@ export type Grip =
   | { readonly kind: 'obstacle'; readonly record: Obstacle }
   | { readonly kind: 'track'; readonly record: Track }
   | RoomGrip
+  | SeveralGrip
   | {
       readonly kind: 'turnout'
       readonly turnout: Id
@@ -53,6 +57,8 @@ export type Grip =
 
 export function selectionOf(pick: Pick): Selection {
   switch (pick.kind) {
+    case 'turnKnob':
+      return { kind: 'none' }
     case 'corner':
       return { kind: 'corner', track: pick.track, corner: pick.corner }
     case 'trackEnd':
@@ -86,14 +92,28 @@ export function selectionOf(pick: Pick): Selection {
   }
 }
 
+/** The record that a pick is of; null: of none. */
+export function pickMember(pick: Pick): Member | null {
+  const [member] = selectionMembers(selectionOf(pick))
+  return member ?? null
+}
+
+function isOfSeveral(pick: Pick, { selection }: ToolContext): boolean {
+  const member = selection.kind === 'several' ? pickMember(pick) : null
+  return member !== null && selectionMembers(selection).some(({ table, id }) => table === member.table && id === member.id)
+}
+
 /** A handle can be dragged at once; a whole thing only after it was selected, so that no board moves by a slip. */
-export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
+export function pickIsGripped(pick: Pick, context: ToolContext): boolean {
+  const { selection } = context
+  if (isOfSeveral(pick, context)) return true
   switch (pick.kind) {
     case 'corner':
     case 'trackEnd':
     case 'ringPoint':
     case 'hatchPoint':
     case 'joistEnd':
+    case 'turnKnob':
       return true
     case 'turnout':
       return selection.kind === 'record' && selection.table === 'turnouts' && selection.id === pick.turnout
@@ -123,7 +143,10 @@ export function pickIsGripped(pick: Pick, { selection }: ToolContext): boolean {
 /** The grip of what was picked at a point; null when it is no longer there or cannot move. */
 export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null {
   const { plan } = context
+  if (isOfSeveral(pick, context)) return severalGrip(context)
   switch (pick.kind) {
+    case 'turnKnob':
+      return turnGrip(at, context)
     case 'corner':
       return cornerGrip(pick.track, pick.corner, context)
     case 'trackEnd':

@@ -1,25 +1,46 @@
-import { editRemoveCommand } from '../../core/edit/index.ts'
+import { editRemoveAllCommand, editRemoveCommand } from '../../core/edit/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { pathPoseAt } from '../../core/geom/index.ts'
+import { pathNearest, pathPoseAt, poseToPlan } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Id, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import { jointNudge } from '../joints/jointDrag.ts'
-import { legPoseIn } from '../shared/handles.ts'
-import type { Hint, ToolContext, ToolEffect } from '../types.ts'
+import { selectionMembers } from '../../store/selection.ts'
+import { legPoseIn, trackHandles } from '../shared/handles.ts'
+import type { Hint, Modifiers, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
 import { gripMove, trackIsTied, wholeMove } from './move.ts'
 import { roomNudge } from './roomGrip.ts'
+import { severalGrip, severalMoved } from './several.ts'
 
 /** What a key does to the selection while nothing is dragged: take it out, or nudge it. */
-export function keyEffects(key: string, shift: boolean, context: ToolContext): readonly ToolEffect[] {
+export function keyEffects(key: string, { shift, alt }: Modifiers, context: ToolContext): readonly ToolEffect[] {
   if (key === 'Delete' || key === 'Backspace') return removeEffects(context)
   const direction = arrows[key]
   if (direction === undefined) return []
   const unit = context.units === 'imperial' ? 25.4 / 16 : 1
   const step = unit * (shift ? 10 : 1)
-  return nudgeEffects({ x: direction.x * step, y: direction.y * step }, context)
+  const flat = { x: direction.x * step, y: direction.y * step }
+  return nudgeEffects(alt ? alongLine(flat, context) : flat, context)
+}
+
+/** A step to the right or left taken as along the selected line, one up or down as across it. */
+function alongLine(step: Point, context: ToolContext): Point {
+  const headingRad = selectionHeading(context)
+  return headingRad === null ? step : poseToPlan({ x: 0, y: 0, headingRad }, step)
+}
+
+function selectionHeading({ selection, derived }: ToolContext): number | null {
+  const id = selectionMembers(selection).find(({ table }) => table === 'tracks')?.id
+  const network = id === undefined ? undefined : derived.network.tracks.get(id)
+  if (network?.alignment.ok !== true) return null
+  const { path } = network.alignment
+  if (selection.kind === 'trackEnd') return pathPoseAt(path, selection.end === 'start' ? 0 : path.lengthMm).headingRad
+  const handles = trackHandles(network)
+  const corner = selection.kind === 'corner' ? network.track.corners.findIndex((one) => one.id === selection.corner) : -1
+  const at = handles.corners[corner]
+  return pathPoseAt(path, at === undefined ? path.lengthMm / 2 : pathNearest(path, at).stationMm).headingRad
 }
 
 const arrows: Readonly<Record<string, Point>> = {
@@ -44,6 +65,8 @@ function removeEffects(context: ToolContext): readonly ToolEffect[] {
   switch (selection.kind) {
     case 'none':
       return []
+    case 'several':
+      return [apply(severalRemove(context)), select({ kind: 'none' })]
     case 'corner':
       return [
         apply({ kind: 'corner.remove', track: selection.track, corner: selection.corner }),
@@ -67,6 +90,11 @@ function removeEffects(context: ToolContext): readonly ToolEffect[] {
       return [apply(editRemoveCommand(plan, selection.table, selection.id, poseOf)), select({ kind: 'none' })]
     }
   }
+}
+
+/** Takes out all that is chosen, as one step. */
+function severalRemove({ plan, selection, derived }: ToolContext): PlanCommand {
+  return editRemoveAllCommand(plan, selectionMembers(selection), (turnout, leg) => legPoseIn(derived, turnout, leg))
 }
 
 /** Taking out an end shortens the line to its nearest PI. */
@@ -102,8 +130,14 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
     case 'hatchPoint': {
       const to = { x: grip.at.x + step.x, y: grip.at.y + step.y }
       const move = gripMove(grip, grip.at, to, { shift: false, alt: true }, context)
-      return move === null ? [] : [apply(move.command)]
+      return move.ok ? [apply(move.command)] : hint(move.hint)
     }
+    case 'several': {
+      const move = severalMoved(grip, step)
+      return move.ok ? [apply(move.command)] : hint(move.hint)
+    }
+    case 'turn':
+      return []
     case 'turnout': {
       const host = context.derived.network.tracks.get(grip.host)
       if (host === undefined || !host.alignment.ok) return []
@@ -139,12 +173,14 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
 }
 
 /** The grip of what is selected, as if it had been taken hold of. */
-function selectionGrip(context: ToolContext): Grip | null {
+export function selectionGrip(context: ToolContext): Grip | null {
   const { selection } = context
   const at = { x: 0, y: 0 }
   switch (selection.kind) {
     case 'none':
       return null
+    case 'several':
+      return severalGrip(context)
     case 'corner':
       return gripOf({ kind: 'corner', track: selection.track, corner: selection.corner, index: 0, at }, at, context)
     case 'trackEnd':

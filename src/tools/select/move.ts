@@ -5,19 +5,22 @@ import type { Track } from '../../core/plan/types.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
 import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
-import type { Modifiers, Snap, ToolContext } from '../types.ts'
+import type { Hint, Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
 import { roomSlide } from './roomGrip.ts'
+import { severalMoved, severalTurned, turnOf, type SeveralMove } from './several.ts'
 import { turnoutSlide } from './slide.ts'
 
-/** A move as a command on the plan as it was when the drag began; null: this cannot be moved. */
-export interface Move {
-  readonly command: PlanCommand
-  readonly snap: Snap | null
-}
+/** A move as a command on the plan as it was when the drag began, or why this cannot be moved. */
+export type Move =
+  | { readonly ok: true; readonly command: PlanCommand; readonly snap: Snap | null }
+  | { readonly ok: false; readonly hint: Hint }
+
+const tied: Move = { ok: false, hint: { kind: 'trackTied' } }
+const moves = (command: PlanCommand, snap: Snap | null = null): Move => ({ ok: true, command, snap })
 
 /** The command of a drag from where the hand took hold to where it is now. */
-export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifiers, context: ToolContext): Move | null {
+export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifiers, context: ToolContext): Move {
   const moved = (at: Point): Point => ({ x: at.x + to.x - from.x, y: at.y + to.y - from.y })
   switch (grip.kind) {
     case 'corner': {
@@ -25,7 +28,7 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const lineUp = [grip.before, grip.after].filter((point) => point !== null)
       const wish: TargetWish = { legs: false, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
-      return { command: { kind: 'corner.set', track: grip.track, corner: grip.corner, change: point }, snap }
+      return { ok: true, command: { kind: 'corner.set', track: grip.track, corner: grip.corner, change: point }, snap }
     }
     case 'trackEnd': {
       const lines = tangentLines(grip.at, [grip.neighbour])
@@ -36,6 +39,7 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
         ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const)
         : ({ kind: 'free', ...point } as const)
       return {
+        ok: true,
         command:
           grip.end === 'start'
             ? { kind: 'track.setStart', id: grip.track, start: place }
@@ -56,21 +60,21 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
         null,
         wholeStepMm(context.pxPerMm, context.units),
       )
-      return { command: { kind: 'benchwork.movePoint', id: grip.benchwork, ring: grip.ring, index: grip.index, to: point }, snap }
+      return { ok: true, command: { kind: 'benchwork.movePoint', id: grip.benchwork, ring: grip.ring, index: grip.index, to: point }, snap }
     }
     case 'turnout': {
       const host = context.derived.network.tracks.get(grip.host)
-      if (host === undefined || !host.alignment.ok) return null
+      if (host === undefined || !host.alignment.ok) return tied
       const station = grip.stationMm + pathNearest(host.alignment.path, to).stationMm - grip.heldMm
       const { stationMm, snap } = turnoutSlide(grip.turnout, host, station, modifiers, context)
-      return { command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap }
+      return { ok: true, command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap }
     }
     case 'joistEnd': {
       const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true }
       const whole = wholeStepMm(context.pxPerMm, context.units)
       const lines = tangentLines(grip.at, [grip.other])
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.other], null, whole)
-      return { command: { kind: 'joist.set', id: grip.record.id, change: { [grip.end]: pointOf(point) } }, snap }
+      return { ok: true, command: { kind: 'joist.set', id: grip.record.id, change: { [grip.end]: pointOf(point) } }, snap }
     }
     case 'hatchPoint': {
       const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: false }
@@ -78,13 +82,17 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const beside = [grip.before, grip.after]
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, tangentLines(grip.at, beside), beside, null, whole)
       const outline = grip.record.outline.with(grip.index, pointOf(point))
-      return { command: { kind: 'hatch.set', id: grip.record.id, change: { outline } }, snap }
+      return { ok: true, command: { kind: 'hatch.set', id: grip.record.id, change: { outline } }, snap }
     }
     case 'opening':
     case 'portal': {
       const command = roomSlide(grip, to, modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units), context)
-      return command === null ? null : { command, snap: null }
+      return command === null ? tied : moves(command)
     }
+    case 'several':
+      return unsnapped(severalMoved(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context)))
+    case 'turn':
+      return unsnapped(severalTurned(grip, grip.about, turnOf(grip, to, modifiers)))
     case 'benchwork':
     case 'wall':
     case 'obstacle':
@@ -92,10 +100,12 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
     case 'joist':
     case 'track': {
       const command = wholeMove(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context))
-      return command === null ? null : { command, snap: null }
+      return command === null ? tied : moves(command)
     }
   }
 }
+
+const unsnapped = (move: SeveralMove): Move => (move.ok ? moves(move.command) : move)
 
 type WholeKind = 'benchwork' | 'wall' | 'obstacle' | 'hatch' | 'joist' | 'track'
 

@@ -1,12 +1,16 @@
+import { editApply } from '../../core/edit/index.ts'
 import { editLabel } from '../../words/editLabel.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { cornerNextId, recordFind } from '../../core/plan/index.ts'
 import { picksAt, sidePick, trackPicks } from '../shared/pick.ts'
-import type { Pick, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
-import { gripOf, pickIsGripped, selectionOf, type Grip } from './grip.ts'
-import { keyEffects } from './keys.ts'
+import type { Modifiers, Pick, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { selectionMembers, selectionOfMembers, selectionToggled } from '../../store/selection.ts'
+import { gripOf, pickIsGripped, pickMember, selectionOf, type Grip } from './grip.ts'
+import { keyEffects, selectionGrip } from './keys.ts'
 import { gripMove } from './move.ts'
+import { boxSelection } from './several.ts'
+import { stepKind, stepTyped } from './typed.ts'
 
 /* The tool in the hand when no other is: choose a thing, drag what can be dragged, put points in and take things out. */
 
@@ -15,9 +19,22 @@ export type SelectState =
   | { readonly kind: 'idle'; readonly over: 'nothing' | 'thing' | 'grip' }
   /** Pressed on something that a drag does not move: letting go selects it. */
   | { readonly kind: 'pressed'; readonly at: Point }
+  /** Pressed with Shift or Ctrl: a click takes in or leaves out, a drag draws a frame around what is to be chosen. */
+  | { readonly kind: 'adding'; readonly at: Point }
+  | { readonly kind: 'boxing'; readonly from: Point; readonly to: Point }
+  /** The next drag draws such a frame, without a key held: for a finger. */
+  | { readonly kind: 'boxNext' }
   /** Pressed on something that a drag moves; nothing is changed until the pointer has gone a little way. */
   | { readonly kind: 'armed'; readonly grip: Grip; readonly at: Point }
-  | { readonly kind: 'dragging'; readonly grip: Grip; readonly at: Point; readonly snap: Snap | null }
+  /** typed: a step is being typed, and the pointer does not lead. */
+  | {
+      readonly kind: 'dragging'
+      readonly grip: Grip
+      readonly at: Point
+      readonly to: Point
+      readonly snap: Snap | null
+      readonly typed: boolean
+    }
 
 /** A press wanders less than this before it is a drag, px. */
 const slopPx = 4
@@ -29,12 +46,15 @@ export const selectTool: Tool<SelectState> = {
   name: 'select',
   initial: idle,
   step: selectStep,
-  sketch: (state): readonly SketchItem[] => (state.kind === 'dragging' && state.snap !== null ? [{ kind: 'snap', snap: state.snap }] : []),
-  entry: () => null,
-  offer: () => ({ kind: 'none' }),
+  sketch: selectSketch,
+  entry: (state, context) => {
+    const grip = state.kind === 'dragging' ? state.grip : state.kind === 'idle' ? selectionGrip(context) : null
+    return grip === null ? null : stepKind(grip)
+  },
+  offer: (state) => (state.kind === 'boxNext' ? { kind: 'box' } : { kind: 'none' }),
   cursor: selectCursor,
-  takesDrag: (state, at, context) => {
-    if (state.kind === 'dragging' || state.kind === 'armed') return true
+  takesDrag: (state, at, modifiers, context) => {
+    if (state.kind === 'dragging' || state.kind === 'armed' || state.kind === 'boxNext' || isAdding(modifiers)) return true
     const pick = picksAt(context, at)[0]
     return pick !== undefined && pickIsGripped(pick, context)
   },
@@ -45,7 +65,11 @@ function selectCursor(state: SelectState): ReturnType<Tool<SelectState>['cursor'
     case 'idle':
       return state.over === 'grip' ? 'grab' : state.over === 'thing' ? 'pick' : 'default'
     case 'pressed':
+    case 'adding':
       return 'default'
+    case 'boxing':
+    case 'boxNext':
+      return 'draw'
     case 'armed':
     case 'dragging':
       return 'grabbing'
@@ -56,7 +80,9 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
   switch (event.kind) {
     case 'pointerDown':
       // A second press during a drag (another button, another finger) is no new drag.
-      return state.kind === 'dragging' ? { state, effects: [] } : pressed(event.at, context)
+      if (state.kind === 'dragging') return { state, effects: [] }
+      if (state.kind === 'boxNext') return { state: { kind: 'boxing', from: event.at, to: event.at }, effects: [noHint] }
+      return isAdding(event.modifiers) ? adding(event.at, event.modifiers, context) : pressed(event.at, context)
     case 'pointerMove':
       return moved(state, event, context)
     case 'pointerUp':
@@ -66,7 +92,7 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
     case 'doubleClick':
       return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: pointPutIn(event.at, context) }
     case 'key':
-      return { state, effects: state.kind === 'idle' ? keyEffects(event.key, event.modifiers.shift, context) : [] }
+      return { state, effects: state.kind === 'idle' ? keyEffects(event.key, event.modifiers, context) : [] }
     case 'cancel':
       if (state.kind === 'dragging') return { state: idle, effects: [{ kind: 'cancel' }, noHint] }
       return { state: idle, effects: state.kind === 'idle' ? [{ kind: 'select', selection: { kind: 'none' } }, noHint] : [noHint] }
@@ -75,9 +101,11 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
     case 'complete':
       return state.kind === 'dragging' ? { state: idle, effects: [{ kind: 'commit' }, noHint] } : { state, effects: [] }
     case 'entryChange':
+      return state.kind === 'dragging' ? typing(state, event.text, context) : { state, effects: [] }
     case 'entry':
+      return typed(state, event.text, context)
     case 'option':
-      return { state, effects: [] }
+      return event.change.kind === 'box' && state.kind === 'idle' ? { state: { kind: 'boxNext' }, effects: [] } : { state, effects: [] }
   }
 }
 
@@ -85,8 +113,63 @@ function pressed(at: Point, context: ToolContext): Step<SelectState> {
   const pick = picksAt(context, at)[0]
   if (pick === undefined || !pickIsGripped(pick, context)) return { state: { kind: 'pressed', at }, effects: [noHint] }
   const grip = gripOf(pick, at, context)
-  const effects: readonly ToolEffect[] = [noHint, { kind: 'select', selection: selectionOf(pick) }]
+  // Several that are taken hold of stay chosen.
+  const isSeveral = grip?.kind === 'several' || grip?.kind === 'turn'
+  const effects: readonly ToolEffect[] = isSeveral ? [noHint] : [noHint, { kind: 'select', selection: selectionOf(pick) }]
   return { state: grip === null ? { kind: 'pressed', at } : { kind: 'armed', grip, at }, effects }
+}
+
+const isAdding = ({ shift, ctrl }: Modifiers): boolean => shift || ctrl === true
+
+/** A handle is dragged with Shift held, too: it then goes along one direction. */
+function adding(at: Point, modifiers: Modifiers, context: ToolContext): Step<SelectState> {
+  const pick = picksAt(context, at)[0]
+  const isHandle = pick !== undefined && pickIsGripped(pick, context)
+  if (!isHandle || modifiers.ctrl === true) return { state: { kind: 'adding', at }, effects: [noHint] }
+  const grip = gripOf(pick, at, context)
+  return { state: grip === null ? { kind: 'adding', at } : { kind: 'armed', grip, at }, effects: [noHint] }
+}
+
+/** Takes in what lies here, or leaves it out. */
+function toggled(at: Point, context: ToolContext): readonly ToolEffect[] {
+  const pick = picksAt(context, at)[0]
+  const member = pick === undefined ? null : pickMember(pick)
+  return member === null ? [] : [{ kind: 'select', selection: selectionToggled(context.selection, member) }]
+}
+
+/** A click on one of several leaves only that one chosen. */
+function chosenAlone(at: Point, context: ToolContext): readonly ToolEffect[] {
+  const pick = picksAt(context, at)[0]
+  return pick === undefined ? [] : [{ kind: 'select', selection: selectionOf(pick) }]
+}
+
+function selectSketch(state: SelectState): readonly SketchItem[] {
+  if (state.kind === 'boxing') return [{ kind: 'box', from: state.from, to: state.to }]
+  return state.kind === 'dragging' && state.snap !== null ? [{ kind: 'snap', snap: state.snap }] : []
+}
+
+type Dragging = Extract<SelectState, { kind: 'dragging' }>
+
+/** What is typed during a drag shows at once; emptied, the pointer leads again. */
+function typing(state: Dragging, text: string, context: ToolContext): Step<SelectState> {
+  if (text.trim() === '') return { state: { ...state, typed: false }, effects: [] }
+  const step = stepTyped(text, state.grip, state.at, state.to, context)
+  return { state: { ...state, typed: true }, effects: step.ok ? [{ kind: 'replace', command: step.command }] : [] }
+}
+
+/** A typed step is done: of what is dragged, or of what is selected. */
+function typed(state: SelectState, text: string, context: ToolContext): Step<SelectState> {
+  if (state.kind === 'dragging') {
+    const step = stepTyped(text, state.grip, state.at, state.to, context)
+    if (!step.ok) return { state, effects: [{ kind: 'hint', hint: step.hint }] }
+    return { state: idle, effects: [{ kind: 'replace', command: step.command }, { kind: 'commit' }, noHint] }
+  }
+  const grip = state.kind === 'idle' ? selectionGrip(context) : null
+  if (grip === null) return { state, effects: [] }
+  const at = 'at' in grip ? grip.at : { x: 0, y: 0 }
+  const step = stepTyped(text, grip, at, at, context)
+  if (!step.ok) return { state, effects: [{ kind: 'hint', hint: step.hint }] }
+  return { state, effects: [{ kind: 'apply', command: step.command, selectAdded: false }, noHint] }
 }
 
 type PointerEvent = Extract<ToolEvent, { kind: 'pointerMove' | 'pointerUp' }>
@@ -102,13 +185,23 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
       }
     }
     case 'pressed':
+    case 'boxNext':
       return { state, effects: [] }
+    case 'adding':
+      if (pointDistance(state.at, event.at) * context.pxPerMm < slopPx) return { state, effects: [] }
+      return { state: { kind: 'boxing', from: state.at, to: event.at }, effects: [] }
+    case 'boxing':
+      return { state: { ...state, to: event.at }, effects: [] }
     case 'armed': {
       if (pointDistance(state.at, event.at) * context.pxPerMm < slopPx) return { state, effects: [] }
       const move = gripMove(state.grip, state.at, event.at, event.modifiers, context)
-      if (move === null) return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: { kind: 'trackTied' } }] }
+      if (!move.ok) return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: move.hint }] }
+      const refused = editApply(context.plan, move.command)
+      if (!refused.ok && refused.problem.kind === 'locked') {
+        return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: { kind: 'edit', problem: refused.problem } }] }
+      }
       return {
-        state: { ...state, kind: 'dragging', snap: move.snap },
+        state: { ...state, kind: 'dragging', to: event.at, snap: move.snap, typed: false },
         effects: [
           { kind: 'hover', hover: null },
           { kind: 'begin', label: editLabel(move.command, context.plan) },
@@ -117,9 +210,10 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
       }
     }
     case 'dragging': {
+      if (state.typed) return { state, effects: [] }
       const move = gripMove(state.grip, state.at, event.at, event.modifiers, context)
-      if (move === null) return { state, effects: [] }
-      return { state: { ...state, snap: move.snap }, effects: [{ kind: 'replace', command: move.command }] }
+      if (!move.ok) return { state, effects: [] }
+      return { state: { ...state, to: event.at, snap: move.snap }, effects: [{ kind: 'replace', command: move.command }] }
     }
   }
 }
@@ -127,14 +221,28 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
 function released(state: SelectState, event: PointerEvent, context: ToolContext): Step<SelectState> {
   switch (state.kind) {
     case 'idle':
-    case 'armed':
+    case 'boxNext':
       return { state: idle, effects: [] }
+    case 'armed':
+      // Pressed with Shift and not dragged: it was to be left out.
+      if (isAdding(event.modifiers)) return { state: idle, effects: toggled(event.at, context) }
+      return { state: idle, effects: state.grip.kind === 'several' ? chosenAlone(event.at, context) : [] }
+    case 'adding':
+      return { state: idle, effects: toggled(event.at, context) }
+    case 'boxing': {
+      const within = boxSelection(state.from, event.at, context)
+      const isAdded = isAdding(event.modifiers)
+      const members = [...(isAdded ? selectionMembers(context.selection) : []), ...selectionMembers(within)]
+      return { state: idle, effects: [{ kind: 'select', selection: selectionOfMembers(members) }] }
+    }
     case 'pressed': {
       if (pointDistance(state.at, event.at) * context.pxPerMm >= slopPx) return { state: idle, effects: [] }
       const pick = picksAt(context, event.at)[0]
       return { state: idle, effects: [{ kind: 'select', selection: pick === undefined ? { kind: 'none' } : selectionOf(pick) }] }
     }
     case 'dragging': {
+      // The hand lets go while a step is typed: Enter ends it.
+      if (state.typed) return { state, effects: [] }
       const last = moved(state, event, context)
       return { state: idle, effects: [...last.effects, { kind: 'commit' }, noHint] }
     }

@@ -1,7 +1,7 @@
 import {
   boxContains,
   boxGrow,
-  pathBox,
+  pathBoxKept,
   pathNearest,
   pathPoseAt,
   pointDistance,
@@ -9,12 +9,13 @@ import {
   ringContains,
   segmentNearest,
 } from '../../core/geom/index.ts'
-import type { Box, Path, Point } from '../../core/geom/types.ts'
+import type { Path, Point } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { pickTolerancePx } from '../types.ts'
 import { benchworkRing, benchworkRings, trackHandles } from './handles.ts'
+import { turnKnobAt } from '../select/several.ts'
 import { roomHandlePicks, roomThingPicks } from './roomPicks.ts'
 
 /** How far from the pointer a thing may lie and still be meant, mm. */
@@ -28,6 +29,7 @@ export function pickToleranceMm(context: ToolContext): number {
  */
 export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
   return [
+    ...knobPicks(context, at),
     ...handlePicks(context, at),
     ...roomHandlePicks(context, at),
     ...turnoutPicks(context, at),
@@ -36,6 +38,11 @@ export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
     ...roomThingPicks(context, at),
     ...surfacePicks(context, at),
   ]
+}
+
+function knobPicks(context: ToolContext, at: Point): readonly Pick[] {
+  const knob = turnKnobAt(context)
+  return knob !== null && pointDistance(knob, at) <= pickToleranceMm(context) ? [{ kind: 'turnKnob', at: knob }] : []
 }
 
 /** Handles show, and can be taken, only of what is selected: PIs and ends of a track, corners and sides of benchwork. */
@@ -115,23 +122,13 @@ function nearOnPath(path: Path, point: Point): number {
   return path.elements.length === 0 ? Infinity : pathNearest(path, point).distanceMm
 }
 
-const boxes = new WeakMap<Path, Box>()
-
-function boxOf(path: Path): Box {
-  const known = boxes.get(path)
-  if (known !== undefined) return known
-  const box = pathBox(path, 0)
-  boxes.set(path, box)
-  return box
-}
-
 /** The nearest place of every track within reach of the pointer, nearest track first. A track is as broad as its gauge. */
 export function trackPicks(context: ToolContext, at: Point): readonly Extract<Pick, { kind: 'track' }>[] {
   const found: { readonly pick: Extract<Pick, { kind: 'track' }>; readonly distance: number }[] = []
   const reach = Math.max(pickToleranceMm(context), context.plan.railway.gaugeMm / 2)
   for (const networkTrack of context.derived.network.tracks.values()) {
     for (const path of drawnPaths(networkTrack)) {
-      if (path.elements.length === 0 || !boxContains(boxGrow(boxOf(path), reach), at)) continue
+      if (path.elements.length === 0 || !boxContains(boxGrow(pathBoxKept(path), reach), at)) continue
       const near = pathNearest(path, at)
       if (near.distanceMm > reach) continue
       const { headingRad } = pathPoseAt(path, near.stationMm)

@@ -110,6 +110,7 @@ function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutTool
     case 'lineClass':
     case 'leaf':
     case 'hinge':
+    case 'box':
       return { state, effects: [] }
   }
 }
