@@ -24,6 +24,7 @@ const JigsSheet = lazy(() => import('./jigs/JigsSheet.tsx'))
 const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const RoomMeasured = lazy(() => import('./room/RoomMeasured.tsx'))
+const UnderlaySheet = lazy(() => import('./underlay/UnderlaySheet.tsx'))
 const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -156,6 +157,7 @@ const dialogs = {
   jigs: JigsSheet,
   steps: StepsSheet,
   roomMeasured: RoomMeasured,
+  underlay: UnderlaySheet,
 }
 
 function Dialogs(): ReactNode {

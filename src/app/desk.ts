@@ -51,7 +51,7 @@ export interface Incoming {
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | null
+  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | 'underlay' | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
@@ -62,6 +62,8 @@ export interface DeskState {
   readonly lineAct: LineAct | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
+  /** A picture that is about to be laid under the plan. */
+  readonly picture: File | null
   /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
@@ -89,6 +91,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     lineAct: null,
     trial: null,
     incoming: null,
+    picture: null,
     laidAside: null,
     makerDraft: null,
     survey: null,

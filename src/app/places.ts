@@ -25,10 +25,11 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
     case 'vehicles':
     case 'guides':
     case 'readings':
-    case 'underlays':
     case 'locks':
     case 'silences':
       return null
+    case 'underlays':
+      return boxOfPoints(plan.underlays[id]?.places.map(({ at }) => at) ?? [])
     case 'walls':
       return boxOfPoints(plan.walls[id]?.points ?? [])
     case 'obstacles':

@@ -1,16 +1,18 @@
-import { memo, useState } from 'react'
+import { Suspense, lazy, memo, useState } from 'react'
 import type { CSSProperties, ReactNode } from 'react'
 import { useShallow } from 'zustand/react/shallow'
+import type { Box } from '../../core/geom/types.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { useView } from './canvasContext.ts'
 import { detailAt, type Detail } from './detail.ts'
 import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
 import { HatchShape, JoistShape, OpeningShape, PortalShape } from './RoomThingShapes.tsx'
 import { pathTransform, pathUnitMm } from './svgPath.ts'
+import { useRegion, useTracksDrawn } from './tracksDrawn.ts'
 import { CrossingRails, CrossingTies, TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
 
-/** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
-export const PlanPicture = memo(function PlanPicture(): ReactNode {
+/** What the picture of the plan is drawn with at a view: one transform, widths, and the word of detail. */
+function usePicture(): { readonly transform: string; readonly detail: Detail; readonly style: CSSProperties } {
   const view = useView()
   const railway = usePlan((state) => state.plan.railway)
   const [shown, setShown] = useState<Detail | null>(null)
@@ -23,26 +25,45 @@ export const PlanPicture = memo(function PlanPicture(): ReactNode {
     '--rail-head': `${railway.railHeadMm / pathUnitMm}px`,
     '--rail-foot': `${railway.railFootMm / pathUnitMm}px`,
   } as CSSProperties
+  return { transform: pathTransform(view), detail, style }
+}
+
+/** The room and what stands in it: below all tracks. */
+export const GroundPicture = memo(function GroundPicture(): ReactNode {
+  const { transform, style } = usePicture()
   return (
-    <g className="plan" transform={pathTransform(view)} data-detail={detail} style={style}>
-      <PlanLayers />
+    <g className="ground" transform={transform} style={style}>
+      <GroundLayers />
     </g>
   )
 })
 
-const PlanLayers = memo(function PlanLayers(): ReactNode {
+/** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
+export const PlanPicture = memo(function PlanPicture(): ReactNode {
+  const { transform, detail, style } = usePicture()
+  const region = useRegion(useView())
+  return (
+    <g className="plan" transform={transform} data-detail={detail} style={style}>
+      <PlanLayers isFar={detail === 'far'} region={region} />
+    </g>
+  )
+})
+
+const GroundLayers = memo(function GroundLayers(): ReactNode {
+  const hasUnderlays = usePlan((state) => Object.keys(state.plan.underlays).length > 0)
   const walls = usePlan(useShallow((state) => Object.keys(state.plan.walls)))
   const openings = usePlan(useShallow((state) => Object.keys(state.plan.openings)))
   const hatches = usePlan(useShallow((state) => Object.keys(state.plan.hatches)))
   const joists = usePlan(useShallow((state) => Object.keys(state.plan.joists)))
-  const portals = usePlan(useShallow((state) => Object.keys(state.plan.portals)))
   const obstacles = usePlan(useShallow((state) => Object.keys(state.plan.obstacles)))
   const benchworks = usePlan(useShallow((state) => Object.keys(state.plan.benchworks)))
-  const tracks = useDerived(useShallow((state) => [...state.derived.network.tracks.keys()]))
-  const turnouts = useDerived(useShallow((state) => [...state.derived.network.turnouts.keys()]))
-  const crossings = useDerived(useShallow((state) => [...state.derived.network.crossings.keys()]))
   return (
     <>
+      {hasUnderlays ? (
+        <Suspense fallback={null}>
+          <UnderlayShapes />
+        </Suspense>
+      ) : null}
       <g className="room">
         {walls.map((id) => (
           <WallShape key={id} id={id} />
@@ -68,6 +89,19 @@ const PlanLayers = memo(function PlanLayers(): ReactNode {
           <OpeningShape key={id} id={id} />
         ))}
       </g>
+    </>
+  )
+})
+
+const UnderlayShapes = lazy(() => import('../underlay/UnderlayShapes.tsx'))
+
+const PlanLayers = memo(function PlanLayers({ isFar, region }: { readonly isFar: boolean; readonly region: Box }): ReactNode {
+  const portals = usePlan(useShallow((state) => Object.keys(state.plan.portals)))
+  const tracks = useTracksDrawn(isFar, region)
+  const turnouts = useDerived(useShallow((state) => [...state.derived.network.turnouts.keys()]))
+  const crossings = useDerived(useShallow((state) => [...state.derived.network.crossings.keys()]))
+  return (
+    <>
       <g className="tie-layer">
         {tracks.map((id) => (
           <TrackTies key={id} id={id} />

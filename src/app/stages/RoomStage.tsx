@@ -19,6 +19,7 @@ export function RoomStage(): ReactNode {
   const hatches = usePlan((state) => state.committed.hatches)
   const joists = usePlan((state) => state.committed.joists)
   const portals = usePlan((state) => state.committed.portals)
+  const underlays = usePlan((state) => state.committed.underlays)
   const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
   const prefs = usePrefs((state) => state)
   const setDesk = useDesk((desk) => desk.set)
@@ -54,6 +55,9 @@ export function RoomStage(): ReactNode {
         {hasTracks ? <ToolWord tool="portal">Set a portal</ToolWord> : null}
         <ToolHint tool="portal">Click where a track goes into a tunnel, through a wall or under a bridge.</ToolHint>
         <TableBySize isFirst={isEmpty} />
+        <button type="button" className="act" onClick={() => setDesk({ dialog: 'underlay' })}>
+          Lay a picture under the plan
+        </button>
       </div>
       <RecordList
         table="benchworks"
@@ -74,6 +78,11 @@ export function RoomStage(): ReactNode {
       <RecordList table="hatches" title="Hatches" records={Object.values(hatches)} />
       <RecordList table="joists" title="Joists and risers" records={Object.values(joists)} />
       <RecordList table="portals" title="Portals" records={Object.values(portals)} />
+      <RecordList
+        table="underlays"
+        title="Pictures under the plan"
+        records={Object.values(underlays).map(({ id, name, isShown }) => ({ id, name, note: isShown ? undefined : 'hidden' }))}
+      />
     </>
   )
 }

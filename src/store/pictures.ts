@@ -1,0 +1,39 @@
+import { openDB } from 'idb'
+import type { DBSchema, IDBPDatabase } from 'idb'
+
+/** Pictures under plans, by the SHA-256 of their bytes: the same picture is kept once, whatever plans show it. */
+export interface PictureShelf {
+  /** Null: it is not kept in this browser. */
+  read(key: string): Promise<Blob | null>
+  /** Gives the key. May reject: storage full or forbidden. */
+  keep(picture: Blob): Promise<string>
+}
+
+interface PictureDb extends DBSchema {
+  pictures: { key: string; value: Blob }
+}
+
+export function picturesIdb(name = 'waybench-pictures'): PictureShelf {
+  let opened: Promise<IDBPDatabase<PictureDb>> | null = null
+  const database = (): Promise<IDBPDatabase<PictureDb>> => {
+    opened ??= openDB<PictureDb>(name, 1, { upgrade: (db) => void db.createObjectStore('pictures') }).catch((error: unknown) => {
+      opened = null
+      throw error
+    })
+    return opened
+  }
+  return {
+    read: async (key) => (await (await database()).get('pictures', key)) ?? null,
+    async keep(picture) {
+      const key = await pictureKey(picture)
+      await (await database()).put('pictures', picture, key)
+      return key
+    },
+  }
+}
+
+/** SHA-256 of the bytes, in hexadecimal. */
+export async function pictureKey(picture: Blob): Promise<string> {
+  const hash = await crypto.subtle.digest('SHA-256', await picture.arrayBuffer())
+  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, '0')).join('')
+}
