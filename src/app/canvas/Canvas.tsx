@@ -9,12 +9,13 @@ import { runningKey } from '../running/runningActs.ts'
 import { AtPointer } from './AtPointer.tsx'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
+import { FarLines } from './FarLines.tsx'
 import { FindingCard } from './FindingCard.tsx'
 import { gesturesAttach } from './gestures.ts'
 import { canvasKey } from './keys.ts'
 import { liveStoreCreate } from './live.ts'
 import { Marks } from './Marks.tsx'
-import { PlanPicture } from './PlanLayers.tsx'
+import { GroundPicture, PlanPicture } from './PlanLayers.tsx'
 import { Rulers } from './Rulers.tsx'
 import { ToolStrip } from './ToolStrip.tsx'
 import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
@@ -56,7 +57,6 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const stores = useStores()
   const { host, live } = useCanvas()
   const table = useRef<HTMLDivElement>(null)
-  const pushed = useRef<SVGGElement>(null)
   const desk = useDeskStore()
   const isRunning = useDesk(({ bands, push }) => bands !== null || push !== null)
   const stage = useSession((session) => session.stage)
@@ -89,15 +89,19 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
         // Whole pixels: a picture moved by less is drawn blurred.
         const pan = { right: Math.round(right), down: Math.round(down) }
         live.setState({ pan })
-        pushed.current?.classList.add('is-pushed')
-        pushed.current?.style.setProperty('transform', `translate(${pan.right}px, ${pan.down}px)`)
+        for (const layer of pushedLayers(element)) {
+          layer.classList.add('is-pushed')
+          layer.style.setProperty('transform', `translate(${pan.right}px, ${pan.down}px)`)
+        }
       },
       panEnd() {
         const { pan } = live.getState()
         if (pan === null) return
         viewKeep(stores, viewPannedBy(viewNow(stores, live), pan.right, pan.down))
-        pushed.current?.style.removeProperty('transform')
-        pushed.current?.classList.remove('is-pushed')
+        for (const layer of pushedLayers(element)) {
+          layer.style.removeProperty('transform')
+          layer.classList.remove('is-pushed')
+        }
         live.setState({ pan: null })
       },
       zoomAt: (place, factor) => viewKeep(stores, viewZoomedAt(viewNow(stores, live), place, factor)),
@@ -146,9 +150,15 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       onMouseDown={onMouseDown}
     >
       <svg className="plan-sheet" aria-hidden="true">
-        <g ref={pushed} className="pushed">
-          {/* As far around as a push shows more of the plan; larger, its own drawing would cost the first frame. */}
-          <rect className="anchor" x={-800} y={-800} width="calc(100% + 1600px)" height="calc(100% + 1600px)" />
+        <g className="pushed">
+          <Anchor />
+          <GroundPicture />
+        </g>
+      </svg>
+      <FarLines />
+      <svg className="plan-sheet" aria-hidden="true">
+        <g className="pushed">
+          <Anchor />
           <PlanPicture />
           <Marks />
         </g>
@@ -165,4 +175,14 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       <AtPointer onShut={focus} />
     </div>
   )
+}
+
+/** What moves as pictures while the plan is pushed. */
+function pushedLayers(table: HTMLElement): Iterable<HTMLElement | SVGElement> {
+  return table.querySelectorAll<HTMLElement | SVGElement>('.pushed')
+}
+
+/** As far around as a push shows more of the plan; larger, its own drawing would cost the first frame. */
+function Anchor(): ReactNode {
+  return <rect className="anchor" x={-800} y={-800} width="calc(100% + 1600px)" height="calc(100% + 1600px)" />
 }

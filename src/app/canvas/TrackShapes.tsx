@@ -1,7 +1,8 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
-import type { Id, LineClass } from '../../core/plan/types.ts'
+import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
+import { lineWeight } from './lineWeight.ts'
 import { renders } from './renders.ts'
 import {
   centrelineText,
@@ -103,9 +104,3 @@ export const CrossingRails = memo(function CrossingRails({ id }: { readonly id: 
     </g>
   )
 })
-
-/** The weight of a class's line from afar: the classes a railway starts with differ, one's own have the usual weight. */
-function lineWeight({ id }: LineClass): 'main' | 'usual' | 'light' {
-  if (id === 'main') return 'main'
-  return id === 'yard' || id === 'siding' ? 'light' : 'usual'
-}

@@ -29,6 +29,7 @@ export { elementEvaluator, evaluatorPoseAt, type ElementEvaluator } from './eval
 export {
   pathArc,
   pathBox,
+  pathBoxKept,
   pathCurvatureAt,
   pathElementAt,
   pathFromElements,

@@ -237,3 +237,14 @@ export function pathBox(path: Path, marginMm: number): Box {
   invariant(box !== null, 'a path has at least its end point')
   return boxGrow(box, marginMm)
 }
+
+const boxesKept = new WeakMap<Path, Box>()
+
+/** The box of a path without a margin, worked out once for as long as the path lives. */
+export function pathBoxKept(path: Path): Box {
+  const known = boxesKept.get(path)
+  if (known !== undefined) return known
+  const box = pathBox(path, 0)
+  boxesKept.set(path, box)
+  return box
+}

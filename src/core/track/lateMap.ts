@@ -48,7 +48,7 @@ export class LateMap<V> implements ReadonlyMap<Id, V> {
     return this.entries()
   }
 
-  forEach(use: (value: V, id: Id, map: ReadonlyMap<Id, V>) => void): void {
-    for (const [id, value] of this.entries()) use(value, id, this)
+  forEach(each: (value: V, id: Id, map: ReadonlyMap<Id, V>) => void): void {
+    for (const [id, value] of this.entries()) each(value, id, this)
   }
 }
