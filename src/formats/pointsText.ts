@@ -15,6 +15,8 @@ export type PointFault =
 export interface PointsRead {
   readonly points: readonly ReadPoint[]
   readonly faults: readonly PointFault[]
+  /** So many measures of these points were taken to be in the unit that was asked for, since nothing says theirs. */
+  readonly bare: number
 }
 
 /** A larger text than this is no list of measured points, bytes. */
@@ -26,6 +28,8 @@ interface Columns {
   readonly y: number
   readonly xMm: number
   readonly yMm: number
+  /** Whether the head says the unit of both. */
+  readonly isStated: boolean
 }
 
 /** Units of a head, mm. */
@@ -47,7 +51,8 @@ export function pointsRead(text: string, bare: Exclude<BareLength, 'refuse'>): P
   const points: ReadPoint[] = []
   const faults: PointFault[] = []
   const bareMm = bare === 'in' ? MM_PER_INCH : 1
-  let columns: Columns = { x: 0, y: 1, xMm: bareMm, yMm: bareMm }
+  let columns: Columns = { x: 0, y: 1, xMm: bareMm, yMm: bareMm, isStated: false }
+  let bareCount = 0
   const lines = text.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/)
   for (const [i, raw] of lines.entries()) {
     const row = raw.trim()
@@ -60,14 +65,17 @@ export function pointsRead(text: string, bare: Exclude<BareLength, 'refuse'>): P
       }
     }
     const read = pointOf(row, columns)
-    if (read.ok) points.push({ ...read.point, line: i + 1 })
-    else faults.push({ ...read.fault, line: i + 1, text: row })
+    if (read.ok) {
+      points.push({ ...read.point, line: i + 1 })
+      if (!columns.isStated) bareCount += read.plain
+    } else faults.push({ ...read.fault, line: i + 1, text: row })
   }
-  return { points, faults }
+  return { points, faults, bare: bareCount }
 }
 
+/** plain: so many of both are numbers without a unit. */
 type RowRead =
-  | { readonly ok: true; readonly point: Point }
+  | { readonly ok: true; readonly point: Point; readonly plain: number }
   | { readonly ok: false; readonly fault: { readonly kind: 'notTwo' } | Omit<Extract<PointFault, { kind: 'notALength' }>, 'line' | 'text'> }
 
 function pointOf(row: string, { x: xAt, y: yAt, xMm, yMm }: Columns): RowRead {
@@ -78,7 +86,7 @@ function pointOf(row: string, { x: xAt, y: yAt, xMm, yMm }: Columns): RowRead {
   if (!x.ok) return { ok: false, fault: { kind: 'notALength', at: 'x', problem: x.problem } }
   const y = measureOf(yCell, yMm)
   if (!y.ok) return { ok: false, fault: { kind: 'notALength', at: 'y', problem: y.problem } }
-  return { ok: true, point: { x: x.mm, y: y.mm } }
+  return { ok: true, point: { x: x.mm, y: y.mm }, plain: [xCell, yCell].filter((cell) => numberPattern.test(cell)).length }
 }
 
 /** A plain number takes the unit of its column, with all its figures; all else is a length as people write it. */
@@ -143,5 +151,6 @@ function headColumns(row: string, bareMm: number): Columns | null {
   const [x, y] = [at('x'), at('y')]
   if (x < 0 || y < 0) return null
   const unitOf = (index: number): number => unitsMm[named[index]?.[2]?.toLowerCase() ?? ''] ?? bareMm
-  return { x, y, xMm: unitOf(x), yMm: unitOf(y) }
+  const isStated = named[x]?.[2] !== undefined && named[y]?.[2] !== undefined
+  return { x, y, xMm: unitOf(x), yMm: unitOf(y), isStated }
 }

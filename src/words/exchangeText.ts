@@ -1,6 +1,6 @@
 import type { ChainProblem } from '../core/alignment/index.ts'
-import type { DxfProblem } from '../formats/dxf/read.ts'
 import type { LineFileProblem } from '../formats/line/types.ts'
+import type { DrawingKind, DrawingProblem } from '../formats/outline/types.ts'
 import { angleText, lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 
@@ -24,13 +24,27 @@ export function lineFileProblemText(problem: LineFileProblem): string {
   }
 }
 
+const rightDrawing = {
+  DXF: 'A DXF file in text form is, an SVG picture, and a list of points whose name ends in .csv.',
+  SVG: 'An SVG picture of paths, rectangles, circles and polygons is.',
+  points: 'A list with x and y on each line is.',
+} as const satisfies Record<DrawingKind, string>
+
+const noOutlines = {
+  DXF: 'There are no lines, polylines, arcs or circles in the drawing that stand outside of blocks.',
+  SVG: 'There are no paths, rectangles, circles or polygons in the picture that are drawn where they stand.',
+  points: 'There are fewer than two points in the list; each line holds one, as x and y.',
+} as const satisfies Record<DrawingKind, string>
+
 /** Why a drawing cannot be taken in. */
-export function dxfProblemText(problem: DxfProblem): string {
+export function drawingProblemText(problem: DrawingProblem): string {
   switch (problem.kind) {
-    case 'notDxf':
-      return `This is no drawing that can be read: ${problem.says}. A DXF file in text form is.`
+    case 'notDrawing':
+      return `This is no drawing that can be read: ${problem.says}. ${rightDrawing[problem.expected]}`
     case 'noOutlines':
-      return 'There are no lines, polylines, arcs or circles in the drawing that stand outside of blocks.'
+      return noOutlines[problem.expected]
+    case 'mixedUnits':
+      return 'Some of the measures have a unit and others have none, so that nobody can tell how long those are. Give all of them a unit, or none.'
   }
 }
 

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import Parser from 'dxf-parser'
 import { describe, expect, it } from 'vitest'
 import { planTracing } from '../../src/core/deliver/index.ts'
-import { pathPoseAt } from '../../src/core/geom/index.ts'
+import { pathPoseAt, ringArea } from '../../src/core/geom/index.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import { dxfRead } from '../../src/formats/dxf/read.ts'
 import { planRead } from '../../src/formats/planjson.ts'
@@ -116,5 +116,61 @@ describe('waybench import', () => {
     expect([Math.min(...xs), Object.keys(planAt(at('shelf.json')).benchworks).length]).toEqual([0, 1])
     // A half circle of 10 cm beyond the 40: to 50 cm.
     expect(Math.max(...xs)).toBeCloseTo(500, 0)
+  })
+})
+
+describe('waybench import of pictures and lists', () => {
+  const onePlan = async (name: string, text: string, ...more: readonly string[]) => {
+    writeFileSync(at(name), text)
+    const answer = await waybenchJson('import', at(name), ...more, '--out', at('taken.json'))
+    return { answer, plan: planAt(at('taken.json')) }
+  }
+
+  it('takes benchwork out of an SVG of the demo, where its page puts it', async () => {
+    await waybench('export', demo, '--to', 'svg', '--out', at('room.svg'))
+    await waybench('import', at('room.svg'), '--layer', 'benchwork', '--out', at('room.json'))
+    // Without the holes, which have no room of their own here: outlines that are alike but for where the page has its corner.
+    const areas = (plan: ReturnType<typeof planAt>): readonly number[] =>
+      Object.values(plan.benchworks)
+        .map(({ outline, holes }) => Math.abs(ringArea(outline)) - holes.reduce((sum, hole) => sum + Math.abs(ringArea(hole)), 0))
+        .toSorted((one, other) => one - other)
+    const [mine, theirs] = [areas(planAt(at('room.json'))), areas(derived.plan)]
+    expect(mine.length).toBe(theirs.length)
+    for (const [i, area] of mine.entries()) expect(area / (theirs[i] ?? NaN)).toBeCloseTo(1, 5)
+  })
+
+  it('asks for the unit of a picture that is measured in pixels', async () => {
+    writeFileSync(at('shelf.svg'), '<svg width="960" height="480"><rect width="960" height="480"/></svg>')
+    expect((await waybench('import', at('shelf.svg'), '--out', at('x.json'))).err).toContain('does not say in what unit')
+    await waybench('import', at('shelf.svg'), '--unit', 'px', '--out', at('shelf.json'))
+    const [shelf] = Object.values(planAt(at('shelf.json')).benchworks)
+    expect(Math.abs(ringArea(shelf?.outline ?? []))).toBeCloseTo(254 * 127, 6)
+  })
+
+  it('takes a list of corners as benchwork, wall or track', async () => {
+    const list = 'x_in,y_in,name\n0,0,a\n40,0,b\n40,20,c\n'
+    const shelf = await onePlan('corners.csv', list)
+    expect(Object.values(shelf.plan.benchworks).map(({ outline }) => outline.at(-1))).toEqual([{ x: 1016, y: 508 }])
+    const wall = await onePlan('corners.csv', list, '--as', 'wall')
+    expect(Object.values(wall.plan.walls).map(({ isClosed, points }) => [isClosed, points.length])).toEqual([[false, 3]])
+    const { plan } = await onePlan('corners.csv', 'x,y\n0,0\n2,0\n2,3', '--as', 'track', '--unit', 'm')
+    const [track] = Object.values(plan.tracks)
+    expect(track).toMatchObject({
+      start: { kind: 'free', x: 0, y: 0 },
+      corners: [{ x: 2000, y: 0, radius: 'class' }],
+      end: { kind: 'free', x: 2000, y: 3000 },
+    })
+    const [solved] = pipelineCreate().derive(plan).network.tracks.values()
+    expect(solved?.alignment.ok).toBe(true)
+  })
+
+  it('says what is wrong with a list', async () => {
+    writeFileSync(at('bad.csv'), '0,0\n40,zero\n40,20\n')
+    expect((await waybench('import', at('bad.csv'), '--unit', 'in', '--out', at('x.json'))).err).toContain('Line 2')
+    writeFileSync(at('bare.csv'), '0,0\n40,0\n40,20\n')
+    expect((await waybench('import', at('bare.csv'), '--out', at('x.json'))).err).toContain('does not say in what unit')
+    expect((await waybench('import', at('bare.csv'), '--as', 'pond', '--unit', 'in', '--out', at('x.json'))).err).toContain(
+      'benchwork, wall, obstacle or track',
+    )
   })
 })

@@ -24,4 +24,10 @@ declare module 'three/addons/loaders/*' {
   export class ThreeMFLoader {
     parse(data: ArrayBuffer): Read
   }
+  interface Curves {
+    getPoints(divisions: number): readonly { readonly x: number; readonly y: number }[]
+  }
+  export class SVGLoader {
+    parse(text: string): { readonly paths: readonly { readonly subPaths: readonly Curves[] }[] }
+  }
 }

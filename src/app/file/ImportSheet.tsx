@@ -2,14 +2,15 @@ import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { DxfResult } from '../../formats/dxf/read.ts'
-import { outlinesTakeIn } from '../../formats/intake/outlines.ts'
-import type { OutlineUse } from '../../formats/intake/outlines.ts'
+import { outlinesTakeIn, outlineUses } from '../../formats/intake/outlines.ts'
+import type { OutlineUseKind } from '../../formats/intake/outlines.ts'
 import { drawingUnits, foreignRead } from '../../formats/intake/read.ts'
 import type { DrawingUnit } from '../../formats/intake/read.ts'
 import { linesTakeIn } from '../../formats/intake/tracks.ts'
 import type { LineIn } from '../../formats/line/types.ts'
-import { dxfProblemText, lineFileProblemText, lineLeftOutText, outlinesLeftOutTexts } from '../../words/exchangeText.ts'
+import type { DrawingResult } from '../../formats/outline/types.ts'
+import { drawingProblemText, lineFileProblemText, lineLeftOutText, outlinesLeftOutTexts } from '../../words/exchangeText.ts'
+import { pointFaultText } from '../../words/pointsText.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
@@ -21,16 +22,18 @@ import { viewportFit } from '../viewportShow.ts'
 /** Of outlines on a layer that is looked at as part of a room. */
 const usualMost = 40
 
-type Drawing = Extract<DxfResult, { ok: true }>
+type Drawing = Extract<DrawingResult, { ok: true }>
 
 type Unit = DrawingUnit | 'asked'
 const unitChoices = drawingUnits.map(({ unit, words }) => ({ value: unit, text: words }))
 
-const uses: readonly { readonly value: OutlineUse; readonly text: string }[] = [
-  { value: 'benchwork', text: 'benchwork' },
-  { value: 'wall', text: 'walls' },
-  { value: 'obstacle', text: 'obstacles' },
-]
+const useTexts: { readonly [U in OutlineUseKind]: string } = {
+  benchwork: 'benchwork',
+  wall: 'walls',
+  obstacle: 'obstacles',
+  track: 'tracks, their corners here',
+}
+const uses = outlineUses.map((value) => ({ value, text: useTexts[value] }))
 
 /** Takes a drawing or lines of another program into the plan; what is asked depends on what is in the file. */
 export default function ImportSheet(): ReactNode {
@@ -47,9 +50,9 @@ export default function ImportSheet(): ReactNode {
 }
 
 function Read({ incoming, onShut }: { readonly incoming: Incoming; readonly onShut: () => void }): ReactNode {
-  const read = useMemo(() => foreignRead(incoming.text), [incoming])
+  const read = useMemo(() => foreignRead(incoming.text, incoming.name), [incoming])
   if (!read.result.ok) {
-    const says = read.kind === 'lines' ? lineFileProblemText(read.result.problem) : dxfProblemText(read.result.problem)
+    const says = read.kind === 'lines' ? lineFileProblemText(read.result.problem) : drawingProblemText(read.result.problem)
     return (
       <>
         <p role="alert">{says} The plan is untouched.</p>
@@ -64,7 +67,7 @@ function Read({ incoming, onShut }: { readonly incoming: Incoming; readonly onSh
   return read.kind === 'lines' ? (
     <TakeLines lines={read.result.lines} onShut={onShut} />
   ) : (
-    <TakeOutlines drawing={read.result} name={incoming.name} onShut={onShut} />
+    <TakeOutlines drawing={read.result} notes={read.faults.map(pointFaultText)} name={incoming.name} onShut={onShut} />
   )
 }
 
@@ -119,12 +122,21 @@ function TakeLines({ lines, onShut }: { readonly lines: readonly LineIn[]; reado
   )
 }
 
-function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string; readonly onShut: () => void }): ReactNode {
-  const { drawing, onShut } = props
+interface OutlinesProps {
+  readonly drawing: Drawing
+  /** What of the file could not be read. */
+  readonly notes: readonly string[]
+  readonly name: string
+  readonly onShut: () => void
+}
+
+function TakeOutlines(props: OutlinesProps): ReactNode {
+  const { drawing, notes, onShut } = props
+  const lineClass = usePlan((state) => Object.keys(state.plan.lineClasses)[0])
   const takeIn = useTakeIn(onShut)
   const layers = [...new Set(drawing.outlines.map(({ layer }) => layer))]
   const [unit, setUnit] = useState<Unit>('asked')
-  const [use, setUse] = useState<OutlineUse>('benchwork')
+  const [use, setUse] = useState<OutlineUseKind>('benchwork')
   // A room has few outlines on a layer; hundreds are ties, furniture, hatching.
   const [off, setOff] = useState<ReadonlySet<string>>(
     () => new Set(layers.filter((layer) => drawing.outlines.filter((outline) => outline.layer === layer).length > usualMost)),
@@ -133,19 +145,20 @@ function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string;
   const known = drawingUnits.find((one) => one.mm === drawing.unitMm)
 
   function take(): void {
-    if (mm === null) return
+    const outlineUse = use !== 'track' ? { kind: use } : lineClass === undefined ? null : { kind: use, lineClass }
+    if (mm === null || outlineUse === null) return
     const { commands, open } = outlinesTakeIn(
       drawing.outlines.filter(({ layer }) => !off.has(layer)),
       mm,
-      use,
+      outlineUse,
     )
-    takeIn(`Take in ${props.name}`, commands, outlinesLeftOutTexts(open, drawing.leftOut))
+    takeIn(`Take in ${props.name}`, commands, [...outlinesLeftOutTexts(open, drawing.leftOut), ...notes])
   }
 
   return (
     <>
       <p>
-        {drawing.outlines.length} lines and outlines.{' '}
+        {drawing.outlines.length === 1 ? 'One line or outline' : `${drawing.outlines.length} lines and outlines`}.{' '}
         {drawing.unitMm === null ? 'The drawing does not say in what unit it measures; you have to.' : 'The drawing says its unit.'}
       </p>
       <div className="fields">
@@ -173,7 +186,18 @@ function TakeOutlines(props: { readonly drawing: Drawing; readonly name: string;
           </label>
         ))}
       </fieldset>
-      <Acts isPossible={mm !== null && off.size < layers.length} onTake={take} onShut={onShut} />
+      {notes.length === 0 ? null : (
+        <ul className="problems">
+          {notes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      )}
+      <Acts
+        isPossible={mm !== null && off.size < layers.length && (use !== 'track' || lineClass !== undefined)}
+        onTake={take}
+        onShut={onShut}
+      />
     </>
   )
 }

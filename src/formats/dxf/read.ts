@@ -1,26 +1,7 @@
 import Parser from 'dxf-parser'
 import type { IEntity } from 'dxf-parser'
 import type { Point } from '../../core/geom/index.ts'
-
-/** An outline or a line of a drawing, in the drawing's own unit. */
-export interface DxfOutline {
-  readonly layer: string
-  readonly points: readonly Point[]
-  readonly isClosed: boolean
-}
-
-export type DxfProblem = { readonly kind: 'notDxf'; readonly says: string } | { readonly kind: 'noOutlines' }
-
-export type DxfResult =
-  | {
-      readonly ok: true
-      /** mm in a unit of the drawing; null: it does not say. */
-      readonly unitMm: number | null
-      readonly outlines: readonly DxfOutline[]
-      /** What is in the drawing and was left out, by kind. */
-      readonly leftOut: ReadonlyMap<string, number>
-    }
-  | { readonly ok: false; readonly problem: DxfProblem }
+import type { DrawingResult, DrawnOutline } from '../outline/types.ts'
 
 /** $INSUNITS of the header. */
 const unitsMm: Readonly<Record<number, number>> = { 1: 25.4, 2: 304.8, 4: 1, 5: 10, 6: 1000, 8: 2.54e-5, 9: 0.0254, 10: 914.4, 14: 100 }
@@ -39,27 +20,27 @@ interface Loose {
  * Units:      the drawing's own; unitMm says what they are, when it says so.
  * Throws:     never.
  */
-export function dxfRead(text: string): DxfResult {
+export function dxfRead(text: string): DrawingResult {
   if (!/^\s*(?:999\s*[\r\n]+[^\r\n]*[\r\n]+)*\s*0\s*[\r\n]+\s*SECTION/.test(text))
-    return { ok: false, problem: { kind: 'notDxf', says: 'it does not begin with a section' } }
+    return { ok: false, problem: { kind: 'notDrawing', expected: 'DXF', says: 'it does not begin with a section' } }
   try {
     const drawing = new Parser().parseSync(text)
-    if (drawing === null) return { ok: false, problem: { kind: 'notDxf', says: 'nothing in it' } }
+    if (drawing === null) return { ok: false, problem: { kind: 'notDrawing', expected: 'DXF', says: 'nothing in it' } }
     const leftOut = new Map<string, number>()
     const outlines = drawing.entities.flatMap((entity) => {
       const found = outlineOf(entity as IEntity & Loose)
       if (found === null) leftOut.set(entity.type, (leftOut.get(entity.type) ?? 0) + 1)
       return found === null || found.points.length < 2 ? [] : [{ layer: entity.layer, ...found }]
     })
-    if (outlines.length === 0) return { ok: false, problem: { kind: 'noOutlines' } }
+    if (outlines.length === 0) return { ok: false, problem: { kind: 'noOutlines', expected: 'DXF' } }
     const code = drawing.header?.['$INSUNITS']
     return { ok: true, unitMm: typeof code === 'number' ? (unitsMm[code] ?? null) : null, outlines, leftOut }
   } catch (error) {
-    return { ok: false, problem: { kind: 'notDxf', says: error instanceof Error ? error.message : String(error) } }
+    return { ok: false, problem: { kind: 'notDrawing', expected: 'DXF', says: error instanceof Error ? error.message : String(error) } }
   }
 }
 
-function outlineOf(entity: IEntity & Loose): Omit<DxfOutline, 'layer'> | null {
+function outlineOf(entity: IEntity & Loose): Omit<DrawnOutline, 'layer'> | null {
   switch (entity.type) {
     case 'LINE':
     case 'LWPOLYLINE':

@@ -1,10 +1,16 @@
 import { pointDistance, ringArea, ringContains } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/index.ts'
 import type { PlanCommand } from '../../core/edit/index.ts'
-import type { DxfOutline } from '../dxf/read.ts'
+import type { Id } from '../../core/plan/index.ts'
+import type { DrawnOutline } from '../outline/types.ts'
 
 /** What the outlines of a drawing become. */
-export type OutlineUse = 'benchwork' | 'wall' | 'obstacle'
+export type OutlineUse =
+  | { readonly kind: 'benchwork' | 'wall' | 'obstacle' }
+  /** Corners are where the straights of a track's line meet. */
+  | { readonly kind: 'track'; readonly lineClass: Id }
+export type OutlineUseKind = OutlineUse['kind']
+export const outlineUses = ['benchwork', 'wall', 'obstacle', 'track'] as const satisfies readonly OutlineUseKind[]
 
 /** Ends nearer than this, mm on the model, are one corner. */
 const JOIN_MM = 0.5
@@ -24,13 +30,18 @@ export interface Intake {
  *
  * Units:   mm is how long a unit of the drawing is on the model.
  * Outcome: lines that meet end to end are joined first. Benchwork and obstacles are closed outlines, those within one of benchwork are its
- *          holes; walls are closed or open.
+ *          holes; walls and tracks are closed or open.
  */
-export function outlinesTakeIn(outlines: readonly DxfOutline[], mm: number, use: OutlineUse): Intake {
+export function outlinesTakeIn(outlines: readonly DrawnOutline[], mm: number, use: OutlineUse): Intake {
+  const isRing = use.kind === 'benchwork' || use.kind === 'obstacle'
   const chains = chainsJoined(
-    outlines.map(({ points, isClosed }) => ({ points: points.map(({ x, y }) => ({ x: x * mm, y: y * mm })), isClosed })),
+    outlines.map(({ points, isClosed }) => ({
+      points: points.map(({ x, y }) => ({ x: x * mm, y: y * mm })),
+      isClosed: isClosed ?? (isRing && points.length > 2),
+    })),
   )
-  if (use === 'wall') {
+  if (use.kind === 'track') return { commands: chains.map((chain, i) => trackOf(chain, use.lineClass, i + 1)), open: 0 }
+  if (use.kind === 'wall') {
     const commands = chains.map(
       ({ points, isClosed }, i): PlanCommand => ({
         kind: 'wall.add',
@@ -41,8 +52,11 @@ export function outlinesTakeIn(outlines: readonly DxfOutline[], mm: number, use:
   }
   const rings = chains.filter(({ isClosed, points }) => isClosed && points.length > 2).map(({ points }) => points)
   const open = chains.length - rings.length
-  if (use === 'obstacle')
-    return { commands: rings.map((outline, i) => ({ kind: 'obstacle.add', record: { name: `Obstacle ${i + 1}`, outline, undersideMm: 0 } })), open }
+  if (use.kind === 'obstacle')
+    return {
+      commands: rings.map((outline, i) => ({ kind: 'obstacle.add', record: { name: `Obstacle ${i + 1}`, outline, undersideMm: 0 } })),
+      open,
+    }
   const commands = ringsNested(rings).map(
     ({ outline, holes }, i): PlanCommand => ({
       kind: 'benchwork.add',
@@ -55,6 +69,25 @@ export function outlinesTakeIn(outlines: readonly DxfOutline[], mm: number, use:
 interface ChainOfPoints {
   readonly points: readonly Point[]
   readonly isClosed: boolean
+}
+
+/** A track through a chain: its first and last points are its ends, or all are corners where it comes back to its beginning. */
+function trackOf({ points, isClosed }: ChainOfPoints, lineClass: Id, number: number): PlanCommand {
+  const [first = { x: 0, y: 0 }] = points
+  const last = points.at(-1) ?? first
+  const corners = (isClosed ? points.slice(1) : points.slice(1, -1)).map(
+    ({ x, y }, i) => ({ id: `pi-${i + 1}`, x, y, radius: 'class', easementIn: 'class', easementOut: 'class' }) as const,
+  )
+  return {
+    kind: 'track.add',
+    record: {
+      name: `Track ${number}`,
+      lineClass,
+      start: { kind: 'free', x: first.x, y: first.y },
+      corners,
+      end: isClosed ? { kind: 'closed' } : { kind: 'free', x: last.x, y: last.y },
+    },
+  }
 }
 
 /** Open chains whose ends meet are one; one whose own ends meet is closed. */

@@ -126,6 +126,43 @@ describe('the rail alignments of open data', () => {
     const [printed] = referenceRows('ifc-alignment', { idPrefix: 'awc1-chain' })
     expect(Math.abs(solved.path.lengthMm - expected(printed as ReferenceRow, 'total_length'))).toBeLessThan(0.5)
   })
+
+  it('are read from LandXML with the places and directions that the print states', () => {
+    // Written here by hand, in metres, northing before easting; the points are the print's, centres follow from them.
+    const shapes = segments.map((row) => {
+      const [x = NaN, y = NaN] = row.inputs['start'] as readonly number[]
+      const heading = metre(row.inputs['start_heading'])
+      const [r0, r1] = [metre(row.inputs['start_radius']), metre(row.inputs['end_radius'])]
+      const point = (name: string, east: number, north: number): string => `<${name}>${north} ${east}</${name}>`
+      // The print's ends are in millimetres.
+      const ends = point('Start', x, y) + point('End', expected(row, 'end_x') / 1000, expected(row, 'end_y') / 1000)
+      const rot = (r0 || r1) < 0 ? 'cw' : 'ccw'
+      switch (row.inputs['type']) {
+        case 'LINE':
+          return `<Line>${ends}</Line>`
+        case 'CIRCULARARC':
+          return `<Curve rot="${rot}">${ends}${point('Center', x - r0 * Math.sin(heading), y + r0 * Math.cos(heading))}</Curve>`
+        default: {
+          const radius = (value: number): string => (value === 0 ? 'INF' : String(Math.abs(value)))
+          const length = metre(row.inputs['length'])
+          return `<Spiral rot="${rot}" spiType="clothoid" radiusStart="${radius(r0)}" radiusEnd="${radius(r1)}" length="${length}">${ends}</Spiral>`
+        }
+      }
+    })
+    const text = `<LandXML><Units><Metric linearUnit="meter"/></Units><Alignments><Alignment name="AWC 1"><CoordGeom>${shapes.join('')}</CoordGeom></Alignment></Alignments></LandXML>`
+    const [line] = linesOf(landXmlRead(text))
+    expect(line?.elements.length).toBe(segments.length)
+    for (const [i, row] of segments.entries()) {
+      const element = line?.elements[i]
+      if (element === undefined) throw new Error('a segment is gone')
+      const turned = element.start.headingRad - metre(row.inputs['start_heading'])
+      // A hundredth of a millimetre over the shortest segment, and no more.
+      expect(Math.abs(Math.atan2(Math.sin(turned), Math.cos(turned)))).toBeLessThan(1e-5)
+      expect(element.lengthMm / 1000).toBeCloseTo(metre(row.inputs['length']), 3)
+      const end = elementEnd(element, element.start)
+      expect(Math.hypot(end.x - expected(row, 'end_x'), end.y - expected(row, 'end_y'))).toBeLessThan(0.2)
+    }
+  })
 })
 
 describe('LandXML of another hand', () => {

@@ -26,12 +26,12 @@ import type { CrossingProblem } from '../../../src/core/turnout/crossing/types.t
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
 import type { EntryProblem } from '../../../src/core/units/index.ts'
 import type { SwingProblem } from '../../../src/core/vehicles/index.ts'
-import type { DxfProblem } from '../../../src/formats/dxf/read.ts'
+import type { DrawingProblem } from '../../../src/formats/outline/types.ts'
 import type { LineFileProblem } from '../../../src/formats/line/types.ts'
 import type { PlanFileProblem } from '../../../src/formats/planjson.ts'
 import { cutProblemText } from '../../../src/words/cutText.ts'
 import { bindText, easeProblemText } from '../../../src/words/easeText.ts'
-import { chainProblemText, dxfProblemText, lineFileProblemText } from '../../../src/words/exchangeText.ts'
+import { chainProblemText, drawingProblemText, lineFileProblemText } from '../../../src/words/exchangeText.ts'
 import { entryProblemText } from '../../../src/words/entryText.ts'
 import { planFileProblemText, planNoteText } from '../../../src/words/fileText.ts'
 import { findingPlace, findingText } from '../../../src/words/findingText.ts'
@@ -651,9 +651,14 @@ const jigs: EachKind<JigProblem> = {
   ],
   bedTooSmall: { kind: 'bedTooSmall', bedXMm: 100, bedYMm: 100, needXMm: 150, needYMm: 40 },
 }
-const drawings: EachKind<DxfProblem> = {
-  notDxf: { kind: 'notDxf', says: 'it does not begin with a section' },
-  noOutlines: { kind: 'noOutlines' },
+const drawings: EachKind<DrawingProblem> = {
+  notDrawing: (['DXF', 'SVG', 'points'] as const).map((expected) => ({
+    kind: 'notDrawing',
+    expected,
+    says: 'it does not begin with a section',
+  })),
+  noOutlines: (['DXF', 'SVG', 'points'] as const).map((expected) => ({ kind: 'noOutlines', expected })),
+  mixedUnits: { kind: 'mixedUnits' },
 }
 const chains: EachKind<ChainProblem> = {
   empty: { kind: 'empty' },
@@ -702,7 +707,7 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   ]),
   LineFileProblem: listOf<LineFileProblem>(lineFiles).map((p) => [p.kind, () => lineFileProblemText(p)]),
   JigProblem: listOf<JigProblem>(jigs).map((p) => [p.kind, (prefs) => jigProblemText(p, prefs)]),
-  DxfProblem: listOf<DxfProblem>(drawings).map((p) => [p.kind, () => dxfProblemText(p)]),
+  DrawingProblem: listOf<DrawingProblem>(drawings).map((p) => [p.kind, () => drawingProblemText(p)]),
   ChainProblem: listOf<ChainProblem>(chains).map((p) => [p.kind, (prefs) => chainProblemText(p, prefs)]),
   RailProblem: railProblems.map((p) => [p.kind, (prefs) => railProblemText(p, (id) => plan.tracks[id]?.name ?? id, prefs)]),
   RoadbedProblem: roadbedProblems.map((p) => [p.kind, (prefs) => roadbedProblemText(p, plan, prefs)]),
