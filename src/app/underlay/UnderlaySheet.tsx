@@ -17,6 +17,7 @@ import { planBoxNow } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { pictures } from './pictures.ts'
+import '../room/room.css'
 import './underlay.css'
 
 const accept = 'image/png,image/jpeg,image/webp'
