@@ -12,8 +12,6 @@ export interface SheetGrid {
   readonly overlapMm: number
   /** Cells in reading order: rows from the top, columns from the left. row 0 is the lowest. */
   readonly cells: readonly GridCell[]
-  /** Keys of the cells in use. */
-  readonly used: ReadonlySet<number>
 }
 
 export interface GridCell {
@@ -67,7 +65,6 @@ export function sheetGrid(
     windowHeightMm: window.heightMm,
     overlapMm: window.overlapMm,
     cells: namedCells(chosen.cells),
-    used: chosen.cells,
   }
 }
 
@@ -143,26 +140,4 @@ export function cellOrigin(grid: SheetGrid, cell: { readonly row: number; readon
     x: grid.origin.x + cell.column * (grid.windowWidthMm - grid.overlapMm),
     y: grid.origin.y + cell.row * (grid.windowHeightMm - grid.overlapMm),
   }
-}
-
-/** True when the window of one cell in use holds all of these points of the turned frame. */
-export function gridHolds(grid: SheetGrid, points: readonly Point[]): boolean {
-  const first = points[0]
-  if (!first) return false
-  const [stepX, stepY] = [grid.windowWidthMm - grid.overlapMm, grid.windowHeightMm - grid.overlapMm]
-  const column = Math.floor((first.x - grid.origin.x) / stepX)
-  const row = Math.floor((first.y - grid.origin.y) / stepY)
-  // An overlap is less than half a step: a point lies in the window that starts before it or in the one before that.
-  for (const cell of [
-    { row, column },
-    { row, column: column - 1 },
-    { row: row - 1, column },
-    { row: row - 1, column: column - 1 },
-  ]) {
-    if (!grid.used.has(cellKey(cell.row, cell.column))) continue
-    const at = cellOrigin(grid, cell)
-    const holds = (p: Point): boolean => p.x >= at.x && p.x <= at.x + grid.windowWidthMm && p.y >= at.y && p.y <= at.y + grid.windowHeightMm
-    if (points.every(holds)) return true
-  }
-  return false
 }

@@ -1,92 +1,163 @@
-import { boxOfPoints, boxUnion, pointRotate } from '../geom/index.ts'
+import { boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
-import { cellWindow } from './join.ts'
-import type { SheetGrid } from './grid.ts'
-import { itemsOnPage, type LaidItem } from './laidItem.ts'
+import type { SheetJoin } from './join.ts'
+import { itemsOnPage, laidItems } from './laidItem.ts'
 import type { PageFrame } from './paper.ts'
+import type { PlanItem } from './planItem.ts'
+import { textWidthMm } from './text.ts'
+import { layingOrder, layingWords } from './tiling/order.ts'
+import { tileCorners } from './tiling/tile.ts'
+import type { Tile, Tiling } from './tiling/types.ts'
 import { titleBlock } from './titleBlock.ts'
 import type { TitleText } from './titleTexts.ts'
-import type { DrawItem, Sheet, SheetOptions } from './types.ts'
+import type { DrawItem, Sheet, SheetOptions, TextItem } from './types.ts'
 
 /** Scales of an index sheet, 1:n. */
 const REDUCTIONS = [2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 500, 1000, 2000, 5000]
+const RIM_MM = 6
 
 /**
- * A small map of all sheets with their names: how they lie together. Drawn with centrelines and benchwork only. Not for
- * measuring, and it says so.
+ * A small map of all sheets with their names, and in which order they are laid together. Drawn with centrelines and
+ * benchwork only. Not for measuring, and it says so.
  */
 export function indexSheet(
-  grid: SheetGrid,
-  laid: readonly LaidItem[],
+  tiling: Tiling,
+  joins: readonly SheetJoin[],
+  items: readonly PlanItem[],
   frame: PageFrame,
   options: SheetOptions,
   text: Omit<TitleText, 'sheetName' | 'scale'>,
 ): Sheet {
-  const windows = grid.cells.map((cell) => ({ cell, box: cellWindow(grid, cell) }))
-  const all =
-    windows.reduce<Box | null>((box, next) => (box ? boxUnion(box, next.box) : next.box), null) ?? cellWindow(grid, { row: 0, column: 0 })
   const { window } = frame
-  const rim = 6
-  const fits = (n: number): boolean =>
-    (all.maxX - all.minX) / n <= window.maxX - window.minX - 2 * rim && (all.maxY - all.minY) / n <= window.maxY - window.minY - 2 * rim
-  const reduction = REDUCTIONS.find(fits) ?? 10000
+  const order = orderTexts(
+    layingOrder(
+      tiling.tiles.map(({ name }) => name),
+      joins,
+    ).map(layingWords),
+    window,
+  )
+  const room = { ...window, minY: window.minY + order.heightMm }
+  const angleRad = angleOf(tiling, room)
+  const outlines = tiling.tiles.map((tile) => ({
+    tile,
+    corners: tileCorners(tile, tiling.window).map((p) => pointRotate(p, -angleRad)),
+  }))
+  const all = boxOfPoints(outlines.flatMap(({ corners }) => corners)) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }
+  const reduction = REDUCTIONS.find((n) => fits(all, room, n)) ?? 10000
   const scale = 1 / reduction
   const middle = { x: (all.minX + all.maxX) / 2, y: (all.minY + all.maxY) / 2 }
-  const pageOrigin = { x: (window.minX + window.maxX) / 2, y: (window.minY + window.maxY) / 2 }
+  const pageOrigin = { x: (room.minX + room.maxX) / 2, y: (room.minY + room.maxY) / 2 }
   const place = (p: Point): Point => ({ x: (p.x - middle.x) * scale + pageOrigin.x, y: (p.y - middle.y) * scale + pageOrigin.y })
-  const seen = boxOfPoints([
-    { x: middle.x - (pageOrigin.x - window.minX) / scale, y: middle.y - (pageOrigin.y - window.minY) / scale },
-    { x: middle.x + (window.maxX - pageOrigin.x) / scale, y: middle.y + (window.maxY - pageOrigin.y) / scale },
-  ])
-  const items: DrawItem[] = []
-  if (seen) {
-    for (const item of laid) {
-      if (item.kind === 'stroke' && (item.role === 'centreline' || item.role === 'benchwork')) {
-        // Chain dashes would outrun a small map; a plain line reads better.
-        const onPage = itemsOnPage(item, seen, place)
-        items.push(
-          ...onPage.map((drawn): DrawItem => (drawn.kind === 'stroke' && drawn.role === 'centreline' ? { ...drawn, role: 'mark' } : drawn)),
-        )
-      }
-    }
+  const seen = {
+    minX: middle.x - (pageOrigin.x - room.minX) / scale,
+    minY: middle.y - (pageOrigin.y - room.minY) / scale,
+    maxX: middle.x + (room.maxX - pageOrigin.x) / scale,
+    maxY: middle.y + (room.maxY - pageOrigin.y) / scale,
   }
-  for (const { cell, box } of windows) {
-    const [from, to] = [place({ x: box.minX, y: box.minY }), place({ x: box.maxX, y: box.maxY })]
-    items.push({
-      kind: 'stroke',
-      layer: 'sheet',
-      role: 'frame',
-      start: from,
-      segments: [
-        { kind: 'line', to: { x: to.x, y: from.y } },
-        { kind: 'line', to },
-        { kind: 'line', to: { x: from.x, y: to.y } },
-      ],
-      isClosed: true,
-      fill: null,
-    })
-    const sizeMm = Math.max(2.4, Math.min(6, (to.y - from.y - grid.overlapMm * scale) / 3))
-    items.push({
-      kind: 'text',
-      layer: 'sheet',
-      // Clear of the strips that it shares with the neighbours above and to the left.
-      at: { x: from.x + grid.overlapMm * scale + 0.25 * sizeMm + 0.5, y: to.y - grid.overlapMm * scale - sizeMm - 0.6 },
-      text: cell.name,
-      sizeMm,
-      angleRad: 0,
-      anchor: 'start',
-      weight: 'bold',
-      grey: 0,
-    })
-  }
-  items.push(...titleBlock(frame, options, { ...text, sheetName: 'Index sheet', scale: `1:${reduction}, not for measuring` }))
+  const mapped = items.filter((item) => item.kind === 'stroke' && (item.role === 'centreline' || item.role === 'benchwork'))
   return {
     kind: 'index',
     name: 'Index',
     title: text.title,
     paper: frame.paper,
     window,
-    toPage: { planOrigin: pointRotate(middle, grid.angleRad), angleRad: grid.angleRad, pageOrigin, scaleX: scale, scaleY: scale },
-    items,
+    toPage: { planOrigin: pointRotate(middle, angleRad), angleRad, pageOrigin, scaleX: scale, scaleY: scale },
+    items: [
+      ...laidItems(mapped, angleRad).flatMap((item) => itemsOnPage(item, seen, place).map(plain)),
+      ...outlines.flatMap(({ tile, corners }) => outlineOf(tiling, tile, corners.map(place), scale)),
+      ...order.items,
+      ...titleBlock(frame, options, { ...text, sheetName: 'Index sheet', scale: `1:${reduction}, not for measuring` }),
+    ],
+  }
+}
+
+function fits(all: Box, room: Box, n: number): boolean {
+  return (all.maxX - all.minX) / n <= room.maxX - room.minX - 2 * RIM_MM && (all.maxY - all.minY) / n <= room.maxY - room.minY - 2 * RIM_MM
+}
+
+/** A grid stands upright; sheets along a line stand as the plan does, or turned by a quarter where that makes the map larger. */
+function angleOf(tiling: Tiling, room: Box): number {
+  const [first] = tiling.tiles
+  if (tiling.kind === 'grid') return first?.angleRad ?? 0
+  const largest = (angleRad: number): number => {
+    const all = boxOfPoints(tiling.tiles.flatMap((tile) => tileCorners(tile, tiling.window).map((p) => pointRotate(p, -angleRad))))
+    return all ? REDUCTIONS.findIndex((n) => fits(all, room, n)) : 0
+  }
+  return largest(Math.PI / 2) < largest(0) ? Math.PI / 2 : 0
+}
+
+/** Chain dashes would outrun a small map; a plain line reads better. */
+function plain(drawn: DrawItem): DrawItem {
+  return drawn.kind === 'stroke' && drawn.role === 'centreline' ? { ...drawn, role: 'mark' } : drawn
+}
+
+/** A sheet on the map: its edge and its name, which stands clear of what it shares with neighbours. */
+function outlineOf({ kind, window }: Tiling, { name }: Tile, corners: readonly Point[], scale: number): readonly DrawItem[] {
+  const [start, ...rest] = corners
+  if (!start) return []
+  const ring: DrawItem = {
+    kind: 'stroke',
+    layer: 'sheet',
+    role: 'frame',
+    start,
+    segments: rest.map((to) => ({ kind: 'line', to })),
+    isClosed: true,
+    fill: null,
+  }
+  const box = boxOfPoints(corners)
+  if (!box) return [ring]
+  const overlap = window.overlapMm * scale
+  const sizeMm = Math.max(2.4, Math.min(6, (Math.min(window.widthMm, window.heightMm) * scale - overlap) / 3))
+  const label = { kind: 'text', layer: 'sheet', text: name, sizeMm, angleRad: 0, weight: 'bold', grey: 0 } as const
+  if (kind === 'grid') {
+    // Clear of the strips that it shares with the neighbours above and to the left.
+    const at = { x: box.minX + overlap + 0.25 * sizeMm + 0.5, y: box.maxY - overlap - sizeMm - 0.6 }
+    return [ring, { ...label, at, anchor: 'start' }]
+  }
+  // Beside the line, which runs through the middle: towards the upper edge of the sheet.
+  const [a, b, c, d] = corners
+  if (!a || !b || !c || !d) return [ring]
+  const mid = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 }
+  const edges = [
+    [a, b],
+    [b, c],
+    [c, d],
+    [d, a],
+  ].map(([p, q]) => ({ x: ((p?.x ?? 0) + (q?.x ?? 0)) / 2, y: ((p?.y ?? 0) + (q?.y ?? 0)) / 2 }))
+  const top = edges.toSorted((p, q) => q.y - p.y)[0] ?? mid
+  const at = { x: mid.x + 0.62 * (top.x - mid.x), y: mid.y + 0.62 * (top.y - mid.y) - 0.35 * sizeMm }
+  return [ring, { ...label, at, anchor: 'middle' }]
+}
+
+const ORDER_HEAD = 'Lay them together in this order, each to those named behind it:'
+const ORDER_SIZE_MM = 2.6
+const ORDER_LINE_MM = 3.5
+
+/** The order in columns at the foot of the window, read downwards. */
+function orderTexts(steps: readonly string[], window: Box): { readonly items: readonly TextItem[]; readonly heightMm: number } {
+  const numbered = steps.map((step, i) => `${i + 1}. ${step}`)
+  const wideMm = Math.max(...numbered.map((step) => textWidthMm(step, ORDER_SIZE_MM))) + 4
+  const columns = Math.max(1, Math.floor((window.maxX - window.minX - 4) / wideMm))
+  const rows = Math.ceil(numbered.length / columns)
+  const top = window.minY + rows * ORDER_LINE_MM + 2
+  const at = (text: string, x: number, y: number, weight: TextItem['weight']): TextItem => ({
+    kind: 'text',
+    layer: 'sheet',
+    at: { x, y },
+    text,
+    sizeMm: ORDER_SIZE_MM,
+    angleRad: 0,
+    anchor: 'start',
+    weight,
+    grey: 0,
+  })
+  return {
+    heightMm: (rows + 1) * ORDER_LINE_MM + 3,
+    items: [
+      at(ORDER_HEAD, window.minX + 3, top, 'bold'),
+      ...numbered.map((step, i) =>
+        at(step, window.minX + 3 + Math.floor(i / rows) * wideMm, top - ((i % rows) + 1) * ORDER_LINE_MM, 'regular'),
+      ),
+    ],
   }
 }

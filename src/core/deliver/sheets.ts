@@ -1,23 +1,34 @@
-import { boxContains, boxGrow, boxOfPoints, pointRotate } from '../geom/index.ts'
+import { boxesOverlap, boxGrow, boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
+import type { LayingLists } from '../shopping/types.ts'
+import { benchSheets } from './bench/bench.ts'
 import { builtWorkSet } from './build/builtWork.ts'
 import { roadbedDrawing } from './build/roadbedCard.ts'
 import { cutListSheets } from './build/sheet.ts'
 import { tieJigDrawing, tieJigFound, tieJigView } from './build/tieJig.ts'
 import { cautions } from './cautions.ts'
+import { compassOn } from './compass.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
-import { cellOrigin, gridHolds, sheetGrid, type GridCell, type SheetGrid } from './grid.ts'
+import { sheetGrid } from './grid.ts'
 import { indexSheet } from './indexSheet.ts'
-import { cellWindow, joinItems, neighbourText, sheetJoins, type SheetJoin } from './join.ts'
-import { itemsOnPage, laidItems, pageToPlan, type LaidItem } from './laidItem.ts'
-import { indexLook, setLooked } from './look.ts'
+import { joinItems, type SheetJoin } from './join.ts'
+import { itemsOnPage, laidItems, pageToPlan } from './laidItem.ts'
+import { indexLook, lookUsual, setLooked } from './look.ts'
 import { pageFrame, paperWays, type PageFrame } from './paper.ts'
+import { planMark } from './planMark.ts'
 import type { FreeSpace } from './freeSpace.ts'
 import { roadbedView, subjectView, type SubjectView } from './subject.ts'
-import { textItemCorners } from './text.ts'
+import type { PlanItem } from './planItem.ts'
+import { textCorners, type PlanText } from './text.ts'
+import { gridTiling } from './tiling/fromGrid.ts'
+import { gridJoins } from './tiling/gridJoins.ts'
+import { neighbourText, seamJoins } from './tiling/joins.ts'
+import { lineTiling } from './tiling/line.ts'
+import { tileBox, tileContains, tileCorners, tilingHolds } from './tiling/tile.ts'
+import type { Tile, TileWindow, Tiling } from './tiling/types.ts'
 import { titleBlock } from './titleBlock.ts'
-import type { DrawItem, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject } from './types.ts'
+import type { DrawItem, LayerChoice, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject } from './types.ts'
 
 /** More sheets than anyone tapes together; beyond it something was chosen wrongly. */
 export const SHEETS_MAX = 400
@@ -26,29 +37,37 @@ export const SHEETS_MAX = 400
  * Sheets of a subject. A cut list comes as pages of tables; all else at full size: as few as turning the paper, turning and shifting the plan allow, with overlap, match marks and title block,
  * and an index before them when there is more than one.
  *
+ * lists:      what the plan is cut into; only the sheets of cuts ask for it.
  * Units:      page mm, y up from the lower left corner of the paper.
  * Exactness:  rails within EDGE_TOLERANCE_MM of the computed ones; match crosses and bars exact.
  * Outcome:    no sheets and the reasons in `problems` when the subject is missing or the options cannot be printed.
  * Throws:     never.
  */
-export function sheetsForSubject(derived: Derived, subject: SheetSubject, options: SheetOptions): SheetSet {
+export function sheetsForSubject(
+  derived: Derived,
+  subject: SheetSubject,
+  options: SheetOptions,
+  lists: LayingLists | null = null,
+): SheetSet {
+  if (subject.kind === 'bench') return benchSheets(derived, subject.sheet, options, lists)
   if (subject.kind === 'cutList') return cutListSheets(derived, subject, options)
   const ways = pageWays(options)
   if (!ways.ok) return nothing(ways.problems)
   const reachMm =
     SHEETS_MAX * Math.max(...ways.ways.map(({ frame: { window } }) => Math.hypot(window.maxX - window.minX, window.maxY - window.minY)))
-  const shown = shownOf(derived, subject, options.units, reachMm)
+  const shown = shownOf(derived, subject, options.units, reachMm, (options.look ?? lookUsual).without)
   if (!shown.ok) return nothing([shown.problem])
   const { view } = shown
   if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
 
-  const { frame, grid, options: laid } = wayOfFewestSheets(view, ways.ways)
-  if (grid.cells.length > SHEETS_MAX) {
+  const way = wayOfFewestSheets(view, ways.ways)
+  const count = way.tiling.tiles.length
+  if (count > SHEETS_MAX) {
     return nothing([
-      `${view.title}: ${grid.cells.length} sheets of ${frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
+      `${view.title}: ${count} sheets of ${way.frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
     ])
   }
-  return setLooked({ title: view.title, sheets: sheetsOf(derived, shown, grid, frame, laid), problems: [] }, options)
+  return setLooked({ title: view.title, sheets: sheetsOf(derived, shown, way), problems: [] }, options)
 }
 
 /** A way for the paper to lie, and its page. */
@@ -71,20 +90,45 @@ function pageWays(options: SheetOptions): PageWaysResult {
   return { ok: false, problems: framed.slice(0, 1).flatMap(({ result }) => (result.ok ? [] : result.problems)) }
 }
 
-/** The way that takes fewest sheets; among equals the first, which is the paper as it was given. */
-function wayOfFewestSheets(view: SubjectView, [first, ...more]: readonly [PageWay, ...PageWay[]]): PageWay & { readonly grid: SheetGrid } {
-  const gridded = ({ frame: { window }, options }: PageWay): SheetGrid =>
-    sheetGrid(view.content, view.anglesRad, {
-      widthMm: (window.maxX - window.minX) * options.calibrationX,
-      heightMm: (window.maxY - window.minY) * options.calibrationY,
-      overlapMm: options.overlapMm,
-    })
-  let best = { ...first, grid: gridded(first) }
-  for (const way of more) {
-    const grid = gridded(way)
-    if (grid.cells.length < best.grid.cells.length) best = { ...way, grid }
+/** How the sheets lie on the plan, and what their joins are when room for the crosses is known. */
+interface Layout {
+  readonly tiling: Tiling
+  readonly joins: (space: FreeSpace) => readonly SheetJoin[]
+}
+
+/** The way to lie, and the tiling, that take fewest sheets; among equals the first, which is the paper as it was given, in rows. */
+function wayOfFewestSheets(view: SubjectView, ways: readonly [PageWay, ...PageWay[]]): PageWay & Layout {
+  const [first, ...more] = ways
+  const { tiling: wanted = 'fewest' } = first.options
+  let best = gridded(view.content, view.anglesRad, first)
+  const fewer = (anglesRad: readonly number[], way: PageWay): void => {
+    const next = gridded(view.content, anglesRad, way)
+    if (next.tiling.tiles.length < best.tiling.tiles.length) best = next
+  }
+  for (const way of more) fewer(view.anglesRad, way)
+  if (view.moreAnglesRad && best.tiling.tiles.length > 1) for (const way of ways) fewer(view.moreAnglesRad, way)
+  if (wanted === 'grid') return best
+  let atMost = wanted === 'line' ? SHEETS_MAX : Math.min(SHEETS_MAX, best.tiling.tiles.length - 1)
+  for (const way of ways) {
+    const tiling = lineTiling(view.strands, windowOf(way), atMost)
+    if (tiling === null) continue
+    best = { ...way, tiling, joins: (space) => seamJoins(tiling, space) }
+    atMost = tiling.tiles.length - 1
   }
   return best
+}
+
+function windowOf({ frame: { window }, options }: PageWay): TileWindow {
+  return {
+    widthMm: (window.maxX - window.minX) * options.calibrationX,
+    heightMm: (window.maxY - window.minY) * options.calibrationY,
+    overlapMm: options.overlapMm,
+  }
+}
+
+function gridded(content: readonly Point[], anglesRad: readonly number[], way: PageWay): PageWay & Layout {
+  const grid = sheetGrid(content, anglesRad, windowOf(way))
+  return { ...way, tiling: gridTiling(grid), joins: (space) => gridJoins(grid, space) }
 }
 
 /** Corners of the plan that a sheet's window covers, from the lower left of the page, anticlockwise. */
@@ -105,6 +149,8 @@ function nothing(problems: readonly string[]): SheetSet {
 /** What is to be seen, and how it is drawn near a box. */
 interface Shown {
   readonly view: SubjectView
+  /** It lies where it is drawn; a jig does not. */
+  readonly isInRoom: boolean
   readonly draw: (near: Box, isOnOneSheet: FreeSpace['isOnOneSheet']) => PlanDrawing
 }
 
@@ -113,142 +159,139 @@ type ShownResult = ({ readonly ok: true } & Shown) | { readonly ok: false; reado
 /** A card or a jig is drawn alone; all else with what lies round it. */
 function shownOf(
   derived: Derived,
-  subject: Exclude<SheetSubject, { kind: 'cutList' }>,
+  subject: Exclude<SheetSubject, { kind: 'cutList' | 'bench' }>,
   units: SheetOptions['units'],
   reachMm: number,
+  without: readonly LayerChoice[],
 ): ShownResult {
   if (subject.kind === 'roadbed') {
     const built = builtWorkSet(derived, subject)
     if (!built.ok) return built
     const viewed = roadbedView(built.work, units)
-    return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) } : viewed
+    return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) } : viewed
   }
   if (subject.kind === 'tieJig') {
     const found = tieJigFound(derived, subject.lineClass)
     if (!found.ok) return found
     const viewed = tieJigView(derived, subject, units)
-    return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) } : viewed
+    return viewed.ok ? { ...viewed, isInRoom: false, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) } : viewed
   }
   const viewed = subjectView(derived, subject, units, reachMm)
-  return viewed.ok ? { ...viewed, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet) } : viewed
+  return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet, without) } : viewed
 }
 
-function sheetsOf(derived: Derived, { view, draw }: Shown, grid: SheetGrid, frame: PageFrame, options: SheetOptions): readonly Sheet[] {
-  const isOnOneSheet = (corners: readonly Point[]): boolean =>
-    gridHolds(
-      grid,
-      corners.map((p) => pointRotate(p, -grid.angleRad)),
-    )
-  const drawing = draw(planBox(grid), isOnOneSheet)
-  const joins = sheetJoins(grid, drawing.space)
-  const laid = laidItems(drawing.items, grid.angleRad)
-  const homeless = textsWithoutHome(laid, grid)
-  const shown = laid.filter((item) => item.kind !== 'text' || !homeless.has(item) || isNamedInSight(item, grid))
+function sheetsOf(derived: Derived, { view, isInRoom, draw }: Shown, { tiling, joins: joinsIn, frame, options }: PageWay & Layout): readonly Sheet[] {
+  const isOnOneSheet = (corners: readonly Point[]): boolean => tilingHolds(tiling, corners)
+  const drawing = draw(planBox(tiling), isOnOneSheet)
+  const joins = joinsIn(drawing.space)
+  // Boxes in the plan, to know what comes near a sheet before it is turned to lie as that sheet lies.
+  const placed = drawing.items.flatMap((item): readonly PlacedItem[] => {
+    const corners = item.kind === 'text' ? textCorners(item, 0) : []
+    const box = item.kind === 'text' ? boxOfPoints(corners) : laidItems([item], 0)[0]?.box
+    return box ? [{ item, box, isHomeless: item.kind === 'text' && !isOnOneSheet(corners) }] : []
+  })
+  const shown = placed.filter(({ item, isHomeless }) => item.kind !== 'text' || !isHomeless || isNamedInSight(item, tiling))
   const said = {
     railway: derived.plan.railway.title,
     title: view.title,
     facts: view.facts,
     caution: cautions[view.caution],
+    planMark: planMark(derived.plan),
   }
-  const pages = grid.cells.map((cell): Sheet => {
-    const toPage = pageOf(grid, cell, frame, options)
+  const { railway } = derived.plan
+  const pages = tiling.tiles.map((tile): Sheet => {
+    const toPage = pageOf(tile, frame, options)
     return {
       kind: 'full-size',
-      name: cell.name,
+      name: tile.name,
       title: view.title,
       paper: frame.paper,
       window: frame.window,
       toPage,
       items: [
-        ...cellItems(shown, homeless, grid, cell, toPage),
-        ...cellJoins(joins, grid, cell, toPage, drawing),
-        ...titleBlock(frame, options, { ...said, sheetName: cell.name, scale: 'Scale 1:1' }),
+        ...tileItems(shown, tiling, tile, toPage),
+        ...tileJoins(joins, tiling, tile, toPage, drawing),
+        ...titleBlock(frame, options, {
+          ...said,
+          sheetName: tile.name,
+          scale: 'Scale 1:1',
+          ...(isInRoom ? { compass: compassOn(toPage, railway) } : {}),
+        }),
       ],
     }
   })
-  return pages.length > 1 ? [indexSheet(grid, shown, frame, indexLook(options), said), ...pages] : pages
+  const items = shown.map(({ item }) => item)
+  return pages.length > 1 ? [indexSheet(tiling, joins, items, frame, indexLook(options), said), ...pages] : pages
+}
+
+/** An item of the plan with its box there. */
+interface PlacedItem {
+  readonly item: PlanItem
+  readonly box: Box
+  /** A text that no sheet holds whole: it is drawn cut rather than not at all. */
+  readonly isHomeless: boolean
 }
 
 /** Box of the plan round all windows. */
-function planBox(grid: SheetGrid): Box {
-  const corners = grid.cells.flatMap((cell) => boxCorners(cellWindow(grid, cell)).map((p) => pointRotate(p, grid.angleRad)))
+function planBox({ tiles, window }: Tiling): Box {
+  const corners = tiles.flatMap((tile) => tileCorners(tile, window))
   return boxGrow(boxOfPoints(corners) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }, 20)
 }
 
-function boxCorners(box: Box): readonly Point[] {
-  return [
-    { x: box.minX, y: box.minY },
-    { x: box.maxX, y: box.minY },
-    { x: box.maxX, y: box.maxY },
-    { x: box.minX, y: box.maxY },
-  ]
-}
-
-function pageOf(grid: SheetGrid, cell: GridCell, frame: PageFrame, options: SheetOptions): PlanToPage {
+function pageOf(tile: Tile, frame: PageFrame, options: SheetOptions): PlanToPage {
   return {
-    planOrigin: pointRotate(cellOrigin(grid, cell), grid.angleRad),
-    angleRad: grid.angleRad,
+    planOrigin: tile.origin,
+    angleRad: tile.angleRad,
     pageOrigin: { x: frame.window.minX, y: frame.window.minY },
     scaleX: 1 / options.calibrationX,
     scaleY: 1 / options.calibrationY,
   }
 }
 
-/** From the turned frame to the page of a cell. */
-function placer(grid: SheetGrid, cell: GridCell, toPage: PlanToPage): (p: Point) => Point {
-  const at = cellOrigin(grid, cell)
+/** The window of a tile in the plan turned as the tile lies. */
+function windowTurned({ origin, angleRad }: Tile, { widthMm, heightMm }: TileWindow): Box {
+  const at = pointRotate(origin, -angleRad)
+  return { minX: at.x, minY: at.y, maxX: at.x + widthMm, maxY: at.y + heightMm }
+}
+
+/** From the turned frame of a tile to its page. */
+function placer(tile: Tile, toPage: PlanToPage): (p: Point) => Point {
+  const at = pointRotate(tile.origin, -tile.angleRad)
   return (p) => ({ x: (p.x - at.x) * toPage.scaleX + toPage.pageOrigin.x, y: (p.y - at.y) * toPage.scaleY + toPage.pageOrigin.y })
 }
 
-/** A text is drawn only on sheets that hold it whole. */
-function holdsText(window: Box, item: Extract<LaidItem, { kind: 'text' }>): boolean {
-  return textItemCorners(item.text, 0.3).every((p) => boxContains(window, p))
-}
-
-/** Texts that no sheet holds whole: they are drawn cut rather than not at all. */
-function textsWithoutHome(laid: readonly LaidItem[], grid: SheetGrid): ReadonlySet<LaidItem> {
-  return new Set(laid.filter((item) => item.kind === 'text' && !gridHolds(grid, textItemCorners(item.text, 0.3))))
-}
-
 /** Whether the place that a text names is on a sheet: texts stand with their anchor at it. One that reaches in from beyond says nothing. */
-function isNamedInSight({ text }: Extract<LaidItem, { kind: 'text' }>, grid: SheetGrid): boolean {
-  return grid.cells.some((cell) => boxContains(cellWindow(grid, cell), text.at))
+function isNamedInSight({ middle }: PlanText, { tiles, window }: Tiling): boolean {
+  return tiles.some((tile) => tileContains(tile, window, middle))
 }
 
-function cellItems(
-  laid: readonly LaidItem[],
-  homeless: ReadonlySet<LaidItem>,
-  grid: SheetGrid,
-  cell: GridCell,
-  toPage: PlanToPage,
-): readonly DrawItem[] {
-  const window = cellWindow(grid, cell)
-  const near = boxGrow(window, 1)
-  const place = placer(grid, cell, toPage)
-  return laid.flatMap((item) =>
-    item.kind === 'text' && !homeless.has(item) && !holdsText(window, item) ? [] : itemsOnPage(item, near, place),
-  )
+/** A text is drawn only on sheets that hold it whole. */
+function tileItems(placed: readonly PlacedItem[], { window }: Tiling, tile: Tile, toPage: PlanToPage): readonly DrawItem[] {
+  const near = boxGrow(tileBox(tile, window), 1)
+  const nearTurned = boxGrow(windowTurned(tile, window), 1)
+  const place = placer(tile, toPage)
+  const here = placed.filter(({ item, box, isHomeless }) => {
+    if (!boxesOverlap(box, near)) return false
+    return item.kind !== 'text' || isHomeless || textCorners(item, 0.3).every((p) => tileContains(tile, window, p))
+  })
+  return laidItems(
+    here.map(({ item }) => item),
+    tile.angleRad,
+  ).flatMap((item) => itemsOnPage(item, nearTurned, place))
 }
 
 /** Match marks, trim lines and neighbours' names of one sheet. */
-function cellJoins(
-  joins: readonly SheetJoin[],
-  grid: SheetGrid,
-  cell: GridCell,
-  toPage: PlanToPage,
-  drawing: PlanDrawing,
-): readonly DrawItem[] {
-  const window = cellWindow(grid, cell)
-  const place = placer(grid, cell, toPage)
-  const items: DrawItem[] = []
-  for (const join of joins) {
-    if (join.a !== cell.name && join.b !== cell.name) continue
-    const other = grid.cells.find((c) => c.name === (join.a === cell.name ? join.b : join.a))
+function tileJoins(joins: readonly SheetJoin[], tiling: Tiling, tile: Tile, toPage: PlanToPage, drawing: PlanDrawing): readonly DrawItem[] {
+  const near = windowTurned(tile, tiling.window)
+  const place = placer(tile, toPage)
+  const items: PlanItem[] = []
+  for (const [nth, join] of joins.entries()) {
+    if (join.a !== tile.name && join.b !== tile.name) continue
+    const other = tiling.tiles.find(({ name }) => name === (join.a === tile.name ? join.b : join.a))
     if (!other) continue
-    // Already in the turned frame: laid with no further turn.
-    for (const item of laidItems(joinItems(join), 0)) items.push(...itemsOnPage(item, window, place))
-    const name = neighbourText(grid, cell, other, drawing.space)
-    if (name) items.push(...itemsOnPage(name, window, place))
+    items.push(...joinItems(join, nth))
+    const name = neighbourText(tiling, tile, other, join, drawing.space)
+    if (name) items.push(name)
   }
-  return items
+  return laidItems(items, tile.angleRad).flatMap((item) => itemsOnPage(item, near, place))
 }

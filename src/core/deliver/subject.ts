@@ -1,16 +1,17 @@
 import type { Alignment } from '../alignment/types.ts'
-import { boxOfPoints, pathOffsetPoint, pointDistance, pointRotate } from '../geom/index.ts'
-import type { Path, Point } from '../geom/types.ts'
+import { boxContains } from '../geom/index.ts'
+import type { Box, Path, Point } from '../geom/types.ts'
 import type { NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
-import { tieCorners } from '../track/index.ts'
-import type { WorkTrack } from '../track/types.ts'
 import type { TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
 import { crossingName } from './build/builtWork.ts'
 import type { BuiltWorkSet } from './build/builtWork.ts'
 import { roadbedContent } from './build/roadbedCard.ts'
 import type { CautionKind } from './cautions.ts'
+import { openAngles, stationOn, straightAngles, trackContent, workBeside, workContent, workStrands } from './tiling/content.ts'
+import { strandAlong, strandIn, strandsJoined, type Beside } from './tiling/strand.ts'
+import type { Strand } from './tiling/types.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
 import { angleWords, lengthWords } from './words.ts'
 
@@ -22,27 +23,24 @@ export interface SubjectView {
   readonly caution: CautionKind
   /** Points of the plan that must be on some sheet; a few millimetres apart. */
   readonly content: readonly Point[]
+  /** The same as lines, for sheets that follow them; none for what has no line, such as a jig. */
+  readonly strands: readonly Strand[]
   /** Directions of the plan that may run across the page, the preferred first. */
   readonly anglesRad: readonly number[]
+  /** More directions, taken only where they save a sheet whichever way the paper lies. */
+  readonly moreAnglesRad?: readonly number[]
 }
 
 /** What is drawn at full size out of the plan; a cut list is not, and the cards of a roadbed and a tie jig are drawn alone. */
-type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' | 'roadbed' | 'tieJig' }>
+type DrawnSubject = Exclude<SheetSubject, { kind: 'cutList' | 'roadbed' | 'tieJig' | 'bench' }>
 
 export type SubjectResult = { readonly ok: true; readonly view: SubjectView } | { readonly ok: false; readonly problem: string }
 
-/**
- * Along the track. Between two points in kept cells the track can leave them by half a step; the windows reach half the
- * overlap, 3 mm or more, beyond their cells. So 6 mm would do; 2 mm costs little but on very long tracks.
- */
-const CONTENT_STEP_MM = 2
-const CONTENT_STEP_MAX_MM = 6
-const CONTENT_STATIONS = 50_000
+/** A shorter stretch, or a narrower rectangle, is a slip of the hand. */
+const STRETCH_MIN_MM = 1
 
 /** How much of the tangents a curve sheet shows: enough to lay a straightedge to. */
 const TANGENT_SHOWN_MM = 100
-
-const quarter = Math.PI / 2
 
 /**
  * The view of a subject, or what is missing.
@@ -66,23 +64,34 @@ export function subjectView(derived: Derived, subject: DrawnSubject, units: Shee
       return curveView(derived, subject.track, subject.corner, units)
     case 'track':
       return trackView(derived, subject.id, units)
+    case 'stretch':
+      return stretchView(derived, subject, units)
+    case 'region':
+      return regionView(derived, subject.box, units)
     case 'all':
       return allView(derived)
   }
 }
 
-/** Length of the solved track that a subject takes in, mm. */
+/** Length of the solved track that a subject takes in, mm; of a region at most all of it is looked at. */
 function trackLength(derived: Derived, subject: DrawnSubject): number {
-  if (subject.kind === 'turnout' || subject.kind === 'crossing') return 0
-  const ids = subject.kind === 'all' ? [...derived.network.tracks.keys()] : [subject.kind === 'track' ? subject.id : subject.track]
-  let lengthMm = 0
-  for (const id of ids) {
-    const alignment = derived.network.tracks.get(id)?.alignment
-    if (!alignment?.ok) continue
-    const corner = subject.kind === 'curve' ? alignment.corners.find((place) => place.cornerId === subject.corner) : undefined
-    lengthMm += corner ? corner.stMm - corner.tsMm : alignment.path.lengthMm
+  switch (subject.kind) {
+    case 'turnout':
+    case 'crossing':
+      return 0
+    case 'all':
+    case 'region':
+      return [...derived.network.tracks.values()].reduce((sum, { alignment }) => sum + (alignment.ok ? alignment.path.lengthMm : 0), 0)
+    case 'stretch':
+      return Math.abs(subject.toMm - subject.fromMm)
+    case 'track':
+    case 'curve': {
+      const alignment = derived.network.tracks.get(subject.kind === 'track' ? subject.id : subject.track)?.alignment
+      if (!alignment?.ok) return 0
+      const corner = subject.kind === 'curve' ? alignment.corners.find((place) => place.cornerId === subject.corner) : undefined
+      return corner ? corner.stMm - corner.tsMm : alignment.path.lengthMm
+    }
   }
-  return lengthMm
 }
 
 function turnoutView(derived: Derived, id: string, units: SheetOptions['units']): SubjectResult {
@@ -108,7 +117,8 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
       facts: [numbers.join(' · '), ordinateWords(geometry, units)],
       caution: 'turnout',
       content: workContent(derived.trackwork.turnouts.get(id)),
-      anglesRad: [pose.headingRad, pose.headingRad + quarter],
+      strands: workStrands(derived.trackwork.turnouts.get(id), pose),
+      ...straightAngles(pose.headingRad),
     },
   }
 }
@@ -135,7 +145,8 @@ function crossingView(derived: Derived, id: string, units: SheetOptions['units']
       facts: [numbers.join(' · '), ...(slips.length === 0 ? [] : [slips.join(' · ')])],
       caution: 'turnout',
       content: workContent(derived.trackwork.crossings.get(id)),
-      anglesRad: [pose.headingRad, pose.headingRad + quarter, pose.headingRad + crossing.angleRad / 2],
+      strands: workStrands(derived.trackwork.crossings.get(id), pose),
+      ...straightAngles(pose.headingRad, pose.headingRad + crossing.angleRad / 2),
     },
   }
 }
@@ -156,7 +167,8 @@ export function roadbedView(work: BuiltWorkSet, units: SheetOptions['units']): S
       facts: [cards.join(' · '), 'Full line: edge of the top. Broken line: edge of the foot, with the shoulder.'],
       caution: 'track',
       content,
-      anglesRad: [work.pose.headingRad, work.pose.headingRad + quarter],
+      strands: [],
+      ...straightAngles(work.pose.headingRad),
     },
   }
 }
@@ -191,6 +203,7 @@ function curveView(derived: Derived, trackId: string, cornerId: string, units: S
     ...trackContent(path, from, to, solved.halfTieMm),
     ...trackContent(path, path.lengthMm - before, path.lengthMm, solved.halfTieMm),
   ]
+  const beforeStrand = before > 0 ? [strandAlong(path, path.lengthMm - before, path.lengthMm, solved.halfTieMm, [], false)] : []
   const words = (mm: number): string => lengthWords(mm, units)
   const turn = `turns ${angleWords(Math.abs(solution.deflectionRad))} ${solution.deflectionRad > 0 ? 'left' : 'right'}`
   const eases = `easements ${words(solution.easementInMm)} and ${words(solution.easementOutMm)}`
@@ -203,6 +216,7 @@ function curveView(derived: Derived, trackId: string, cornerId: string, units: S
       facts: [[turn, eases, `arc ${words(solution.arcLengthMm)}`].join(' · '), tangents],
       caution: 'track',
       content,
+      strands: [strandAlong(path, from, to, solved.halfTieMm, [], false), ...beforeStrand],
       anglesRad: openAngles(content, path, from, to),
     },
   }
@@ -225,18 +239,120 @@ function trackView(derived: Derived, id: string, units: SheetOptions['units']): 
       facts: [`length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`],
       caution: onIt.length > 0 ? 'turnout' : 'track',
       content,
+      strands: [trackStrand(derived, id, path, solved.halfTieMm, solved.alignment.isClosed)],
       anglesRad: openAngles(content, path, 0, path.lengthMm),
     },
   }
 }
 
+/** A whole track with the turnouts and crossings on it. */
+function trackStrand(derived: Derived, id: string, path: Path, halfTieMm: number, isClosed: boolean): Strand {
+  return strandAlong(path, 0, path.lengthMm, halfTieMm, workOn(derived, id, path), isClosed)
+}
+
+/** Ties and rails of the special work on a track, at their stations. */
+function workOn(derived: Derived, id: string, path: Path): readonly Beside[] {
+  const station = stationOn(path)
+  return (derived.network.turnoutsOn.get(id) ?? []).flatMap(({ turnout }) =>
+    workBeside(derived.trackwork.turnouts.get(turnout.id), station),
+  )
+}
+
+function stretchView(
+  derived: Derived,
+  { track, fromMm, toMm }: Extract<SheetSubject, { kind: 'stretch' }>,
+  units: SheetOptions['units'],
+): SubjectResult {
+  const solved = solvedTrack(derived, track)
+  if (!solved.ok) return solved
+  const { path, isClosed } = solved.alignment
+  const words = (mm: number): string => lengthWords(mm, units)
+  const range = `${solved.name} runs from ${words(0)} to ${words(path.lengthMm)}`
+  for (const station of [fromMm, toMm]) {
+    if (!Number.isFinite(station)) return refuse(`A stretch needs two stations. ${range}.`)
+    if (station < -1e-6 || station > path.lengthMm + 1e-6) return refuse(`${words(station)} is not on the track: ${range}.`)
+  }
+  if (Math.abs(toMm - fromMm) < STRETCH_MIN_MM) {
+    return refuse(`The stretch from ${words(fromMm)} to ${words(toMm)} has no length. Give two stations that are apart: ${range}.`)
+  }
+  if (toMm < fromMm && !isClosed) {
+    return refuse(`The stretch ends at ${words(toMm)}, before its start at ${words(fromMm)}. Give the lower station first: ${range}.`)
+  }
+  // Round a loop a stretch may run over the place where stations begin.
+  const parts: readonly (readonly [number, number])[] =
+    toMm > fromMm
+      ? [[Math.max(0, fromMm), Math.min(path.lengthMm, toMm)]]
+      : (
+          [
+            [fromMm, path.lengthMm],
+            [0, toMm],
+          ] as const
+        ).filter(([a, b]) => b - a > 1e-6)
+  const beside = workOn(derived, track, path)
+  const within = (a: number, b: number): readonly Beside[] => beside.filter(({ stationMm }) => stationMm >= a && stationMm <= b)
+  const content = parts.flatMap(([a, b]) => [
+    ...trackContent(path, a, b, solved.halfTieMm),
+    ...within(a, b).flatMap(({ points }) => points),
+  ])
+  const lengthMm = parts.reduce((sum, [a, b]) => sum + b - a, 0)
+  return {
+    ok: true,
+    view: {
+      title: `${named('Track', solved.name)}, ${words(fromMm)} to ${words(toMm)}`,
+      facts: [`length ${words(lengthMm)}`],
+      caution: beside.length > 0 ? 'turnout' : 'track',
+      content,
+      strands: [strandsJoined(parts.map(([a, b]) => strandAlong(path, a, b, solved.halfTieMm, within(a, b), false)))],
+      anglesRad: openAngles(content, path, parts[0]?.[0] ?? 0, parts.at(-1)?.[1] ?? 0),
+    },
+  }
+}
+
+interface AllTrack {
+  readonly content: readonly Point[]
+  readonly strands: readonly Strand[]
+}
+
+function allTrack(derived: Derived): AllTrack {
+  const solved = [...derived.network.tracks].flatMap(([id, { alignment, railway }]) =>
+    alignment.ok ? [{ id, alignment, halfTieMm: railway.tieLengthMm / 2 }] : [],
+  )
+  return {
+    content: [
+      ...solved.map(({ alignment: { path }, halfTieMm }) => trackContent(path, 0, path.lengthMm, halfTieMm)),
+      ...[...derived.network.turnouts.keys()].map((id) => workContent(derived.trackwork.turnouts.get(id))),
+    ].flat(),
+    strands: solved.map(({ id, alignment: { path, isClosed }, halfTieMm }) => trackStrand(derived, id, path, halfTieMm, isClosed)),
+  }
+}
+
+function regionView(derived: Derived, box: Box, units: SheetOptions['units']): SubjectResult {
+  const words = (mm: number): string => lengthWords(mm, units)
+  const [wideMm, highMm] = [box.maxX - box.minX, box.maxY - box.minY]
+  if (!(wideMm >= STRETCH_MIN_MM && highMm >= STRETCH_MIN_MM) || !Number.isFinite(wideMm) || !Number.isFinite(highMm)) {
+    return refuse(`The rectangle is ${words(wideMm)} by ${words(highMm)}; it needs a width and a height. Give two corners that are apart.`)
+  }
+  const all = allTrack(derived)
+  const content = all.content.filter((p) => boxContains(box, p))
+  const place = `${words(box.minX)}, ${words(box.minY)} to ${words(box.maxX)}, ${words(box.maxY)}`
+  if (content.length === 0) {
+    return refuse(`No track lies in the rectangle from ${place}. Draw it over the track that is to be printed.`)
+  }
+  return {
+    ok: true,
+    view: {
+      title: `Part of the plan, ${words(wideMm)} by ${words(highMm)}`,
+      facts: [`from ${place}`],
+      caution: derived.network.turnouts.size > 0 ? 'turnout' : 'track',
+      content,
+      strands: all.strands.flatMap((strand) => strandIn(strand, box)),
+      ...straightAngles(0),
+    },
+  }
+}
+
 function allView(derived: Derived): SubjectResult {
-  const content = [
-    ...[...derived.network.tracks.values()].map(({ alignment, railway }) =>
-      alignment.ok ? trackContent(alignment.path, 0, alignment.path.lengthMm, railway.tieLengthMm / 2) : [],
-    ),
-    ...[...derived.network.turnouts.keys()].map((id) => workContent(derived.trackwork.turnouts.get(id))),
-  ].flat()
+  const { content, strands } = allTrack(derived)
   if (content.length === 0) return refuse('The plan has no track that could be computed; there is nothing to print.')
   return {
     ok: true,
@@ -245,8 +361,9 @@ function allView(derived: Derived): SubjectResult {
       facts: [`${derived.network.tracks.size} tracks, ${derived.network.turnouts.size} turnouts`],
       caution: derived.network.turnouts.size > 0 ? 'turnout' : 'track',
       content,
-      // As the plan lies on the screen, so that sheets and room are read together.
-      anglesRad: [0, quarter],
+      strands,
+      // First as the plan lies on the screen, so that sheets and room are read together.
+      ...straightAngles(0),
     },
   }
 }
@@ -261,69 +378,6 @@ function solvedTrack(derived: Derived, id: string): SolvedTrack {
   if (!found.alignment.ok)
     return { ok: false, problem: `Track "${found.track.name}" could not be computed; its finding says what to change.` }
   return { ok: true, name: found.track.name, halfTieMm: found.railway.tieLengthMm / 2, alignment: found.alignment }
-}
-
-/** Points across the ties every CONTENT_STEP_MM. */
-function trackContent(path: Path, fromMm: number, toMm: number, halfTieMm: number): Point[] {
-  const points: Point[] = []
-  if (path.elements.length === 0 || !(toMm > fromMm)) return points
-  const stepMm = Math.min(CONTENT_STEP_MAX_MM, Math.max(CONTENT_STEP_MM, (toMm - fromMm) / CONTENT_STATIONS))
-  const steps = Math.max(1, Math.ceil((toMm - fromMm) / stepMm))
-  const across = Math.max(1, Math.ceil(halfTieMm / (2 * CONTENT_STEP_MM)))
-  for (let i = 0; i <= steps; i++) {
-    const station = fromMm + ((toMm - fromMm) * i) / steps
-    for (let j = -across; j <= across; j++) points.push(pathOffsetPoint(path, station, (j * halfTieMm) / across))
-  }
-  return points
-}
-
-/** Points along every tie and gauge line of special work. */
-function workContent(work: WorkTrack | undefined): readonly Point[] {
-  if (!work) return []
-  const points: Point[] = []
-  for (const tie of work.ties) {
-    const [a, b, c, d] = tieCorners(tie)
-    points.push(...pointsBetween(a, b), ...pointsBetween(d, c))
-  }
-  for (const { gaugeLine } of work.rails) {
-    const count = Math.max(1, Math.ceil((gaugeLine.toMm - gaugeLine.fromMm) / CONTENT_STEP_MM))
-    for (let i = 0; i <= count; i++) {
-      const station = gaugeLine.fromMm + ((gaugeLine.toMm - gaugeLine.fromMm) * i) / count
-      points.push(pathOffsetPoint(gaugeLine.path, station, gaugeLine.offsetMm))
-    }
-  }
-  return points
-}
-
-function pointsBetween(a: Point, b: Point): readonly Point[] {
-  const count = Math.max(1, Math.ceil(pointDistance(a, b) / CONTENT_STEP_MM))
-  return Array.from({ length: count + 1 }, (_, i) => ({ x: a.x + ((b.x - a.x) * i) / count, y: a.y + ((b.y - a.y) * i) / count }))
-}
-
-/**
- * Ways to lay something that is not straight: along its long chord, along the narrowest box round it, then all round in
- * steps, since a few degrees may save a sheet.
- */
-function openAngles(content: readonly Point[], path: Path, fromMm: number, toMm: number): readonly number[] {
-  const start = pathOffsetPoint(path, fromMm, 0)
-  const end = pathOffsetPoint(path, toMm, 0)
-  const chord = pointDistance(start, end) > 1 ? Math.atan2(end.y - start.y, end.x - start.x) : 0
-  const steps = Array.from({ length: 18 }, (_, i) => (i * Math.PI) / 18)
-  let narrowest = chord
-  let area = Infinity
-  const few = content.filter((_, i) => i % Math.ceil(content.length / 800) === 0)
-  for (const angle of Array.from({ length: 90 }, (_, i) => (i * Math.PI) / 180)) {
-    const box = boxOfPoints(few.map((p) => pointRotate(p, -angle)))
-    if (!box) continue
-    const size = (box.maxX - box.minX) * (box.maxY - box.minY)
-    if (size < area) [area, narrowest] = [size, angle]
-  }
-  // A chord that runs to the left is read from the right: turned by half a turn it means the same sheets.
-  const readable = (angle: number): number => {
-    const half = Math.atan2(Math.sin(angle), Math.cos(angle))
-    return half > quarter ? half - Math.PI : half <= -quarter ? half + Math.PI : half
-  }
-  return [chord, chord + quarter, narrowest, narrowest + quarter, ...steps].map(readable)
 }
 
 function refuse(problem: string): { readonly ok: false; readonly problem: string } {

@@ -1,5 +1,6 @@
 import type { Box, Point } from '../geom/types.ts'
 import type { BenchPractice } from '../turnout/types.ts'
+import type { BenchSheetName } from './bench/names.ts'
 import type { LayerChoice, LayerName } from './layers.ts'
 
 export type { LayerChoice, LayerName } from './layers.ts'
@@ -71,7 +72,7 @@ export interface Paper {
 /**
  * One page. Plan to page: page = scale(rotate(plan - planOrigin, -angle)) + pageOrigin; page mm from the lower left corner
  * of the paper. Both scales are 1 on a full-size sheet for a true printer, 1 / calibration for another one, and small on
- * the index; a list has no plan, and its window holds tables. `window` is the printed part of the page; items are already in page mm and may run over it (the format clips
+ * the index; a list has no plan, and its window holds tables, cards or a drawing at a scale of its own. `window` is the printed part of the page; items are already in page mm and may run over it (the format clips
  * those of all layers but 'sheet').
  */
 export interface Sheet {
@@ -134,6 +135,8 @@ export type SheetSubject =
   /** All track in a rectangle of the plan. */
   | { readonly kind: 'region'; readonly box: Box }
   | { readonly kind: 'all' }
+  /** What is read, cut or checked by beside the track. */
+  | { readonly kind: 'bench'; readonly sheet: BenchSheetName }
 
 export interface SheetOptions {
   readonly paper: Paper

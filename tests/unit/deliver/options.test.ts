@@ -169,9 +169,14 @@ describe('the paper lies', () => {
     ])
   })
 
-  it('as the roll runs: a page of a roll is never turned', () => {
+  it('as the roll runs: a page of a roll is never turned, however the sheets lie on it', () => {
     const roll = { name: 'Roll', widthMm: 215.9, heightMm: 279.4, isRoll: true }
-    expect(laid(plan, { paper: roll }).map(({ paper }) => paper)).toEqual(Array.from({ length: 3 }, () => [215.9, 279.4]))
+    // In rows an index and two sheets; the turnout lies slanted on a single one where it is free to.
+    expect(laid(plan, { paper: roll, tiling: 'line' }).map(({ paper }) => paper)).toEqual([[215.9, 279.4]])
+    const long = planWith({ tracks: [aTrack()], turnouts: [aTurnout({ frog: 10 })] })
+    const papers = laid(long, { paper: roll }).map(({ paper }) => paper)
+    expect(papers.length).toBeGreaterThan(2)
+    expect(papers).toEqual(papers.map(() => [215.9, 279.4]))
   })
 
   it('with the measures of the printer turned along with it', () => {

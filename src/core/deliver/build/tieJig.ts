@@ -52,7 +52,7 @@ export function tieJigView(derived: Derived, { lineClass }: TieJigSubject, units
   )
   return {
     ok: true,
-    view: { title: `Tie jig, ${name}`, facts, caution: 'track', content, anglesRad: [0, Math.PI / 2] },
+    view: { title: `Tie jig, ${name}`, facts, caution: 'track', content, strands: [], anglesRad: [0, Math.PI / 2] },
   }
 }
 
