@@ -1,5 +1,5 @@
 import { dataFreeze, planEmpty } from '../../core/plan/index.ts'
-import type { Corner, Plan, Track } from '../../core/plan/index.ts'
+import type { Plan, Track } from '../../core/plan/index.ts'
 import type { PlanShelf } from '../../store/index.ts'
 
 /*
@@ -26,7 +26,7 @@ export function benchAsked(search: string): number | null {
 
 const stepMm = { x: 1300, y: 250 }
 
-/** Each turns out and back again, as a track does that makes way; from afar its line is drawn with forty points. */
+/** Each has one curve with its easements and keeps within all limits; from afar its line is drawn with forty points. */
 export function benchPlan(count: number): Plan {
   const empty = planEmpty()
   const tracks: { [id: string]: Track } = {}
@@ -34,23 +34,15 @@ export function benchPlan(count: number): Plan {
   const columns = Math.max(1, Math.round(Math.sqrt((count * 1.6 * stepMm.y) / stepMm.x)))
   for (let n = 0; n < count; n++) {
     const [x, y] = [(n % columns) * stepMm.x, Math.floor(n / columns) * stepMm.y]
-    const corner = (id: string, right: number, up: number): Corner => ({
-      id,
-      x: x + right,
-      y: y + up,
-      radius: 'class',
-      easementIn: 'class',
-      easementOut: 'class',
-    })
     // Tables stand in the order of their ids.
     const id = `piece-${String(n + 1).padStart(5, '0')}`
     tracks[id] = {
       id,
       name: `Piece ${n + 1}`,
-      lineClass: 'yard',
+      lineClass: 'branch',
       start: { kind: 'free', x, y },
-      corners: [corner('pi-1', 400, 0), corner('pi-2', 800, 120)],
-      end: { kind: 'free', x: x + 1200, y: y + 120 },
+      corners: [{ id: 'pi-1', x: x + 600, y, radius: 'class', easementIn: 'class', easementOut: 'class' }],
+      end: { kind: 'free', x: x + 1000, y: y + 400 },
     }
   }
   return dataFreeze({ ...empty, railway: { ...empty.railway, title: `${count} pieces` }, tracks })

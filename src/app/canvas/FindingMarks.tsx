@@ -7,15 +7,23 @@ import { useCanvas, useLive, useView } from './canvasContext.ts'
 import { diamondPx, findingLeaders, leaderPx } from './findingLanes.ts'
 import { findingLeave, findingPoint } from './live.ts'
 import { isShown } from './markParts.tsx'
-import { screenOfPlan, type View } from './viewport.ts'
+import { screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
+
+/** More marks at once cover the plan and each other; the list has them all, and from nearer the rest is seen. */
+const mostMarks = 150
 
 /** Each finding as a numbered mark at its place. What it says comes as a card when the mark is pointed at or its record is selected. */
 export function FindingMarks(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const view = useView()
-  const leaders = findingLeaders(findings.map((finding) => screenOfPlan(view, finding)))
-  return findings.map((finding, i) => (
-    <FindingMark key={finding.id} finding={finding} number={i + 1} leader={leaders[i] ?? leaderPx} view={view} />
+  const shown: { readonly finding: Finding; readonly number: number; readonly place: ScreenPoint }[] = []
+  for (const [i, finding] of findings.entries()) {
+    const place = screenOfPlan(view, finding)
+    if (shown.length < mostMarks && isShown(place, view)) shown.push({ finding, number: i + 1, place })
+  }
+  const leaders = findingLeaders(shown.map(({ place }) => place))
+  return shown.map(({ finding, number }, i) => (
+    <FindingMark key={finding.id} finding={finding} number={number} leader={leaders[i] ?? leaderPx} view={view} />
   ))
 }
 
@@ -36,7 +44,6 @@ const FindingMark = memo(function FindingMark({
   const stores = useStores()
   const isOpen = useLive((state) => state.finding === finding.id)
   const { left, top } = screenOfPlan(view, finding)
-  if (!isShown({ left, top }, view)) return null
   const classes = ['finding-mark', finding.severity === 'error' ? 'is-error' : '', isOpen ? 'is-open' : ''].join(' ')
   return (
     <g

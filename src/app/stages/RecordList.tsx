@@ -1,4 +1,4 @@
-import { memo, useCallback } from 'react'
+import { memo, useCallback, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession, useStores } from '../context.ts'
@@ -12,6 +12,9 @@ export interface ListedRecord {
   /** A measure or two at the far right. */
   readonly note?: ReactNode
 }
+
+/** More rows at once cost more than a frame, and nobody reads them through. */
+const rowsAtOnce = 300
 
 /** Records of one table by name: the way to each of them without a pointer. */
 export function RecordList({
@@ -42,15 +45,26 @@ export function RecordList({
     },
     [stores, table, setDesk],
   )
+  const [most, setMost] = useState(rowsAtOnce)
   if (records.length === 0) return null
+  const at = selected === null ? -1 : records.findIndex(({ id }) => id === selected)
+  const rows = records.slice(0, most)
+  // What is selected is always in the list.
+  const chosen = at < most ? undefined : records[at]
+  if (chosen !== undefined) rows.push(chosen)
   return (
     <section className="record-list">
       <h2>{title}</h2>
       <ul>
-        {records.map(({ id, name, note }) => (
+        {rows.map(({ id, name, note }) => (
           <Row key={id} id={id} name={name} note={note} isSelected={id === selected} onShow={show} />
         ))}
       </ul>
+      {records.length > most ? (
+        <button type="button" className="act" onClick={() => setMost(most + rowsAtOnce)}>
+          Show more of {records.length}
+        </button>
+      ) : null}
     </section>
   )
 }
