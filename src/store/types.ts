@@ -43,7 +43,7 @@ export interface PlanActions {
 export type PlanStoreState = PlanState & PlanActions
 
 export type StageName = 'room' | 'line' | 'turnouts' | 'roadbed' | 'track' | 'checks' | 'sheets'
-export type ToolName = 'select' | 'benchwork' | 'hole' | 'wall' | 'opening' | 'hatch' | 'joist' | 'track' | 'portal' | 'turnout' | 'survey'
+export type ToolName = 'select' | 'benchwork' | 'hole' | 'wall' | 'opening' | 'hatch' | 'joist' | 'track' | 'portal' | 'turnout' | 'survey' | 'measure' | 'guide'
 
 export type Selection =
   | { readonly kind: 'none' }

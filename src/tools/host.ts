@@ -196,6 +196,8 @@ function tableOf(kind: Extract<ToolEffect, { kind: 'apply' }>['command']['kind']
   switch (kind) {
     case 'benchwork.add':
       return 'benchworks'
+    case 'guide.add':
+      return 'guides'
     case 'opening.add':
       return 'openings'
     case 'hatch.add':

@@ -1,10 +1,12 @@
 import type { Point } from '../core/geom/types.ts'
 import type { ToolName } from '../store/types.ts'
 import { benchworkTool } from './outline/benchwork.ts'
+import { guideTool } from './outline/guide.ts'
 import { hatchTool } from './outline/hatch.ts'
 import { holeTool } from './outline/hole.ts'
 import { joistTool } from './outline/joist.ts'
 import { wallTool } from './outline/wall.ts'
+import { measureTool } from './measure/tool.ts'
 import { openingTool } from './room/opening.ts'
 import { portalTool } from './room/portal.ts'
 import { selectTool } from './select/tool.ts'
@@ -67,5 +69,7 @@ export function toolRunnings(): { readonly [T in ToolName]: RunningTool } {
     track: running(trackTool),
     turnout: running(turnoutTool),
     survey: running(surveyTool),
+    measure: running(measureTool),
+    guide: running(guideTool),
   }
 }

@@ -3,7 +3,7 @@ import type { EditProblem, PlanCommand } from '../core/edit/types.ts'
 import type { Point, Pose } from '../core/geom/types.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
-import type { DoorLeaf, Facing, Hand, Id, Plan, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
+import type { DoorLeaf, Facing, Hand, Id, Plan, ReadingOf, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 import type { StretchProblem } from '../core/stretch/index.ts'
 import type { EntryProblem } from '../core/units/index.ts'
 import type { Prefs, Selection, ToolName } from '../store/types.ts'
@@ -48,6 +48,7 @@ export type ToolOption =
   | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
   /** The next drag draws a frame around what is to be chosen. */
   | { readonly kind: 'box' }
+  | { readonly kind: 'measure'; readonly of: ReadingOf['kind'] }
 
 /** What a tool asks for. It never touches a store itself. */
 export type ToolEffect =
@@ -80,6 +81,8 @@ export type Hint =
   | { readonly kind: 'turnoutDoesNotFit'; readonly turnout: NetworkTurnout }
   | { readonly kind: 'trackTied' }
   | { readonly kind: 'stretch'; readonly problem: StretchProblem }
+  | { readonly kind: 'measure'; readonly needs: 'track' | 'sameTrack' | 'otherTrack' }
+  | { readonly kind: 'beyondTrack'; readonly lengthMm: number }
   | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
   | { readonly kind: 'lastPoints' }
 
@@ -117,6 +120,8 @@ export type Pick =
   | { readonly kind: 'portal'; readonly portal: Id; readonly at: Point }
   /** The knob beside what was chosen, by which it is turned. */
   | { readonly kind: 'turnKnob'; readonly at: Point }
+  | { readonly kind: 'reading'; readonly reading: Id; readonly at: Point }
+  | { readonly kind: 'guide'; readonly guide: Id; readonly at: Point }
 
 /** A place that the pointer was drawn to, and why. */
 export interface Snap {
@@ -136,7 +141,9 @@ export type SnapKind =
   | 'benchworkCorner'
   | 'wallCorner'
   | 'angleAndLine'
+  | 'guidesCross'
   | 'legTangent'
+  | 'guide'
   | 'tangent'
   | 'angle'
   | 'lineUpAcross'
@@ -176,12 +183,14 @@ export type SketchItem =
   | { readonly kind: 'leg'; readonly pose: Pose }
   /** A frame that is being drawn around things. */
   | { readonly kind: 'box'; readonly from: Point; readonly to: Point }
+  | { readonly kind: 'reading'; readonly of: ReadingOf }
 
 /** What the strip over the canvas offers for the tool in hand. */
 export type ToolOffer =
   | { readonly kind: 'none' }
   /** A frame is drawn around what is to be chosen. */
   | { readonly kind: 'box' }
+  | { readonly kind: 'measure'; readonly of: ReadingOf['kind']; readonly places: number; readonly isDone: boolean }
   /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
   | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
   /** A door or passage being set in a wall. */
@@ -198,7 +207,7 @@ export type ToolOffer =
     }
 
 /** What a field at the pointer would take now: null when typing means nothing. */
-export type EntryKind = 'point' | 'frog' | 'step' | 'turn' | null
+export type EntryKind = 'point' | 'frog' | 'step' | 'turn' | 'station' | null
 
 /** A tool: a pure machine. State goes in and comes out; effects are data. */
 export interface Tool<S> {

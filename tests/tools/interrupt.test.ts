@@ -28,6 +28,18 @@ const modifiers = { shift: false, alt: false }
 const midway: { readonly [T in ToolName]: readonly ((hand: ToolHarness) => ToolHarness)[] } = {
   select: [
     (hand) => hand.select({ kind: 'record', table: 'tracks', id: 'track-1' }).pointerDown(3000, 0).pointerMove(3100, 60),
+    (hand) => hand.holding({ shift: true }).pointerDown(-500, -500).pointerMove(3000, 2000),
+    (hand) =>
+      hand
+        .select({
+          kind: 'several',
+          members: [
+            { table: 'tracks', id: 'track-1' },
+            { table: 'benchworks', id: 'benchwork-1' },
+          ],
+        })
+        .pointerDown(1500, 1500)
+        .pointerMove(1700, 1500),
     (hand) => hand.select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }).pointerDown(1050, 0).pointerMove(1200, 0),
     (hand) => hand.select({ kind: 'record', table: 'benchworks', id: 'benchwork-1' }).pointerDown(1500, 1500).pointerMove(1700, 1500),
     (hand) => hand.select({ kind: 'record', table: 'benchworks', id: 'benchwork-1' }).pointerDown(-100, -300).pointerMove(-200, -350),
@@ -41,6 +53,11 @@ const midway: { readonly [T in ToolName]: readonly ((hand: ToolHarness) => ToolH
   portal: [(hand) => hand.pointerMove(1500, 0).pointerDown(1500, 0)],
   track: [(hand) => hand.click(0, 1000).click(1500, 1000).pointerMove(2000, 1500)],
   turnout: [(hand) => hand.pointerMove(1500, 0).pointerDown(1500, 0)],
+  measure: [
+    (hand) => hand.click(0, 1000).pointerMove(800, 1100),
+    (hand) => hand.option({ kind: 'measure', of: 'along' }).click(1500, 0).pointerDown(2000, 0),
+  ],
+  guide: [(hand) => hand.click(0, 1000).pointerMove(800, 1100)],
   survey: [(hand) => hand.click(0, 1000).click(800, 1100).pointerDown(1500, 1300)],
 }
 const endings: readonly (readonly [string, ToolEvent])[] = [

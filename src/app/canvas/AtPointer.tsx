@@ -33,7 +33,13 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
   )
 }
 
-const entryLabel = { point: 'Length, angle', frog: 'Frog number', step: 'Step: length, angle', turn: 'Turn by' } as const
+const entryLabel = {
+  point: 'Length, angle',
+  frog: 'Frog number',
+  step: 'Step: length, angle',
+  turn: 'Turn by',
+  station: 'Along the track',
+} as const
 
 function EntryField({ text, onShut, label }: { readonly text: string; readonly onShut: () => void; readonly label: string }): ReactNode {
   const { host } = useCanvas()

@@ -25,6 +25,7 @@ export const Marks = memo(function Marks(): ReactNode {
       <FindingMarks />
       {/* A joint with a finding must be within reach below it. */}
       <Laying />
+      <Aids />
       <SelectionMarks />
       <HoverMark />
       <Survey />
@@ -71,6 +72,18 @@ function Running(): ReactNode {
   return isShown ? (
     <Suspense fallback={null}>
       <RunningMarks />
+    </Suspense>
+  ) : null
+}
+
+// Guides and measurements come with the first of them.
+const AidMarks = lazy(() => import('../aids/AidMarks.tsx'))
+
+function Aids(): ReactNode {
+  const isAny = usePlan(({ plan }) => Object.keys(plan.guides).length + Object.keys(plan.readings).length > 0)
+  return isAny ? (
+    <Suspense fallback={null}>
+      <AidMarks />
     </Suspense>
   ) : null
 }

@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { Suspense, lazy, useMemo } from 'react'
 import type { ReactNode } from 'react'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
@@ -14,6 +14,9 @@ import { Label } from './markParts.tsx'
 import { centrelineText, pathTransform, polylineText, workRailsText, turnoutRoutesText, workTiesText } from './svgPath.ts'
 import { LegArrow } from './TurnoutMarks.tsx'
 import { screenOfPlan, type View } from './viewport.ts'
+
+// Measuring comes with its tool.
+const ReadingMark = lazy(() => import('../aids/ReadingMark.tsx'))
 
 /** What the tool in hand is drawing. */
 export function Sketch(): ReactNode {
@@ -63,6 +66,12 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
       return <Ghost turnout={item.turnout} view={view} />
     case 'leg':
       return <LegArrow pose={item.pose} view={view} />
+    case 'reading':
+      return (
+        <Suspense fallback={null}>
+          <ReadingMark of={item.of} isChosen />
+        </Suspense>
+      )
     case 'box': {
       const a = screenOfPlan(view, item.from)
       const b = screenOfPlan(view, item.to)

@@ -1,4 +1,4 @@
-import { memo } from 'react'
+import { Suspense, lazy, memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
@@ -7,6 +7,8 @@ import { useDerived, usePlan, useSession } from '../context.ts'
 import { upperFirst } from '../../words/names.ts'
 import { turnoutKindChoices } from '../../words/turnoutText.ts'
 import { useCanvas, useToolView } from './canvasContext.ts'
+
+const MeasureStrip = lazy(() => import('../aids/MeasureStrip.tsx'))
 
 /** The choices of the tool in hand, along the upper edge; without a keyboard also its ends. */
 export const ToolStrip = memo(function ToolStrip(): ReactNode {
@@ -18,6 +20,12 @@ export const ToolStrip = memo(function ToolStrip(): ReactNode {
   switch (offer.kind) {
     case 'none':
       return null
+    case 'measure':
+      return (
+        <Suspense fallback={null}>
+          <MeasureStrip offer={offer} />
+        </Suspense>
+      )
     case 'box':
       return <BoxStrip />
     case 'chain':

@@ -1,6 +1,6 @@
 import type { Plan } from '../../core/plan/types.ts'
 import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
-import { numberText, type MeasurePrefs } from '../../words/measure.ts'
+import { lengthText, numberText, type MeasurePrefs } from '../../words/measure.ts'
 import { editProblemText, placementProblemText } from '../../words/problemText.ts'
 import { stretchProblemText } from '../../words/stretchText.ts'
 import { entryProblemText } from '../../words/entryText.ts'
@@ -31,6 +31,10 @@ export function snapWords(kind: SnapKind): string | null {
     case 'lineUpAcross':
     case 'lineUpAlong':
       return 'in line'
+    case 'guide':
+      return 'on a guide'
+    case 'guidesCross':
+      return 'where guides cross'
     case 'benchworkEdge':
       return 'on the edge'
     case 'wallEdge':
@@ -71,6 +75,10 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return hint.turnout.result.ok ? '' : placementProblemText(hint.turnout.result.problem, prefs)
     case 'trackTied':
       return 'This track hangs on a turnout and goes where that goes. Drag its end to set it free.'
+    case 'measure':
+      return measureNeeds[hint.needs]
+    case 'beyondTrack':
+      return `The track ends at ${lengthText(hint.lengthMm, prefs, 'room')}; a station from 0 to there belongs here.`
     case 'stretch':
       return stretchProblemText(hint.problem, plan)
     case 'outOfRange':
@@ -79,6 +87,12 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return 'Nothing would be left of it. Take out the whole instead.'
   }
 }
+
+const measureNeeds = {
+  track: 'This is measured on a track; point at one.',
+  sameTrack: 'Both places lie on one track; point at the same one again.',
+  otherTrack: 'Point at another track, to measure to it.',
+} as const
 
 function refusalText(refusal: EntryRefusal): string {
   switch (refusal.kind) {

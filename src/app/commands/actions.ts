@@ -36,7 +36,7 @@ export interface Action {
   run(): void
 }
 
-const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] = [
+const toolWords: readonly { readonly tool: ToolName; readonly words: string; readonly also?: string }[] = [
   { tool: 'select', words: 'Select and move' },
   { tool: 'benchwork', words: 'Draw benchwork' },
   { tool: 'hole', words: 'Cut a hole' },
@@ -47,6 +47,8 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string }[] 
   { tool: 'track', words: 'Lay a centreline' },
   { tool: 'portal', words: 'Set a portal over a track' },
   { tool: 'turnout', words: 'Place a turnout' },
+  { tool: 'measure', words: 'Measure', also: 'distance along track radius angle clearance centres ruler dimension' },
+  { tool: 'guide', words: 'Lay a guide', also: 'construction line snap' },
 ]
 
 const toolStage = {
@@ -60,6 +62,8 @@ const toolStage = {
   track: 'line',
   turnout: 'turnouts',
   survey: 'line',
+  measure: null,
+  guide: null,
   select: null,
 } as const
 
@@ -167,10 +171,11 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
   const track = trackId === null ? undefined : plan.tracks[trackId]
   const turnoutId = selection.kind === 'record' && selection.table === 'turnouts' ? selection.id : null
   const tools = toolWords.map(
-    ({ tool, words }): Action => ({
+    ({ tool, words, also }): Action => ({
       id: `tool-${tool}`,
       group: 'Do',
       words,
+      ...(also === undefined ? {} : { also }),
       isPossible: true,
       run: () => {
         const stage = toolStage[tool]

@@ -4,6 +4,7 @@ import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 import { MaterialParticulars } from '../stock/MaterialParticulars.tsx'
 import { StockParticulars } from '../stock/StockParticulars.tsx'
+import { GuideParticulars, ReadingParticulars } from '../aids/AidParticulars.tsx'
 import { SeveralParticulars } from '../several/SeveralParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { CrossingParticulars } from './CrossingParticulars.tsx'
@@ -40,8 +41,8 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   turnouts: TurnoutParticulars,
   crossings: CrossingParticulars,
   makers: MakerParticulars,
-  guides: null,
-  readings: null,
+  guides: GuideParticulars,
+  readings: ReadingParticulars,
   underlays: UnderlayParticulars,
   locks: null,
 }

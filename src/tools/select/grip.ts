@@ -8,7 +8,7 @@ import type { Selection } from '../../store/types.ts'
 import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { roomGrip, type RoomGrip } from './roomGrip.ts'
-import { severalGrip, turnGrip, type SeveralGrip } from './several.ts'
+import { guideGrip, severalGrip, turnGrip, type SeveralGrip } from './several.ts'
 
 /** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
 export type Grip =
@@ -59,6 +59,10 @@ export function selectionOf(pick: Pick): Selection {
   switch (pick.kind) {
     case 'turnKnob':
       return { kind: 'none' }
+    case 'reading':
+      return { kind: 'record', table: 'readings', id: pick.reading }
+    case 'guide':
+      return { kind: 'record', table: 'guides', id: pick.guide }
     case 'corner':
       return { kind: 'corner', track: pick.track, corner: pick.corner }
     case 'trackEnd':
@@ -119,6 +123,8 @@ export function pickIsGripped(pick: Pick, context: ToolContext): boolean {
       return selection.kind === 'record' && selection.table === 'turnouts' && selection.id === pick.turnout
     case 'track':
       return selection.kind === 'record' && selection.table === 'tracks' && selection.id === pick.track
+    case 'guide':
+      return selection.kind === 'record' && selection.table === 'guides' && selection.id === pick.guide
     case 'benchwork':
       return selection.kind === 'record' && selection.table === 'benchworks' && selection.id === pick.benchwork
     case 'wall':
@@ -136,6 +142,7 @@ export function pickIsGripped(pick: Pick, context: ToolContext): boolean {
     case 'crossing':
     case 'trackSide':
     case 'ringSide':
+    case 'reading':
       return false
   }
 }
@@ -186,9 +193,12 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
     case 'joistEnd':
     case 'portal':
       return roomGrip(pick, at, context)
+    case 'guide':
+      return guideGrip(pick.guide, context)
     case 'crossing':
     case 'trackSide':
     case 'ringSide':
+    case 'reading':
       return null
   }
 }

@@ -12,7 +12,7 @@ import type { Hint, Modifiers, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
 import { gripMove, trackIsTied, wholeMove } from './move.ts'
 import { roomNudge } from './roomGrip.ts'
-import { severalGrip, severalMoved } from './several.ts'
+import { guideGrip, severalGrip, severalMoved } from './several.ts'
 
 /** What a key does to the selection while nothing is dragged: take it out, or nudge it. */
 export function keyEffects(key: string, { shift, alt }: Modifiers, context: ToolContext): readonly ToolEffect[] {
@@ -210,13 +210,14 @@ function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: 
       return gripOf({ kind: 'hatch', hatch: id, at }, at, context)
     case 'joists':
       return gripOf({ kind: 'joist', joist: id, at }, at, context)
+    case 'guides':
+      return guideGrip(id, context)
     case 'portals':
       return gripOf({ kind: 'portal', portal: id, at }, at, context)
     case 'materials':
     case 'stocks':
     case 'railJoints':
     case 'ticks':
-    case 'guides':
     case 'readings':
     case 'underlays':
     case 'locks':

@@ -4,7 +4,7 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Track } from '../../core/plan/types.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
-import { targetEdges, targetPoints, type TargetWish } from '../shared/targets.ts'
+import { targetEdges, targetGuides, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Hint, Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
 import { roomSlide } from './roomGrip.ts'
@@ -188,7 +188,7 @@ function snapped(
     modifiers,
     points: targetPoints(context, wish),
     edges: targetEdges(context, wish),
-    lines,
+    lines: [...lines, ...targetGuides(context)],
     from: null,
     lineUp,
     wholeMm,

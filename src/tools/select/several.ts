@@ -60,6 +60,11 @@ export function severalGrip({ plan, selection }: ToolContext): SeveralGrip {
   return { kind: 'several', plan, members: selectionMembers(selection) }
 }
 
+/** A guide moves as a piece of its own. */
+export function guideGrip(id: string, { plan }: ToolContext): SeveralGrip | null {
+  return plan.guides[id] === undefined ? null : { kind: 'several', plan, members: [{ table: 'guides', id }] }
+}
+
 export type SeveralMove = { readonly ok: true; readonly command: PlanCommand } | { readonly ok: false; readonly hint: Hint }
 
 export function severalMoved({ plan, members }: SeveralGrip, step: Point): SeveralMove {

@@ -6,10 +6,13 @@ import {
   pathPoseAt,
   pointDistance,
   polygonContains,
+  polylineNearest,
+  poseToLocal,
   ringContains,
   segmentNearest,
 } from '../../core/geom/index.ts'
 import type { Path, Point } from '../../core/geom/types.ts'
+import { readingMeasure } from '../../core/network/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { Pick, ToolContext } from '../types.ts'
@@ -36,8 +39,26 @@ export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
     ...crossingPicks(context, at),
     ...trackPicks(context, at),
     ...roomThingPicks(context, at),
+    ...aidPicks(context, at),
     ...surfacePicks(context, at),
   ]
+}
+
+/** Pinned measurements by their lines, guides anywhere along them. */
+function aidPicks(context: ToolContext, at: Point): readonly Pick[] {
+  const { plan, derived } = context
+  const tolerance = pickToleranceMm(context)
+  const readings = Object.values(plan.readings).flatMap(({ id, of }): readonly Pick[] => {
+    const measured = readingMeasure(of, derived.network)
+    if (measured.kind === 'unknown') return []
+    const [only] = measured.line
+    const near = measured.line.length > 1 ? polylineNearest(measured.line, at)?.distanceMm : only && pointDistance(only, at)
+    return (near ?? Infinity) <= tolerance ? [{ kind: 'reading', reading: id, at }] : []
+  })
+  const guides = Object.values(plan.guides).flatMap((guide): readonly Pick[] =>
+    Math.abs(poseToLocal({ ...guide.at, headingRad: guide.angleRad }, at).y) <= tolerance ? [{ kind: 'guide', guide: guide.id, at }] : [],
+  )
+  return [...readings, ...guides]
 }
 
 function knobPicks(context: ToolContext, at: Point): readonly Pick[] {

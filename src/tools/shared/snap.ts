@@ -21,7 +21,7 @@ export interface SnapEdge {
 
 /** A line that the point may slide on; `isRay`: only ahead of the pose. */
 export interface SnapLine {
-  readonly kind: Extract<SnapKind, 'legTangent' | 'tangent' | 'angle' | 'lineUpAcross' | 'lineUpAlong'>
+  readonly kind: Extract<SnapKind, 'legTangent' | 'tangent' | 'angle' | 'guide' | 'lineUpAcross' | 'lineUpAlong'>
   readonly pose: Pose
   readonly isRay: boolean
 }
@@ -52,7 +52,9 @@ const rank: Readonly<Record<SnapKind, number>> = {
   benchworkCorner: 1,
   wallCorner: 1,
   angleAndLine: 2,
+  guidesCross: 2,
   legTangent: 3,
+  guide: 3,
   tangent: 3,
   angle: 3,
   lineUpAcross: 4,
@@ -95,7 +97,8 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     for (const other of lines.slice(index + 1)) {
       const cross = lineCrossing(line.pose, other.pose)
       if (cross === null || (isHeld && other.kind === 'angle')) continue
-      add(all, request, 'angleAndLine', cross, [other.pose, cross], null)
+      const kind = line.kind === 'guide' && other.kind === 'guide' ? 'guidesCross' : 'angleAndLine'
+      add(all, request, kind, cross, [other.pose, cross], null)
     }
   })
   if (all.length === 0 && request.wholeMm !== null && !isHeld) {
@@ -133,7 +136,10 @@ function snapLines(request: SnapRequest): readonly SnapLine[] {
   if (from !== null && pointDistance(from, at) > 0) {
     const heading = Math.atan2(at.y - from.y, at.x - from.x)
     const stepped = Math.round(heading / step45) * step45
-    if (request.modifiers.shift) return [{ kind: 'angle', pose: { ...from, headingRad: stepped }, isRay: true }, ...lineUpLines(request)]
+    if (request.modifiers.shift) {
+      const guides = request.lines.filter(({ kind }) => kind === 'guide')
+      return [{ kind: 'angle', pose: { ...from, headingRad: stepped }, isRay: true }, ...guides, ...lineUpLines(request)]
+    }
     const line: SnapLine = { kind: 'angle', pose: { ...from, headingRad: stepped }, isRay: true }
     if (Math.abs(heading - stepped) <= stepPullRad && isNear(line, at, toleranceMm)) lines.push(line)
   }

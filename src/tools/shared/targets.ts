@@ -1,7 +1,7 @@
 import type { Id } from '../../core/plan/types.ts'
 import type { ToolContext } from '../types.ts'
 import { benchworkRings, legPlaces, trackHandles } from './handles.ts'
-import type { SnapEdge, SnapPoint } from './snap.ts'
+import type { SnapEdge, SnapLine, SnapPoint } from './snap.ts'
 
 /** What of the plan a gesture may be drawn to. */
 export interface TargetWish {
@@ -42,6 +42,11 @@ export function targetPoints(context: ToolContext, wish: TargetWish): readonly S
     for (const obstacle of Object.values(plan.obstacles)) for (const at of obstacle.outline) points.push({ kind: 'wallCorner', at })
   }
   return points
+}
+
+/** Guides of the plan: each draws whatever is set or dragged. */
+export function targetGuides({ plan }: ToolContext): readonly SnapLine[] {
+  return Object.values(plan.guides).map(({ at, angleRad }) => ({ kind: 'guide', pose: { ...at, headingRad: angleRad }, isRay: false }))
 }
 
 /** Edges of the plan that a point may lie on. */

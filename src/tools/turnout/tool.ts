@@ -111,6 +111,7 @@ function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutTool
     case 'leaf':
     case 'hinge':
     case 'box':
+    case 'measure':
       return { state, effects: [] }
   }
 }

@@ -1,0 +1,38 @@
+import type { ReactNode } from 'react'
+import type { ToolOffer } from '../../tools/index.ts'
+import { readingWords } from '../../words/readingText.ts'
+import { useCanvas } from '../canvas/canvasContext.ts'
+
+type Kind = Extract<ToolOffer, { kind: 'measure' }>['of']
+
+const kinds = Object.entries(readingWords) as readonly (readonly [Kind, (typeof readingWords)[Kind]])[]
+
+/** What is measured, and whether it is pinned. */
+export default function MeasureStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'measure' }> }): ReactNode {
+  const { host } = useCanvas()
+  return (
+    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Measuring">
+      <div className="choice" role="radiogroup" aria-label="What is measured, key M">
+        {kinds.map(([kind, { word, about }]) => (
+          <button
+            key={kind}
+            type="button"
+            role="radio"
+            aria-checked={kind === offer.of}
+            title={about}
+            onClick={() => host.send({ kind: 'option', change: { kind: 'measure', of: kind } })}
+          >
+            {word}
+          </button>
+        ))}
+      </div>
+      <span className="soft small">{offer.isDone ? 'Enter pins it to the plan.' : readingWords[offer.of].how}</span>
+      <button type="button" disabled={!offer.isDone} onClick={() => host.send({ kind: 'complete' })}>
+        Pin it
+      </button>
+      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
+        {offer.places > 0 ? 'Give up' : 'Lay down'}
+      </button>
+    </div>
+  )
+}

@@ -1,0 +1,44 @@
+import type { Measured } from '../core/network/index.ts'
+import type { ReadingOf } from '../core/plan/types.ts'
+import { angleText, lengthText } from './measure.ts'
+import type { MeasurePrefs } from './measure.ts'
+
+/** What kinds of measurement there are. */
+export const readingWords: { readonly [K in ReadingOf['kind']]: { readonly word: string; readonly about: string; readonly how: string } } =
+  {
+    distance: { word: 'Distance', about: 'Straight from the first place to the second.', how: 'Point at two places.' },
+    angle: {
+      word: 'Angle',
+      about: 'Between the lines from the first place to the other two.',
+      how: 'Point at the corner, then along each arm.',
+    },
+    along: {
+      word: 'Along a track',
+      about: 'Along the centreline: the difference of the two stations.',
+      how: 'Point at two places of one track.',
+    },
+    radius: {
+      word: 'Radius',
+      about: 'Of the centreline at this place: one over its curvature there.',
+      how: 'Point at a place of a track.',
+    },
+    centres: {
+      word: 'Between tracks',
+      about: 'From the centreline here to the nearest place of the other one.',
+      how: 'Point at a place of one track, then at the other track.',
+    },
+  }
+
+/** The figure of a measurement, in both systems whatever the desk prefers. */
+export function measuredText(measured: Measured, fraction: MeasurePrefs['fraction']): string {
+  switch (measured.kind) {
+    case 'length':
+      return lengthText(measured.mm, { units: 'both', fraction })
+    case 'angle':
+      return angleText(measured.rad)
+    case 'radius':
+      return measured.radiusMm === null ? 'straight' : `R ${lengthText(measured.radiusMm, { units: 'both', fraction })}`
+    case 'unknown':
+      return 'nothing to measure here now'
+  }
+}
