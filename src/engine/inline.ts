@@ -1,7 +1,7 @@
 import { traceRounds } from '../core/alignment/index.ts'
 import type { LinearSolve } from '../core/alignment/index.ts'
 import { checksCreateRunner } from '../core/checks/index.ts'
-import { listSheets, planReport, sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
+import { benchCuts, listSheets, planReport, sheetPlanCorners, sheetsForSubject } from '../core/deliver/index.ts'
 import type { Sheet, SheetSet } from '../core/deliver/types.ts'
 import { boxOfPoints } from '../core/geom/index.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
@@ -10,12 +10,13 @@ import { dataShared } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { railsCreateDeriver } from '../core/rails/index.ts'
 import { layingLists, shoppingOf } from '../core/shopping/index.ts'
+import type { LayingLists } from '../core/shopping/index.ts'
 import { cutRounds } from '../core/sticks/index.ts'
 import type { CutRequest, CutResult, CutSolver } from '../core/sticks/index.ts'
-import { pdfFromSheets, type SheetFonts } from '../formats/pdf.ts'
+import { pdfRounds, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
 import type { SolidsOf } from './solids.ts'
-import type { CutListener, Engine, SheetsAnswer, SheetSummary } from './protocol.ts'
+import type { CutListener, Engine, SheetsAnswer, SheetsListener, SheetSummary } from './protocol.ts'
 
 export interface InlineEngineOptions {
   /** Loads the sheets' fonts; called when the first sheets are asked for, again only if that failed. */
@@ -33,6 +34,9 @@ const ROUNDS_PER_WORD = 4
 
 /** Most time of the choice that ends a cutting and cannot be heard of meanwhile, seconds. */
 const WHOLE_SECONDS = 2
+
+/** So long the sheets of cuts look for fewer sticks: as long as the stages of laying do. */
+const SHEET_CUT_SECONDS = 20
 
 /**
  * The engine in the thread that calls it: for the command line, for tests, and inside the worker.
@@ -90,16 +94,44 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     )
   }
 
-  async function printed(set: SheetSet): Promise<SheetsAnswer> {
-    const pdf = set.sheets.length === 0 ? new Uint8Array(0) : await pdfFromSheets(set, await fontsOnce())
-    return { pdf, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
+  /** What a plan is cut into, the best found in a time; the search ends early when the listener says so. */
+  async function listsOf(derived: Derived, seconds: number, onProgress: CutListener): Promise<LayingLists> {
+    let goesOn = seconds > 0
+    const until = performance.now() + seconds * 1000
+    return layingLists(
+      derived,
+      (request) => {
+        const left = goesOn ? Math.max(0, (until - performance.now()) / 1000) : 0
+        return cut(request, left, async (progress) => (goesOn &&= await onProgress(progress)))
+      },
+      railsOf(derived),
+    )
+  }
+
+  async function printed(set: SheetSet, onProgress: SheetsListener = () => true): Promise<SheetsAnswer> {
+    const nothing = { pdf: new Uint8Array(0), sheets: [] }
+    if (set.sheets.length === 0) return { ...nothing, problems: set.problems }
+    const rounds = pdfRounds(set, await fontsOnce())
+    let next = await rounds.next()
+    while (next.done !== true) {
+      const goesOn = await onProgress({ kind: 'page', ...next.value })
+      if (isDisposed) throw new Error('the engine has been closed.')
+      if (!goesOn) return { ...nothing, problems: [], isStopped: true }
+      next = await rounds.next()
+    }
+    return { pdf: next.value, sheets: set.sheets.flatMap(summaryOf), problems: set.problems }
   }
 
   return {
     check: (plan) => doing('The plan could not be checked', () => check(derive(plan))),
     report: (plan, findings) => doing('The report could not be made', () => planReport(pipeline.derive(plan), findings)),
-    sheets: (plan, subject, sheetOptions) =>
-      doing('The sheets could not be made', () => printed(sheetsForSubject(derive(plan), subject, sheetOptions))),
+    sheets: (plan, subject, sheetOptions, onProgress = () => true) =>
+      doing('The sheets could not be made', async () => {
+        await onProgress({ kind: 'draw' })
+        const derived = derive(plan)
+        const lists = benchCuts(subject) ? await listsOf(derived, SHEET_CUT_SECONDS, () => onProgress({ kind: 'draw' })) : null
+        return printed(sheetsForSubject(derived, subject, sheetOptions, lists), onProgress)
+      }),
     lists: (request, sheetOptions) => doing('The pages could not be made', () => printed(listSheets(request, sheetOptions))),
     fair: (plan, track, fairOptions, onProgress) =>
       doing('The line could not be eased', async () => {
@@ -110,17 +142,9 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
     cut: (request, seconds, onProgress) => doing('The pieces could not be put on sticks', () => cut(request, seconds, onProgress)),
     laying: (plan, seconds, onProgress) =>
       doing('The lists could not be made', async () => {
-        let goesOn = await onProgress({ kind: 'derive' })
+        const goesOn = await onProgress({ kind: 'derive' })
         const derived = derive(plan)
-        const until = performance.now() + seconds * 1000
-        const lists = await layingLists(
-          derived,
-          (request) => {
-            const left = goesOn ? Math.max(0, (until - performance.now()) / 1000) : 0
-            return cut(request, left, async (progress) => (goesOn &&= await onProgress({ kind: 'cut', progress })))
-          },
-          railsOf(derived),
-        )
+        const lists = await listsOf(derived, goesOn ? seconds : 0, (progress) => onProgress({ kind: 'cut', progress }))
         return { lists, shopping: shoppingOf(plan, lists, derived.network) }
       }),
     solids: (jig) => doing('The jig could not be made', async () => (await solidsOnce())(jig)),

@@ -1,8 +1,10 @@
+import { benchSheetNames } from '../../core/deliver/index.ts'
 import type { Paper, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Network } from '../../core/network/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { paperByName, paperList } from '../../core/standards/index.ts'
 import type { Prefs, Selection } from '../../store/types.ts'
+import { benchSheetWords } from '../../words/benchText.ts'
 import { lengthText } from '../../words/measure.ts'
 import { cornerName, recordName, upperFirst } from '../../words/names.ts'
 
@@ -75,6 +77,8 @@ export function subjectKey(subject: SheetSubject): string {
       return `track ${subject.id}`
     case 'all':
       return 'all'
+    case 'bench':
+      return `bench ${subject.sheet}`
   }
 }
 
@@ -112,6 +116,7 @@ export function subjectChoices(plan: Plan, crossings: Network['crossings']): rea
       .filter(({ id }) => Object.values(plan.tracks).some(({ lineClass }) => lineClass === id))
       .map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
     choice('Everything', { kind: 'all' }),
+    ...benchSheetNames.map((sheet) => choice(benchSheetWords[sheet], { kind: 'bench', sheet })),
   ]
 }
 

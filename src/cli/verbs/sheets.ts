@@ -1,4 +1,4 @@
-import { layerChoices, layersUnusual } from '../../core/deliver/index.ts'
+import { benchSheetNames, layerChoices, layersUnusual } from '../../core/deliver/index.ts'
 import type { LayerChoice, SheetLook, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { numberParse } from '../../core/units/index.ts'
@@ -8,7 +8,7 @@ import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { nearestHint } from '../nearest.ts'
 import { outPath } from '../outFile.ts'
-import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
+import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 import { lineClassChosen, trackChosen, turnoutChosen } from '../records.ts'
 import { lengthOption, numberOption, wordOption } from '../values.ts'
@@ -28,6 +28,7 @@ export const sheetsSpec: VerbSpec = {
     roadbed: { about: 'of the turnout or crossing the card to cut its roadbed along instead' },
     jig: { value: 'main', about: 'the tie jig of this line class, by name or id' },
     all: { about: 'everything that is there' },
+    sheet: { value: 'room', about: `a bench sheet instead: ${benchSheetNames.join(', ')}` },
     paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
     margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
@@ -50,8 +51,8 @@ export async function sheetsRun(args: Args): Promise<Answer> {
   const [calibrationX, calibrationY] = calibration(args)
   const options: SheetOptions = {
     paper,
-    marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? usualMarginMm,
-    overlapMm: lengthOption(args, 'overlap') ?? usualOverlapMm,
+    marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? USUAL_MARGIN_MM,
+    overlapMm: lengthOption(args, 'overlap') ?? USUAL_OVERLAP_MM,
     calibrationX,
     calibrationY,
     units: unitsOnPaper(args, paper),
@@ -116,6 +117,12 @@ function lookChosen(args: Args): SheetLook {
 function subjectChosen(args: Args, plan: Plan): SheetSubject {
   const chosen = ['track', 'turnout', 'crossing', 'jig', 'all'].filter((name) => args.values.has(name))
   if (chosen.length > 1) throw new BadInput(`--${chosen.join(' and --')} exclude each other; give one.`)
+  const sheet = wordOption(args, 'sheet', benchSheetNames)
+  if (sheet !== null) {
+    if (chosen.length > 0)
+      throw new BadInput(`--sheet and --${chosen.join(' and --')} exclude each other: a bench sheet is of the whole plan.`)
+    return { kind: 'bench', sheet }
+  }
   const jig = args.values.get('jig')
   const turnout = args.values.get('turnout')
   const crossing = args.values.get('crossing')
