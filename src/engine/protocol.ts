@@ -10,6 +10,7 @@ import type { Jig } from '../core/jigs/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
 import type { LayingLists, Shopping } from '../core/shopping/index.ts'
 import type { CutProgress, CutRequest, CutResult } from '../core/sticks/index.ts'
+import type { PdfProgress } from '../formats/pdf.ts'
 import type { SolidPiece } from '../formats/solid/types.ts'
 import type { TrackFairAnswer } from './fair.ts'
 
@@ -29,7 +30,12 @@ export interface SheetsAnswer {
   readonly pdf: Uint8Array
   readonly sheets: readonly SheetSummary[]
   readonly problems: readonly string[]
+  /** The listener wanted no more: there is no PDF. */
+  readonly isStopped?: true
 }
+
+/** draw: what is on the sheets is computed; page: the next one is written to the file. */
+export type SheetsProgress = { readonly kind: 'draw' } | ({ readonly kind: 'page' } & PdfProgress)
 
 /** What a plan is cut into, and what there is to buy for it. */
 export interface LayingAnswer {
@@ -41,6 +47,7 @@ export interface LayingAnswer {
 export type LayingProgress = { readonly kind: 'derive' } | { readonly kind: 'cut'; readonly progress: CutProgress }
 
 export type LayingListener = (progress: LayingProgress) => boolean | Promise<boolean>
+export type SheetsListener = (progress: SheetsProgress) => boolean | Promise<boolean>
 export type FairListener = (progress: FairProgress) => boolean | Promise<boolean>
 export type CutListener = (progress: CutProgress) => boolean | Promise<boolean>
 export type TraceListener = (progress: TraceProgress) => boolean | Promise<boolean>
@@ -53,7 +60,8 @@ export interface Engine {
   check(plan: Plan): Promise<readonly Finding[]>
   /** What a plan came to, with its findings as the builder settled them. */
   report(plan: Plan, findings: Pick<SettledFindings, 'open' | 'silenced'>): Promise<Report>
-  sheets(plan: Plan, subject: SheetSubject, options: SheetOptions): Promise<SheetsAnswer>
+  /** Sheets as a PDF. Heard of page by page, and stopped, as with fair; stopped, there is no file at all. */
+  sheets(plan: Plan, subject: SheetSubject, options: SheetOptions, onProgress?: SheetsListener): Promise<SheetsAnswer>
   /** Tables in words, printed on as many pages as they need. */
   lists(request: ListRequest, options: SheetOptions): Promise<SheetsAnswer>
   /**

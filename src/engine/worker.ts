@@ -2,7 +2,7 @@ import { proxy } from 'comlink'
 import type { TraceAnswer } from '../core/alignment/index.ts'
 import type { CutResult } from '../core/sticks/index.ts'
 import type { TrackFairAnswer } from './fair.ts'
-import type { Engine, LayingAnswer } from './protocol.ts'
+import type { Engine, LayingAnswer, SheetsAnswer } from './protocol.ts'
 import { workerLink } from './workerLink.ts'
 
 /** The engine in a worker, so that the page stays quick; how the worker starts, is lost and ends: workerLink. */
@@ -11,7 +11,8 @@ export function workerEngine(start: () => Worker = workerStart): Engine {
   return {
     check: (plan) => call((remote) => remote.check(plan)),
     report: (plan, findings) => call((remote) => remote.report(plan, findings)),
-    sheets: (plan, subject, options) => call((remote) => remote.sheets(plan, subject, options)),
+    sheets: (plan, subject, options, onProgress) =>
+      call(async (remote): Promise<SheetsAnswer> => remote.sheets(plan, subject, options, onProgress && proxy(onProgress))),
     lists: (request, options) => call((remote) => remote.lists(request, options)),
     fair: (plan, track, options, onProgress) =>
       call(async (remote): Promise<TrackFairAnswer> => remote.fair(plan, track, options, proxy(onProgress))),

@@ -11,8 +11,8 @@ const inline = inlineEngine({ fonts: sheetFontsFetched, linear: linearSolverFetc
 const engine: Engine = {
   check: (plan) => inline.check(plan),
   report: (plan, findings) => inline.report(plan, findings),
-  sheets: async (plan, subject, options) => {
-    const answer = await inline.sheets(plan, subject, options)
+  sheets: async (plan, subject, options, onProgress) => {
+    const answer = await inline.sheets(plan, subject, options, onProgress)
     return transfer(answer, [answer.pdf.buffer])
   },
   lists: async (request, options) => {

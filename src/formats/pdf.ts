@@ -28,6 +28,20 @@ const bracketOf = (item: DrawItem): Bracket => (isPlanText(item) ? `${item.layer
  * Loading:    the PDF library is loaded on the first call, so that an app starts without it.
  */
 export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<Uint8Array> {
+  const rounds = pdfRounds(set, fonts)
+  let next = await rounds.next()
+  while (next.done !== true) next = await rounds.next()
+  return next.value
+}
+
+/** How far a PDF is: the page that is written next, from 1. */
+export interface PdfProgress {
+  readonly page: number
+  readonly pages: number
+}
+
+/** The same page by page; whoever hears of it and asks no further has no file. */
+export async function* pdfRounds(set: SheetSet, fonts: SheetFonts): AsyncGenerator<PdfProgress, Uint8Array> {
   const [pdf, { default: fontkit }] = await Promise.all([import('@cantoo/pdf-lib'), import('@cantoo/fontkit')])
   const doc = await pdf.PDFDocument.create({ updateMetadata: false })
   doc.registerFontkit(fontkit)
@@ -48,7 +62,8 @@ export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<U
     Font: { regular: faces.regular.ref, bold: faces.bold.ref },
     Properties: Object.fromEntries(layerRefs),
   })
-  for (const sheet of set.sheets) {
+  for (const [i, sheet] of set.sheets.entries()) {
+    yield { page: i + 1, pages: set.sheets.length }
     const size = [sheet.paper.widthMm * UNITS_PER_MM, sheet.paper.heightMm * UNITS_PER_MM] as const
     const page = doc.addPage([...size])
     page.setCropBox(0, 0, ...size)

@@ -102,6 +102,35 @@ describe('the Sheets stage', () => {
     expect(screen.getByRole('button', { name: 'Save PDF' })).toBeEnabled()
   })
 
+  it('tells which page is written, and saves nothing once it is stopped', async () => {
+    const { engine } = engineAnswering(() => Promise.reject(new Error('not asked here')))
+    let goOn: () => void = () => undefined
+    const paged: Engine = {
+      ...engine,
+      sheets: async (_plan, _subject, _options, onProgress = () => true) => {
+        for (let page = 1; page <= 3; page++) {
+          if (!(await onProgress({ kind: 'page', page, pages: 3 })))
+            return { pdf: new Uint8Array(0), sheets: [], problems: [], isStopped: true }
+          await new Promise<void>((resolve) => {
+            goOn = resolve
+          })
+        }
+        return { pdf: new Uint8Array([37]), sheets: [], problems: [] }
+      },
+    }
+    renderOnDesk(<SheetsStage />, undefined, paged)
+    await hand.click(screen.getByRole('button', { name: 'Save PDF' }))
+    expect(await screen.findByRole('button', { name: 'Page 1 of 3' })).toBeDisabled()
+    act(() => goOn())
+    expect(await screen.findByRole('button', { name: 'Page 2 of 3' })).toBeDisabled()
+    await hand.click(screen.getByRole('button', { name: 'Stop' }))
+    act(() => goOn())
+    expect(await screen.findByText('Stopped. Nothing was saved.')).toBeVisible()
+    expect(HTMLAnchorElement.prototype.click).not.toHaveBeenCalled()
+    expect(screen.getByRole('button', { name: 'Save PDF' })).toBeEnabled()
+    expect(screen.queryByRole('button', { name: 'Stop' })).toBeNull()
+  })
+
   it('keeps how true each printer is with its name', async () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     const measure = async (mm: string): Promise<void> => {

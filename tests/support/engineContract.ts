@@ -91,6 +91,24 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(only?.planBox.maxX).toBeGreaterThan(690)
     })
 
+    it('tells of sheets page by page, and leaves no file where it is stopped', async () => {
+      const heard: string[] = []
+      const answer = await engine.sheets(enginePlan, { kind: 'all' }, engineSheetOptions, (at) => {
+        heard.push(at.kind === 'draw' ? at.kind : `${at.page} of ${at.pages}`)
+        return true
+      })
+      const pages = heard.length - 1
+      expect(pages).toBeGreaterThan(1)
+      expect(heard).toEqual(['draw', ...Array.from({ length: pages }, (_, i) => `${i + 1} of ${pages}`)])
+      // One page more than there are full-size sheets: the index.
+      expect(answer.sheets.length).toBe(pages - 1)
+      expect(answer).not.toHaveProperty('isStopped')
+      let told = 0
+      const stopped = await engine.sheets(enginePlan, { kind: 'all' }, engineSheetOptions, () => (told += 1) < 3)
+      expect(stopped).toEqual({ pdf: new Uint8Array(0), sheets: [], problems: [], isStopped: true })
+      expect(told).toBe(3)
+    })
+
     it('makes the same bytes for the same plan', async () => {
       const [a, b] = await Promise.all(
         [1, 2].map(() => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)),

@@ -1,16 +1,13 @@
-import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { usePlan, usePrefs } from '../context.ts'
+import { usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { useEngine } from '../engine.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
-import { fileSave } from '../file/planFile.ts'
 import { LookFields } from './LookFields.tsx'
 import { PrinterTruth } from './PrinterTruth.tsx'
+import { SaveSheets } from './SaveSheets.tsx'
 import { paperChoices } from './sheetChoice.ts'
-import type { SheetsNow } from './useSheets.ts'
 import { useSheets } from './useSheets.ts'
 
 const papers = paperChoices()
@@ -90,66 +87,5 @@ function RollField({
         },
       }}
     />
-  )
-}
-
-type Saving =
-  | { readonly kind: 'no' }
-  | { readonly kind: 'now' }
-  | { readonly kind: 'done'; readonly name: string }
-  | { readonly kind: 'failed'; readonly why: string }
-
-/** The subject in letters that every file system takes. */
-function sheetsFileName(subject: string): string {
-  const stem = subject
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '')
-  return stem === '' ? 'sheets' : stem
-}
-
-function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNode {
-  const engine = useEngine()
-  const plan = usePlan((state) => state.committed)
-  const [saving, setSaving] = useState<Saving>({ kind: 'no' })
-  const { choice, options, set } = sheets
-  const pages = set.sheets.length
-  const full = set.sheets.filter((sheet) => sheet.kind !== 'index').length
-
-  async function save(): Promise<void> {
-    if (choice === null || options === null) return
-    setSaving({ kind: 'now' })
-    try {
-      const answer = await engine.sheets(plan, choice.subject, options)
-      if (answer.problems.length > 0) {
-        setSaving({ kind: 'failed', why: answer.problems.join(' ') })
-        return
-      }
-      const name = `${sheetsFileName(choice.text)}.pdf`
-      // A copy of its own: the answer may be a view of a larger buffer.
-      fileSave(name, new Uint8Array(answer.pdf), 'application/pdf')
-      setSaving({ kind: 'done', name })
-    } catch (error) {
-      setSaving({ kind: 'failed', why: error instanceof Error ? error.message : String(error) })
-    }
-  }
-
-  return (
-    <div className="save-sheets">
-      <p>
-        {pages === 0
-          ? 'No sheets.'
-          : pages === full
-            ? `${pages} ${pages === 1 ? 'sheet' : 'sheets'}.`
-            : `${full} sheets and an index sheet.`}
-      </p>
-      <button type="button" className="act is-main" disabled={pages === 0 || saving.kind === 'now'} onClick={() => void save()}>
-        {saving.kind === 'now' ? 'Drawing the sheets' : 'Save PDF'}
-      </button>
-      <p role="status" className="small">
-        {saving.kind === 'done' ? <span className="soft">Saved as {saving.name}. Print it at 100 %.</span> : null}
-        {saving.kind === 'failed' ? <span className="failed">The sheets were not saved. {saving.why}</span> : null}
-      </p>
-    </div>
   )
 }
