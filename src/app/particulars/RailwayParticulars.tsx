@@ -8,10 +8,20 @@ import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGau
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
-import { ChoiceField } from '../fields/ValueField.tsx'
+import { ChoiceField, ValueField } from '../fields/ValueField.tsx'
+import type { Read } from '../fields/ValueField.tsx'
+import { angleFormat, angleParse } from '../../core/units/index.ts'
+import { entryProblemText } from '../../words/entryText.ts'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
+
+/** Towards north, as an angle against the clock from the plan's right; a dash: not known. */
+function northRead(text: string): Read<number | null> {
+  if (/^[-–—]?$/.test(text.trim())) return { ok: true, value: null }
+  const entry = angleParse(text)
+  return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: entryProblemText(entry.problem) }
+}
 
 /** The whole railway: what scale, what gauge, what rail, what room is kept. */
 export function RailwayParticulars(): ReactNode {
@@ -26,6 +36,14 @@ export function RailwayParticulars(): ReactNode {
       <ParticularsHead title="Railway" sub="What holds for the whole plan. Select something on the plan to see its own numbers." />
       <Fields>
         <NameField label="Title" value={railway.title} keep={keep((title) => set({ title }))} />
+        <ValueField<number | null>
+          label="North"
+          value={railway.northRad}
+          show={(rad) => (rad === null ? '–' : angleFormat(rad))}
+          read={northRead}
+          origin="90° is up"
+          keep={keep((northRad) => set({ northRad }))}
+        />
         <ChoiceField
           label="Scale, gauge"
           value={isCustom ? 'custom' : railway.scaleKey}
