@@ -19,6 +19,21 @@ export function chainOfRing(points: readonly Point[]): Chain | null {
   return first ? chainOfPoints([...points, first]) : null
 }
 
+/** A circle in four curves, within 3e-4 of its radius. */
+export function chainOfCircle({ x, y }: Point, radiusMm: number): Chain {
+  const [r, q] = [radiusMm, 0.5522847498 * radiusMm]
+  const p = (dx: number, dy: number): Point => ({ x: x + dx, y: y + dy })
+  return {
+    start: p(r, 0),
+    segments: [
+      { kind: 'cubic', c1: p(r, q), c2: p(q, r), to: p(0, r) },
+      { kind: 'cubic', c1: p(-q, r), c2: p(-r, q), to: p(-r, 0) },
+      { kind: 'cubic', c1: p(-r, -q), c2: p(-q, -r), to: p(0, -r) },
+      { kind: 'cubic', c1: p(q, -r), c2: p(r, -q), to: p(r, 0) },
+    ],
+  }
+}
+
 export function segmentMap(segment: Segment, place: (p: Point) => Point): Segment {
   return segment.kind === 'line'
     ? { kind: 'line', to: place(segment.to) }

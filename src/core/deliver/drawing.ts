@@ -5,15 +5,21 @@ import { tieCorners } from '../track/index.ts'
 import type { Rail, Tie } from '../track/types.ts'
 import { buildMarks, buildTexts, wiredCrossing, wiredTurnout } from './build/items.ts'
 import { chainOfRing } from './chain.ts'
+import { joistItems, roadbedItems } from './belowItems.ts'
 import { edgeAlong } from './edge.ts'
 import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
 import { gapItems } from './gapItems.ts'
+import { jointItems } from './jointItems.ts'
+import { trackNames, turnoutName } from './nameTexts.ts'
+import { offsetItems } from './offsetItems.ts'
 import type { PlanItem } from './planItem.ts'
+import { punchItems } from './punchItems.ts'
 import { railItems, tieItem } from './railItems.ts'
 import { curveMarks, curveTexts, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
 import { crossingMarks, type SetCrossing } from './crossingItems.ts'
 import { turnoutCentreline, turnoutMarks, turnoutTexts, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
-import type { SheetOptions } from './types.ts'
+import { tieEndLines, workTieEndLines } from './tieEndItems.ts'
+import type { LayerChoice, SheetOptions } from './types.ts'
 
 /** The plan drawn at full size, in plan mm, from the bottom up. */
 export interface PlanDrawing {
@@ -26,6 +32,7 @@ export interface PlanDrawing {
  * Everything of the plan near a box, drawn once; the pages take from it what falls into their windows.
  *
  * Units:      plan mm. Items may reach out of the box.
+ * Layers:     those in `without` may be drawn or not: what takes long to find is not found for nothing.
  * Exactness:  rails and centrelines within EDGE_TOLERANCE_MM of the computed ones, the rest exact.
  */
 export function planDrawing(
@@ -33,7 +40,9 @@ export function planDrawing(
   near: Box,
   units: SheetOptions['units'],
   isOnOneSheet: FreeSpace['isOnOneSheet'],
+  without: readonly LayerChoice[] = [],
 ): PlanDrawing {
+  const isWanted = (layer: LayerChoice): boolean => !without.includes(layer)
   const space = freeSpaceOf(near, isOnOneSheet)
   const rails: PlanItem[] = []
   const ties: PlanItem[] = []
@@ -87,19 +96,52 @@ export function planDrawing(
     ...wired.flatMap((turnout) => buildTexts(turnout, units, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveTexts(line, corner, units, space))),
   ]
+  const joints = isWanted('joints') ? jointItems(derived, units, space) : []
   const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
   const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
+  const offsets = isWanted('offsets')
+    ? lines.flatMap(({ line, corners }) => corners.flatMap((corner) => offsetItems(line.path, corner, units, space)))
+    : []
+  const punches = isWanted('punch') ? punchItems(lines, [...turnouts, ...crossings], units, space) : []
+  const titles = [
+    ...turnouts.flatMap((turnout) => turnoutName(turnout, turnout.name, space)),
+    ...lines.flatMap(({ line, name }) => trackNames(line, name, space)),
+  ]
+  const below = [...roomItems(derived), ...joistItems(derived), ...(isWanted('roadbed') ? roadbedItems(derived) : [])]
   return {
-    items: [...roomItems(derived), ...tangents, ...ties, ...rails, ...centrelines, ...stations, ...tieLengths, ...marks, ...names],
+    items: [
+      ...below,
+      ...tangents,
+      ...ties,
+      ...tieEndsOf(derived),
+      ...rails,
+      ...centrelines,
+      ...stations,
+      ...tieLengths,
+      ...joints,
+      ...offsets,
+      ...marks,
+      ...punches,
+      ...names,
+      ...titles,
+    ],
     space,
   }
 }
 
+function tieEndsOf({ trackwork, network }: Derived): readonly PlanItem[] {
+  const plain = [...trackwork.tracks.values()].flatMap((work) => {
+    const alignment = network.tracks.get(work.trackId)?.alignment
+    return alignment?.ok === true ? tieEndLines(work, alignment.path) : []
+  })
+  return [...plain, ...[...trackwork.turnouts.values(), ...trackwork.crossings.values()].flatMap(workTieEndLines)]
+}
+
 /** Turnouts that could be set, with their rails and ties. */
-function setTurnouts(derived: Derived): readonly SetTurnout[] {
+function setTurnouts(derived: Derived): readonly (SetTurnout & { readonly name: string })[] {
   return [...derived.network.turnouts.values()].flatMap(({ turnout, result }) => {
     const work = derived.trackwork.turnouts.get(turnout.id)
-    return result.ok && work ? [{ geometry: result.geometry, pose: result.pose, work }] : []
+    return result.ok && work ? [{ geometry: result.geometry, pose: result.pose, work, name: turnout.name }] : []
   })
 }
 
@@ -117,11 +159,11 @@ function isNear({ work }: { readonly work: { readonly ties: readonly Tie[] } }, 
 }
 
 function markedLines(derived: Derived) {
-  return [...derived.network.tracks.values()].flatMap(({ alignment, railway }) => {
+  return [...derived.network.tracks.values()].flatMap(({ track, alignment, railway }) => {
     if (!alignment.ok) return []
     const { path, corners } = alignment
     const line: MarkedLine = { path, halfTieMm: railway.tieLengthMm / 2, fromMm: 0, toMm: path.lengthMm }
-    return [{ line, corners }]
+    return [{ line, corners, name: track.name }]
   })
 }
 

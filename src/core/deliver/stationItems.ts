@@ -21,19 +21,31 @@ const steps = {
   metric: { tickMm: 50, every: 2 },
 } as const
 
+interface Station {
+  readonly stationMm: number
+  readonly isLabelled: boolean
+}
+
+/** Stations that are marked: every inch, or every 50 mm. */
+export function stationsMarked(line: MarkedLine, units: SheetOptions['units']): readonly Station[] {
+  const { tickMm, every } = steps[units]
+  const stations: Station[] = []
+  for (let n = Math.ceil(line.fromMm / tickMm - 1e-9); n * tickMm <= line.toMm + 1e-9; n++) {
+    stations.push({ stationMm: Math.min(n * tickMm, line.path.lengthMm), isLabelled: n % every === 0 })
+  }
+  return stations
+}
+
 /**
  * Station ticks: a short stroke across the centreline and one beyond the tie ends, where it is seen when the ties are down;
  * longer and with its station every 6 in or every 100 mm. On the side that is free; a station that finds no room, beside the
  * mark of a curve or between tracks, is left out: its tick and its neighbours tell it.
  */
 export function stationTicks(line: MarkedLine, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
-  const { tickMm, every } = steps[units]
   const items: PlanItem[] = []
   const texts: PlanItem[] = []
-  for (let n = Math.ceil(line.fromMm / tickMm - 1e-9); n * tickMm <= line.toMm + 1e-9; n++) {
-    const station = Math.min(n * tickMm, line.path.lengthMm)
+  for (const { stationMm: station, isLabelled } of stationsMarked(line, units)) {
     if (!boxContains(space.within, pathPoseAt(line.path, station))) continue
-    const isLabelled = n % every === 0
     const centreHalf = isLabelled ? 2.5 : 1.25
     items.push(strokeAcross(line.path, station, -centreHalf, centreHalf, 'tick'))
     for (const side of sides) {

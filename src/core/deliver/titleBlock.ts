@@ -1,12 +1,25 @@
 import type { Point } from '../geom/types.ts'
 import { barsHeight, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
+import { compassItems } from './compass.ts'
 import { titleTexts, type TitleText } from './titleTexts.ts'
 import type { DrawItem, LineRole, SheetOptions, TextItem } from './types.ts'
 import { MM_PER_INCH } from '../units/index.ts'
 
-/** Frame, scale bars in both axes, check squares and title: all that stands outside of the window. Page mm. */
+/** The compass stands above the check squares, in the strip at the left. */
+const COMPASS_UP_MM = 23
+const SQUARE_MM = 100
+const TICK_MM = 3
+
+/** Frame, scale bars in both axes, check squares, compass and title. All but a corner of the large square stands outside of the window. Page mm. */
 export function titleBlock(frame: PageFrame, options: SheetOptions, text: TitleText): readonly DrawItem[] {
-  return [...windowFrame(frame), ...scaleBars(frame, options), ...titleTexts(frame, options, text)]
+  const { marginMm } = frame
+  return [
+    ...windowFrame(frame),
+    ...scaleBars(frame, options),
+    ...tickSquare(frame, options),
+    ...(text.compass ? compassItems(text.compass, { x: marginMm + 6.5, y: marginMm + COMPASS_UP_MM }) : []),
+    ...titleTexts(frame, options, text),
+  ]
 }
 
 function windowFrame({ window }: PageFrame): readonly DrawItem[] {
@@ -46,6 +59,20 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
     square(MM_PER_INCH / 2),
     label('10 mm', { x: left + 1.2, y: foot + 4.2 }, 2.4),
     label('½ in', { x: left, y: foot + MM_PER_INCH / 2 + 1.2 }, 2.4),
+  ]
+}
+
+/**
+ * A square of 100 mm from the corner of the frame: ticks on two sides and the corner opposite, so that a page that was fitted
+ * or sheared shows it on the sides or on the diagonals.
+ */
+function tickSquare({ window: { minX, minY } }: PageFrame, { calibrationX, calibrationY }: SheetOptions): readonly DrawItem[] {
+  const [x, y] = [minX + SQUARE_MM / calibrationX, minY + SQUARE_MM / calibrationY]
+  return [
+    line('tick', { x, y: minY }, { x, y: minY + TICK_MM }),
+    line('tick', { x: minX, y }, { x: minX + TICK_MM, y }),
+    line('tick', { x, y: y - TICK_MM }, { x, y }),
+    line('tick', { x: x - TICK_MM, y }, { x, y }),
   ]
 }
 

@@ -1,3 +1,4 @@
+import type { Compass } from './compass.ts'
 import { barsHeight, FOOT_STRIP_TALL_MM, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
 import { textLines, textLinesAtMost, textWidthMm } from './text.ts'
 import type { SheetOptions, TextItem } from './types.ts'
@@ -11,6 +12,10 @@ export interface TitleText {
   /** 1:1, or that of an index sheet. */
   readonly scale: string
   readonly caution: string
+  /** Of the plan's state (planMark); absent: not told. */
+  readonly planMark?: string
+  /** How the page lies in the room; absent: not told, as of what does not lie in it. */
+  readonly compass?: Compass
 }
 
 interface Row {
@@ -45,7 +50,8 @@ export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleT
   const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
   // Above the bars, or beside them: there it may reach down to the foot, and the small print keeps clear of it.
   const headHeight = isTall ? footMm - 2 - barsHeight(frame) - 6.5 - AIR_MM : footMm - 2
-  const head = headRows(text, `${text.scale} · ${paper.name} · ${options.date}`, headWidth, headHeight)
+  const mark = text.planMark === undefined ? [] : [`plan ${text.planMark}`]
+  const head = headRows(text, [text.scale, paper.name, options.date, ...mark].join(' · '), headWidth, headHeight)
   const headItems: TextItem[] = []
   let y = top
   for (const row of head) {
@@ -147,6 +153,6 @@ function printAdvice(options: SheetOptions): string {
   const measured = (calibration: number): string => `${(100 * calibration).toFixed(2)} mm`
   const turned = options.look?.isMirrored === true ? 'Mirror image, to be taken off on tape. ' : ''
   return calibrationX === 1 && calibrationY === 1
-    ? `${turned}Print at 100 %, no fit to page; measure the bars first.`
-    : `${turned}Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; measure the bars first.`
+    ? `${turned}Print at 100 %, no fit to page; first measure the bars and the square of ticks.`
+    : `${turned}Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; first measure the bars and the square of ticks.`
 }

@@ -9,7 +9,7 @@ import { freeSpacePlace, freeSpaceTakeLine, type FreeSpace, type Place } from '.
 import { planLine, type PlanItem } from './planItem.ts'
 import type { PlanText } from './text.ts'
 import type { SheetOptions } from './types.ts'
-import { pieceWords } from './words.ts'
+import { drillWords, pieceWords } from './words.ts'
 
 /** A turnout set in the plan, with what its marks need. */
 export interface SetTurnout {
@@ -194,7 +194,7 @@ function throwHoleText({ geometry, pose }: SetTurnout, units: SheetOptions['unit
     {
       kind: 'text',
       layer: 'holes',
-      text: `Throw hole ${pieceWords(slotWidthMm, units)} × ${pieceWords(slotLengthMm, units)}`,
+      text: `Throw hole ${pieceWords(slotWidthMm, units)} × ${pieceWords(slotLengthMm, units)} · drill ${drillWords(slotWidthMm, units)}`,
       sizeMm: 3,
       weight: 'regular',
       grey: 0,

@@ -1,4 +1,4 @@
-import { lengthFormat } from '../units/index.ts'
+import { lengthFormat, MM_PER_INCH } from '../units/index.ts'
 import type { SheetOptions } from './types.ts'
 
 type Units = SheetOptions['units']
@@ -12,6 +12,12 @@ export function lengthWords(mm: number, units: Units): string {
 export function pieceWords(mm: number, units: Units): string {
   const words = lengthWords(mm, units)
   return units === 'metric' ? words.replace(' mm', '') : words
+}
+
+/** The drill for a hole of a width: the next that is no smaller, by 64ths of an inch or tenths of a millimetre. */
+export function drillWords(widthMm: number, units: Units): string {
+  const step = units === 'metric' ? 0.1 : MM_PER_INCH / 64
+  return lengthFormat(Math.ceil(widthMm / step - 1e-6) * step, { units, fraction: 64, fractions: 'typeset' })
 }
 
 /** A station: whole inches as feet and inches, whole millimetres without a unit. */

@@ -2,7 +2,7 @@ import { pathNearest, pathPoseAt, poseToPlan } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
 import { crossingWiringOf, wiringOf, zoneCorners } from '../../turnout/index.ts'
 import type { CrossingGeometry, TurnoutGeometry, TurnoutWiring, WirePlace } from '../../turnout/index.ts'
-import type { Chain } from '../chain.ts'
+import { chainOfCircle } from '../chain.ts'
 import { freeSpacePlace, freeSpaceTakeArea, freeSpaceTakeLine, type FreeSpace } from '../freeSpace.ts'
 import { planLine, type PlanItem } from '../planItem.ts'
 import type { SheetOptions } from '../types.ts'
@@ -126,19 +126,7 @@ function wireHole({ rails }: WiredWork['geometry'], { at, rail: index }: WirePla
 }
 
 function ring(middle: Point): PlanItem {
-  const r = wireRingMm
-  const q = 0.5522847498 * r
-  const p = (x: number, y: number): Point => ({ x: middle.x + x, y: middle.y + y })
-  const chain: Chain = {
-    start: p(r, 0),
-    segments: [
-      { kind: 'cubic', c1: p(r, q), c2: p(q, r), to: p(0, r) },
-      { kind: 'cubic', c1: p(-q, r), c2: p(-r, q), to: p(-r, 0) },
-      { kind: 'cubic', c1: p(-r, -q), c2: p(-q, -r), to: p(0, -r) },
-      { kind: 'cubic', c1: p(q, -r), c2: p(r, -q), to: p(r, 0) },
-    ],
-  }
-  return { kind: 'stroke', layer: 'wires', role: 'hole', chain }
+  return { kind: 'stroke', layer: 'wires', role: 'hole', chain: chainOfCircle(middle, wireRingMm) }
 }
 
 function square(middle: Point): readonly Point[] {
