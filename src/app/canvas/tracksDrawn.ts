@@ -41,7 +41,7 @@ function unsolvedOf(tracks: Tracks): readonly Id[] {
   return found
 }
 
-function tracksIn(tracks: Tracks, region: Box): readonly Id[] {
+export function tracksIn(tracks: Tracks, region: Box): readonly Id[] {
   const found: Id[] = []
   for (const [id, track] of tracks) {
     const box = trackBox(track)

@@ -17,12 +17,16 @@ export function TrackChart(): ReactNode {
   const wanted = trackOfSelection(selection, (turnout) => turnouts[turnout]?.track ?? null)
   // The chart stays with its track while something else is looked at.
   if (wanted !== null && wanted !== kept) setKept(wanted)
-  const id = [wanted, kept, Object.keys(tracks)[0]].find(
-    (candidate) => candidate !== null && candidate !== undefined && tracks[candidate] !== undefined,
-  )
+  const id = [wanted, kept].find((candidate) => candidate !== null && tracks[candidate] !== undefined) ?? firstOf(tracks)
   if (id === null || id === undefined)
     return <p className="chart-empty">No track yet. Once one is laid, its curves, turnouts and limits stand here by station.</p>
   return <ChartOf id={id} />
+}
+
+/** Without a list of all keys, which thousands of tracks make slow in every step of a drag. */
+function firstOf(tracks: { readonly [id: Id]: unknown }): Id | null {
+  for (const id in tracks) if (Object.hasOwn(tracks, id)) return id
+  return null
 }
 
 function ChartOf({ id }: { readonly id: Id }): ReactNode {

@@ -4,9 +4,11 @@ import type { FoulingPoint, Standing } from '../../core/clearance/index.ts'
 import type { Network } from '../../core/network/index.ts'
 import { legHolders, recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
-import type { Selection } from '../../store/types.ts'
+import type { Selection, Viewport } from '../../store/types.ts'
 import { trackOfSelection } from '../chart/trackOfSelection.ts'
 import { detailAt } from '../canvas/detail.ts'
+import { isMany, tracksIn } from '../canvas/tracksDrawn.ts'
+import { viewBoxInPlan } from '../canvas/viewport.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 
@@ -35,6 +37,12 @@ export function roomQuestions(selection: Selection, plan: Plan): readonly RoomQu
   if (selection.kind !== 'record' || selection.table !== 'turnouts') return [all(host)]
   const guests = [...new Set((legHolders(plan).get(selection.id) ?? []).map(({ track }) => track))]
   return [...guests.map(all), { track: host, boundBy: [...guests, selection.id] }]
+}
+
+/** All tracks; of a railway of many only those that the page can show. */
+function tracksInSight({ tracks }: Network, viewport: Viewport): readonly Id[] {
+  if (!isMany(tracks)) return [...tracks.keys()]
+  return tracksIn(tracks, viewBoxInPlan({ ...viewport, size: { width: window.innerWidth, height: window.innerHeight } }))
 }
 
 /**
@@ -85,7 +93,8 @@ export function standingsWatch(stores: Stores, desk: StoreApi<DeskState>): () =>
       for (const id of rooms.keys()) if (isOld(id)) rooms.delete(id)
       publish(network)
     }
-    const others = transaction !== null || isFar ? [] : [...network.tracks.keys()].filter((id) => isWanted(id) && !question.includes(id))
+    const others =
+      transaction !== null || isFar ? [] : tracksInSight(network, viewport).filter((id) => isWanted(id) && !question.includes(id))
     return question.length + others.length === 0 ? null : find(network, question, others)
   }
   function wake(): void {

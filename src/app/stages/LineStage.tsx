@@ -40,14 +40,12 @@ export function LineStage(): ReactNode {
       <RecordList
         table="tracks"
         title="Tracks"
-        records={Object.values(tracks).map((track) => {
-          const alignment = solved.get(track.id)?.alignment
-          return {
-            id: track.id,
-            name: track.name,
-            note: alignment === undefined ? undefined : alignment.ok ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved',
-          }
-        })}
+        records={Object.values(tracks)}
+        noteOf={(id) => {
+          const alignment = solved.get(id)?.alignment
+          if (alignment === undefined) return undefined
+          return alignment.ok ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved'
+        }}
       />
       <RecordList
         table="lineClasses"

@@ -21,10 +21,13 @@ export function RecordList({
   table,
   title,
   records,
+  noteOf,
 }: {
   readonly table: TableName
   readonly title: string
   readonly records: readonly ListedRecord[]
+  /** What a row notes, where it is only made for the rows that are shown. */
+  readonly noteOf?: (id: Id) => ReactNode
 }): ReactNode {
   const stores = useStores()
   const selected = useSession(({ selection }) =>
@@ -57,7 +60,7 @@ export function RecordList({
       <h2>{title}</h2>
       <ul>
         {rows.map(({ id, name, note }) => (
-          <Row key={id} id={id} name={name} note={note} isSelected={id === selected} onShow={show} />
+          <Row key={id} id={id} name={name} note={noteOf === undefined ? note : noteOf(id)} isSelected={id === selected} onShow={show} />
         ))}
       </ul>
       {records.length > most ? (

@@ -6,6 +6,8 @@ export interface TrackOrder {
   readonly ordered: readonly Track[]
   /** Every track of a ring with the ring it is in, from its lowest id on. */
   readonly circular: ReadonlyMap<Id, readonly Id[]>
+  /** The order is that of the plan. */
+  readonly isPlanOrder: boolean
 }
 
 /** Tracks on which a track hangs: hosts of the turnouts at whose legs it starts and ends. */
@@ -25,7 +27,8 @@ function trackHosts(plan: Plan, track: Track): Id[] {
 export function trackOrder(plan: Plan): TrackOrder {
   const tracks = Object.values(plan.tracks)
   // In every step of a drag: most tracks of a large plan hang on nothing, and then there is nothing to order.
-  if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg')) return { ordered: tracks, circular: new Map() }
+  if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg'))
+    return { ordered: tracks, circular: new Map(), isPlanOrder: true }
   const hosts = new Map(tracks.map((track) => [track.id, trackHosts(plan, track)]))
   const waiting = new Map(tracks.map((track) => [track.id, hosts.get(track.id)?.length ?? 0]))
   const guests = new Map<Id, Track[]>()
@@ -46,7 +49,7 @@ export function trackOrder(plan: Plan): TrackOrder {
     }
   }
   const unsolved = tracks.filter((track) => (waiting.get(track.id) ?? 0) > 0)
-  return { ordered: [...ordered, ...unsolved], circular: ringsAmong(unsolved, hosts, waiting) }
+  return { ordered: [...ordered, ...unsolved], circular: ringsAmong(unsolved, hosts, waiting), isPlanOrder: false }
 }
 
 function ringsAmong(

@@ -56,7 +56,7 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     if (last?.plan === plan) return last
     const nextTracks = new Map<Id, TrackEntry>()
     const nextTurnouts = new Map<Id, TurnoutEntry>()
-    const { ordered, circular } = trackOrder(plan)
+    const { ordered, circular, isPlanOrder } = trackOrder(plan)
     const byHost = turnoutsByHost(plan)
     const legPoseOf: LegPoseOf = (turnout, leg) => {
       const result = nextTurnouts.get(turnout)?.value.result
@@ -86,7 +86,9 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     }
     tracks = nextTracks
     turnouts = nextTurnouts
-    last = networkGather(plan, nextTracks, nextTurnouts, byHost, { crossingsOf, joinsOf }, last)
+    // Where no track hangs on another, the order of solving is that of the plan; its keys are slow to list.
+    const trackIds = isPlanOrder ? [...nextTracks.keys()] : Object.keys(plan.tracks)
+    last = networkGather(plan, trackIds, nextTracks, nextTurnouts, byHost, { crossingsOf, joinsOf }, last)
     return last
   }
 }
@@ -155,9 +157,10 @@ function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Rail
   return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
 }
 
-/** Maps of the network in the plan's own order; lists and maps that did not change stay the same object. */
+/** Maps of the network in the plan's own order (trackIds); lists and maps that did not change stay the same object. */
 function networkGather(
   plan: Plan,
+  trackIds: Iterable<Id>,
   tracks: ReadonlyMap<Id, TrackEntry>,
   turnouts: ReadonlyMap<Id, TurnoutEntry>,
   byHost: ReadonlyMap<Id, readonly Turnout[]>,
@@ -165,7 +168,7 @@ function networkGather(
   before: Network | null,
 ): Network {
   const trackValues = new Map<Id, NetworkTrack>()
-  for (const id of Object.keys(plan.tracks)) {
+  for (const id of trackIds) {
     const track = tracks.get(id)?.value
     if (track) trackValues.set(id, track)
   }
@@ -178,7 +181,7 @@ function networkGather(
   const joined = joinsOf(keptTracks, turnoutValues, crossingsOf(keptTracks, turnoutValues, plan.crossings, climbingTracks(plan)))
   const crossings = mapKept(before?.crossings, joined.crossings)
   const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
-  for (const id of Object.keys(plan.tracks)) {
+  for (const id of byHost.size === 0 ? [] : trackIds) {
     const list = byHost.get(id)?.flatMap((record) => joined.turnouts.get(record.id) ?? [])
     if (!list) continue
     const old = before?.turnoutsOn.get(id)
