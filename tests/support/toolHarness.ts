@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import type { PlanCommand } from '../../src/core/edit/index.ts'
 import type { Point } from '../../src/core/geom/types.ts'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
@@ -85,6 +86,11 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
       plan.getState().load(next)
       return hand
     },
+    /** A command from elsewhere on the desk; a refused one changes nothing. */
+    apply: (command: PlanCommand) => {
+      plan.getState().apply(command)
+      return hand
+    },
     undo: () => {
       plan.getState().undo()
       return hand
@@ -99,6 +105,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     selection: () => session.getState().selection,
     hover: () => session.getState().hover,
     tool: () => session.getState().tool,
+    steps: () => plan.getState().undoStack.length,
     hint: () => host.view().hint,
     entry: () => host.view().entry,
     sketch: () => host.sketch(),
