@@ -14,6 +14,7 @@ import { angleFormat, angleParse } from '../../core/units/index.ts'
 import { entryProblemText } from '../../words/entryText.ts'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
+import { Explained } from './Explained.tsx'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 
 /** Towards north, as an angle against the clock from the plan's right; a dash: not known. */
@@ -135,6 +136,7 @@ export function RailwayParticulars(): ReactNode {
         <LengthField label="Aisle" value={railway.aisleMm} origin="at the narrowest" keep={keep((aisleMm) => set({ aisleMm }))} />
         <LengthField label="Hatch" value={railway.hatchMm} origin="least side" keep={keep((hatchMm) => set({ hatchMm }))} />
       </Fields>
+      <Explained of="railway" />
     </>
   )
 }

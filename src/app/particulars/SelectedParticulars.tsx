@@ -5,12 +5,15 @@ import type { Selection } from '../../store/types.ts'
 import { MaterialParticulars } from '../stock/MaterialParticulars.tsx'
 import { StockParticulars } from '../stock/StockParticulars.tsx'
 import { GuideParticulars, ReadingParticulars } from '../aids/AidParticulars.tsx'
+import { LockRow } from '../several/LockRow.tsx'
 import { SeveralParticulars } from '../several/SeveralParticulars.tsx'
 import { CornerParticulars } from './CornerParticulars.tsx'
 import { CrossingParticulars } from './CrossingParticulars.tsx'
 import { LineClassParticulars } from './LineClassParticulars.tsx'
 import { HatchParticulars, JoistParticulars, OpeningParticulars, PortalParticulars, SilenceParticulars } from './RoomThingParticulars.tsx'
 import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
+import type { ExplainedIn } from '../../words/explained.ts'
+import { Explained } from './Explained.tsx'
 import { RailJointParticulars } from './RailJointParticulars.tsx'
 import { TrackEndParticulars } from './TrackEndParticulars.tsx'
 import { TrackParticulars } from './TrackParticulars.tsx'
@@ -47,17 +50,53 @@ const ofRecord: { readonly [T in TableName]: ComponentType<{ readonly id: Id }> 
   locks: null,
 }
 
+const explainedOf: { readonly [T in TableName]?: ExplainedIn } = {
+  tracks: 'track',
+  turnouts: 'turnout',
+  crossings: 'crossing',
+  lineClasses: 'lineClass',
+  vehicles: 'vehicle',
+}
+
+/** What lies in the plan and can be moved by mistake. */
+const lockable: ReadonlySet<TableName> = new Set([
+  'walls',
+  'obstacles',
+  'openings',
+  'benchworks',
+  'hatches',
+  'joists',
+  'portals',
+  'tracks',
+  'turnouts',
+  'guides',
+  'underlays',
+])
+
 /** The numbers of what is selected. */
 export function SelectedParticulars({ selection }: { readonly selection: Exclude<Selection, { kind: 'none' }> }): ReactNode {
   switch (selection.kind) {
     case 'record': {
       const OfRecord = ofRecord[selection.table]
-      return OfRecord && <OfRecord key={selection.id} id={selection.id} />
+      const of = explainedOf[selection.table]
+      return (
+        OfRecord && (
+          <>
+            <OfRecord key={selection.id} id={selection.id} />
+            {of === undefined ? null : <Explained key={`${selection.id} words`} of={of} />}
+          </>
+        )
+      )
     }
     case 'several':
       return <SeveralParticulars members={selection.members} />
     case 'corner':
-      return <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />
+      return (
+        <>
+          <CornerParticulars key={`${selection.track} ${selection.corner}`} trackId={selection.track} cornerId={selection.corner} />
+          <Explained key={`${selection.track} ${selection.corner} words`} of="corner" />
+        </>
+      )
     case 'trackEnd':
       return <TrackEndParticulars key={`${selection.track} ${selection.end}`} trackId={selection.track} end={selection.end} />
     case 'ringPoint':
