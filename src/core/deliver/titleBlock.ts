@@ -16,8 +16,9 @@ export function titleBlock(frame: PageFrame, options: SheetOptions, text: TitleT
   return [
     ...windowFrame(frame),
     ...scaleBars(frame, options),
-    ...tickSquare(frame, options),
-    ...(text.compass ? compassItems(text.compass, { x: marginMm + 6.5, y: marginMm + COMPASS_UP_MM }) : []),
+    ...(text.compass
+      ? [...tickSquare(frame, options), ...compassItems(text.compass, { x: marginMm + 6.5, y: marginMm + COMPASS_UP_MM })]
+      : []),
     ...titleTexts(frame, options, text),
   ]
 }
@@ -64,7 +65,7 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
 
 /**
  * A square of 100 mm from the corner of the frame: ticks on two sides and the corner opposite, so that a page that was fitted
- * or sheared shows it on the sides or on the diagonals.
+ * or sheared shows it on the sides or on the diagonals. Only on sheets of the plan: it would cross the tables of others.
  */
 function tickSquare({ window: { minX, minY } }: PageFrame, { calibrationX, calibrationY }: SheetOptions): readonly DrawItem[] {
   const [x, y] = [minX + SQUARE_MM / calibrationX, minY + SQUARE_MM / calibrationY]

@@ -123,7 +123,7 @@ function smallPrint(options: SheetOptions, text: TitleText, room: SmallPrintRoom
   const set = (facts: readonly string[], scale: number, widthMm: number): readonly Row[] =>
     [
       ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
-      { text: printAdvice(options), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
+      { text: printAdvice(options, text), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
       { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
     ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line })))
   for (const facts of [text.facts, []]) {
@@ -148,11 +148,12 @@ function keepsClear(rows: readonly Row[], room: SmallPrintRoom): boolean {
   return true
 }
 
-function printAdvice(options: SheetOptions): string {
+function printAdvice(options: SheetOptions, { compass }: TitleText): string {
   const { calibrationX, calibrationY } = options
+  const first = compass === undefined ? 'measure the bars first' : 'first measure the bars and the square of ticks'
   const measured = (calibration: number): string => `${(100 * calibration).toFixed(2)} mm`
   const turned = options.look?.isMirrored === true ? 'Mirror image, to be taken off on tape. ' : ''
   return calibrationX === 1 && calibrationY === 1
-    ? `${turned}Print at 100 %, no fit to page; first measure the bars and the square of ticks.`
-    : `${turned}Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; first measure the bars and the square of ticks.`
+    ? `${turned}Print at 100 %, no fit to page; ${first}.`
+    : `${turned}Print at 100 %, no fit to page. Only for the printer whose 100 mm bars came out ${measured(calibrationX)} across and ${measured(calibrationY)} up; ${first}.`
 }
