@@ -112,7 +112,7 @@ function filingFigure({ kind, angleRad, lengthMm, tipMm, headMm }: FilingUse, nu
   const head = (x: number, depth: number): Point => ({ x: corner.x + x, y: base - 2.5 - depth })
   const full = Math.min(lengthMm, guideMm)
   const [title, size] = [
-    `${number}  ${kindWords[kind]} · ${angleWords(angleRad)}`,
+    `${number} · ${kindWords[kind]} · ${angleWords(angleRad)}`,
     `1 in ${oneIn(angleRad).toFixed(2)} · over ${caliperWords(lengthMm, units)} ${caliperUnit(units)} · tip ${caliperWords(tipMm, units)} ${caliperUnit(units)}`,
   ]
   const items = [

@@ -57,12 +57,13 @@ export function placesBeside(a: Point, b: Point, rightMm: number): readonly Plac
   })
 }
 
-/** Places inside a ring, the roomiest first. */
+/** Places inside a ring, the roomiest first; of equal ones that nearest to its middle. */
 export function placesInside(outline: readonly Point[], holes: readonly (readonly Point[])[]): readonly Place[] {
   const box = boxOfPoints(outline)
   if (!box) return []
   const polygon = { outline, holes }
   const steps = 24
+  const heart = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
   const points = Array.from({ length: steps * steps }, (_, k) => ({
     x: box.minX + ((box.maxX - box.minX) * ((k % steps) + 0.5)) / steps,
     y: box.minY + ((box.maxY - box.minY) * (Math.floor(k / steps) + 0.5)) / steps,
@@ -70,7 +71,7 @@ export function placesInside(outline: readonly Point[], holes: readonly (readonl
   return points
     .filter((p) => polygonContains(polygon, p))
     .map((middle) => ({ middle, room: polygonEdgeDistance(polygon, middle)?.distanceMm ?? 0 }))
-    .toSorted((a, b) => b.room - a.room)
+    .toSorted((a, b) => Math.round(b.room) - Math.round(a.room) || pointDistance(a.middle, heart) - pointDistance(b.middle, heart))
     .flatMap(({ middle }): readonly Place[] => [
       { middle, angleRad: 0, anchor: 'middle' },
       { middle, angleRad: Math.PI / 2, anchor: 'middle' },

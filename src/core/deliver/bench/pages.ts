@@ -2,6 +2,7 @@ import type { Box, Point } from '../../geom/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
 import { tablePages, type ListTable } from '../listPages.ts'
 import type { PageFrame } from '../paper.ts'
+import { planMark } from '../planMark.ts'
 import { titleBlock } from '../titleBlock.ts'
 import type { DrawItem, PlanToPage, Sheet, SheetOptions } from '../types.ts'
 import { penPlaced } from './pen.ts'
@@ -102,6 +103,17 @@ export function benchSheet(
     paper: frame.paper,
     window: frame.window,
     toPage,
-    items: [...items, ...titleBlock(frame, options, { railway: plan.railway.title, title, facts, sheetName: name, scale, caution })],
+    items: [
+      ...items,
+      ...titleBlock(frame, options, {
+        railway: plan.railway.title,
+        title,
+        facts,
+        sheetName: name,
+        scale,
+        caution,
+        planMark: planMark(plan),
+      }),
+    ],
   }
 }

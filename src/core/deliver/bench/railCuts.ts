@@ -3,7 +3,7 @@ import type { MarkKind, RailMark, RailPiece } from '../../rails/types.ts'
 import type { LayingLists } from '../../shopping/types.ts'
 import type { StickCut } from '../../sticks/types.ts'
 import { benchAngleWords } from '../build/words.ts'
-import { textLines } from '../text.ts'
+import { textLines, textWidthMm } from '../text.ts'
 import type { DrawItem, SheetOptions } from '../types.ts'
 import { lengthWords } from '../words.ts'
 import type { BenchContent, Figure } from './pages.ts'
@@ -15,6 +15,8 @@ type Units = SheetOptions['units']
 const titleMm = 2.8
 const noteMm = 2.3
 const lineMm = 3
+/** Between columns of notes. */
+const columnAirMm = 5
 const barMm = 3.4
 /** Ticks of marks stand so far above the bar, with their letters over them. */
 const tickMm = 1.8
@@ -82,7 +84,9 @@ function stickFigure(
   const lines = placed.flatMap(({ piece }) => textLines(marksWords(piece, units), noteMm, roomMm))
   const leftWords = stick.leftMm > 0.05 ? [`Left: ${lengthWords(stick.leftMm, units)}${stick.isKept ? ', kept' : ''}`] : []
   const notes = [...lines, ...leftWords]
-  const base = notes.length * lineMm + 2
+  const columns = Math.max(1, Math.floor(roomMm / (Math.max(0, ...notes.map((text) => textWidthMm(text, noteMm))) + columnAirMm)))
+  const rows = Math.ceil(notes.length / columns)
+  const base = rows * lineMm + 2
   const bar = (fromMm: number, toMm: number) => [
     { x: fromMm / reduction, y: base },
     { x: toMm / reduction, y: base },
@@ -99,7 +103,9 @@ function stickFigure(
       }),
       ...markTicks(place.fromMm, piece.marks, base + barMm, reduction),
     ]),
-    ...notes.map((text, i) => penText(text, { x: 0, y: base - 2.4 - (i + 1) * lineMm + 1 }, noteMm, { grey: 0.15 })),
+    ...notes.map((text, i) =>
+      penText(text, { x: Math.floor(i / rows) * (roomMm / columns), y: base - 1.4 - ((i % rows) + 1) * lineMm }, noteMm, { grey: 0.15 }),
+    ),
     penText(title, { x: 0, y: base + barMm + 5.4 }, titleMm, { weight: 'bold' }),
   ]
   return { widthMm: roomMm, heightMm: base + barMm + 9, items }

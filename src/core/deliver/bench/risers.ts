@@ -49,6 +49,8 @@ export interface ThrowPlace {
 
 const rimMm = 8
 const textMm = 2.6
+/** Words stand so far from the line that they belong to. */
+const besideMm = 2.7
 const nameMm = 3
 /** Dots of crossings and rings of holes on the page: seen at any scale. */
 const dotMm = 0.7
@@ -171,10 +173,26 @@ function riserDrawing(
   const space = labelSpace(frame.window, [...lines, ...dots, ...rings])
   const names = joists.flatMap((joist) => {
     const [a, b] = [place(joist.from), place(joist.to)]
-    const half = joist.widthMm / 2 / reduction + 2.7
+    const half = joist.widthMm / 2 / reduction
+    const off = half + besideMm
+    const n = rightOf(a, b)
+    // Across the timber where it is too short for its name along it.
+    const across = [0.2, 0.35, 0.65, 0.8].flatMap((share) =>
+      [1, -1].map((side) => {
+        const p = pointLerp(a, b, share)
+        const gap = side * (half + 1.4)
+        return {
+          middle: { x: p.x + n.x * gap, y: p.y + n.y * gap },
+          angleRad: 0,
+          anchor: n.x * side > 0 ? ('start' as const) : ('end' as const),
+        }
+      }),
+    )
+    const isUpright = Math.abs(n.x) > 0.7
     return labelPlaced(space, { text: joist.name, sizeMm: textMm, weight: 'bold' }, [
-      ...placesBeside(a, b, half),
-      ...placesBeside(a, b, -half),
+      ...placesBeside(a, b, off),
+      ...placesBeside(a, b, -off),
+      ...(isUpright ? across : []),
     ])
   })
   const numbers = crossings.flatMap(({ at }, i) => around(space, place(at), String(i + 1), 'regular'))

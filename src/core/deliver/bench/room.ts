@@ -3,7 +3,7 @@ import { boxGrow, boxOfPoints, pointDistance, pointLerp, ringArea, ringNearest, 
 import type { Point } from '../../geom/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
 import { recordFind } from '../../plan/index.ts'
-import type { Plan, Wall } from '../../plan/types.ts'
+import type { Opening, Plan, Wall } from '../../plan/types.ts'
 import { benchAngleWords } from '../build/words.ts'
 import { tablePages, type ListTable } from '../listPages.ts'
 import type { DrawItem, SheetOptions, SheetSet } from '../types.ts'
@@ -114,12 +114,10 @@ function roomDrawing(plan: Plan, { place, frame, reduction }: ScaledPage, units:
     if (found === null) return []
     const [a, b] = [place(openingPoint(found, 0, 0)), place(openingPoint(found, 1, 0))]
     const what = `${opening.name} ${size(opening.widthMm)}${opening.sillMm === null ? '' : `, sill ${size(opening.sillMm)}`}`
+    const whole = `${what}, ${size(openingFrom(plan, opening).fromMm)} from corner`
     const thick = found.thicknessMm / reduction
-    return labelPlaced(space, { text: what, sizeMm: textMm }, [
-      ...placesBeside(a, b, -2.4),
-      ...placesBeside(a, b, thick + 2.4),
-      ...placesBeside(a, b, -5.6),
-    ])
+    const places = [...placesBeside(a, b, -2.4), ...placesBeside(a, b, thick + 2.4), ...placesBeside(a, b, -5.6)]
+    return firstPlaced([whole, what].map((text) => () => labelPlaced(space, { text, sizeMm: textMm }, places)))
   })
   const benches = Object.values(plan.benchworks).flatMap(({ name, outline, holes, heightMm }) => {
     const rings = [outline, ...holes].map((ring) => ring.map(place))
@@ -213,15 +211,12 @@ export function roomTables(plan: Plan, units: Units): readonly ListTable[] {
     },
     {
       title: 'Doors, passages and windows',
-      notes: ['From the beginning of the wall’s line to the nearer edge.'],
+      notes: ['From where that length of wall begins to the nearer edge, in the order of the walls.'],
       columns: [left(''), left('Wall'), right('From'), right('Width'), right('Sill')],
-      rows: Object.values(plan.openings).map(({ name, wall, fromMm, widthMm, sillMm }) => [
-        name,
-        plan.walls[wall]?.name ?? '',
-        size(fromMm),
-        size(widthMm),
-        sillMm === null ? '–' : size(sillMm),
-      ]),
+      rows: Object.values(plan.openings).map((opening) => {
+        const { wall, fromMm } = openingFrom(plan, opening)
+        return [opening.name, wall, size(fromMm), size(opening.widthMm), opening.sillMm === null ? '–' : size(opening.sillMm)]
+      }),
     },
     {
       title: 'Posts and pipes',
@@ -249,6 +244,17 @@ export function roomTables(plan: Plan, units: Units): readonly ListTable[] {
       ]),
     },
   ])
+}
+
+/** The length of wall that an opening is in, and how far along it. */
+export function openingFrom(plan: Plan, opening: Opening): { readonly wall: string; readonly fromMm: number } {
+  const wall = recordFind(plan, 'walls', opening.wall)
+  let startMm = 0
+  for (const { name, lengthMm } of wall === null ? [] : wallSides(wall)) {
+    if (opening.fromMm < startMm + lengthMm) return { wall: name, fromMm: opening.fromMm - startMm }
+    startMm += lengthMm
+  }
+  return { wall: wall?.name ?? '–', fromMm: opening.fromMm }
 }
 
 /** The two lengths of wall that are nearest to an outline. */
