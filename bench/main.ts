@@ -1,5 +1,6 @@
 import { writeFileSync } from 'node:fs'
 import { cpus } from 'node:os'
+import { benchBig } from './big.ts'
 import { benchCanvas } from './canvas.ts'
 import { benchChecks } from './checks.ts'
 import { benchClothoid } from './clothoid.ts'
@@ -24,6 +25,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['rails', benchRails],
   ['cut', benchCut],
   ['canvas', benchCanvas],
+  ['big', benchBig],
   ['first-load', benchFirstLoad],
 ]
 

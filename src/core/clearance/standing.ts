@@ -1,4 +1,4 @@
-import { boxesOverlap, boxGrow, pathBox, pathPoseAt } from '../geom/index.ts'
+import { boxesOverlap, boxGrow, pathBox, pathBoxKept, pathPoseAt } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import { legGuests } from '../network/index.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
@@ -81,8 +81,9 @@ export function* standingFound(network: Network, track: Id, keep: StandingKeep):
   const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
   const near = boxGrow(boxOf(mine, keep), limitMm)
   const taken: Taken[] = []
-  for (const other of network.tracks.keys()) {
-    const theirs = other === track ? null : yield* bandOf(network, other, keep)
+  for (const [other, line] of network.tracks) {
+    if (other === track || isFarFrom(near, line, network, keep)) continue
+    const theirs = yield* bandOf(network, other, keep)
     if (theirs === null || !boxesOverlap(near, boxOf(theirs, keep))) continue
     // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
     for (const { fromMm, toMm } of meetingsOf(mine, theirs, limitMm, gaugeMm, keep))
@@ -90,6 +91,20 @@ export function* standingFound(network: Network, track: Id, keep: StandingKeep):
     yield undefined
   }
   return roomBetween(track, [...taken, ...bareLegs(network, solved)], solved.alignment.path.lengthMm, solved.alignment.isClosed)
+}
+
+/**
+ * Told without a band, which is dear: no car is farther from its line than it is long, and beyond the ends of a track that hangs on no
+ * turnout its line runs on for no more than another length.
+ */
+function isFarFrom(near: Box, line: NetworkTrack, { vehicles }: Network, keep: StandingKeep): boolean {
+  const { track, alignment } = line
+  if (!alignment.ok || track.start.kind === 'leg' || track.end.kind === 'leg') return false
+  const lengths = bodiesOf(line, vehicles, keep).map(({ ribs }) => {
+    const along = ribs.map(({ xMm }) => xMm)
+    return Math.max(...along) - Math.min(...along) + Math.max(...ribs.map(({ halfWidthMm }) => halfWidthMm))
+  })
+  return !boxesOverlap(near, boxGrow(pathBoxKept(alignment.path), 3 * Math.max(...lengths)))
 }
 
 function* bandOf(network: Network, track: Id, keep: StandingKeep): Generator<undefined, SweptTrack | null> {

@@ -56,6 +56,15 @@ interface Looked {
   readonly pairs: readonly Pair[]
 }
 
+/** Stands for the line of a place that is none. */
+const nowhere: SolvedAlignment = {
+  ok: true,
+  path: { elements: [], lengthMm: 0, end: { x: 0, y: 0, headingRad: 0 } },
+  isClosed: false,
+  corners: [],
+  polygon: [],
+}
+
 /** What a crossing was solved from. */
 interface CrossingEntry {
   readonly record: Crossing | null
@@ -119,14 +128,16 @@ export function crossingsCreateDeriver(): CrossingsOf {
   }
   /** In every step of a drag: of lines that stand where they stood only those that changed are laid beside all others. */
   const pairsOf = (lines: readonly Line[]): readonly Pair[] => {
-    const changed = new Set<number>()
-    for (const [i, { alignment }] of lines.entries()) if (before.lines[i]?.alignment !== alignment) changed.add(i)
-    const isMany = lines.length !== before.lines.length || changed.size * 4 > lines.length
-    if (isMany) return allPairs(lines)
-    const kept = before.pairs.flatMap(({ at, meetings }): Pair[] => {
-      const [one, other] = [lines[at[0]], lines[at[1]]]
-      const isKept = one !== undefined && other !== undefined && !changed.has(at[0]) && !changed.has(at[1])
-      return isKept ? [{ at, track: one.track, other: other.track, meetings }] : []
+    const placeOf = new Map(lines.map(({ alignment }, i) => [alignment, i]))
+    const known = new Set(before.lines.map(({ alignment }) => alignment))
+    const changed = new Set(lines.flatMap(({ alignment }, i) => (known.has(alignment) ? [] : [i])))
+    if (changed.size * 4 > lines.length) return allPairs(lines)
+    const kept = before.pairs.flatMap(({ at, meetings }): readonly Pair[] => {
+      const [i, j] = at.map((place) => placeOf.get(before.lines[place]?.alignment ?? nowhere))
+      const [one, other] = [lines[i ?? -1], lines[j ?? -1]]
+      if (i === undefined || j === undefined || one === undefined || other === undefined) return []
+      // The order of the tracks is told by that of the lines: two that changed places are looked at anew.
+      return i < j ? [{ at: [i, j], track: one.track, other: other.track, meetings }] : pairOf(lines, j, i)
     })
     const fresh = [...changed].flatMap((i) =>
       lines.flatMap((_, j) => (j === i || (changed.has(j) && j < i) ? [] : pairOf(lines, Math.min(i, j), Math.max(i, j)))),
