@@ -144,6 +144,15 @@ describe('waybench sheets', () => {
     expect(readFileSync(file('built.pdf')).equals(readFileSync(file('here.pdf')))).toBe(true)
   })
 
+  it('writes bench sheets of the whole plan, the cuts with the lists that they need', async () => {
+    for (const kind of ['inspection', 'rail-cuts']) {
+      const answer = await waybenchJson('sheets', planPath, '--sheet', kind, '--paper', 'a4', '--out', file(`${kind}.pdf`))
+      expect(answer['problems']).toEqual([])
+      expect((answer['sheets'] as readonly unknown[]).length).toBeGreaterThan(0)
+      expect(readFileSync(file(`${kind}.pdf`)).subarray(0, 5).toString()).toBe('%PDF-')
+    }
+  })
+
   it('takes a roll', async () => {
     const answer = await waybenchJson('sheets', planPath, '--track', 'bend', '--paper', 'roll:24in:60in', '--out', file('roll.pdf'))
     expect(answer['paper']).toMatchObject({ widthMm: 609.6, heightMm: 1524 })
@@ -152,6 +161,8 @@ describe('waybench sheets', () => {
   const wrong: readonly (readonly [typed: readonly string[], says: string])[] = [
     [['--turnout', 't1', '--paper', 'a44', '--out', 'x.pdf'], 'Did you mean a4?'],
     [['--turnout', 't9', '--paper', 'a4', '--out', 'x.pdf'], 'no such turnout'],
+    [['--sheet', 'filig', '--paper', 'a4', '--out', 'x.pdf'], 'Did you mean filing?'],
+    [['--sheet', 'filing', '--turnout', 't1', '--paper', 'a4', '--out', 'x.pdf'], 'exclude each other'],
     [['--turnout', 't1', '--track', 'bend', '--paper', 'a4', '--out', 'x.pdf'], 'exclude each other'],
     [['--corner', '1', '--paper', 'a4', '--out', 'x.pdf'], 'needs the --track'],
     [['--track', 'bend', '--corner', '7', '--paper', 'a4', '--out', 'x.pdf'], 'has 1 corner'],
