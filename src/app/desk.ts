@@ -2,7 +2,8 @@ import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import type { SheetLook, SheetSubject } from '../core/deliver/types.ts'
+import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../core/deliver/paper.ts'
+import type { SheetLook, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
@@ -51,17 +52,21 @@ export interface Incoming {
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | 'underlay' | null
+  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | 'underlay' | 'shelf' | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
   readonly overlapMm: number
+  readonly marginMm: number
+  readonly tiling: NonNullable<SheetOptions['tiling']>
   /** null: as usual. */
   readonly sheetLook: SheetLook | null
   readonly lineAct: LineAct | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
+  /** Puts the newer build that lies ready in place of this one; null: there is none. */
+  readonly update: (() => void) | null
   /** A picture that is about to be laid under the plan. */
   readonly picture: File | null
   /** The plan that was on the desk before the last one was opened. */
@@ -86,12 +91,15 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     dialog: null,
     drawer: null,
     sheetSubject: null,
-    overlapMm: 12,
+    overlapMm: USUAL_OVERLAP_MM,
+    marginMm: USUAL_MARGIN_MM,
+    tiling: 'fewest',
     sheetLook: null,
     lineAct: null,
     trial: null,
     incoming: null,
     picture: null,
+    update: null,
     laidAside: null,
     makerDraft: null,
     survey: null,

@@ -10,14 +10,16 @@ import { wordOption } from './values.ts'
 /** Length of a page cut from a roll when none is given: what a workbench is deep and two hands can hold. */
 const ROLL_PAGE_MM = 1200
 
-/** The paper of an option: a name, or a roll with its width and maybe a length. Throws BadInput. */
+/** The paper of an option: a name, a size, or a roll with its width and maybe a length. Throws BadInput. */
 export function paperChosen(typed: string): Paper {
+  const size = /^size:([^:]+):([^:]+)$/i.exec(typed)
+  if (size) return { name: 'Own size', widthMm: lengthIn('paper', size[1] ?? ''), heightMm: lengthIn('paper', size[2] ?? '') }
   const roll = /^roll:([^:]+)(?::(.+))?$/i.exec(typed)
   if (!roll) {
     const paper = paperByName(typed)
     if (!paper)
       throw new BadInput(
-        `--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in'])}`,
+        `--paper ${typed}: no such paper. ${nearestHint(typed, [...paperList().map(({ name }) => name.toLowerCase()), 'roll:24in', 'size:13in:19in'])}`,
       )
     return { name: paper.name, widthMm: paper.widthMm, heightMm: paper.heightMm }
   }
@@ -32,10 +34,6 @@ export function lengthIn(option: string, text: string): number {
   if (read.mm <= 0) throw new BadInput(`--${option} ${text}: it must be above zero.`)
   return read.mm
 }
-
-/** What a printer cannot reach, and how far sheets overlap, when nothing is said. */
-export const usualMarginMm = 8
-export const usualOverlapMm = 10
 
 /** Units of what is printed: as asked, else those that go with the paper. */
 export const unitsOnPaper = (args: Args, paper: Paper): 'imperial' | 'metric' =>

@@ -1,6 +1,7 @@
 import * as v from 'valibot'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
+import { PAPER_SIDE_MAX_MM } from '../core/deliver/paper.ts'
 import { leastBedMm, mostAllowanceMm, mostBedMm, printerUsual } from '../core/jigs/printer.ts'
 import { paperByName } from '../core/standards/index.ts'
 import type { Prefs, PrefsStoreState } from './types.ts'
@@ -19,6 +20,8 @@ const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser' | 
   paper: { persist: 'browser', undoable: false },
   rollWidthMm: { persist: 'browser', undoable: false },
   rollLengthMm: { persist: 'browser', undoable: false },
+  ownWidthMm: { persist: 'browser', undoable: false },
+  ownHeightMm: { persist: 'browser', undoable: false },
   paperPrinter: { persist: 'browser', undoable: false },
   paperPrinters: { persist: 'browser', undoable: false },
   bar100X: { persist: 'browser', undoable: false },
@@ -33,6 +36,8 @@ export const prefsFresh: Prefs = {
   paper: 'letter',
   rollWidthMm: 609.6,
   rollLengthMm: 1200,
+  ownWidthMm: 330.2,
+  ownHeightMm: 482.6,
   paperPrinter: 'Printer 1',
   paperPrinters: {},
   bar100X: 100,
@@ -42,7 +47,8 @@ export const prefsFresh: Prefs = {
 
 const storageKey = 'waybench.prefs'
 const printerName = v.pipe(v.string(), v.minLength(1), v.maxLength(60))
-const rollSide = v.pipe(v.number(), v.minValue(100), v.maxValue(20_000))
+/** Up to what a page of a PDF may be; each refusal of a smaller paper says what its margins need. */
+const paperSide = v.pipe(v.number(), v.minValue(100), v.maxValue(PAPER_SIDE_MAX_MM))
 /** A printer that is off by more than a tenth is misadjusted, not out of true. */
 const bar = v.pipe(v.number(), v.minValue(90), v.maxValue(110))
 const bed = v.pipe(v.number(), v.minValue(leastBedMm), v.maxValue(mostBedMm))
@@ -50,13 +56,15 @@ const allowance = v.pipe(v.number(), v.minValue(0), v.maxValue(mostAllowanceMm))
 const entries = {
   units: v.picklist(['imperial', 'metric']),
   fraction: v.picklist([16, 32, 64]),
-  theme: v.picklist(['system', 'light', 'dark']),
+  theme: v.picklist(['system', 'light', 'dark', 'contrast']),
   paper: v.pipe(
     v.string(),
-    v.check((name) => name === 'roll' || paperByName(name) !== null),
+    v.check((name) => name === 'roll' || name === 'own' || paperByName(name) !== null),
   ),
-  rollWidthMm: rollSide,
-  rollLengthMm: rollSide,
+  rollWidthMm: paperSide,
+  rollLengthMm: paperSide,
+  ownWidthMm: paperSide,
+  ownHeightMm: paperSide,
   paperPrinter: printerName,
   paperPrinters: v.record(printerName, v.object({ bar100X: bar, bar100Y: bar })),
   bar100X: bar,

@@ -43,7 +43,20 @@ export interface PlanActions {
 export type PlanStoreState = PlanState & PlanActions
 
 export type StageName = 'room' | 'line' | 'turnouts' | 'roadbed' | 'track' | 'checks' | 'sheets'
-export type ToolName = 'select' | 'benchwork' | 'hole' | 'wall' | 'opening' | 'hatch' | 'joist' | 'track' | 'portal' | 'turnout' | 'survey' | 'measure' | 'guide'
+export type ToolName =
+  | 'select'
+  | 'benchwork'
+  | 'hole'
+  | 'wall'
+  | 'opening'
+  | 'hatch'
+  | 'joist'
+  | 'track'
+  | 'portal'
+  | 'turnout'
+  | 'survey'
+  | 'measure'
+  | 'guide'
 
 export type Selection =
   | { readonly kind: 'none' }
@@ -90,12 +103,15 @@ export interface Prefs {
   readonly units: 'imperial' | 'metric'
   /** Fractions to the nearest 1/16, 1/32 or 1/64 in. */
   readonly fraction: 16 | 32 | 64
-  readonly theme: 'system' | 'light' | 'dark'
-  /** Name of a paper, or 'roll'. */
+  readonly theme: 'system' | 'light' | 'dark' | 'contrast'
+  /** Name of a paper, 'own' or 'roll'. */
   readonly paper: string
   /** A roll is as wide as this, and its pages are cut this long. */
   readonly rollWidthMm: number
   readonly rollLengthMm: number
+  /** Paper of a size that has no name. */
+  readonly ownWidthMm: number
+  readonly ownHeightMm: number
   /** The printer at hand, and how true each printer is that was measured. */
   readonly paperPrinter: string
   readonly paperPrinters: { readonly [name: string]: PaperPrinter }

@@ -177,7 +177,7 @@ describe('the Sheets stage', () => {
     expect(first()).toMatch(/^0 0 914\.4 /)
     await hand.clear(width)
     await hand.type(width, '2 in{Enter}')
-    expect(screen.getByRole('alert')).toHaveTextContent(/From 100 mm to 20 m/)
+    expect(screen.getByRole('alert')).toHaveTextContent(/From 100 mm to 5080 mm/)
   })
 
   it('refuses a bar that was printed to fit the page', async () => {

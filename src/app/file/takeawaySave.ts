@@ -1,12 +1,9 @@
-import type { ListRequest } from '../../core/deliver/index.ts'
+import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM, type ListRequest } from '../../core/deliver/index.ts'
 import type { Engine } from '../../engine/protocol.ts'
 import { csvWrite } from '../../formats/csv.ts'
 import type { Prefs } from '../../store/types.ts'
 import { dayText, sheetOptions } from '../print/sheetChoice.ts'
 import { fileSave } from './planFile.ts'
-
-/** Pages of tables have no neighbours to overlap; the page wants a number all the same. */
-const overlapMm = 10
 
 /** Tables to take away: as pages by the engine, or as rows for a spreadsheet. Each is made only when it is what is wanted. */
 export interface Takeaway {
@@ -28,7 +25,7 @@ export async function takeawaySave(
     fileSave(name, csvWrite(rows()), 'text/csv;charset=utf-8')
     return `Saved as ${name}.`
   }
-  const options = sheetOptions(prefs, overlapMm, dayText(new Date()))
+  const options = sheetOptions(prefs, { marginMm: USUAL_MARGIN_MM, overlapMm: USUAL_OVERLAP_MM, tiling: 'fewest' }, dayText(new Date()))
   if (options === null) throw new Error('Choose a paper in the stage Sheets first.')
   const answer = await engine.lists(pages(), options)
   if (answer.problems.length > 0) throw new Error(answer.problems.join(' '))

@@ -12,6 +12,17 @@ export function LookFields(): ReactNode {
   return (
     <details className="sheet-look">
       <summary>What is drawn, and how</summary>
+      <p className="acts">
+        <button type="button" className="act" onClick={() => set({ without: lookUsual.without })}>
+          As usual
+        </button>
+        <button type="button" className="act" onClick={() => set({ without: [] })}>
+          All of it
+        </button>
+        <button type="button" className="act" onClick={() => set({ without: layerChoices.map(({ name }) => name) })}>
+          Nothing but the frame
+        </button>
+      </p>
       <ul className="ticks">
         {layerChoices.map(({ name: layer, title }) => (
           <li key={layer}>

@@ -1,46 +1,47 @@
 import type { ReactNode } from 'react'
-import { usePrefs } from '../context.ts'
+import type { SheetSubject } from '../../core/deliver/types.ts'
+import { usePlan, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import type { Keep } from '../fields/ValueField.tsx'
+import { planBoxNow } from '../places.ts'
 import { LookFields } from './LookFields.tsx'
+import { PaperFields } from './PaperFields.tsx'
+import { PartFields } from './PartFields.tsx'
 import { PrinterTruth } from './PrinterTruth.tsx'
 import { SaveSheets } from './SaveSheets.tsx'
-import { paperChoices } from './sheetChoice.ts'
+import { useLists } from './useLists.ts'
 import { useSheets } from './useSheets.ts'
-
-const papers = paperChoices()
 
 /** What to print, on what, and how true the printer is. */
 export default function SheetsStage(): ReactNode {
   const sheets = useSheets()
-  const prefs = usePrefs((state) => state)
-  const overlapMm = useDesk((desk) => desk.overlapMm)
+  const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
   const { choices, choice, set } = sheets
-  const hasTrack = choices.length > 1
-  if (!hasTrack) return <p className="lead">Sheets are printed of tracks and turnouts at full size. Lay a centreline first.</p>
+  useLists(choice)
+  // A rectangle begins as the whole plan.
+  const choose = (subject: SheetSubject | null): void =>
+    setDesk({ sheetSubject: subject?.kind === 'region' ? { kind: 'region', box: planBoxNow(stores) ?? subject.box } : subject })
+  const hasRoom = usePlan(({ committed: { walls, benchworks } }) => Object.keys(walls).length + Object.keys(benchworks).length > 0)
+  const hasTrack = choices.some(({ subject }) => subject.kind !== 'bench')
+  const first = 'Sheets are printed of tracks and turnouts at full size. Lay a centreline first.'
+  if (!hasTrack && !hasRoom) return <p className="lead">{first}</p>
   return (
     <>
       <p className="lead">
-        Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.
+        {hasTrack
+          ? 'Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.'
+          : `${first} The room can be printed already.`}
       </p>
       <div className="fields">
         <ChoiceField
           label="Sheets of"
           value={choice?.value ?? ''}
           choices={choices}
-          onChoose={(value) => setDesk({ sheetSubject: choices.find((candidate) => candidate.value === value)?.subject ?? null })}
+          onChoose={(value) => choose(choices.find((candidate) => candidate.value === value)?.subject ?? null)}
         />
-        <ChoiceField label="Paper" value={prefs.paper} choices={papers} onChoose={(paper) => prefs.setPrefs({ paper })} />
-        {prefs.paper === 'roll' ? (
-          <>
-            <RollField label="Roll width" value={prefs.rollWidthMm} onMm={(rollWidthMm) => prefs.setPrefs({ rollWidthMm })} />
-            <RollField label="Page length" value={prefs.rollLengthMm} onMm={(rollLengthMm) => prefs.setPrefs({ rollLengthMm })} />
-          </>
-        ) : null}
-        <LengthField label="Overlap" value={overlapMm} keep={overlapKeep((mm) => setDesk({ overlapMm: mm }))} />
+        {choice === null ? null : <PartFields subject={choice.subject} />}
+        <PaperFields />
       </div>
       <LookFields />
       <SaveSheets sheets={sheets} />
@@ -53,39 +54,5 @@ export default function SheetsStage(): ReactNode {
       )}
       <PrinterTruth />
     </>
-  )
-}
-
-function overlapKeep(keep: (mm: number) => void): Keep<number> {
-  return {
-    commit: (mm) => {
-      if (mm < 6 || mm > 60) return 'From 6 to 60 mm can be overlapped: less leaves no room for match marks.'
-      keep(mm)
-      return null
-    },
-  }
-}
-
-function RollField({
-  label,
-  value,
-  onMm,
-}: {
-  readonly label: string
-  readonly value: number
-  readonly onMm: (mm: number) => void
-}): ReactNode {
-  return (
-    <LengthField
-      label={label}
-      value={value}
-      keep={{
-        commit: (mm) => {
-          if (mm < 100 || mm > 20_000) return 'From 100 mm to 20 m (4 in to 65 ft) can be printed on a roll.'
-          onMm(mm)
-          return null
-        },
-      }}
-    />
   )
 }

@@ -8,17 +8,18 @@ import { benchSheetWords } from '../../words/benchText.ts'
 import { lengthText } from '../../words/measure.ts'
 import { cornerName, recordName, upperFirst } from '../../words/names.ts'
 
-/** Printers leave about this much of the paper white at each side. Common practice, no source. */
-const marginMm = 6
+/** How sheets lie on the paper and on each other. */
+export type SheetLie = Required<Pick<SheetOptions, 'marginMm' | 'overlapMm' | 'tiling'>>
 
 /** How sheets are to be printed, from the preferences and the day. */
-export function sheetOptions(prefs: Prefs, overlapMm: number, date: string): SheetOptions | null {
+export function sheetOptions(prefs: Prefs, { marginMm, overlapMm, tiling }: SheetLie, date: string): SheetOptions | null {
   const paper = paperOf(prefs)
   if (paper === null) return null
   return {
     paper,
     marginMm,
     overlapMm,
+    tiling,
     calibrationX: prefs.bar100X / 100,
     calibrationY: prefs.bar100Y / 100,
     units: prefs.units,
@@ -26,7 +27,8 @@ export function sheetOptions(prefs: Prefs, overlapMm: number, date: string): She
   }
 }
 
-function paperOf({ paper, rollWidthMm, rollLengthMm }: Prefs): Paper | null {
+function paperOf({ paper, rollWidthMm, rollLengthMm, ownWidthMm, ownHeightMm }: Prefs): Paper | null {
+  if (paper === 'own') return { name: 'Own size', widthMm: ownWidthMm, heightMm: ownHeightMm }
   if (paper === 'roll') return { name: 'Roll', widthMm: rollWidthMm, heightMm: rollLengthMm, isRoll: true }
   const size = paperByName(paper)
   return size && { name: upperFirst(size.name), widthMm: size.widthMm, heightMm: size.heightMm }
@@ -42,6 +44,7 @@ export function paperChoices(): readonly { readonly value: string; readonly text
           ? `${name}, ${widthMm} × ${heightMm} mm`
           : `${upperFirst(name)}, ${inchText(widthMm)} × ${inchText(heightMm)} in`,
     })),
+    { value: 'own', text: 'Another size' },
     { value: 'roll', text: 'Roll, as long as I like' },
   ]
 }
@@ -75,6 +78,11 @@ export function subjectKey(subject: SheetSubject): string {
       return `curve ${subject.track} ${subject.corner}`
     case 'track':
       return `track ${subject.id}`
+    // A part is chosen under its whole: the track, and the plan.
+    case 'stretch':
+      return `track ${subject.track}`
+    case 'region':
+      return 'region'
     case 'all':
       return 'all'
     case 'bench':
@@ -115,7 +123,12 @@ export function subjectChoices(plan: Plan, crossings: Network['crossings']): rea
     ...Object.values(plan.lineClasses)
       .filter(({ id }) => Object.values(plan.tracks).some(({ lineClass }) => lineClass === id))
       .map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
-    choice('Everything', { kind: 'all' }),
+    ...(Object.keys(plan.tracks).length === 0
+      ? []
+      : [
+          choice('A rectangle of the plan', { kind: 'region', box: { minX: 0, minY: 0, maxX: 1000, maxY: 1000 } }),
+          choice('Everything', { kind: 'all' }),
+        ]),
     ...benchSheetNames.map((sheet) => choice(benchSheetWords[sheet], { kind: 'bench', sheet })),
   ]
 }

@@ -1,3 +1,4 @@
+import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../../core/deliver/index.ts'
 import type { ListTable, SheetOptions } from '../../core/deliver/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
@@ -14,7 +15,7 @@ import type { Args, VerbSpec } from '../args.ts'
 import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
-import { dateOnPaper, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
+import { dateOnPaper, paperChosen, unitsOnPaper } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 
 export const cutSpec: VerbSpec = {
@@ -83,7 +84,7 @@ function pdfOptions(args: Args): { readonly path: string; readonly options: Shee
   const date = dateOnPaper(args)
   return {
     path,
-    options: { paper, marginMm: usualMarginMm, overlapMm: usualOverlapMm, calibrationX: 1, calibrationY: 1, units, date },
+    options: { paper, marginMm: USUAL_MARGIN_MM, overlapMm: USUAL_OVERLAP_MM, calibrationX: 1, calibrationY: 1, units, date },
   }
 }
 

@@ -1,5 +1,5 @@
 import { findingsOf, settleFindings } from '../../core/checks/index.ts'
-import { planReport } from '../../core/deliver/index.ts'
+import { planReport, USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../../core/deliver/index.ts'
 import type { Report, SheetOptions } from '../../core/deliver/index.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
@@ -11,7 +11,7 @@ import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { outPath } from '../outFile.ts'
 import { planFromFile } from '../planFile.ts'
-import { dateOnPaper, paperChosen, unitsOnPaper, usualMarginMm, usualOverlapMm } from '../paper.ts'
+import { dateOnPaper, paperChosen, unitsOnPaper } from '../paper.ts'
 
 export const reportSpec: VerbSpec = {
   name: 'report',
@@ -42,8 +42,8 @@ export async function reportRun(args: Args): Promise<Answer> {
   }
   const options: SheetOptions = {
     paper,
-    marginMm: usualMarginMm,
-    overlapMm: usualOverlapMm,
+    marginMm: USUAL_MARGIN_MM,
+    overlapMm: USUAL_OVERLAP_MM,
     calibrationX: 1,
     calibrationY: 1,
     units,

@@ -1,4 +1,4 @@
-import { benchSheetNames, layerChoices, layersUnusual } from '../../core/deliver/index.ts'
+import { benchSheetNames, layerChoices, layersUnusual, USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../../core/deliver/index.ts'
 import type { LayerChoice, SheetLook, SheetOptions, SheetSubject } from '../../core/deliver/types.ts'
 import type { Plan } from '../../core/plan/index.ts'
 import { numberParse } from '../../core/units/index.ts'
@@ -8,10 +8,10 @@ import { BadInput } from '../badInput.ts'
 import { planEngine } from '../engine.ts'
 import { nearestHint } from '../nearest.ts'
 import { outPath } from '../outFile.ts'
-import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper, USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../paper.ts'
+import { dateOnPaper, lengthIn, paperChosen, unitsOnPaper } from '../paper.ts'
 import { planFromFile } from '../planFile.ts'
 import { lineClassChosen, trackChosen, turnoutChosen } from '../records.ts'
-import { lengthOption, numberOption, wordOption } from '../values.ts'
+import { lengthOption, lengthTyped, numberOption, wordOption } from '../values.ts'
 
 const layerNames = layerChoices.map(({ name }) => name)
 
@@ -22,6 +22,9 @@ export const sheetsSpec: VerbSpec = {
   options: {
     track: { value: 'main', about: 'this track, by name or id' },
     corner: { value: '2', about: 'of the track only the curve at this corner, counted from 1 or by id' },
+    from: { value: '3ft 6in', about: 'of the track only from this station on' },
+    to: { value: '9ft', about: 'of the track only up to this station' },
+    region: { value: '0in,0in,48in,30in', about: 'all track in this rectangle of the plan: x and y of two corners' },
     turnout: { value: 'T1', about: 'this turnout, by name or id' },
     crossing: { value: 'crossing-1', about: 'this crossing, by its name or id; without a record by its tracks, such as track-1:track-2:1' },
     cuts: { about: 'of the turnout or crossing its tables instead: rails to cut, bends, filing, offsets, wires' },
@@ -29,9 +32,14 @@ export const sheetsSpec: VerbSpec = {
     jig: { value: 'main', about: 'the tie jig of this line class, by name or id' },
     all: { about: 'everything that is there' },
     sheet: { value: 'room', about: `a bench sheet instead: ${benchSheetNames.join(', ')}` },
-    paper: { value: 'a4', about: 'letter, legal, tabloid, a4, a3 … or roll:24in (roll:24in:60in for its length)', isRequired: true },
+    paper: {
+      value: 'a4',
+      about: 'letter, legal, tabloid, a4, a3 …, size:13in:19in, or roll:24in (roll:24in:60in for the length of its pages)',
+      isRequired: true,
+    },
+    lay: { value: 'line', about: 'how sheets lie: fewest, rows, or line (each along the track); fewest when left out' },
     overlap: { value: '10mm', about: 'overlap of neighbouring sheets; 10 mm when left out' },
-    margin: { value: '8mm', about: 'what the printer cannot reach; 8 mm when left out' },
+    margin: { value: '8mm', about: 'what the printer cannot reach; 6 mm when left out' },
     calibrate: { value: '99.6mm,100.2mm', about: 'what the 100 mm bars measured, along the short and the long side of the paper' },
     layers: { value: 'rail-head,ties,text', about: `only these layers, or all: ${layerNames.join(', ')}` },
     without: { value: 'ties,stations', about: 'leaves layers out of the usual ones, or of those of --layers' },
@@ -51,6 +59,7 @@ export async function sheetsRun(args: Args): Promise<Answer> {
   const [calibrationX, calibrationY] = calibration(args)
   const options: SheetOptions = {
     paper,
+    tiling: tilingChosen(args),
     marginMm: lengthOption(args, 'margin', { least: 'zero or more' }) ?? USUAL_MARGIN_MM,
     overlapMm: lengthOption(args, 'overlap') ?? USUAL_OVERLAP_MM,
     calibrationX,
@@ -114,8 +123,24 @@ function lookChosen(args: Args): SheetLook {
   }
 }
 
+function tilingChosen(args: Args): NonNullable<SheetOptions['tiling']> {
+  const word = wordOption(args, 'lay', ['fewest', 'rows', 'line']) ?? 'fewest'
+  return word === 'rows' ? 'grid' : word
+}
+
+/** Two corners of a rectangle, in any order: four lengths with units. */
+function regionChosen(typed: string): SheetSubject {
+  const parts = typed.split(',')
+  const [x1, y1, x2, y2] = parts.map((part) => lengthTyped('region', part.trim()))
+  if (parts.length !== 4 || x1 === undefined || y1 === undefined || x2 === undefined || y2 === undefined) {
+    throw new BadInput(`--region ${typed}: x and y of two corners are needed, four lengths such as 0in,0in,48in,30in.`)
+  }
+  const box = { minX: Math.min(x1, x2), minY: Math.min(y1, y2), maxX: Math.max(x1, x2), maxY: Math.max(y1, y2) }
+  return { kind: 'region', box }
+}
+
 function subjectChosen(args: Args, plan: Plan): SheetSubject {
-  const chosen = ['track', 'turnout', 'crossing', 'jig', 'all'].filter((name) => args.values.has(name))
+  const chosen = ['track', 'turnout', 'crossing', 'region', 'jig', 'all'].filter((name) => args.values.has(name))
   if (chosen.length > 1) throw new BadInput(`--${chosen.join(' and --')} exclude each other; give one.`)
   const sheet = wordOption(args, 'sheet', benchSheetNames)
   if (sheet !== null) {
@@ -143,8 +168,17 @@ function subjectChosen(args: Args, plan: Plan): SheetSubject {
     const id = crossingId(plan, crossing)
     return kind === null ? { kind: 'crossing', id } : { kind, id, of: 'crossing' }
   }
+  const region = args.values.get('region')
+  if (region !== undefined) return regionChosen(region)
+  const [fromMm, toMm] = (['from', 'to'] as const).map((name) => lengthOption(args, name, { least: 'zero or more' }))
+  if ((fromMm !== null || toMm !== null) && (trackTyped === undefined || cornerTyped !== undefined)) {
+    throw new BadInput('--from and --to are stations of a --track, without --corner.')
+  }
   if (trackTyped === undefined) return { kind: 'all' }
   const track = trackChosen(plan, trackTyped)
+  if (fromMm !== null || toMm !== null) {
+    return { kind: 'stretch', track: track.id, fromMm: fromMm ?? 0, toMm: toMm ?? 'end' }
+  }
   if (cornerTyped === undefined) return { kind: 'track', id: track.id }
   const count = numberOption(
     { ...args, values: new Map([['corner', track.corners.some(({ id }) => id === cornerTyped) ? '0' : cornerTyped]]) },

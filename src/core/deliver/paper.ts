@@ -3,6 +3,10 @@ import type { Paper, SheetOptions } from './types.ts'
 /** The longest side of a PDF page that readers agree on: 14,400 units of 1/72 in. */
 export const PAPER_SIDE_MAX_MM = 5080
 
+/** What printers cannot reach at each side, and how far sheets overlap, when nothing is said. Common practice, no source. */
+export const USUAL_MARGIN_MM = 6
+export const USUAL_OVERLAP_MM = 10
+
 /** Strip at the left for the upright scale bars, mm. */
 export const SIDE_STRIP_MM = 14
 /** Strip at the foot for bars and title where the title fits beside the bars, and where it stands above them. */
@@ -54,7 +58,10 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
     return refuse(`Paper "${paper.name}" is ${paper.widthMm} by ${paper.heightMm} mm; both sides must be above 0.`)
   }
   if (sized.some((side) => side > PAPER_SIDE_MAX_MM)) {
-    return refuse(`Paper "${paper.name}" is longer than ${PAPER_SIDE_MAX_MM} mm; readers of PDF differ beyond that. Cut the roll shorter.`)
+    return refuse(
+      `Paper "${paper.name}" of ${paper.widthMm} by ${paper.heightMm} mm is longer than a page of a PDF can be: 14,400 points, ${PAPER_SIDE_MAX_MM} mm or 200 in, along a side. ` +
+        `Give a page up to that long; the sheets run on over as many pages of the roll as they need.`,
+    )
   }
   if (!Number.isFinite(marginMm) || marginMm < 0) return refuse(`The margin is ${marginMm} mm; it must be 0 or more.`)
   for (const [axis, value] of [
@@ -67,6 +74,12 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
   }
   if (problems.length > 0) return { ok: false, problems }
 
+  const least = Math.min(paper.widthMm, paper.heightMm)
+  if (2 * marginMm >= least) {
+    return refuse(
+      `Two margins of ${marginMm} mm leave nothing of ${rounded(least)} mm of paper. Printers leave 3 to 7 mm white: ${USUAL_MARGIN_MM} mm is usual.`,
+    )
+  }
   const foot = paper.widthMm - 2 * marginMm - BAR_ROOM_MM - SIDE_STRIP_MM >= TITLE_ROOM_MM ? FOOT_STRIP_MM : FOOT_STRIP_TALL_MM
   const needWidth = 2 * marginMm + SIDE_STRIP_MM + BAR_ROOM_MM / Math.min(calibrationX, 1)
   const needHeight = 2 * marginMm + foot + BAR_ROOM_MM / Math.min(calibrationY, 1)
@@ -84,10 +97,15 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
   }
   const overlapMax = Math.floor(Math.min(window.maxX - window.minX, window.maxY - window.minY) / 3)
   if (!(overlapMm >= OVERLAP_MIN_MM && overlapMm <= overlapMax)) {
-    return refuse(`The overlap is ${overlapMm} mm; on this paper it must be from ${OVERLAP_MIN_MM} to ${overlapMax} mm.`)
+    return refuse(
+      `The overlap is ${overlapMm} mm; on this paper, with ${rounded(window.maxX - window.minX)} by ${rounded(window.maxY - window.minY)} mm to print on, ` +
+        `it must be from ${OVERLAP_MIN_MM} to ${overlapMax} mm: less leaves no room for match marks, more leaves little for track.`,
+    )
   }
   return { ok: true, frame: { paper, window, marginMm, footMm: foot } }
 }
+
+const rounded = (mm: number): number => Math.round(mm * 10) / 10
 
 function refuse(problem: string): PageFrameResult {
   return { ok: false, problems: [problem] }

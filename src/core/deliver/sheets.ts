@@ -168,19 +168,29 @@ function shownOf(
     const built = builtWorkSet(derived, subject)
     if (!built.ok) return built
     const viewed = roadbedView(built.work, units)
-    return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) } : viewed
+    return viewed.ok
+      ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) }
+      : viewed
   }
   if (subject.kind === 'tieJig') {
     const found = tieJigFound(derived, subject.lineClass)
     if (!found.ok) return found
     const viewed = tieJigView(derived, subject, units)
-    return viewed.ok ? { ...viewed, isInRoom: false, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) } : viewed
+    return viewed.ok
+      ? { ...viewed, isInRoom: false, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) }
+      : viewed
   }
   const viewed = subjectView(derived, subject, units, reachMm)
-  return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet, without) } : viewed
+  return viewed.ok
+    ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet, without) }
+    : viewed
 }
 
-function sheetsOf(derived: Derived, { view, isInRoom, draw }: Shown, { tiling, joins: joinsIn, frame, options }: PageWay & Layout): readonly Sheet[] {
+function sheetsOf(
+  derived: Derived,
+  { view, isInRoom, draw }: Shown,
+  { tiling, joins: joinsIn, frame, options }: PageWay & Layout,
+): readonly Sheet[] {
   const isOnOneSheet = (corners: readonly Point[]): boolean => tilingHolds(tiling, corners)
   const drawing = draw(planBox(tiling), isOnOneSheet)
   const joins = joinsIn(drawing.space)

@@ -83,7 +83,7 @@ function trackLength(derived: Derived, subject: DrawnSubject): number {
     case 'region':
       return [...derived.network.tracks.values()].reduce((sum, { alignment }) => sum + (alignment.ok ? alignment.path.lengthMm : 0), 0)
     case 'stretch':
-      return Math.abs(subject.toMm - subject.fromMm)
+      return subject.toMm === 'end' ? 0 : Math.abs(subject.toMm - subject.fromMm)
     case 'track':
     case 'curve': {
       const alignment = derived.network.tracks.get(subject.kind === 'track' ? subject.id : subject.track)?.alignment
@@ -260,12 +260,13 @@ function workOn(derived: Derived, id: string, path: Path): readonly Beside[] {
 
 function stretchView(
   derived: Derived,
-  { track, fromMm, toMm }: Extract<SheetSubject, { kind: 'stretch' }>,
+  { track, fromMm, toMm: toTyped }: Extract<SheetSubject, { kind: 'stretch' }>,
   units: SheetOptions['units'],
 ): SubjectResult {
   const solved = solvedTrack(derived, track)
   if (!solved.ok) return solved
   const { path, isClosed } = solved.alignment
+  const toMm = toTyped === 'end' ? path.lengthMm : toTyped
   const words = (mm: number): string => lengthWords(mm, units)
   const range = `${solved.name} runs from ${words(0)} to ${words(path.lengthMm)}`
   for (const station of [fromMm, toMm]) {

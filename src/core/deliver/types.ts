@@ -131,7 +131,7 @@ export type SheetSubject =
   | { readonly kind: 'curve'; readonly track: string; readonly corner: string }
   | { readonly kind: 'track'; readonly id: string }
   /** A track from one station to another; round a loop it may run over the place where stations begin. */
-  | { readonly kind: 'stretch'; readonly track: string; readonly fromMm: number; readonly toMm: number }
+  | { readonly kind: 'stretch'; readonly track: string; readonly fromMm: number; readonly toMm: number | 'end' }
   /** All track in a rectangle of the plan. */
   | { readonly kind: 'region'; readonly box: Box }
   | { readonly kind: 'all' }

@@ -148,18 +148,18 @@ export function neighbourText(tiling: Tiling, tile: Tile, other: Tile, join: She
   const text = isSide ? (normal.x > 0 ? `${other.name} →` : `← ${other.name}`) : normal.y > 0 ? `↑ ${other.name}` : `↓ ${other.name}`
   const skew = Math.min(Math.abs(normal.x), Math.abs(normal.y))
   const inMm = (isSide ? 2 : 4) + 5 * skew
-  const at = (t: number): Place => ({
+  const at = (t: number, moreMm: number): Place => ({
     middle: tilePlan(tile, {
-      x: from.x + t * (to.x - from.x) - inMm * normal.x,
-      y: from.y + t * (to.y - from.y) - inMm * normal.y,
+      x: from.x + t * (to.x - from.x) - (inMm + moreMm) * normal.x,
+      y: from.y + t * (to.y - from.y) - (inMm + moreMm) * normal.y,
     }),
     angleRad: tile.angleRad,
     anchor: isSide ? (normal.x > 0 ? 'end' : 'start') : 'middle',
   })
-  return freeSpacePlace(
-    space,
-    { kind: 'text', layer: 'match', text, sizeMm: 5, weight: 'bold', grey: 0 },
-    (join.trim === null ? [0.5] : NAME_PARTS).map(at),
-    'least-taken',
-  )
+  // The shared part of slanted sheets is narrow and full of track: there the name may stand farther in.
+  const places =
+    join.trim === null
+      ? [at(0.5, 0)]
+      : [0, ...(tiling.kind === 'line' ? [6, 12, 18] : [])].flatMap((mm) => NAME_PARTS.map((t) => at(t, mm)))
+  return freeSpacePlace(space, { kind: 'text', layer: 'match', text, sizeMm: 5, weight: 'bold', grey: 0 }, places, 'least-taken')
 }

@@ -1,0 +1,93 @@
+import type { ReactNode } from 'react'
+import { PAPER_SIDE_MAX_MM } from '../../core/deliver/index.ts'
+import type { DeskState } from '../desk.ts'
+import { usePrefs } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { paperChoices } from './sheetChoice.ts'
+
+const papers = paperChoices()
+
+const ways: readonly { readonly value: DeskState['tiling']; readonly text: string }[] = [
+  { value: 'fewest', text: 'As takes fewest' },
+  { value: 'grid', text: 'In rows' },
+  { value: 'line', text: 'Along the track' },
+]
+
+/** The paper, what of it the printer reaches, and how the sheets lie on the plan. */
+export function PaperFields(): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const { overlapMm, marginMm, tiling, set: setDesk } = useDesk((desk) => desk)
+  return (
+    <>
+      <ChoiceField label="Paper" value={prefs.paper} choices={papers} onChoose={(paper) => prefs.setPrefs({ paper })} />
+      {prefs.paper === 'own' ? (
+        <>
+          <SideField label="Paper width" value={prefs.ownWidthMm} onMm={(ownWidthMm) => prefs.setPrefs({ ownWidthMm })} />
+          <SideField label="Paper height" value={prefs.ownHeightMm} onMm={(ownHeightMm) => prefs.setPrefs({ ownHeightMm })} />
+        </>
+      ) : null}
+      {prefs.paper === 'roll' ? (
+        <>
+          <SideField label="Roll width" value={prefs.rollWidthMm} onMm={(rollWidthMm) => prefs.setPrefs({ rollWidthMm })} />
+          <SideField label="Page length" value={prefs.rollLengthMm} onMm={(rollLengthMm) => prefs.setPrefs({ rollLengthMm })} />
+        </>
+      ) : null}
+      <ChoiceField
+        label="Sheets lie"
+        value={tiling}
+        choices={ways}
+        onChoose={(value) => setDesk({ tiling: ways.find((way) => way.value === value)?.value ?? 'fewest' })}
+      />
+      <LengthField
+        label="Overlap"
+        value={overlapMm}
+        keep={{
+          commit: (mm) => {
+            if (mm < 6 || mm > 60) return 'From 6 to 60 mm can be overlapped: less leaves no room for match marks.'
+            setDesk({ overlapMm: mm })
+            return null
+          },
+        }}
+      />
+      <LengthField
+        label="Margin"
+        value={marginMm}
+        range="zeroUp"
+        keep={{
+          commit: (mm) => {
+            if (mm > 60) return 'Printers leave 3 to 7 mm of the paper white; up to 60 mm can be left.'
+            setDesk({ marginMm: mm })
+            return null
+          },
+        }}
+      />
+    </>
+  )
+}
+
+function SideField({
+  label,
+  value,
+  onMm,
+}: {
+  readonly label: string
+  readonly value: number
+  readonly onMm: (mm: number) => void
+}): ReactNode {
+  return (
+    <LengthField
+      label={label}
+      value={value}
+      keep={{
+        commit: (mm) => {
+          if (mm < 100 || mm > PAPER_SIDE_MAX_MM)
+            return 'From 100 mm to 5080 mm (4 in to 200 in): a page of a PDF is no longer. What is longer runs on over several pages of the roll.'
+          onMm(mm)
+          return null
+        },
+      }}
+    />
+  )
+}
