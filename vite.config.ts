@@ -1,14 +1,16 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 import { checksWorkerPlugin } from './vite/checksWorker.ts'
+import { contentPolicyPlugin, offlinePlugin } from './vite/offline.ts'
 import { screenFacePlugin } from './vite/screenFace.ts'
 
-export default defineConfig({
+export default defineConfig(({ command }) => ({
   // Relative addresses: the built folder works from any place, also from a memory stick.
   base: './',
-  plugins: [screenFacePlugin(), checksWorkerPlugin(), react()],
+  plugins: [screenFacePlugin(), checksWorkerPlugin(), react(), contentPolicyPlugin(), offlinePlugin()],
+  define: { __BUILT__: JSON.stringify(command === 'build') },
   worker: { format: 'es' },
   build: { target: 'es2022' },
   // Known at start, so that the first use of a worker or a sheet does not reload the page.
   optimizeDeps: { include: ['comlink', 'clipper2-ts', 'flatbush', '@cantoo/pdf-lib', '@cantoo/fontkit'] },
-})
+}))

@@ -15,6 +15,7 @@ export function Foot(): ReactNode {
   return (
     <div className="desk-foot">
       <Kept />
+      <Newer />
       <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
         {undoLabel === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoLabel)}`}
       </button>
@@ -32,6 +33,19 @@ export function Foot(): ReactNode {
         <b aria-hidden="true">/</b>find any action
       </button>
     </div>
+  )
+}
+
+/** A newer build lies ready: it comes when it is asked for, and the plan is kept first. */
+function Newer(): ReactNode {
+  const update = useDesk((desk) => desk.update)
+  return update === null ? null : (
+    <p role="status">
+      A newer Waybench is ready.{' '}
+      <button type="button" className="word" onClick={update}>
+        Change to it
+      </button>
+    </p>
   )
 }
 

@@ -4,10 +4,21 @@ import type { Plan } from '../core/plan/index.ts'
 import { checksWorker } from '../engine/checksWorker.ts'
 import { planChecks } from '../engine/planChecks.ts'
 import { workerEngine } from '../engine/worker.ts'
-import { autosaveStart, claimAlways, claimByLocks, leaveWatch, planRestore, sessionKeep, sessionKept, shelfIdb } from '../store/index.ts'
+import {
+  autosaveStart,
+  claimAlways,
+  claimByLocks,
+  leaveWatch,
+  newsByChannel,
+  planRestore,
+  sessionKeep,
+  sessionKept,
+  shelfIdb,
+} from '../store/index.ts'
 import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
+import { offlineBegin } from './offline/offline.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
 import { planFileProblemText } from '../words/fileText.ts'
@@ -39,7 +50,13 @@ async function start(): Promise<void> {
   const stores = storesCreate(plan, checks, engine, session, storage, restored.history)
   const desk = deskStoreCreate()
   const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
-  const autosave = autosaveStart({ planStore: stores.plan, shelf, restored, claim })
+  const autosave = autosaveStart({
+    planStore: stores.plan,
+    shelf,
+    restored,
+    claim,
+    ...('BroadcastChannel' in window ? { news: newsByChannel() } : {}),
+  })
   const writeSession = storage === null ? (): void => undefined : sessionKeep(stores.session, storage)
   leaveWatch(window, () => {
     void autosave.flush()
@@ -48,8 +65,9 @@ async function start(): Promise<void> {
   stores.session.getState().setNotice(restoredNotice(restored))
   void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
-  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={autosave} />)
+  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={{ ...autosave, library: shelf }} />)
   if (made !== null) bench?.benchReadyTell(window)
+  offlineBegin(desk, autosave.flush)
 }
 
 /** Local storage, where the browser gives one. */
