@@ -25,6 +25,7 @@ const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const RoomMeasured = lazy(() => import('./room/RoomMeasured.tsx'))
 const UnderlaySheet = lazy(() => import('./underlay/UnderlaySheet.tsx'))
+const ShelfSheet = lazy(() => import('./shelf/ShelfSheet.tsx'))
 const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
@@ -155,6 +156,7 @@ const dialogs = {
   import: ImportSheet,
   gallery: GallerySheet,
   jigs: JigsSheet,
+  shelf: ShelfSheet,
   steps: StepsSheet,
   roomMeasured: RoomMeasured,
   underlay: UnderlaySheet,
@@ -171,10 +173,20 @@ function Dialogs(): ReactNode {
   )
 }
 
+/** The chosen look, on the root of the page; more contrast also where the system asks for it. */
 function useTheme(): void {
   const theme = usePrefs((prefs) => prefs.theme)
   useEffect(() => {
-    if (theme === 'system') delete document.documentElement.dataset['theme']
-    else document.documentElement.dataset['theme'] = theme
+    const { dataset } = document.documentElement
+    const wish = typeof matchMedia === 'undefined' ? null : matchMedia('(prefers-contrast: more)')
+    const put = (): void => {
+      if (theme === 'light' || theme === 'dark') dataset['theme'] = theme
+      else delete dataset['theme']
+      if (theme === 'contrast' || wish?.matches === true) dataset['contrast'] = 'more'
+      else delete dataset['contrast']
+    }
+    put()
+    wish?.addEventListener('change', put)
+    return () => wish?.removeEventListener('change', put)
   }, [theme])
 }

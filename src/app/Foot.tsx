@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { usePlan, useStores } from './context.ts'
 import { useDesk } from './desk.ts'
+import { planSave } from './file/planFile.ts'
 import { lowerFirst } from '../words/names.ts'
 import { useKeeper } from './keeper.ts'
 import { keepText } from './keepText.ts'
@@ -50,6 +51,7 @@ function Newer(): ReactNode {
 }
 
 function Kept(): ReactNode {
+  const stores = useStores()
   const keeper = useKeeper()
   const status = useStore(keeper.status)
   return (
@@ -60,6 +62,14 @@ function Kept(): ReactNode {
           {' '}
           <button type="button" className="word" onClick={() => keeper.takeOver()}>
             Keep it from here
+          </button>
+        </>
+      ) : null}
+      {status.kind === 'failed' ? (
+        <>
+          {' '}
+          <button type="button" className="word" onClick={() => planSave(stores)}>
+            Save it now
           </button>
         </>
       ) : null}

@@ -12,7 +12,7 @@ export function keepText(status: KeepStatus): string {
     case 'failed':
       return failedText(status.reason)
     case 'elsewhere':
-      return 'Not kept: another page has this plan open.'
+      return 'Another page keeps this plan; this one shows what is done there. What you change here is not kept.'
   }
 }
 

@@ -1,12 +1,14 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
+import { planParse } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Claim } from './claim.ts'
+import type { ShelfNews } from './news.ts'
 import { historyToKeep } from './history.ts'
 import type { History } from './history.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
-import { keepFailure } from './shelf.ts'
+import { keepFailure, planIdNew } from './shelf.ts'
 import type { PlanShelf, Restored } from './shelf.ts'
 import type { KeepStatus, PlanStoreState } from './types.ts'
 
@@ -19,6 +21,8 @@ export interface Autosave {
   flush(): Promise<void>
   /** Makes this page the one that writes; what the other wrote last is kept as the previous version. */
   takeOver(): Promise<void>
+  /** The plan that is loaded next is this one of the shelf; without it a loaded plan is a new one. */
+  nextIs(planId: string): void
   stop(): void
 }
 
@@ -34,11 +38,13 @@ export function autosaveStart(options: {
   readonly shelf: PlanShelf
   readonly restored: Restored
   readonly claim: Claim
+  /** How pages tell each other that the shelf changed; without it none follows. */
+  readonly news?: ShelfNews
   readonly timing?: Timing
   /** Milliseconds since 1970. */
   readonly clock?: () => number
 }): Autosave {
-  const { planStore, shelf, restored, claim, timing = timingReal, clock = Date.now } = options
+  const { planStore, shelf, restored, claim, news, timing = timingReal, clock = Date.now } = options
   const status = createStore<KeepStatus>()(() => statusAtStart(restored))
   const say = (next: KeepStatus): void => status.setState(next, true)
 
@@ -50,8 +56,11 @@ export function autosaveStart(options: {
   let base = restored.revision
   let written: Plan = planStore.getState().committed
   let isOther = false
+  let planId = restored.planId ?? planIdNew()
+  let nextId: string | undefined
   let mayWrite = false
   let isStopped = false
+  let isFollowing = false
   let callOff: (() => void) | null = null
   let queue: Promise<void> = Promise.resolve()
 
@@ -64,17 +73,18 @@ export function autosaveStart(options: {
   const write = async (): Promise<void> => {
     const plan = planStore.getState().committed
     if (!mayWrite || plan === written) return
-    const replaces = isOther
+    const [replaces, id] = [isOther, planId]
     try {
       const atMs = clock()
-      const revision = await shelf.write(base, plan, atMs, replaces, history())
+      const revision = await shelf.write(base, plan, atMs, replaces, history(), id)
       if (revision === null) {
         loseRight()
         return
       }
       base = revision
       written = plan
-      if (replaces) isOther = false
+      if (replaces && planId === id) isOther = false
+      news?.tell()
       say(isDirty() ? { kind: 'waiting' } : { kind: 'kept', atMs })
     } catch (error) {
       say(keepFailure(error))
@@ -99,7 +109,12 @@ export function autosaveStart(options: {
   const unsubscribe = planStore.subscribe((state, before) => {
     if (state.committed === before.committed) return
     // Only `load` leaves no step to go back to or forward: this is another plan and not a change of the last one.
-    if (state.undoStack.length === 0 && state.redoStack.length === 0) isOther = true
+    if (state.undoStack.length === 0 && state.redoStack.length === 0) {
+      if (isFollowing) return
+      isOther = true
+      planId = nextId ?? planIdNew()
+      nextId = undefined
+    }
     schedule()
   })
 
@@ -122,9 +137,32 @@ export function autosaveStart(options: {
     else loseRight()
   })
 
+  /** Another page wrote: this one, if nothing was done here since it lost the right, shows what lies on the shelf now. */
+  const follow = async (): Promise<void> => {
+    if (mayWrite || isStopped || isDirty() || planStore.getState().transaction !== null) return
+    try {
+      const { current } = await shelf.read()
+      const read = current === null || current.document === null ? null : planParse(current.document)
+      if (current === null || read?.ok !== true || isDirty()) return
+      isFollowing = true
+      planStore.getState().load(read.plan)
+      base = current.revision
+      planId = current.planId ?? planId
+      written = planStore.getState().committed
+    } catch {
+      // The shelf cannot be read just now: the next news tries again, and what is shown is what was known.
+    } finally {
+      isFollowing = false
+    }
+  }
+  news?.listen(() => void enqueue(follow))
+
   return {
     status,
     flush,
+    nextIs(planId) {
+      nextId = planId
+    },
     takeOver: () =>
       enqueue(async () => {
         claim.take()
@@ -134,11 +172,12 @@ export function autosaveStart(options: {
           mayWrite = true
           const plan = planStore.getState().committed
           const atMs = clock()
-          const revision = await shelf.write(base, plan, atMs, isOther, history())
+          const revision = await shelf.write(base, plan, atMs, true, history(), planId)
           if (revision === null) return loseRight()
           base = revision
           written = plan
           isOther = false
+          news?.tell()
           say({ kind: 'kept', atMs })
         } catch (error) {
           say(keepFailure(error))
@@ -149,6 +188,7 @@ export function autosaveStart(options: {
       callOff?.()
       unsubscribe()
       claim.release()
+      news?.stop()
     },
   }
 }

@@ -5,6 +5,8 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan, TurnoutBuild } from '../../src/core/plan/types.ts'
+import { shelfNone } from '../../src/app/bench/benchStart.ts'
+import type { PlanLibrary } from '../../src/store/index.ts'
 import { StoresContext } from '../../src/app/context.ts'
 import type { Stores } from '../../src/app/context.ts'
 import { DeskContext, deskStoreCreate } from '../../src/app/desk.ts'
@@ -114,7 +116,8 @@ export const noEngine: Engine = {
 }
 
 /** Renders a part of the desk on stores of its own. */
-export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: Engine = noEngine): Desk {
+export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: Engine = noEngine, library: PlanLibrary = shelfNone): Desk {
+  const nothing = (): Promise<void> => Promise.resolve()
   const stores = storesCreate(plan, checksAtOnce(), engine)
   const desk = deskStoreCreate()
   const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
@@ -122,7 +125,7 @@ export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: E
     <StoresContext value={stores}>
       <DeskContext value={desk}>
         <EngineContext value={engine}>
-          <KeeperContext value={{ status, takeOver: () => Promise.resolve() }}>{part}</KeeperContext>
+          <KeeperContext value={{ status, library, takeOver: nothing, flush: nothing, nextIs: () => undefined }}>{part}</KeeperContext>
         </EngineContext>
       </DeskContext>
     </StoresContext>,

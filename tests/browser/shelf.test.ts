@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { claimByLocks, shelfIdb } from '../../src/store/index.ts'
+import { claimByLocks, planRestore, shelfIdb } from '../../src/store/index.ts'
 import { aTrack, planWith } from '../support/plans.ts'
 import { shelfContract } from '../support/shelfContract.ts'
 
@@ -12,10 +12,48 @@ describe('the shelf of the browser', () => {
     return { open: () => shelfIdb(name) }
   })
 
-  it('keeps the twenty last plans that were replaced', async () => {
+  it('drops no plan that was replaced', async () => {
     const shelf = shelfIdb(freshName())
     for (let i = 0; i < 23; i++) await shelf.write(i, planWith({ railway: { title: `plan ${i}` }, tracks: [aTrack()] }), i, true)
-    expect((await shelf.asides()).map((aside) => aside.savedAtMs)).toEqual(Array.from({ length: 20 }, (_, i) => 21 - i))
+    expect((await shelf.asides()).map((aside) => aside.savedAtMs)).toEqual(Array.from({ length: 22 }, (_, i) => 21 - i))
+  })
+
+  it('finds all that was kept when it held one plan', async () => {
+    const name = freshName()
+    const old = await new Promise<IDBDatabase>((resolve, reject) => {
+      const request = indexedDB.open(name, 1)
+      request.addEventListener('upgradeneeded', () => {
+        const plans = request.result.createObjectStore('plans')
+        plans.put({ revision: 7, savedAtMs: 70, document: planWith({ railway: { title: 'now' } }) }, 'current')
+        plans.put({ revision: 6, savedAtMs: 60, document: planWith({ railway: { title: 'before' } }) }, 'previous')
+        const asides = request.result.createObjectStore('asides', { autoIncrement: true })
+        asides.add({ savedAtMs: 10, why: 'unreadable', document: 'no plan' })
+        asides.add({ savedAtMs: 20, why: 'replaced', document: planWith({ railway: { title: 'replaced' } }) })
+      })
+      request.addEventListener('success', () => resolve(request.result))
+      request.addEventListener('error', () => reject(request.error ?? new Error('not opened')))
+    })
+    old.close()
+    const shelf = shelfIdb(name)
+    expect(await planRestore(shelf)).toMatchObject({ revision: 7, plan: { railway: { title: 'now' } } })
+    const { deskId, others } = await shelf.plans()
+    expect(others).toMatchObject([{ savedAtMs: 20, awayAtMs: null, document: { railway: { title: 'replaced' } } }])
+    expect(await shelf.versions(deskId ?? '')).toMatchObject([{ savedAtMs: 60, document: { railway: { title: 'before' } } }])
+    expect(await shelf.asides()).toMatchObject([{ why: 'replaced' }, { why: 'unreadable', document: 'no plan' }])
+    expect(await shelf.write(7, planWith({ railway: { title: 'next' } }), 80, false)).toBe(8)
+  })
+
+  it('takes a plan from the shelf to the desk and back, with its versions', async () => {
+    const shelf = shelfIdb(freshName())
+    const titled = (title: string) => planWith({ railway: { title } })
+    await shelf.write(0, titled('one'), 1, false)
+    const first = (await shelf.plans()).deskId ?? ''
+    await shelf.write(1, titled('two'), 100_000, true)
+    expect((await shelf.plans()).others).toMatchObject([{ id: first, document: { railway: { title: 'one' } } }])
+    await shelf.change(first, { document: titled('one renamed'), savedAtMs: 200_000 })
+    await shelf.write(2, titled('one renamed'), 300_000, true, undefined, first)
+    expect(await shelf.plans()).toMatchObject({ deskId: first, others: [{ document: { railway: { title: 'two' } } }] })
+    expect((await shelf.versions(first)).map(({ savedAtMs }) => savedAtMs)).toEqual([200_000, 1])
   })
 
   it('gives way to a later version of the app and reports that it is closed', async () => {
@@ -23,7 +61,7 @@ describe('the shelf of the browser', () => {
     const shelf = shelfIdb(name)
     await shelf.read()
     const later = await new Promise<IDBDatabase>((resolve, reject) => {
-      const request = indexedDB.open(name, 2)
+      const request = indexedDB.open(name, 3)
       request.addEventListener('success', () => resolve(request.result))
       request.addEventListener('error', () => reject(request.error ?? new Error('not opened')))
       request.addEventListener('blocked', () => reject(new Error('the old connection stays open')))

@@ -1,4 +1,5 @@
 import type { Claim } from '../../src/store/claim.ts'
+import type { ShelfNews } from '../../src/store/news.ts'
 import type { PlanShelf, SetAside, ShelfRecord } from '../../src/store/shelf.ts'
 
 /** A shelf in memory with the contract of the real one; `fail` makes every call reject until it is set back to null. */
@@ -14,15 +15,17 @@ export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: numbe
       await turn()
       return { current, previous }
     },
-    async write(base: number, document: unknown, savedAtMs: number, isOther: boolean, history?: unknown) {
+    async write(base: number, document: unknown, savedAtMs: number, isOther: boolean, history?: unknown, planId?: string) {
       await turn()
       if ((current?.revision ?? 0) !== base) return null
+      const deskId = current?.planId ?? planId ?? 'first'
+      const id = isOther ? (planId ?? `plan-${base}`) : deskId
       if (current !== null && current.document !== null) {
         previous = { ...current, history: undefined }
-        if (isOther) asides.unshift({ savedAtMs: current.savedAtMs, why: 'replaced', document: current.document })
+        if (id !== deskId) asides.unshift({ savedAtMs: current.savedAtMs, why: 'replaced', document: current.document })
       }
       // The browser stores a copy; so must this, or a test could not see that data does not survive copying.
-      current = { revision: base + 1, savedAtMs, document: structuredClone(document), history: structuredClone(history) }
+      current = { revision: base + 1, savedAtMs, document: structuredClone(document), history: structuredClone(history), planId: id }
       shelf.writes += 1
       return base + 1
     },
@@ -30,7 +33,12 @@ export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: numbe
       await turn()
       if (current !== null && current.document !== null)
         asides.unshift({ savedAtMs: current.savedAtMs, why: 'unreadable', document: current.document })
-      current = { revision: (current?.revision ?? 0) + 1, savedAtMs: current?.savedAtMs ?? 0, document: null }
+      current = {
+        revision: (current?.revision ?? 0) + 1,
+        savedAtMs: current?.savedAtMs ?? 0,
+        document: null,
+        planId: current?.planId ?? 'first',
+      }
       return current.revision
     },
     async asides() {
@@ -78,6 +86,21 @@ export function claimsShared(): { page(): Claim } {
           holder = line.shift() ?? null
           holder?.changed(true)
         },
+      }
+    },
+  }
+}
+
+/** Word from page to page, heard a moment later. */
+export function newsShared(): { page(): ShelfNews } {
+  const pages = new Map<object, () => void>()
+  return {
+    page() {
+      const self = {}
+      return {
+        tell: () => pages.forEach((heard, other) => (other === self ? undefined : heard())),
+        listen: (heard) => void pages.set(self, heard),
+        stop: () => void pages.delete(self),
       }
     },
   }

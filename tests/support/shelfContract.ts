@@ -13,17 +13,26 @@ export function shelfContract(fresh: () => { open(): PlanShelf }): void {
   it('is empty at first', async () => {
     const shelf = fresh().open()
     expect(await shelf.read()).toEqual({ current: null, previous: null })
-    expect(await planRestore(shelf)).toEqual({ plan: null, savedAtMs: null, revision: 0, history: none, setAside: null, failed: null })
+    expect(await planRestore(shelf)).toEqual({
+      plan: null,
+      savedAtMs: null,
+      revision: 0,
+      planId: null,
+      history: none,
+      setAside: null,
+      failed: null,
+    })
     expect(await shelf.asides()).toEqual([])
   })
 
   it('gives back what was written, also to one who opens it later', async () => {
     const place = fresh()
-    expect(await place.open().write(0, titled('Quay'), 17, false)).toBe(1)
+    expect(await place.open().write(0, titled('Quay'), 17, false, undefined, 'quay')).toBe(1)
     expect(await planRestore(place.open())).toEqual({
       plan: titled('Quay'),
       savedAtMs: 17,
       revision: 1,
+      planId: 'quay',
       history: none,
       setAside: null,
       failed: null,

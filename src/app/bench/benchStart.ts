@@ -1,6 +1,6 @@
 import { dataFreeze, planEmpty } from '../../core/plan/index.ts'
 import type { Plan, Track } from '../../core/plan/index.ts'
-import type { PlanShelf } from '../../store/index.ts'
+import type { PlanLibrary, PlanShelf } from '../../store/index.ts'
 
 /*
  * `?bench=5000`: a generated plan of so many pieces of track, all in view, for measuring the page from outside. Nothing of it is kept:
@@ -49,11 +49,15 @@ export function benchPlan(count: number): Plan {
 }
 
 /** A shelf that keeps nothing. */
-export const shelfNone: PlanShelf = {
+export const shelfNone: PlanShelf & PlanLibrary = {
   read: async () => ({ current: null, previous: null }),
   write: async (base) => base + 1,
   setAside: async () => 0,
   asides: async () => [],
+  plans: async () => ({ deskId: null, others: [] }),
+  versions: async () => [],
+  add: async () => '',
+  change: async () => undefined,
 }
 
 /** Says on `window.waybenchReady` when the picture has been painted. */

@@ -8,7 +8,7 @@ import { Dialog, I18nProvider, Modal, ModalOverlay } from 'react-aria-components
 export function Sheet(props: {
   readonly onShut: () => void
   readonly label?: string
-  readonly look?: 'finder' | 'setout' | 'gallery' | 'jigs' | 'room'
+  readonly look?: 'finder' | 'setout' | 'gallery' | 'jigs' | 'room' | 'shelf'
   readonly children: ReactNode
 }): ReactNode {
   return (

@@ -89,6 +89,14 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
   const { laidAside } = desk.getState()
   return [
     { id: 'new', group: 'Plan', words: 'New room…', isPossible: true, run: () => desk.getState().set({ dialog: 'newRoom' }) },
+    {
+      id: 'shelf',
+      group: 'Plan',
+      words: 'Plans in this browser…',
+      also: 'shelf several rename duplicate delete versions compare earlier backup',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'shelf' }),
+    },
     { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
     { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
     {
@@ -391,6 +399,7 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     set('theme-system', 'Light or dark as the system', theme === 'system', { theme: 'system' }),
     set('theme-light', 'Light', theme === 'light', { theme: 'light' }),
     set('theme-dark', 'Dark', theme === 'dark', { theme: 'dark' }),
+    set('theme-contrast', 'More contrast', theme === 'contrast', { theme: 'contrast' }),
     {
       id: 'gallery',
       group: 'Look',

@@ -4,7 +4,8 @@ import { planEmpty, planVersion } from '../../../src/core/plan/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { autosaveStart, claimAlways, planRestore, planStoreCreate } from '../../../src/store/index.ts'
 import type { Claim, PlanShelf } from '../../../src/store/index.ts'
-import { claimsShared, shelfInMemory } from '../../support/shelf.ts'
+import type { ShelfNews } from '../../../src/store/news.ts'
+import { claimsShared, newsShared, shelfInMemory } from '../../support/shelf.ts'
 import { timingByHand } from '../../support/timing.ts'
 import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
@@ -13,11 +14,19 @@ const moveTo = (stationMm: number): PlanCommand => ({ kind: 'turnout.set', id: '
 const stationOf = (document: unknown) => (document as Plan | null)?.turnouts['turnout-1']?.stationMm
 
 /** A page of the app on a shelf: what was left there, or the demo. */
-async function page(shelf: PlanShelf, claim: Claim = claimAlways()) {
+async function page(shelf: PlanShelf, claim: Claim = claimAlways(), news?: ShelfNews) {
   const timing = timingByHand()
   const restored = await planRestore(shelf)
   const planStore = planStoreCreate(restored.plan ?? demo)
-  const autosave = autosaveStart({ planStore, shelf, restored, claim, timing, clock: () => 1_000_000 + timing.now() })
+  const autosave = autosaveStart({
+    planStore,
+    shelf,
+    restored,
+    claim,
+    timing,
+    clock: () => 1_000_000 + timing.now(),
+    ...(news && { news }),
+  })
   await autosave.flush()
   return {
     restored,
@@ -244,5 +253,46 @@ describe('two pages on one shelf', () => {
     second.edit().apply(moveTo(950))
     await second.wait(300)
     expect([stationOf(shelf.current()?.document), first.status().kind, second.status().kind]).toEqual([950, 'elsewhere', 'kept'])
+  })
+
+  it('show the same: the one that does not write follows, and keeps nothing by it', async () => {
+    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
+    const first = await page(shelf, claims.page(), news.page())
+    const second = await page(shelf, claims.page(), news.page())
+    for (const stationMm of [700, 720]) {
+      first.edit().apply(moveTo(stationMm))
+      await first.wait(300)
+      expect(stationOf(second.edit().plan)).toBe(stationMm)
+    }
+    await second.wait(300)
+    expect([second.status().kind, shelf.writes]).toEqual(['elsewhere', 2])
+    first.autosave.stop()
+    await settle()
+    second.edit().apply(moveTo(900))
+    await second.wait(300)
+    expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['kept', 900])
+  })
+
+  it('do not take from each other what was done here and is kept nowhere', async () => {
+    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
+    const first = await page(shelf, claims.page(), news.page())
+    const second = await page(shelf, claims.page(), news.page())
+    second.edit().apply(moveTo(900))
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    expect(stationOf(second.edit().plan)).toBe(900)
+  })
+
+  it('take over with the plan they show and set aside another one that came to the desk', async () => {
+    const [shelf, claims] = [shelfInMemory(), claimsShared()]
+    const first = await page(shelf, claims.page())
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    const second = await page(shelf, claims.page())
+    first.edit().load({ ...demo, railway: { ...demo.railway, title: 'Quay' } })
+    await first.wait(300)
+    await second.autosave.takeOver()
+    expect(stationOf(shelf.current()?.document)).toBe(700)
+    expect((await shelf.asides()).map(({ document }) => (document as Plan).railway.title)).toContain('Quay')
   })
 })
