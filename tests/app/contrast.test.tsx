@@ -27,8 +27,8 @@ function contrast(one: string, other: string): number {
   return ((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05)
 }
 
-const usual = colours(css.slice(0, css.indexOf('@media')))
-const strong = new Map([...usual, ...colours(css.slice(css.indexOf('prefers-contrast'), css.indexOf('prefers-reduced-motion')))])
+const usual = colours(css.slice(0, css.indexOf('[data-contrast')))
+const strong = new Map([...usual, ...colours(css.slice(css.indexOf('[data-contrast'), css.indexOf('@media')))])
 
 // Words and the grounds that they stand on.
 const pairs = [

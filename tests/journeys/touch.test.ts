@@ -1,0 +1,66 @@
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, expect, inject, it } from 'vitest'
+import { browserLaunch } from '../../scripts/browser.mjs'
+import { deskOpen, expectNoErrors } from '../support/desk.ts'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await browserLaunch()
+})
+afterAll(() => browser.close())
+
+// WCAG 2.2 (W3C Recommendation, 2023), 2.5.8: targets of at least 24 by 24 CSS pixels, those in a line of text excepted. On touch this
+// house asks for 44 (2.5.5, level AAA).
+const least = { pointer: 24, touch: 44 }
+
+it('a tablet: fingers select, pinch and push, and every button of the columns is large enough for them', async () => {
+  const context = await browser.newContext({ viewport: { width: 1180, height: 820 }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' })
+  const desk = await deskOpen(browser, inject('appAddress'), context)
+  const { page } = desk
+  const small = await page.locator('.left button, .canvas button').evaluateAll(
+    (buttons, px) =>
+      buttons.flatMap((one) => {
+        const { width, height } = one.getBoundingClientRect()
+        return width > 0 && (height < px - 0.5 || width < px - 0.5) ? [`${one.textContent} ${width}x${height}`] : []
+      }),
+    least.touch,
+  )
+  expect(small).toEqual([])
+
+  await page.getByRole('navigation', { name: 'Stages' }).getByRole('button', { name: /^Line/ }).tap()
+  await page.locator('.record-list button').first().tap()
+  await expect.poll(() => page.locator('.knob[data-kind="pi"]').count()).toBeGreaterThan(0)
+
+  const transform = (): Promise<string | null> => page.locator('g.plan').getAttribute('transform')
+  const before = await transform()
+  const box = await page.locator('.canvas').boundingBox()
+  const [x, y] = [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + (box?.height ?? 0) / 2]
+  const touch = await context.newCDPSession(page)
+  const fingers = (apart: number): { x: number; y: number; id: number }[] => [
+    { x: x - apart, y, id: 1 },
+    { x: x + apart, y, id: 2 },
+  ]
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: fingers(60) })
+  for (const apart of [80, 100, 120]) {
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: fingers(apart) })
+    await page.waitForTimeout(40)
+  }
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+  await expect.poll(transform).not.toBe(before)
+  expectNoErrors(desk)
+  await context.close()
+})
+
+it('with a pointer no button is smaller than 24 pixels', async () => {
+  const desk = await deskOpen(browser, inject('appAddress'))
+  const small = await desk.page.locator('.left button, .canvas button').evaluateAll(
+    (buttons, px) =>
+      buttons.flatMap((one) => {
+        const { width, height } = one.getBoundingClientRect()
+        return width > 0 && (height < px - 0.5 || width < px - 0.5) ? [`${one.textContent} ${width}x${height}`] : []
+      }),
+    least.pointer,
+  )
+  expect(small).toEqual([])
+  await desk.context.close()
+})
