@@ -74,6 +74,27 @@ describe('the Sheets stage', () => {
     expect(screen.getAllByRole('img')[0]?.querySelector('svg')?.getAttribute('viewBox')).toBe('0 0 210 297')
   })
 
+  it('shows bench sheets as they will be printed, and has what is cut made when sheets of cuts are chosen', async () => {
+    const laying = vi.fn(() => Promise.reject(new Error('no lists here')))
+    const { engine } = engineAnswering(() => Promise.resolve({ pdf: new Uint8Array(), problems: [] }))
+    renderOnDesk(
+      <>
+        <SheetsStage />
+        <SheetPages />
+      </>,
+      undefined,
+      { ...engine, laying },
+    )
+    const choice = screen.getByRole('combobox', { name: 'Sheets of' })
+    await hand.selectOptions(choice, 'Bench: standards of the railway')
+    expect(screen.getByRole('img', { name: 'Standards of the railway, sheet N1' })).toBeVisible()
+    expect(laying).not.toHaveBeenCalled()
+    await hand.selectOptions(choice, 'Bench: rails on their sticks')
+    expect(screen.queryByRole('img')).toBeNull()
+    // Asked for once: what failed is not asked for again and again.
+    expect(laying).toHaveBeenCalledTimes(1)
+  })
+
   it('takes up the selected curve', () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-2' }))
