@@ -12,7 +12,7 @@ export function LookFields(): ReactNode {
   return (
     <details className="sheet-look">
       <summary>What is drawn, and how</summary>
-      <p className="acts">
+      <div className="acts">
         <button type="button" className="act" onClick={() => set({ without: lookUsual.without })}>
           As usual
         </button>
@@ -22,7 +22,7 @@ export function LookFields(): ReactNode {
         <button type="button" className="act" onClick={() => set({ without: layerChoices.map(({ name }) => name) })}>
           Nothing but the frame
         </button>
-      </p>
+      </div>
       <ul className="ticks">
         {layerChoices.map(({ name: layer, title }) => (
           <li key={layer}>
