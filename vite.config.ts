@@ -8,7 +8,7 @@ export default defineConfig(({ command }) => ({
   // Relative addresses: the built folder works from any place, also from a memory stick.
   base: './',
   plugins: [screenFacePlugin(), checksWorkerPlugin(), react(), contentPolicyPlugin(), offlinePlugin()],
-  define: { __BUILT__: JSON.stringify(command === 'build') },
+  define: { 'import.meta.env.BUILT': JSON.stringify(command === 'build') },
   worker: { format: 'es' },
   build: { target: 'es2022' },
   // Known at start, so that the first use of a worker or a sheet does not reload the page.

@@ -24,9 +24,6 @@ it('opens and works without a network after the first visit, asks nobody outside
   const desk = await deskOpen(browser, address, context)
   const { page } = desk
   await page.evaluate(async () => {
-    document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
-      console.error(violatedDirective, blockedURI),
-    )
     await navigator.serviceWorker.ready
   })
   // Nothing of the workbench has been opened yet but its first screen: all the rest must come out of what was kept.

@@ -61,7 +61,7 @@ it('types a room as measured, runs a shelf along a wall, and lays a slanted phot
   await desk.button('Choose a picture…')
   await (await chooser).setFiles({ name: 'bench.png', mimeType: 'image/png', buffer: Buffer.from(photo.bytes) })
   await page.getByLabel('It is').selectOption('four')
-  const picture = page.getByRole('img', { name: 'The picture to lay under the plan' })
+  const picture = page.getByRole('img', { name: 'What will lie under the plan' })
   await expect.poll(async () => (await picture.boundingBox())?.width ?? 0).toBeGreaterThan(100)
   const box = (await picture.boundingBox()) ?? { x: 0, y: 0, width: 1, height: 1 }
   for (const [u, v] of photo.corners) await page.mouse.click(box.x + (u / 1200) * box.width, box.y + (v / 800) * box.height)

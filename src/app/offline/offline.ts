@@ -1,9 +1,6 @@
 import type { StoreApi } from 'zustand/vanilla'
 import type { DeskState } from '../desk.ts'
 
-/** Whether this is the built app and not the one that is worked on; set in vite.config.ts. */
-declare const __BUILT__: boolean
-
 /** After the page stands: what is fetched for later takes nothing from what is needed now. */
 const restMs = 3000
 
@@ -12,7 +9,7 @@ const restMs = 3000
  * under an open plan by itself.
  */
 export function offlineBegin(desk: StoreApi<DeskState>, saveFirst: () => Promise<void>): void {
-  if (!__BUILT__ || !('serviceWorker' in navigator)) return
+  if (import.meta.env['BUILT'] !== true || !('serviceWorker' in navigator)) return
   const { serviceWorker } = navigator
   setTimeout(() => void begin().catch(() => undefined), restMs)
 
@@ -25,6 +22,8 @@ export function offlineBegin(desk: StoreApi<DeskState>, saveFirst: () => Promise
         update: () => {
           void saveFirst().then(() => {
             serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
+            // A worker is told, not a window: there is no other origin that could listen.
+            // oxlint-disable-next-line unicorn/require-post-message-target-origin
             worker.postMessage('take-over')
           })
         },

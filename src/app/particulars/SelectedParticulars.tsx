@@ -83,6 +83,7 @@ export function SelectedParticulars({ selection }: { readonly selection: Exclude
         OfRecord && (
           <>
             <OfRecord key={selection.id} id={selection.id} />
+            {lockable.has(selection.table) ? <LockRow table={selection.table} id={selection.id} /> : null}
             {of === undefined ? null : <Explained key={`${selection.id} words`} of={of} />}
           </>
         )

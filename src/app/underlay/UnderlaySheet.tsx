@@ -52,7 +52,6 @@ export default function UnderlaySheet(): ReactNode {
 
 function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut: () => void }): ReactNode {
   const stores = useStores()
-  const [address, setAddress] = useState<string | null>(null)
   const [size, setSize] = useState<{ readonly widthPx: number; readonly heightPx: number } | null>(null)
   const [by, setBy] = useState<'two' | 'four'>('two')
   const [places, setPlaces] = useState<readonly Point[]>([])
@@ -60,11 +59,7 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
   const [acrossMm, setAcross] = useState(2438.4)
   const [deepMm, setDeep] = useState(1219.2)
   const [wrong, setWrong] = useState<string | null>(null)
-  useEffect(() => {
-    const made = URL.createObjectURL(file)
-    setAddress(made)
-    return () => URL.revokeObjectURL(made)
-  }, [file])
+  const address = useAddress(file)
   const need = by === 'two' ? 2 : 4
   const set = placesInPlan(places, by, { distanceMm, acrossMm, deepMm }, originOf(stores))
 
@@ -123,16 +118,14 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
           ? `Point at place ${places.length + 1} of ${need}${by === 'four' ? ', going round the rectangle against the clock from its lower left' : ''}. Keys: arrows move the cross, Enter sets a place, Backspace takes the last one back.`
           : 'All places are set. Backspace takes the last one back.'}
       </p>
-      {address === null ? null : (
-        <PlacePicker
-          address={address}
-          places={places}
-          need={need}
-          onSize={setSize}
-          onPlaces={setPlaces}
-          onUnreadable={() => setWrong('This picture cannot be read. PNG, JPEG and WebP can.')}
-        />
-      )}
+      <PlacePicker
+        address={address}
+        places={places}
+        need={need}
+        onSize={setSize}
+        onPlaces={setPlaces}
+        onUnreadable={() => setWrong('This picture cannot be read. PNG, JPEG and WebP can.')}
+      />
       {wrong === null ? null : (
         <p className="field-wrong" role="alert">
           {wrong}
@@ -146,6 +139,13 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
       </div>
     </>
   )
+}
+
+/** An address at which an image finds the file, as long as it is shown. */
+function useAddress(file: File): string {
+  const [address] = useState(() => URL.createObjectURL(file))
+  useEffect(() => () => URL.revokeObjectURL(address), [address])
+  return address
 }
 
 /** The picture with a mark at each place. One press of the pointer, or of Enter at the cross, sets the next. */
@@ -186,10 +186,13 @@ function PlacePicker(props: {
     top: `${(y / natural.y) * 100}%`,
   })
   return (
+    // It is drawn on by pointer and keys, as the canvas is.
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions
     <div
       className="picture-places"
       role="application"
       aria-label="Places on the picture"
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
       tabIndex={0}
       onPointerDown={pointed}
       onKeyDown={key}
@@ -197,7 +200,7 @@ function PlacePicker(props: {
       <img
         ref={image}
         src={address}
-        alt="The picture to lay under the plan"
+        alt="What will lie under the plan"
         draggable={false}
         onLoad={({ currentTarget: { naturalWidth, naturalHeight } }) => {
           setNatural({ x: naturalWidth, y: naturalHeight })
