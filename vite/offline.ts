@@ -7,7 +7,8 @@ import type { Plugin } from 'vite'
 export const contentPolicy = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
-  "style-src 'self'",
+  // The one style that the accessible widgets write into the page, at their first press: touch-action of what can be pressed.
+  "style-src 'self' 'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='",
   "img-src 'self' data: blob:",
   "font-src 'self'",
   // A picture that was made here is read back by its address.
