@@ -1,6 +1,7 @@
 import {
   boxOfPoints,
   boxUnion,
+  pathBox,
   pathIntersections,
   pathLine,
   pathToCubics,
@@ -109,13 +110,16 @@ export function riserSheets(derived: Derived, options: SheetOptions): SheetSet {
   const { plan } = derived
   const ends = boxOfPoints(Object.values(plan.joists).flatMap(({ from, to }) => [from, to]))
   if (ends === null) return { title, sheets: [], problems: ['Joists: the plan has none. Draw them in the Room stage first.'] }
+  const crossings = joistCrossings(derived)
+  const holes = throwPlaces(derived)
   const room = roomBox(plan)
-  const fitted = scaledPage(room === null ? ends : boxUnion(room, ends), rimMm, options)
+  const lines = [...derived.network.tracks.values()].flatMap(({ alignment }) => (alignment.ok ? [pathBox(alignment.path, 0)] : []))
+  const rings = boxOfPoints(holes.map(({ at }) => at))
+  const others = [...(room === null ? [] : [room]), ...lines, ...(rings === null ? [] : [rings])]
+  const fitted = scaledPage(others.reduce(boxUnion, ends), rimMm, options)
   if (!fitted.ok) return { title, sheets: [], problems: fitted.problems }
   const { page } = fitted
   const { units } = options
-  const crossings = joistCrossings(derived)
-  const holes = throwPlaces(derived)
   const words: BenchWords = {
     letter: 'J',
     title,

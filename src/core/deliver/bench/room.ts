@@ -74,10 +74,11 @@ export function roomSheets(derived: Derived, options: SheetOptions): SheetSet {
 }
 
 /** Everything that stands in the room, walls with their thickness and doors as they swing. null: nothing does. */
-export function roomBox({ walls, benchworks, obstacles, openings }: Plan): ReturnType<typeof boxOfPoints> {
+export function roomBox({ walls, benchworks, obstacles, openings, hatches }: Plan): ReturnType<typeof boxOfPoints> {
   const points = [
     ...Object.values(walls).flatMap((wall) => wall.points),
-    ...Object.values(benchworks).flatMap(({ outline }) => outline),
+    ...Object.values(benchworks).flatMap(({ outline, holes }) => [outline, ...holes].flat()),
+    ...Object.values(hatches).flatMap(({ outline }) => outline),
     ...Object.values(obstacles).flatMap(({ outline }) => outline),
     ...Object.values(openings).flatMap((opening) => doorReach(opening, walls[opening.wall] ?? null)),
   ]
