@@ -14,7 +14,12 @@ afterAll(() => browser.close())
 const least = { pointer: 24, touch: 44 }
 
 it('a tablet: fingers select, pinch and push, and every button of the columns is large enough for them', async () => {
-  const context = await browser.newContext({ viewport: { width: 1180, height: 820 }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' })
+  const context = await browser.newContext({
+    viewport: { width: 1180, height: 820 },
+    hasTouch: true,
+    isMobile: true,
+    reducedMotion: 'reduce',
+  })
   const desk = await deskOpen(browser, inject('appAddress'), context)
   const { page } = desk
   const small = await page.locator('.left button, .canvas button').evaluateAll(

@@ -140,7 +140,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       ref={table}
       className="canvas"
       role="application"
-      aria-label="Plan. Arrow keys move the selection, plus and minus zoom, 0 shows the whole plan."
+      aria-label="Plan. Arrow keys move the selection, plus and minus zoom, 0 shows the whole plan. With a tool in hand arrows push the plan, Space sets a point in the middle, digits type a measure, Enter ends."
       // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
       tabIndex={0}
       data-stage={stage}

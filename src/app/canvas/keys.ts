@@ -3,7 +3,8 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { ToolHost } from '../../tools/index.ts'
 import type { Stores } from '../context.ts'
 import type { LiveState } from './live.ts'
-import { viewPush, viewWhole, viewZoomAtMiddle } from './viewActs.ts'
+import { viewNow, viewPush, viewWhole, viewZoomAtMiddle } from './viewActs.ts'
+import { planOfScreen } from './viewport.ts'
 
 /** An arrow without a selection pushes the drawing this far, px. */
 const pushPx = 60
@@ -39,6 +40,11 @@ export function canvasKey(event: Key, host: ToolHost, stores: Stores, live: Stor
     case '0':
       viewWhole(stores, live)
       return true
+    case ' ':
+      // With a tool in hand the middle of the canvas is where the keyboard points: arrows bring the plan under it.
+      if (session.tool === 'select') return false
+      middlePress(host, stores, live)
+      return true
     case 'Escape':
       // Nothing to give up here: the key is the desk's.
       if (session.tool === 'select' && session.selection.kind === 'none' && stores.plan.getState().transaction === null) return false
@@ -57,4 +63,14 @@ export function canvasKey(event: Key, host: ToolHost, stores: Stores, live: Stor
   if (!isTools) return false
   host.send({ kind: 'key', key, modifiers: { shift: event.shiftKey, alt: event.altKey } })
   return true
+}
+
+/** What a click in the middle of the canvas does. */
+function middlePress(host: ToolHost, stores: Stores, live: StoreApi<LiveState>): void {
+  const view = viewNow(stores, live)
+  const middle = { left: view.size.width / 2, top: view.size.height / 2 }
+  const at = planOfScreen(view, middle)
+  const modifiers = { shift: false, alt: false, ctrl: false }
+  live.setState({ pointer: middle })
+  for (const kind of ['pointerMove', 'pointerDown', 'pointerUp'] as const) host.send({ kind, at, modifiers })
 }

@@ -1,0 +1,89 @@
+import { readFileSync } from 'node:fs'
+import type { Browser, Locator, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, inject, it } from 'vitest'
+import { browserLaunch } from '../../scripts/browser.mjs'
+import { deskOpen, expectNoErrors } from '../support/desk.ts'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await browserLaunch()
+})
+afterAll(() => browser.close())
+
+/** Goes on with Tab until the wanted thing has the focus, as one without a pointer must; where that never comes, it is out of reach. */
+async function tabTo(page: Page, wanted: Locator): Promise<void> {
+  for (let step = 0; step < 150; step++) {
+    if ((await wanted.count()) > 0 && (await wanted.first().evaluate((element) => element === document.activeElement))) return
+    await page.keyboard.press('Tab')
+  }
+  throw new Error(`Tab does not lead to ${wanted.toString()}`)
+}
+
+async function pressOn(page: Page, wanted: Locator): Promise<void> {
+  await tabTo(page, wanted)
+  await page.keyboard.press('Enter')
+}
+
+const button = (page: Page, name: string | RegExp): Locator => page.getByRole('button', { name })
+
+it('the whole way from an empty room to sheets goes by keyboard alone', async () => {
+  const desk = await deskOpen(browser, inject('appAddress'))
+  const { page } = desk
+  const stage = (word: string): Promise<void> =>
+    pressOn(page, page.getByRole('navigation', { name: 'Stages' }).getByRole('button', { name: new RegExp(`^${word}`) }))
+
+  // A new room, by the menu.
+  await pressOn(page, page.getByRole('button', { name: 'File', exact: true }))
+  const room = page.getByRole('menuitem', { name: /^New room/ })
+  await room.waitFor()
+  for (let step = 0; step < 30 && !(await room.evaluate((item) => item === document.activeElement)); step++)
+    await page.keyboard.press('ArrowDown')
+  await page.keyboard.press('Enter')
+  await pressOn(page, button(page, 'Begin the new room'))
+
+  // 1. Benchwork: a first corner in the middle, sides by typed length and angle.
+  const table = page.getByRole('application')
+  const onTable = (): Promise<void> => expect.poll(() => table.evaluate((canvas) => canvas === document.activeElement)).toBe(true)
+  await pressOn(page, button(page, 'Draw benchwork'))
+  await onTable()
+  await page.keyboard.press(' ')
+  for (const side of ['4000mm<0', '1200mm<90', '4000mm<180']) {
+    await page.keyboard.type(side)
+    await page.keyboard.press('Enter')
+  }
+  await page.keyboard.press('Enter')
+
+  // 2. A centreline in it.
+  await stage('Line')
+  await pressOn(page, button(page, 'Lay a centreline'))
+  await onTable()
+  // Its start by two measures, then length and angle; it runs through the middle of the wood.
+  for (const entry of ['1400mm; 1209.6mm', '2900mm<0', '700mm<40']) {
+    await page.keyboard.type(entry)
+    await page.keyboard.press('Enter')
+  }
+  await page.keyboard.press('Enter')
+  await expect.poll(() => page.getByRole('region', { name: /Track chart of/ }).count()).toBe(1)
+
+  // 3. A turnout where the middle of the canvas meets it.
+  await stage('Turnouts')
+  await pressOn(page, button(page, 'Whole'))
+  await pressOn(page, button(page, 'Place a turnout'))
+  await onTable()
+  await page.keyboard.press(' ')
+  await expect.poll(() => page.locator('g.plan .turnout').count()).toBe(1)
+
+  // 4. Checks; 5. sheets; 6. the file.
+  await stage('Checks')
+  await page.getByRole('region', { name: 'Checks' }).waitFor()
+  await stage('Sheets')
+  const download = page.waitForEvent('download')
+  await pressOn(page, button(page, 'Save PDF'))
+  expect(
+    readFileSync(await (await download).path())
+      .subarray(0, 5)
+      .toString(),
+  ).toBe('%PDF-')
+  expectNoErrors(desk)
+  await desk.context.close()
+}, 60_000)
