@@ -24,7 +24,7 @@ export const benchCautions = {
     'Cut away from the hand along a metal rule, many light strokes, a mat below. Mask for the dust of cork, fibreboard and foam, and take it up damp. ' +
     'Keep blades and dust from children. Labels and local rules come first.',
   rail:
-    'Eye protection: cut ends fly. Hold short pieces in a vice, file burrs off before they are handled. Discs: guard and spark-free room. ' +
+    'Eye protection: cut ends fly. Hold short pieces in a vice, file burrs off before they are handled. Discs throw sparks: guard on, nothing near that burns. ' +
     'Keep from children. Labels and local rules come first.',
   file:
     'Eye protection. A handle on every file, the rail in a vice, strokes away from the hand. Brush filings up, never blow. ' +
