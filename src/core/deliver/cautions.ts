@@ -7,7 +7,7 @@ export type CautionKind = 'turnout' | 'track' | 'build'
  */
 export const cautions = {
   turnout:
-    'Cut away from the hand; eye protection with discs and files. Solder with moving air, iron on its stand, wash hands after. ' +
+    'Cut away from the hand; eye protection with discs, drills and files; look below before drilling. Solder with moving air, iron on its stand, wash hands after. ' +
     'Solvents and sprays away from irons and live track. Keep from children. Labels and local rules come first.',
   track:
     'Cut away from the hand against a metal rule. Mask for dust of fibreboard, cork and plaster. ' +
