@@ -11,6 +11,7 @@ import { benchJoin } from './join.ts'
 import { benchPipeline } from './pipeline.ts'
 import { benchRails } from './rails.ts'
 import { benchSetout } from './setout.ts'
+import { benchSheets } from './sheets.ts'
 import { benchSweep } from './sweep.ts'
 import { tableMarkdown, type BenchTable } from './report.ts'
 
@@ -19,6 +20,7 @@ const benches: readonly [string, () => BenchTable | Promise<BenchTable>][] = [
   ['pipeline', benchPipeline],
   ['checks', benchChecks],
   ['setout', benchSetout],
+  ['sheets', benchSheets],
   ['sweep', benchSweep],
   ['join', benchJoin],
   ['fair', benchFair],
