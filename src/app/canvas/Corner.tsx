@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { usePrefs, useStores } from '../context.ts'
 import { lengthText } from '../../words/measure.ts'
 import { useCanvas, useView } from './canvasContext.ts'
+import { CornerTools } from './CornerTools.tsx'
 import { rulerStep } from './Rulers.tsx'
 import { viewZoomAtMiddle, viewWhole } from './viewActs.ts'
 
@@ -22,6 +23,7 @@ export const Corner = memo(function Corner(): ReactNode {
           {lengthText(largeMm, prefs, 'room')}
         </text>
       </svg>
+      <CornerTools />
       <button type="button" title="Farther (−)" aria-label="Farther" onClick={() => viewZoomAtMiddle(stores, live, 1 / 1.4)}>
         −
       </button>

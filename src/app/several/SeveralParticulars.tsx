@@ -5,7 +5,7 @@ import { motionMirror, motionShift, motionTurn, type Member, type Motion } from 
 import { RAD_PER_DEG } from '../../core/units/index.ts'
 import { tableWord } from '../../words/names.ts'
 import { selectionRemove } from '../commands/selectionRemove.ts'
-import { usePlan, useStores } from '../context.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { AngleField, LengthField } from '../fields/fields.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { areLocked, connectedSelect, selectedCopy, selectedLock, selectedMiddle, selectedMove } from './severalActs.ts'
@@ -43,7 +43,8 @@ function counted(members: readonly Member[]): string {
 /** A step to the right and up, for moving and for laying a second one. */
 function StepPart(): ReactNode {
   const stores = useStores()
-  const [right, setRight] = useState(100)
+  const units = usePrefs((prefs) => prefs.units)
+  const [right, setRight] = useState(units === 'imperial' ? 4 * 25.4 : 100)
   const [up, setUp] = useState(0)
   const step = (): Motion => motionShift({ x: right, y: up })
   return (
