@@ -28,12 +28,13 @@ export interface Args {
 /** Options that every verb has. */
 export const commonOptions: OptionSpecs = {
   json: { about: 'print one JSON object: lengths in mm, angles in rad' },
+  csv: { value: 'table.csv', about: 'writes the tables of the answer as CSV too, with the names and numbers of --json' },
   help: { about: 'show this help' },
 }
 
 /** Sorts what was typed into options and the operand. Throws BadInput. */
 export function argsRead(verb: VerbSpec, typed: readonly string[]): Args {
-  const known: OptionSpecs = { ...verb.options, ...commonOptions }
+  const known: OptionSpecs = { ...commonOptions, ...verb.options }
   const values = new Map<string, string>()
   let operand: string | null = null
   for (let at = 0; at < typed.length; at += 1) {

@@ -1,8 +1,11 @@
+import { csvWrite } from '../formats/csv.ts'
 import type { Answer } from './answer.ts'
+import { answerTableRows, answerTables } from './answerTables.ts'
 import { argsRead, type Args, type VerbSpec } from './args.ts'
 import { BadInput } from './badInput.ts'
 import { helpAll, helpVerb } from './help.ts'
 import { nearestHint } from './nearest.ts'
+import { outPath } from './outFile.ts'
 import { checkRun, checkSpec } from './verbs/check.ts'
 import { clearanceRun, clearanceSpec } from './verbs/clearance.ts'
 import { crossoverRun, crossoverSpec } from './verbs/crossover.ts'
@@ -91,9 +94,19 @@ async function run(typed: readonly string[], outside: Outside): Promise<0 | 1> {
     return 0
   }
   const answer = await verb.run(args)
-  for (const file of answer.files) writeFile(outside, args, file.path, file.bytes)
+  for (const file of [...answer.files, ...tablesFile(args, answer)]) writeFile(outside, args, file.path, file.bytes)
   outside.print(args.values.has('json') ? JSON.stringify(answer.json) : answer.text)
   return answer.exitCode
+}
+
+/** The file of --csv, where a verb has no list of its own for it. Throws BadInput. */
+function tablesFile(args: Args, { json, files }: Answer): Answer['files'] {
+  if (!args.values.has('csv') || args.verb.options['csv'] !== undefined) return []
+  const path = outPath(args, 'csv')
+  if (files.some((file) => file.path === path)) throw new BadInput(`--csv ${path}: the answer itself is written there; give another name.`)
+  const tables = answerTables(json)
+  if (tables.length === 0) throw new BadInput(`--csv ${path}: there is no table in this answer.`)
+  return [{ path, bytes: new TextEncoder().encode(csvWrite(answerTableRows(tables))) }]
 }
 
 function writeFile(outside: Outside, args: Args, path: string, bytes: Uint8Array): void {

@@ -1,6 +1,6 @@
 import { realpathSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import type { Args } from './args.ts'
+import { commonOptions, type Args } from './args.ts'
 import { BadInput } from './badInput.ts'
 
 /**
@@ -10,7 +10,9 @@ import { BadInput } from './badInput.ts'
 export function outPath(args: Args, option: 'out' | 'svg' | 'csv' | 'lists' = 'out'): string {
   const path = args.values.get(option) ?? ''
   if (path.trim() === '')
-    throw new BadInput(`--${option}: a file name is needed, such as --${option} ${args.verb.options[option]?.value ?? 'file'}.`)
+    throw new BadInput(
+      `--${option}: a file name is needed, such as --${option} ${{ ...commonOptions, ...args.verb.options }[option]?.value ?? 'file'}.`,
+    )
   if (args.operand !== null && placeOf(path) === placeOf(args.operand)) {
     throw new BadInput(`--${option} ${path}: that is the ${args.verb.operand === 'PLAN' ? 'plan' : 'file'} itself; give another name.`)
   }

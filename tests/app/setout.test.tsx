@@ -3,6 +3,7 @@ import { cleanup, screen, within } from '@testing-library/react'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import SetoutSheet from '../../src/app/setout/SetoutSheet.tsx'
 import { TrackParticulars } from '../../src/app/particulars/TrackParticulars.tsx'
+import { csvRead } from '../support/csvRead.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
 afterEach(() => {
@@ -23,6 +24,14 @@ async function type(label: string, text: string): Promise<void> {
   await hand.clear(field)
   await hand.type(field, `${text}{Enter}`)
 }
+
+/** jsdom 26's blobs have no text of their own. */
+const textOf = (blob: Blob): Promise<string> =>
+  new Promise((resolve) => {
+    const reader = new FileReader()
+    reader.addEventListener('load', () => resolve(String(reader.result)))
+    reader.readAsText(blob)
+  })
 
 describe('setting out at the bench', () => {
   it('opens from the particulars of a track, and closes', async () => {
@@ -81,6 +90,35 @@ describe('setting out at the bench', () => {
     await type('From station', '2in')
     await type('To station', '20in')
     expect(screen.getByRole('status')).toHaveTextContent(/No corner turns/)
+  })
+
+  it('gives the tables for a spreadsheet, each value as it is set and as exact as it is known', async () => {
+    const saved: Blob[] = []
+    URL.createObjectURL = (blob) => {
+      if (blob instanceof Blob) saved.push(blob)
+      return 'blob:setout'
+    }
+    URL.revokeObjectURL = () => undefined
+    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(() => undefined)
+    sheet()
+    const shown = tables().flatMap((table) => within(table).getAllByRole('row').slice(1))
+    await hand.click(screen.getByRole('button', { name: 'Save as CSV' }))
+    const rows = csvRead(await textOf(saved[0] ?? new Blob()))
+    const heads = rows.filter(([first]) => first === 'Station')
+    expect(heads).toHaveLength(2)
+    expect(heads[0]).toEqual([
+      'Station',
+      'Station, exact mm',
+      'Place',
+      'Along',
+      'Along, exact mm',
+      'Offset',
+      'Offset, exact mm',
+      'Off by, mm',
+    ])
+    const told = rows.filter((row) => row.length === heads[0]?.length && row[0] !== 'Station')
+    expect(told.map(([station]) => station)).toEqual(shown.map((row) => within(row).getByRole('rowheader').textContent))
+    for (const row of told) for (const exact of [row[4], row[6]]) expect(Number.isFinite(Number(exact))).toBe(true)
   })
 
   it('prints', async () => {
