@@ -25,6 +25,8 @@ const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const RoomMeasured = lazy(() => import('./room/RoomMeasured.tsx'))
 const UnderlaySheet = lazy(() => import('./underlay/UnderlaySheet.tsx'))
+const ShareSheet = lazy(() => import('./share/ShareSheet.tsx'))
+const SharedSheet = lazy(() => import('./share/SharedSheet.tsx'))
 const ShelfSheet = lazy(() => import('./shelf/ShelfSheet.tsx'))
 const StepsSheet = lazy(() => import('./steps/StepsSheet.tsx'))
 const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
@@ -156,6 +158,8 @@ const dialogs = {
   import: ImportSheet,
   gallery: GallerySheet,
   jigs: JigsSheet,
+  share: ShareSheet,
+  shared: SharedSheet,
   shelf: ShelfSheet,
   steps: StepsSheet,
   roomMeasured: RoomMeasured,

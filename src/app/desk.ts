@@ -52,7 +52,20 @@ export interface Incoming {
 
 /** What the page itself remembers while it is open: which sheet of words lies on top. Nothing of the plan. */
 export interface DeskState {
-  readonly dialog: 'finder' | 'newRoom' | 'export' | 'import' | 'gallery' | 'jigs' | 'steps' | 'roomMeasured' | 'underlay' | 'shelf' | null
+  readonly dialog:
+    | 'finder'
+    | 'newRoom'
+    | 'export'
+    | 'import'
+    | 'gallery'
+    | 'jigs'
+    | 'steps'
+    | 'roomMeasured'
+    | 'underlay'
+    | 'shelf'
+    | 'share'
+    | 'shared'
+    | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */

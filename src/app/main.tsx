@@ -19,6 +19,7 @@ import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
 import { offlineBegin } from './offline/offline.ts'
+import { linkWatch } from './share/linkMark.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
 import { planFileProblemText } from '../words/fileText.ts'
@@ -65,6 +66,7 @@ async function start(): Promise<void> {
   stores.session.getState().setNotice(restoredNotice(restored))
   void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
+  linkWatch(window, desk)
   createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={{ ...autosave, library: shelf }} />)
   if (made !== null) bench?.benchReadyTell(window)
   offlineBegin(desk, autosave.flush)

@@ -6,6 +6,7 @@ import type { JoinEnd } from '../../core/pipeline/index.ts'
 import type { DeskState, LineAct } from '../desk.ts'
 import { drawingChoose } from '../file/fileDropped.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
+import { canSameFile, sameFileName, sameFileSave } from '../file/sameFile.ts'
 import { longestSide, cornerAdd } from '../particulars/cornerAdd.ts'
 import { fitBegin } from '../fit/survey.ts'
 import { makerBegin } from '../makers/makerSteps.ts'
@@ -87,6 +88,7 @@ export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly 
 
 export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { laidAside } = desk.getState()
+  const fileName = sameFileName(stores)
   return [
     { id: 'new', group: 'Plan', words: 'New room…', isPossible: true, run: () => desk.getState().set({ dialog: 'newRoom' }) },
     {
@@ -99,6 +101,23 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     },
     { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
     { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
+    {
+      id: 'same-file',
+      group: 'Plan',
+      words: fileName === null ? 'Save into a file of yours…' : `Save again into ${fileName}`,
+      also: 'overwrite same file',
+      isPossible: canSameFile(),
+      needs: 'a browser that lets pages write into files',
+      run: () => void sameFileSave(stores),
+    },
+    {
+      id: 'share',
+      group: 'Plan',
+      words: 'The plan as a link…',
+      also: 'share send URL address',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'share' }),
+    },
     {
       id: 'import',
       group: 'Plan',
