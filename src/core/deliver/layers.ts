@@ -1,6 +1,7 @@
 /**
  * Layers of the sheets from the bottom up: the one list that drawing, formats, screen and command line read. `title`: under
- * which viewers and the screen name it. `isUsual`: drawn when nothing else is asked; the rest would crowd a usual sheet.
+ * which viewers and the screen name it. `isUsual`: drawn when nothing else is asked; the rest would crowd a usual sheet,
+ * or take long to find: for the joints the rails of the whole plan are cut.
  */
 export const sheetLayers = [
   { name: 'benchwork', title: 'Edges of benchwork and obstacles', isUsual: true },
@@ -15,7 +16,7 @@ export const sheetLayers = [
   { name: 'stations', title: 'Stations', isUsual: true },
   { name: 'curves', title: 'Curve points and tangents', isUsual: true },
   { name: 'offsets', title: 'Offsets from the tangents, to set out by', isUsual: false },
-  { name: 'joints', title: 'Rail joints', isUsual: true },
+  { name: 'joints', title: 'Rail joints', isUsual: false },
   { name: 'gaps', title: 'Gaps in the rails', isUsual: true },
   { name: 'wires', title: 'Feeders and jumpers', isUsual: true },
   { name: 'holes', title: 'Throw holes and the room below them', isUsual: true },
