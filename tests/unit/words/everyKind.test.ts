@@ -21,6 +21,7 @@ import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import type { PlacementProblem } from '../../../src/core/network/types.ts'
 import type { FairPlanProblem, JoinPlanProblem } from '../../../src/core/pipeline/index.ts'
 import type { PlanNote, ReferenceProblem } from '../../../src/core/plan/index.ts'
+import type { Misclosure, ShelfProblem, TraverseProblem } from '../../../src/core/room/index.ts'
 import type { StretchProblem } from '../../../src/core/stretch/index.ts'
 import type { CrossingProblem } from '../../../src/core/turnout/crossing/types.ts'
 import type { TurnoutProblem } from '../../../src/core/turnout/types.ts'
@@ -52,6 +53,7 @@ import {
 import { railProblemText } from '../../../src/words/railText.ts'
 import { roadbedCutProblemText, roadbedProblemText } from '../../../src/words/roadbedText.ts'
 import { centreReachText, setoutNoteText, setoutProblemText } from '../../../src/words/setoutText.ts'
+import { shelfProblemText, traverseProblemText } from '../../../src/words/roomText.ts'
 import { stretchProblemText } from '../../../src/words/stretchText.ts'
 import { swingProblemText } from '../../../src/words/swingText.ts'
 import { tieProblemText } from '../../../src/words/tieText.ts'
@@ -176,6 +178,21 @@ const edits: EachKind<EditProblem> = {
   inUse: { kind: 'inUse', table: 'tracks', id: 'spur', by: 'Bend' },
   madeBy: { kind: 'madeBy', table: 'tracks', id: 'bend', maker: 'gone' },
   locked: { kind: 'locked', table: 'tracks', id: 'bend' },
+}
+
+const misclosure: Misclosure = { angleRad: 0.1, dxMm: 300, dyMm: 400, distanceMm: 500, perimeterMm: 4000 }
+const traverses: EachKind<TraverseProblem> = {
+  fewSides: { kind: 'fewSides', have: 2 },
+  badLength: { kind: 'badLength', side: 0, lengthMm: 0 },
+  badAngle: { kind: 'badAngle', side: 1, angleRad: 7 },
+  badDiagonal: { kind: 'badDiagonal', side: 1, lengthMm: 9000, aboveMm: 1000, belowMm: 5000 },
+  anglesMissing: { kind: 'anglesMissing', sides: [0, 2] },
+  tooFarOff: { kind: 'tooFarOff', misclosure },
+}
+const shelves: EachKind<ShelfProblem> = {
+  badDepth: { kind: 'badDepth', depthMm: 0 },
+  noSides: { kind: 'noSides' },
+  tooDeep: { kind: 'tooDeep', side: 0, mostMm: 600 },
 }
 
 const stretches: EachKind<StretchProblem> = {
@@ -681,6 +698,8 @@ const told: { readonly [union: string]: readonly (readonly [kind: string, text: 
   PlacementProblem: listOf<PlacementProblem>(placements).map((p) => [p.kind, (prefs) => placementProblemText(p, prefs)]),
   CrossingProblem: listOf<CrossingProblem>(crossings).map((p) => [p.kind, (prefs) => crossingProblemText(p, prefs)]),
   EditProblem: listOf<EditProblem>(edits).map((p) => [p.kind, () => editProblemText(p, plan)]),
+  TraverseProblem: listOf<TraverseProblem>(traverses).map((p) => [p.kind, (prefs) => traverseProblemText(p, prefs)]),
+  ShelfProblem: listOf<ShelfProblem>(shelves).map((p) => [p.kind, (prefs) => shelfProblemText(p, prefs)]),
   StretchProblem: listOf<StretchProblem>(stretches).map((p) => [p.kind, () => stretchProblemText(p, plan)]),
   PlanFileProblem: listOf<PlanFileProblem>(files).map((p) => [p.kind, () => planFileProblemText(p)]),
   PlanNote: listOf<PlanNote>(notes).map((p) => [p.kind, () => planNoteText(p)]),
