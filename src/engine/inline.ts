@@ -13,7 +13,7 @@ import { layingLists, shoppingOf } from '../core/shopping/index.ts'
 import type { LayingLists } from '../core/shopping/index.ts'
 import { cutRounds } from '../core/sticks/index.ts'
 import type { CutRequest, CutResult, CutSolver } from '../core/sticks/index.ts'
-import { pdfRounds, type SheetFonts } from '../formats/pdf.ts'
+import { pdfRounds, pdfSignsMissing, type SheetFonts } from '../formats/pdf.ts'
 import { trackFairRounds } from './fair.ts'
 import type { SolidsOf } from './solids.ts'
 import type { CutListener, Engine, SheetsAnswer, SheetsListener, SheetSummary } from './protocol.ts'
@@ -111,7 +111,10 @@ export function inlineEngine(options: InlineEngineOptions): Engine {
   async function printed(set: SheetSet, onProgress: SheetsListener = () => true): Promise<SheetsAnswer> {
     const nothing = { pdf: new Uint8Array(0), sheets: [] }
     if (set.sheets.length === 0) return { ...nothing, problems: set.problems }
-    const rounds = pdfRounds(set, await fontsOnce())
+    const fonts = await fontsOnce()
+    const missing = await pdfSignsMissing(set, fonts)
+    if (missing.length > 0) return { ...nothing, problems: [...set.problems, signsMissingText(missing)] }
+    const rounds = pdfRounds(set, fonts)
     let next = await rounds.next()
     while (next.done !== true) {
       const goesOn = await onProgress({ kind: 'page', ...next.value })
@@ -174,6 +177,11 @@ function summaryOf(sheet: Sheet): readonly SheetSummary[] {
   const planCorners = sheetPlanCorners(sheet)
   const planBox = boxOfPoints(planCorners)
   return planBox ? [{ name, title, paper, planBox, planCorners }] : []
+}
+
+function signsMissingText(signs: readonly string[]): string {
+  const named = signs.map((sign) => `“${sign}”`).join(', ')
+  return `The letters of the sheets have no ${named}: write the title and the names on them with Latin letters.`
 }
 
 function messageOf(error: unknown): string {

@@ -34,6 +34,21 @@ export async function pdfFromSheets(set: SheetSet, fonts: SheetFonts): Promise<U
   return next.value
 }
 
+/** Signs of the texts that their face has no shape for: they would print as empty boxes. In the order in which they come. */
+export async function pdfSignsMissing({ sheets }: SheetSet, fonts: SheetFonts): Promise<readonly string[]> {
+  const { default: fontkit } = await import('@cantoo/fontkit')
+  const signsOf = (file: Uint8Array): ReadonlySet<number> => {
+    const font = fontkit.create(file)
+    return new Set('characterSet' in font ? font.characterSet : [])
+  }
+  const known = { regular: signsOf(fonts.regular), bold: signsOf(fonts.bold) }
+  const missing = new Set<string>()
+  for (const { items } of sheets)
+    for (const item of items)
+      if (item.kind === 'text') for (const sign of item.text) if (!known[item.weight].has(sign.codePointAt(0) ?? 0)) missing.add(sign)
+  return [...missing]
+}
+
 /** How far a PDF is: the page that is written next, from 1. */
 export interface PdfProgress {
   readonly page: number

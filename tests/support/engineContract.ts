@@ -109,6 +109,13 @@ export function engineContract(name: string, make: () => Engine): void {
       expect(told).toBe(3)
     })
 
+    it('names the signs that the letters of the sheets lack, and makes no file with boxes in it', async () => {
+      const titled = { ...enginePlan, railway: { ...enginePlan.railway, title: 'Quay 軌 & été' } }
+      const answer = await engine.sheets(titled, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)
+      expect(answer.pdf).toHaveLength(0)
+      expect(answer.problems).toEqual([expect.stringContaining('no “軌”: write the title')])
+    })
+
     it('makes the same bytes for the same plan', async () => {
       const [a, b] = await Promise.all(
         [1, 2].map(() => engine.sheets(enginePlan, { kind: 'turnout', id: 'turnout-1' }, engineSheetOptions)),
