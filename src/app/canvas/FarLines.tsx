@@ -12,8 +12,8 @@ import { screenOfPlan, viewBoxInPlan } from './viewport.ts'
 
 /** Beyond the view so much of its size is painted too: a push shows it. */
 const beyondShare = 0.4
-/** Paper about the outermost line, px. */
-const aroundPx = 6
+/** Paper about the outermost line that a line may be dragged over without a new picture, and what its stroke needs of it, px. */
+const aroundPx = { painted: 90, needed: 4 }
 
 /** The lines of many tracks from afar, as one picture. */
 export const FarLines = memo(function FarLines(): ReactNode {
@@ -62,7 +62,7 @@ function Picture({ view }: { readonly view: View }): ReactNode {
 function frameOf(element: HTMLCanvasElement, view: View, tracks: Tracks): FarFrame {
   const density = window.devicePixelRatio || 1
   const scale = view.pxPerMm * density
-  const { minX, minY, maxX, maxY } = boxToPaint(view, tracks)
+  const { minX, minY, maxX, maxY } = boxToPaint(view, tracks, aroundPx.painted)
   const corner = screenOfPlan(view, { x: minX, y: maxY })
   const [left, top] = [Math.floor(corner.left), Math.floor(corner.top)]
   return {
@@ -76,10 +76,10 @@ function frameOf(element: HTMLCanvasElement, view: View, tracks: Tracks): FarFra
   }
 }
 
-function boxToPaint(view: View, tracks: Tracks): Box {
+function boxToPaint(view: View, tracks: Tracks, paperPx: number): Box {
   const shown = viewBoxInPlan(view)
   const [x, y] = [(shown.maxX - shown.minX) * beyondShare, (shown.maxY - shown.minY) * beyondShare]
-  const around = aroundPx / view.pxPerMm
+  const around = paperPx / view.pxPerMm
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
   for (const track of tracks.values()) {
     const box = trackBox(track)
@@ -99,7 +99,7 @@ function boxToPaint(view: View, tracks: Tracks): Box {
 
 /** Whether all that is to be painted lies within the picture: a line may be dragged beyond it. */
 function holdsAll({ minX, maxY, width, height, scale }: FarFrame, tracks: Tracks, view: View): boolean {
-  const box = boxToPaint(view, tracks)
+  const box = boxToPaint(view, tracks, aroundPx.needed)
   const slack = 1 / scale
   return (
     box.minX >= minX - slack &&
