@@ -78,7 +78,7 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
         if (id === deskId) await versionAdd(transaction, { planId: id, savedAtMs: atMs, document: before }, savedAtMs, isOther)
         else await transaction.objectStore('shelved').put({ id: deskId, savedAtMs: atMs, document: before, awayAtMs: null })
       }
-      if (id !== deskId) await takeOff(transaction, id, savedAtMs)
+      if (isOther) await takeOff(transaction, id, savedAtMs)
       await plans.put({ revision: revision + 1, savedAtMs, document, history, planId: id }, 'current')
       await transaction.done
       return revision + 1

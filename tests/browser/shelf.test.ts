@@ -56,6 +56,13 @@ describe('the shelf of the browser', () => {
     expect((await shelf.versions(first)).map(({ savedAtMs }) => savedAtMs)).toEqual([200_000, 1])
   })
 
+  it('takes a plan to a desk on which nothing was kept yet: it stands in one place', async () => {
+    const shelf = shelfIdb(freshName())
+    const id = await shelf.add(planWith({ railway: { title: 'one' } }), 1)
+    await shelf.write(0, planWith({ railway: { title: 'one' } }), 2, true, undefined, id)
+    expect(await shelf.plans()).toEqual({ deskId: id, others: [] })
+  })
+
   it('gives way to a later version of the app and reports that it is closed', async () => {
     const name = freshName()
     const shelf = shelfIdb(name)
