@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import type { RailPlace } from '../../core/rails/types.ts'
-import { jointCommand } from '../../tools/index.ts'
+import { jointCommand } from '../../tools/joints/jointDrag.ts'
 import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
