@@ -59,11 +59,6 @@ const GroundLayers = memo(function GroundLayers(): ReactNode {
   const benchworks = usePlan(useShallow((state) => Object.keys(state.plan.benchworks)))
   return (
     <>
-      {hasUnderlays ? (
-        <Suspense fallback={null}>
-          <UnderlayShapes />
-        </Suspense>
-      ) : null}
       <g className="room">
         {walls.map((id) => (
           <WallShape key={id} id={id} />
@@ -89,6 +84,12 @@ const GroundLayers = memo(function GroundLayers(): ReactNode {
           <OpeningShape key={id} id={id} />
         ))}
       </g>
+      {/* Over the wood, under the track: there it is drawn over. */}
+      {hasUnderlays ? (
+        <Suspense fallback={null}>
+          <UnderlayShapes />
+        </Suspense>
+      ) : null}
     </>
   )
 })

@@ -88,7 +88,6 @@ const cases: readonly Case[] = [
     plan: planWith({ tracks: [curved] }),
     subject: { kind: 'curve', track: 'track-1', corner: 'pi-1' },
     options: { ...options, paper: aPaper('a4'), calibrationX: 0.996, calibrationY: 1.003 },
-    isTurned: true,
   },
 ]
 
