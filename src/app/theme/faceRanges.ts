@@ -21,6 +21,7 @@ export const faceRanges: { readonly usual: readonly Run[]; readonly more: readon
     [0x2248, 0x2265], // nearly, unequal, at most, at least
     [0x3c0, 0x3c0], // pi
     [0x394, 0x394], // delta
+    [0x3b8, 0x3b8], // theta
   ],
   more: [
     [0xc0, 0xd6], // letters of Latin-1
