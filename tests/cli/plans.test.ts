@@ -149,7 +149,11 @@ describe('waybench sheets', () => {
       const answer = await waybenchJson('sheets', planPath, '--sheet', kind, '--paper', 'a4', '--out', file(`${kind}.pdf`))
       expect(answer['problems']).toEqual([])
       expect((answer['sheets'] as readonly unknown[]).length).toBeGreaterThan(0)
-      expect(readFileSync(file(`${kind}.pdf`)).subarray(0, 5).toString()).toBe('%PDF-')
+      expect(
+        readFileSync(file(`${kind}.pdf`))
+          .subarray(0, 5)
+          .toString(),
+      ).toBe('%PDF-')
     }
   })
 

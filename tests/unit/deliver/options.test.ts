@@ -28,7 +28,11 @@ describe('options that cannot be printed', () => {
     ['paper that is no number', { paper: { name: 'Slip', widthMm: NaN, heightMm: 100 } }, /both sides must be above 0/],
     ['paper smaller than its margins', { marginMm: 120 }, /Two margins of 120 mm leave nothing of 215\.9 mm of paper.*6 mm is usual/],
     ['paper too small for the bars', { paper: { name: 'A6', widthMm: 105, heightMm: 148 } }, /A6.* is too small .* 150 by 186 mm/],
-    ['a roll longer than PDF readers agree on', { paper: { name: 'Roll', widthMm: 610, heightMm: 6000 } }, /longer than a page of a PDF can be: 14,400 points, 5080 mm.*as many pages of the roll as they need/],
+    [
+      'a roll longer than PDF readers agree on',
+      { paper: { name: 'Roll', widthMm: 610, heightMm: 6000 } },
+      /longer than a page of a PDF can be: 14,400 points, 5080 mm.*as many pages of the roll as they need/,
+    ],
     ['a negative margin', { marginMm: -1 }, /margin is -1 mm; it must be 0 or more/],
     ['no overlap', { overlapMm: 0 }, /overlap is 0 mm; on this paper, with 181\.9 by 229\.4 mm to print on, it must be from 6 to \d+ mm/],
     ['an overlap of half the page', { overlapMm: 100 }, /overlap is 100 mm/],
