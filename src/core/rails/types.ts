@@ -101,6 +101,7 @@ export interface RailJoint {
   readonly pieces: readonly [string, string]
 }
 
+/** A mark is called by its kind: these are the words that are scribed. */
 export type MarkKind = 'middle' | 'TS' | 'SC' | 'CS' | 'ST' | 'CC' | 'bend' | 'tie'
 
 /** What is scribed on a piece before it is bent, from its start. turnRad: of a bend, left positive as seen from the start. */

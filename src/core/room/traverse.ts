@@ -42,7 +42,7 @@ export type Traverse =
   | { readonly ok: false; readonly problem: TraverseProblem }
 
 /** Beyond this share of the way round an error is a blunder, not to be spread. Common practice, no source. */
-export const BLUNDER_SHARE = 0.1
+const BLUNDER_SHARE = 0.1
 
 /**
  * The corners of a room from its sides in order, walked round with the room on the left, beginning at `from` along the x axis.

@@ -5,7 +5,8 @@ import type { AnyRecord, Id, MakerNumbers, Plan, TableName, Track, TrackEnd, Tur
 import { stretchOf, type Member } from './members.ts'
 import { openingBackwards, slipMirrored, handOther, wallBackwards } from './mirrored.ts'
 import { makerMoved, trackMoved, turnoutMoved, type StretchResult } from './move.ts'
-import { motionHeading, motionPoint, type Motion } from './motion.ts'
+import { motionPoint, type Motion } from './motion.ts'
+import { benchworkMoved, guideMoved, joistMoved, outlineMoved } from './placed.ts'
 
 /**
  * The commands that lay a second one of what was chosen, moved as `stretchMove` would.
@@ -187,7 +188,6 @@ interface Copied {
 }
 
 function placedCopy(plan: Plan, { table, id: from }: Member, motion: Motion, ids: NextId, names: NextName): Copied {
-  const move = (point: Point): Point => motionPoint(motion, point)
   const id = ids(table)
   const members: readonly Member[] = [{ table, id }]
   const none: Copied = { commands: [], members: [] }
@@ -195,7 +195,7 @@ function placedCopy(plan: Plan, { table, id: from }: Member, motion: Motion, ids
     case 'walls': {
       const wall = recordFind(plan, 'walls', from)
       if (wall === null) return none
-      const points = wall.points.map(move)
+      const points = wall.points.map((point) => motionPoint(motion, point))
       const copy = { ...wall, id, name: names(table, wall.name), points: motion.isMirrored ? wallBackwards(points, wall.isClosed) : points }
       const openings = Object.values(plan.openings).filter((opening) => opening.wall === from)
       return {
@@ -213,32 +213,32 @@ function placedCopy(plan: Plan, { table, id: from }: Member, motion: Motion, ids
     case 'obstacles': {
       const record = recordFind(plan, 'obstacles', from)
       if (record === null) return none
-      const copy = { ...record, id, name: names(table, record.name), outline: record.outline.map(move) }
+      const copy = { ...record, id, name: names(table, record.name), ...outlineMoved(record, motion) }
       return { commands: [{ kind: 'obstacle.add', record: copy }], members }
     }
     case 'hatches': {
       const record = recordFind(plan, 'hatches', from)
       if (record === null) return none
-      const copy = { ...record, id, name: names(table, record.name), outline: record.outline.map(move) }
+      const copy = { ...record, id, name: names(table, record.name), ...outlineMoved(record, motion) }
       return { commands: [{ kind: 'hatch.add', record: copy }], members }
     }
     case 'benchworks': {
       const record = recordFind(plan, 'benchworks', from)
       if (record === null) return none
-      const shape = { outline: record.outline.map(move), holes: record.holes.map((hole) => hole.map(move)) }
-      return { commands: [{ kind: 'benchwork.add', record: { ...record, ...shape, id, name: names(table, record.name) } }], members }
+      const copy = { ...record, id, name: names(table, record.name), ...benchworkMoved(record, motion) }
+      return { commands: [{ kind: 'benchwork.add', record: copy }], members }
     }
     case 'joists': {
       const record = recordFind(plan, 'joists', from)
       if (record === null) return none
-      const copy = { ...record, id, name: names(table, record.name), from: move(record.from), to: move(record.to) }
+      const copy = { ...record, id, name: names(table, record.name), ...joistMoved(record, motion) }
       return { commands: [{ kind: 'joist.add', record: copy }], members }
     }
     case 'guides': {
       const record = recordFind(plan, 'guides', from)
       if (record === null) return none
-      const turned = { at: move(record.at), angleRad: motionHeading(motion, record.angleRad) }
-      return { commands: [{ kind: 'guide.add', record: { ...record, ...turned, id, name: names(table, record.name) } }], members }
+      const copy = { ...record, id, name: names(table, record.name), ...guideMoved(record, motion) }
+      return { commands: [{ kind: 'guide.add', record: copy }], members }
     }
     default:
       return none

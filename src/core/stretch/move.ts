@@ -1,10 +1,10 @@
 import type { PlanCommand } from '../edit/types.ts'
-import type { Point } from '../geom/types.ts'
 import { makerOf, recordFind } from '../plan/index.ts'
 import type { Id, Maker, Plan, Track, TrackEnd, TrackStart, Turnout } from '../plan/types.ts'
 import { stretchOf, type Member, type PlacedTable, type Stretch, type StretchProblem } from './members.ts'
 import { handOther, makerMirrored, openingBackwards, slipMirrored, wallBackwards } from './mirrored.ts'
-import { motionHeading, motionPoint, type Motion } from './motion.ts'
+import { motionPoint, type Motion } from './motion.ts'
+import { benchworkMoved, guideMoved, joistMoved, outlineMoved } from './placed.ts'
 
 export type StretchResult =
   | { readonly ok: true; readonly commands: readonly PlanCommand[]; readonly members: readonly Member[] }
@@ -31,7 +31,6 @@ export function stretchMove(plan: Plan, chosen: readonly Member[], motion: Motio
 }
 
 function placedMove(plan: Plan, table: PlacedTable, id: Id, motion: Motion): readonly PlanCommand[] {
-  const move = (point: Point): Point => motionPoint(motion, point)
   switch (table) {
     case 'tracks': {
       const track = recordFind(plan, 'tracks', id)
@@ -41,7 +40,7 @@ function placedMove(plan: Plan, table: PlacedTable, id: Id, motion: Motion): rea
     case 'walls': {
       const wall = recordFind(plan, 'walls', id)
       if (wall === null) return []
-      const points = wall.points.map(move)
+      const points = wall.points.map((point) => motionPoint(motion, point))
       if (!motion.isMirrored) return [{ kind: 'wall.set', id, change: { points } }]
       return [
         { kind: 'wall.set', id, change: { points: wallBackwards(points, wall.isClosed) } },
@@ -52,26 +51,23 @@ function placedMove(plan: Plan, table: PlacedTable, id: Id, motion: Motion): rea
     }
     case 'obstacles': {
       const record = recordFind(plan, 'obstacles', id)
-      return record === null ? [] : [{ kind: 'obstacle.set', id, change: { outline: record.outline.map(move) } }]
+      return record === null ? [] : [{ kind: 'obstacle.set', id, change: outlineMoved(record, motion) }]
     }
     case 'hatches': {
       const record = recordFind(plan, 'hatches', id)
-      return record === null ? [] : [{ kind: 'hatch.set', id, change: { outline: record.outline.map(move) } }]
+      return record === null ? [] : [{ kind: 'hatch.set', id, change: outlineMoved(record, motion) }]
     }
     case 'benchworks': {
       const record = recordFind(plan, 'benchworks', id)
-      if (record === null) return []
-      const change = { outline: record.outline.map(move), holes: record.holes.map((hole) => hole.map(move)) }
-      return [{ kind: 'benchwork.set', id, change }]
+      return record === null ? [] : [{ kind: 'benchwork.set', id, change: benchworkMoved(record, motion) }]
     }
     case 'joists': {
       const record = recordFind(plan, 'joists', id)
-      return record === null ? [] : [{ kind: 'joist.set', id, change: { from: move(record.from), to: move(record.to) } }]
+      return record === null ? [] : [{ kind: 'joist.set', id, change: joistMoved(record, motion) }]
     }
     case 'guides': {
       const record = recordFind(plan, 'guides', id)
-      if (record === null) return []
-      return [{ kind: 'guide.set', id, change: { at: move(record.at), angleRad: motionHeading(motion, record.angleRad) } }]
+      return record === null ? [] : [{ kind: 'guide.set', id, change: guideMoved(record, motion) }]
     }
   }
 }

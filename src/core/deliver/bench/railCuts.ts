@@ -1,5 +1,5 @@
 import type { Derived } from '../../pipeline/types.ts'
-import type { MarkKind, RailMark, RailPiece } from '../../rails/types.ts'
+import type { RailMark, RailPiece } from '../../rails/types.ts'
 import type { LayingLists } from '../../shopping/types.ts'
 import type { StickCut } from '../../sticks/types.ts'
 import { benchAngleWords } from '../build/words.ts'
@@ -21,17 +21,6 @@ const barMm = 3.4
 /** Ticks of marks stand so far above the bar, with their letters over them. */
 const tickMm = 1.8
 const offcutGrey = 0.88
-
-const markWords = {
-  middle: 'middle',
-  TS: 'TS',
-  SC: 'SC',
-  CS: 'CS',
-  ST: 'ST',
-  CC: 'CC',
-  bend: 'bend',
-  tie: 'tie',
-} as const satisfies Record<MarkKind, string>
 
 /** Length of the longest stick that is cut; null: none is. */
 export function railExtent({ railCuts }: LayingLists): { readonly longMm: number; readonly wideMm: number } | null {
@@ -64,7 +53,7 @@ export function railCutContent(
 function marksWords(piece: RailPiece, units: Units): string {
   const words = piece.marks.map(
     ({ kind, atMm, turnRad }) =>
-      `${markWords[kind]} ${lengthWords(atMm, units)}${turnRad === undefined ? '' : ` (${benchAngleWords(turnRad)} ${turnRad > 0 ? 'left' : 'right'})`}`,
+      `${kind} ${lengthWords(atMm, units)}${turnRad === undefined ? '' : ` (${benchAngleWords(turnRad)} ${turnRad > 0 ? 'left' : 'right'})`}`,
   )
   return [`${piece.id}: cut ${lengthWords(piece.lengthMm, units)}`, ...words].join(' · ')
 }
@@ -119,6 +108,6 @@ function markTicks(startMm: number, marks: readonly RailMark[], y: number, reduc
     const tick = penLine('tick', { x, y }, { x, y: y + tickMm })
     if (x < freeFrom) return [tick]
     freeFrom = x + 5
-    return [tick, penText(kind === 'middle' ? 'm' : markWords[kind], { x, y: y + tickMm + 0.5 }, 1.8, { anchor: 'middle' })]
+    return [tick, penText(kind === 'middle' ? 'm' : kind, { x, y: y + tickMm + 0.5 }, 1.8, { anchor: 'middle' })]
   })
 }

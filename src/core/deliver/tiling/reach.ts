@@ -1,5 +1,5 @@
 import type { SearchStrand } from './ribs.ts'
-import { ribIndex } from './ribs.ts'
+import { boundsNone, ribIndex, ribWiden } from './ribs.ts'
 import type { TileWindow } from './types.ts'
 
 /** A window laid on a strand from one rib on, as far as it goes. Turned frame, plan mm. */
@@ -29,28 +29,14 @@ export function reachAt(strand: SearchStrand, from: number, angleRad: number, wi
   const start = (strand.low[ribIndex(strand, from - lap)] ?? 0) + lap
   const limit = isLoop ? from + count - 1 : count - 1
   const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)]
-  let box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity }
+  let box = boundsNone()
   let served = -1
   let held = start
   for (let to = from; to <= limit; to++) {
     const turns = Math.floor(to / count) * count
     const high = (strand.high[to - turns] ?? 0) + turns
-    let next = box
-    for (; held <= high; held++) {
-      const rib = ((held % count) + count) % count
-      let { minX, minY, maxX, maxY } = next
-      for (let k = strand.at[rib] ?? 0; k < (strand.at[rib + 1] ?? 0); k++) {
-        const px = strand.x[k] ?? 0
-        const py = strand.y[k] ?? 0
-        const x = px * cos + py * sin
-        const y = py * cos - px * sin
-        if (x < minX) minX = x
-        if (x > maxX) maxX = x
-        if (y < minY) minY = y
-        if (y > maxY) maxY = y
-      }
-      next = { minX, minY, maxX, maxY }
-    }
+    const next = { ...box }
+    for (; held <= high; held++) ribWiden(strand, ((held % count) + count) % count, cos, sin, next)
     if (next.maxX - next.minX > room.widthMm || next.maxY - next.minY > room.heightMm) break
     box = next
     served = to

@@ -65,31 +65,45 @@ export function ribIndex({ count }: Pick<SearchStrand, 'count'>, i: number): num
   return i < 0 ? i + count : i >= count ? i - count : i
 }
 
+/** A box that grows in place: the search makes millions of them. */
+export interface Bounds {
+  minX: number
+  minY: number
+  maxX: number
+  maxY: number
+}
+
+/** Holds nothing yet. */
+export const boundsNone = (): Bounds => ({ minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity })
+
+/** Widens bounds by the points of one rib, in the frame turned by minus the angle of this cosine and sine. */
+export function ribWiden(strand: SearchStrand, rib: number, cos: number, sin: number, bounds: Bounds): void {
+  let { minX, minY, maxX, maxY } = bounds
+  for (let k = strand.at[rib] ?? 0; k < (strand.at[rib + 1] ?? 0); k++) {
+    const px = strand.x[k] ?? 0
+    const py = strand.y[k] ?? 0
+    const x = px * cos + py * sin
+    const y = py * cos - px * sin
+    if (x < minX) minX = x
+    if (x > maxX) maxX = x
+    if (y < minY) minY = y
+    if (y > maxY) maxY = y
+  }
+  bounds.minX = minX
+  bounds.minY = minY
+  bounds.maxX = maxX
+  bounds.maxY = maxY
+}
+
 /** Boxes of the ribs from one index to another in the frame turned by -angle, in turn minX, minY, maxX, maxY. */
 export function ribBoxes(strand: SearchStrand, from: number, to: number, angleRad: number): Float64Array {
   const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)]
   const boxes = new Float64Array(4 * (to - from + 1))
   for (let i = from; i <= to; i++) {
     const rib = ribIndex(strand, i)
-    let minX = Infinity
-    let minY = Infinity
-    let maxX = -Infinity
-    let maxY = -Infinity
-    for (let k = strand.at[rib] ?? 0; k < (strand.at[rib + 1] ?? 0); k++) {
-      const px = strand.x[k] ?? 0
-      const py = strand.y[k] ?? 0
-      const x = px * cos + py * sin
-      const y = py * cos - px * sin
-      if (x < minX) minX = x
-      if (x > maxX) maxX = x
-      if (y < minY) minY = y
-      if (y > maxY) maxY = y
-    }
-    const k = 4 * (i - from)
-    boxes[k] = minX
-    boxes[k + 1] = minY
-    boxes[k + 2] = maxX
-    boxes[k + 3] = maxY
+    const bounds = boundsNone()
+    ribWiden(strand, rib, cos, sin, bounds)
+    boxes.set([bounds.minX, bounds.minY, bounds.maxX, bounds.maxY], 4 * (i - from))
   }
   return boxes
 }
