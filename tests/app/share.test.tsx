@@ -1,6 +1,6 @@
 import '@testing-library/jest-dom/vitest'
 import { cleanup, screen } from '@testing-library/react'
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { afterEach, describe, expect, it, vi } from 'vitest'
 import { sameFileName, sameFileSave } from '../../src/app/file/sameFile.ts'
 import SharedSheet from '../../src/app/share/SharedSheet.tsx'
 import ShareSheet from '../../src/app/share/ShareSheet.tsx'
@@ -8,12 +8,6 @@ import { planLinkWrite } from '../../src/formats/planLink.ts'
 import { planRead } from '../../src/formats/planjson.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
-beforeEach(() => {
-  // What a browser has and the page of these tests has not.
-  vi.stubGlobal('CSS', { escape: (text: string) => text })
-  URL.createObjectURL = () => 'blob:picture'
-  URL.revokeObjectURL = () => undefined
-})
 afterEach(() => {
   cleanup()
   vi.unstubAllGlobals()

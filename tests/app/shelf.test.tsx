@@ -1,21 +1,14 @@
 import '@testing-library/jest-dom/vitest'
 import { cleanup, screen, waitFor, within } from '@testing-library/react'
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { afterEach, describe, expect, it, vi } from 'vitest'
 import { CompareView } from '../../src/app/shelf/CompareView.tsx'
 import ShelfSheet from '../../src/app/shelf/ShelfSheet.tsx'
 import type { Plan } from '../../src/core/plan/types.ts'
 import type { PlanLibrary, ShelvedPlan } from '../../src/store/index.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
-beforeEach(() => {
-  // What a browser has and the page of these tests has not.
-  vi.stubGlobal('CSS', { escape: (text: string) => text })
-  URL.createObjectURL = () => 'blob:picture'
-  URL.revokeObjectURL = () => undefined
-})
 afterEach(() => {
   cleanup()
-  vi.unstubAllGlobals()
 })
 
 const titled = (title: string): Plan => ({ ...roomPlan(), railway: { ...roomPlan().railway, title } })
