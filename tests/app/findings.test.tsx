@@ -1,6 +1,7 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
+import { Particulars } from '../../src/app/particulars/Particulars.tsx'
 import { ChecksStage } from '../../src/app/stages/ChecksStage.tsx'
 import { StageColumn } from '../../src/app/stages/StageColumn.tsx'
 import { cureOutcome } from '../../src/words/checksText.ts'
@@ -209,6 +210,15 @@ describe('the Checks stage', () => {
     expect(desk.getState().trial).toBeNull()
     act(() => void stores.plan.getState().undo())
     expect(await screen.findByText(sharp)).toBeVisible()
+  })
+
+  it('shows a cure in the panel of the track that is chosen, and keeps that chosen', async () => {
+    const { stores } = renderOnDesk(<Particulars />)
+    const chosen = { kind: 'record', table: 'tracks', id: 'track-1' } as const
+    act(() => stores.session.getState().select(chosen))
+    await hand.click((await screen.findAllByRole('button', { name: 'Make it 28 in' }))[0] ?? document.body)
+    expect(await screen.findByRole('button', { name: 'Apply' })).toBeVisible()
+    expect(stores.session.getState().selection).toEqual(chosen)
   })
 
   it('leaves a cure undone when it is not wanted', async () => {

@@ -32,6 +32,26 @@ describe('laying a track', () => {
     expect(hand.selection()).toEqual({ kind: 'record', table: 'tracks', id: 'track-1' })
   })
 
+  it('lets the easements of a shallow corner meet, shown while it is laid', () => {
+    for (const angle of [1, 3, 8, 15, 27]) {
+      const hand = toolHarness(undefined, 'track').holding({ alt: true })
+      const turn = (angle * Math.PI) / 180
+      const [x, y] = [2500 + 2500 * Math.cos(turn), 2500 * Math.sin(turn)]
+      hand.click(0, 0).click(2500, 0).pointerMove(x, y)
+      const preview = hand.sketch().find((item) => item.kind === 'alignment')
+      hand.doubleClick(x, y)
+      const track = only(hand.plan().tracks)
+      const { path } = solved(hand, track.id)
+      expect(preview?.kind === 'alignment' && preview.alignment.ok && preview.alignment.path.lengthMm).toBeCloseTo(path.lengthMm, 9)
+      // Line, easement, easement, line. An easement of length L turns L / 2R, so two that meet leave R = L / turn in the middle.
+      expect(path.elements).toHaveLength(4)
+      const [, into, out] = path.elements
+      expect(into?.k1).toBeCloseTo(turn / (into?.lengthMm ?? Number.NaN), 9)
+      expect(out?.k0).toBe(into?.k1)
+      expect(1 / (into?.k1 ?? 0)).toBeGreaterThan(hand.plan().lineClasses['main']?.usualRadiusMm ?? Number.NaN)
+    }
+  })
+
   it('shows the solved line while it is laid', () => {
     const hand = toolHarness(undefined, 'track').click(0, 0).click(2000, 0).pointerMove(2000, 2000)
     const preview = hand.sketch().find((item) => item.kind === 'alignment')

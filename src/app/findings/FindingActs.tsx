@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { findingClass } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import { usePlan, useStores } from '../context.ts'
-import { findingShow } from '../findings.ts'
+import { viewportShow } from '../viewportShow.ts'
 import type { FindingPanelKind } from './FindingPanel.tsx'
 
 const FindingPanel = lazy(() => import('./FindingPanel.tsx'))
@@ -32,7 +32,8 @@ export function FindingActs({
       aria-expanded={open === kind}
       data-panel={kind}
       onClick={() => {
-        if (kind === 'cure' && open !== 'cure') findingShow(stores, finding)
+        // The place comes into view; what is chosen stays, for the panel that this stands in may be that of what is chosen.
+        if (kind === 'cure' && open !== 'cure') viewportShow(stores, { minX: finding.x, maxX: finding.x, minY: finding.y, maxY: finding.y })
         setOpen(open === kind ? null : kind)
       }}
     >

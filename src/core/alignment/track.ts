@@ -24,7 +24,7 @@ export type TrackTraverseResult =
  * Outcome:    the traverse, or the legs that are not solved and the shifts that cannot be had.
  * Throws:     never.
  */
-export function trackTraverse(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf): TrackTraverseResult {
+export function trackTraverse(track: Omit<Track, 'id'>, lineClass: LineClass, legPoseOf: LegPoseOf): TrackTraverseResult {
   const problems: AlignmentProblem[] = []
   const corners = track.corners.map((corner, i) => cornerResolved(corner, i, lineClass, problems))
   const start = trackEndResolved(track.start, 'start', legPoseOf, problems)
@@ -38,7 +38,7 @@ export function trackTraverse(track: Track, lineClass: LineClass, legPoseOf: Leg
  *
  * Throws:     never.
  */
-export function trackAlignment(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf): Alignment {
+export function trackAlignment(track: Omit<Track, 'id'>, lineClass: LineClass, legPoseOf: LegPoseOf): Alignment {
   const resolved = trackTraverse(track, lineClass, legPoseOf)
   if (resolved.ok) return traverseSolve(resolved.traverse)
   return { ok: false, problems: resolved.problems, polygon: resolved.polygon, pieces: [] }
@@ -118,7 +118,7 @@ function classEasement(
 }
 
 /** The stored points of a track: start and end where they are free, and the PIs. */
-function trackPolygon(track: Track): readonly Point[] {
+function trackPolygon(track: Omit<Track, 'id'>): readonly Point[] {
   const points: Point[] = track.corners.map(({ x, y }) => ({ x, y }))
   if (track.start.kind === 'free' && track.end.kind !== 'closed') points.unshift({ x: track.start.x, y: track.start.y })
   if (track.end.kind === 'free') points.push({ x: track.end.x, y: track.end.y })

@@ -1,12 +1,12 @@
-import { trackAlignment } from '../../core/alignment/index.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
-import type { Id } from '../../core/plan/types.ts'
+import type { Id, LineClass } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
 import { legPlaces, legPoseIn } from '../shared/handles.ts'
 import type { Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
 import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftStart } from './draft.ts'
+import { trackLaidDown } from './shallow.ts'
 
 /* Lays a centreline: the start, then its PIs, then the end. The line is solved as it is laid. */
 
@@ -154,7 +154,8 @@ function endedFree(state: Laying, context: ToolContext): Step<TrackToolState> {
 function finished(state: Laying, points: readonly Point[], end: DraftEnd, context: ToolContext): Step<TrackToolState> {
   const lineClass = draftLineClass(state.lineClass, context)
   if (lineClass === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noLineClass' } }] }
-  const record = draftTrack(state.start, points, end, lineClass.id, draftName(context))
+  const drafted = draftTrack(state.start, points, end, lineClass.id, draftName(context))
+  const record = laidDown(drafted, lineClass, context).track
   return {
     state: { ...idle, lineClass: state.lineClass },
     effects: [{ kind: 'apply', command: { kind: 'track.add', record }, selectAdded: true }, noHint, { kind: 'setTool', tool: 'select' }],
@@ -184,9 +185,10 @@ function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
     return last === undefined ? [points, null] : [points.slice(0, -1), { kind: 'free', at: last }]
   })()
   if (end === null) return null
-  const track = { ...draftTrack(state.start, corners, end, lineClass.id, ''), id: 'draft' }
-  return {
-    kind: 'alignment',
-    alignment: trackAlignment(track, lineClass, (turnout, leg) => legPoseIn(context.derived, turnout, leg)),
-  }
+  const drafted = draftTrack(state.start, corners, end, lineClass.id, '')
+  return { kind: 'alignment', alignment: laidDown(drafted, lineClass, context).alignment }
+}
+
+function laidDown(track: ReturnType<typeof draftTrack>, lineClass: LineClass, context: ToolContext): ReturnType<typeof trackLaidDown> {
+  return trackLaidDown(track, lineClass, (turnout, leg) => legPoseIn(context.derived, turnout, leg))
 }

@@ -1,0 +1,25 @@
+import { trackAlignment } from '../../core/alignment/index.ts'
+import type { LegPoseOf } from '../../core/alignment/index.ts'
+import type { Alignment } from '../../core/alignment/types.ts'
+import type { LineClass, Track } from '../../core/plan/types.ts'
+
+/**
+ * A line as it is laid down: a corner that turns less than the easements of its class gets two easements that meet, and no arc.
+ *
+ * Whoever sets a shallow corner wants a gentle curve there, not an error. The easements keep the length that the class has for its
+ * usual radius R; together they turn L / R at that radius, and where the corner turns less, the radius in the middle of two that meet
+ * is wider than R. Corners that turn enough stay the class's own, and what else is wrong with the line is told as ever.
+ */
+export function trackLaidDown(
+  track: Omit<Track, 'id'>,
+  lineClass: LineClass,
+  legPoseOf: LegPoseOf,
+): { readonly track: Omit<Track, 'id'>; readonly alignment: Alignment } {
+  const alignment = trackAlignment(track, lineClass, legPoseOf)
+  if (alignment.ok) return { track, alignment }
+  const shallow = new Set(alignment.problems.flatMap((problem) => (problem.kind === 'easementsTooLong' ? [problem.corner] : [])))
+  if (shallow.size === 0) return { track, alignment }
+  const corners = track.corners.map((corner, i) => (shallow.has(i) ? { ...corner, radius: 'easement-only' as const } : corner))
+  const laid = { ...track, corners }
+  return { track: laid, alignment: trackAlignment(laid, lineClass, legPoseOf) }
+}
