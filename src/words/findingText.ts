@@ -415,6 +415,8 @@ export function cureText(cure: Cure, prefs: MeasurePrefs): string {
       return cure.easementInMm === cure.easementOutMm
         ? `Shorten easements to ${lengthText(cure.easementInMm, prefs)}`
         : `Shorten easements to ${lengthText(cure.easementInMm, prefs)} and ${lengthText(cure.easementOutMm, prefs)}`
+    case 'easementsMeet':
+      return 'Let its easements meet'
     case 'setFrog':
       return `Make it ${frogText(cure.frog)}`
     case 'moveTurnout':

@@ -1,3 +1,4 @@
+import { cureChange } from '../../core/checks/cornerCure.ts'
 import type { Cure } from '../../core/checks/types.ts'
 import { editApply, patchApply } from '../../core/edit/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
@@ -32,14 +33,9 @@ export function cureStep(plan: Plan, network: Network, cure: Cure, prefs: Measur
 function cureCommand(plan: Plan, network: Network, cure: Cure, prefs: MeasurePrefs): PlanCommand | string {
   switch (cure.kind) {
     case 'setRadius':
-      return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: cure.radiusMm } }
     case 'scaleEasements':
-      return {
-        kind: 'corner.set',
-        track: cure.track,
-        corner: cure.corner,
-        change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm },
-      }
+    case 'easementsMeet':
+      return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: cureChange(cure) }
     case 'setFrog':
       return { kind: 'turnout.set', id: cure.turnout, change: { frog: cure.frog } }
     case 'moveTurnout':

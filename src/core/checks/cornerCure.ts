@@ -7,7 +7,7 @@ import type { Corner, Track } from '../plan/types.ts'
 import type { Cure } from './types.ts'
 
 /** A cure that changes one corner of a track. */
-export type CornerCure = Extract<Cure, { kind: 'setRadius' | 'scaleEasements' }>
+export type CornerCure = Extract<Cure, { kind: 'setRadius' | 'scaleEasements' | 'easementsMeet' }>
 
 /** The corner that a cure changes, as it is. */
 export function cureCorner({ corners }: Track, cure: CornerCure): Corner | undefined {
@@ -22,10 +22,20 @@ export function legPosesOf({ start, end }: Track, startLeg: Pose | null, endLeg:
   }
 }
 
+/** What a cure changes of its corner. */
+export function cureChange(cure: CornerCure): Partial<Omit<Corner, 'id'>> {
+  switch (cure.kind) {
+    case 'setRadius':
+      return { radius: cure.radiusMm }
+    case 'scaleEasements':
+      return { easementIn: cure.easementInMm, easementOut: cure.easementOutMm }
+    case 'easementsMeet':
+      return { radius: 'easement-only' }
+  }
+}
+
 /** The line that the track would have with a cure applied: the proof of the cure. */
 export function cureTried({ track, lineClass }: NetworkTrack, cure: CornerCure, legPoseOf: LegPoseOf): Alignment {
-  const change: Partial<Corner> =
-    cure.kind === 'setRadius' ? { radius: cure.radiusMm } : { easementIn: cure.easementInMm, easementOut: cure.easementOutMm }
-  const corners = track.corners.map((corner) => (corner.id === cure.corner ? { ...corner, ...change } : corner))
+  const corners = track.corners.map((corner) => (corner.id === cure.corner ? { ...corner, ...cureChange(cure) } : corner))
   return trackAlignment({ ...track, corners }, lineClass, legPoseOf)
 }

@@ -22,7 +22,7 @@ const tidy = (lengthMm: number): number => Number(roundedDown(lengthMm).toFixed(
  *
  * Measured and limit are the length there is and the length asked: for a side both in mm along it; for easements the
  * arc between the tangents without easements (R D) against what the easements alone take (R theta).
- * The cure is the largest radius or the longest easements that fit; it is offered only when the track, solved anew with it, has fewer
+ * The cure is the largest radius or the longest easements that fit, or easements that meet; it is offered only when the track, solved anew with it, has fewer
  * problems and no radius under the minimum of its class.
  */
 export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
@@ -34,7 +34,7 @@ export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, e
   const resolved = trackTraverse(track, lineClass, legPoseOf)
   const isBetter = (cure: CornerCure): boolean => {
     const after = cureTried(networkTrack, cure, legPoseOf)
-    const radius = cureCorner(track, cure)?.radius
+    const radius = cure.kind === 'easementsMeet' ? 'easement-only' : cureCorner(track, cure)?.radius
     if (!after.ok) return radius !== 'easement-only' && after.problems.length < alignment.problems.length
     const place = after.corners.find(({ cornerId }) => cornerId === cure.corner)
     // Radii that the builder chose under the minimum are a finding of their own; shorter easements do not make it worse.
@@ -55,12 +55,14 @@ function fitSize(problem: FitProblem): { readonly measured: number; readonly lim
   return { measured: limit - problem.shortByMm, limit }
 }
 
-/** What could help, the gentlest first: for easements that are too long shorter ones; for a short side the smaller change of radius. */
+/** What could help, the gentlest first: easements that are too long can meet with no arc left, or be shorter; for a short side the smaller change of radius. */
 function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly CornerCure[] {
   if (problem.kind === 'easementsTooLong') {
-    return [easementCure(track, traverse, problem.corner), radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm)].filter(
-      (cure) => cure !== null,
-    )
+    return [
+      meetCure(track, problem.corner),
+      easementCure(track, traverse, problem.corner),
+      radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm),
+    ].filter((cure) => cure !== null)
   }
   const count = track.corners.length
   const before = track.end.kind === 'closed' && problem.side === 0 ? count - 1 : problem.side - 1
@@ -74,6 +76,11 @@ function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, trave
     .toSorted((a, b) => b.part - a.part)
     .map(({ cure }) => cure)
   return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]
+}
+
+function meetCure(track: Track, index: number): Extract<CornerCure, { kind: 'easementsMeet' }> | null {
+  const corner = track.corners[index]
+  return corner === undefined || typeof corner.radius === 'object' ? null : { kind: 'easementsMeet', track: track.id, corner: corner.id }
 }
 
 function radiusCure(

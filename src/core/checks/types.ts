@@ -54,6 +54,8 @@ export type Cure =
       readonly easementInMm: number
       readonly easementOutMm: number
     }
+  /** The two easements of a corner are to meet, with no arc between them. */
+  | { readonly kind: 'easementsMeet'; readonly track: Id; readonly corner: Id }
   | { readonly kind: 'setFrog'; readonly turnout: Id; readonly frog: number }
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
   /** A door with its leaf on the other jamb, or opening to the other side. was: as it hangs now. */

@@ -21,6 +21,8 @@ function cureCommand(cure: Exclude<Cure, { readonly kind: 'setNumbers' | 'hangDo
         corner: cure.corner,
         change: { easementIn: cure.easementInMm, easementOut: cure.easementOutMm },
       }
+    case 'easementsMeet':
+      return { kind: 'corner.set', track: cure.track, corner: cure.corner, change: { radius: 'easement-only' } }
     case 'setFrog':
       return { kind: 'turnout.set', id: cure.turnout, change: { frog: cure.frog } }
     case 'moveTurnout':
@@ -149,15 +151,25 @@ describe('alignment', () => {
 })
 
 describe('easement-fit', () => {
-  test('easements that turn more than the corner: what arc there is, what they take, and lengths that fit', () => {
+  test('easements that turn more than the corner: what arc there is, what they take, and that they can meet', () => {
     // A tenth of a radian at 914.4: 91.44 mm of arc; two easements of 200 turn 200 / 914.4.
     const plan = bent({ easementIn: 200, easementOut: 200, radius: 914.4 }, { x: 2000 + 1000 * Math.cos(0.1), y: 1000 * Math.sin(0.1) })
     const finding = onlyFinding(plan, 'easement-fit')
     expect(finding.problem).toMatchObject({ kind: 'easementsTooLong', corner: 0 })
     expect(finding.measured).toBeCloseTo(91.44, 6)
     expect(finding.limit).toBeCloseTo(200, 6)
-    expect(finding.cure).toEqual({ kind: 'scaleEasements', track: 'track-1', corner: 'pi-1', easementInMm: 91.4, easementOutMm: 91.4 })
+    // Two easements of 200 that meet turn 0.1 with 2000 in the middle, which is wider than the 914.4 that was asked.
+    expect(finding.cure).toEqual({ kind: 'easementsMeet', track: 'track-1', corner: 'pi-1' })
     expect(planFindings(cured(plan, finding))).toEqual([])
+  })
+
+  test('easements that would meet under the minimum radius are to be shorter instead', () => {
+    // Two of 100 that meet in 0.15 rad leave 667 in the middle, and the class asks 812.8. The arc of 600 has 90: rounded down to a tenth from just under.
+    const [at, by] = [0.15, 1000]
+    const plan = bent({ easementIn: 100, easementOut: 100, radius: 600 }, { x: 2000 + by * Math.cos(at), y: by * Math.sin(at) })
+    const finding = onlyFinding(plan, 'easement-fit')
+    expect(finding.cure).toEqual({ kind: 'scaleEasements', track: 'track-1', corner: 'pi-1', easementInMm: 89.9, easementOutMm: 89.9 })
+    expect(planFindings(cured(plan, finding)).map(({ rule }) => rule)).not.toContain('easement-fit')
   })
 
   test('a side that is too short: what there is, what is needed, and the largest radius that fits', () => {

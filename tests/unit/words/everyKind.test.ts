@@ -617,6 +617,7 @@ const cures: EachKind<Cure> = {
     { kind: 'scaleEasements', track: 'bend', corner: 'c1', easementInMm: 70, easementOutMm: 70 },
     { kind: 'scaleEasements', track: 'bend', corner: 'c1', easementInMm: 70, easementOutMm: 80 },
   ],
+  easementsMeet: { kind: 'easementsMeet', track: 'bend', corner: 'c1' },
   setFrog: { kind: 'setFrog', turnout: 't1', frog: 8 },
   moveTurnout: { kind: 'moveTurnout', turnout: 't1', stationMm: 400 },
   hangDoor: [
@@ -788,7 +789,7 @@ describe('findings', () => {
       }
       for (const cure of listOf<Cure>(cures)) {
         expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(
-          /^[A-Z].*(\d| in| mm|″|′|\)|other jamb|other side|as large)$/,
+          /^[A-Z].*(\d| in| mm|″|′|\)|other jamb|other side|as large|meet)$/,
         )
       }
     }
