@@ -1,11 +1,12 @@
-import { memo, useLayoutEffect, useRef } from 'react'
+import { memo, useLayoutEffect, useRef, useSyncExternalStore } from 'react'
 import type { ReactNode } from 'react'
 import type { Box } from '../../core/geom/types.ts'
-import { useDerived, usePlan, usePrefs } from '../context.ts'
+import { useDerived, usePlan } from '../context.ts'
 import { useView } from './canvasContext.ts'
 import { detailAt } from './detail.ts'
 import { farPaint, farRepaint } from './farPicture.ts'
 import type { FarFrame } from './farPicture.ts'
+import { themeShown, themeWatch } from './themeShown.ts'
 import { isMany, trackBox } from './tracksDrawn.ts'
 import type { View } from './viewport.ts'
 import { screenOfPlan, viewBoxInPlan } from './viewport.ts'
@@ -28,7 +29,7 @@ type Tracks = Parameters<typeof isMany>[0]
 function Picture({ view }: { readonly view: View }): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null)
   const tracks = useDerived((state) => state.derived.network.tracks)
-  const theme = usePrefs((prefs) => prefs.theme)
+  const theme = useSyncExternalStore(themeWatch, themeShown)
   const painted = useRef<{ readonly view: View; readonly theme: string; readonly frame: FarFrame; readonly tracks: Tracks } | null>(null)
 
   useLayoutEffect(() => {
