@@ -82,6 +82,8 @@ export interface DeskState {
   readonly update: (() => void) | null
   /** A picture that is about to be laid under the plan. */
   readonly picture: File | null
+  /** The demo railway as it was fetched: as long as it is the plan on the desk, nothing of the person's own is there. */
+  readonly example: Plan | null
   /** The plan that was on the desk before the last one was opened. */
   readonly laidAside: Plan | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
@@ -113,6 +115,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     incoming: null,
     picture: null,
     update: null,
+    example: null,
     laidAside: null,
     makerDraft: null,
     survey: null,

@@ -11,6 +11,7 @@ import {
   leaveWatch,
   newsByChannel,
   planRestore,
+  prefsOfLanguage,
   sessionKeep,
   sessionKept,
   shelfIdb,
@@ -40,7 +41,8 @@ async function start(): Promise<void> {
   const shelf = bench === null || pieces === null ? shelfIdb() : bench.shelfNone
   const restored = await planRestore(shelf)
   const made = pieces === null ? null : (bench?.benchPlan(pieces) ?? null)
-  const plan = made ?? restored.plan ?? (await demoPlanRead()) ?? planEmpty()
+  const example = made === null && restored.plan === null ? await demoPlanRead() : null
+  const plan = made ?? restored.plan ?? example ?? planEmpty()
   const session = restored.plan === null ? {} : sessionKept(storage, plan)
   const checks = planChecks({
     engine: checksWorker(),
@@ -48,8 +50,9 @@ async function start(): Promise<void> {
     rest: () => new Promise((rested) => setTimeout(rested, restMs)),
   })
   const engine = workerEngine()
-  const stores = storesCreate(plan, checks, engine, session, storage, restored.history)
+  const stores = storesCreate(plan, checks, engine, session, storage, restored.history, prefsOfLanguage(navigator.language))
   const desk = deskStoreCreate()
+  desk.getState().set({ example })
   const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
   const autosave = autosaveStart({
     planStore: stores.plan,

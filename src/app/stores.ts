@@ -4,7 +4,7 @@ import type { PlanChecks } from '../engine/planChecks.ts'
 import type { Engine } from '../engine/protocol.ts'
 import { derivedStoreCreate, layingStoreCreate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../store/index.ts'
 import type { History, TextStorage } from '../store/index.ts'
-import type { SessionState } from '../store/types.ts'
+import type { Prefs, SessionState } from '../store/types.ts'
 import type { Stores } from './context.ts'
 
 /** The stores of a workbench with this plan on it, and the checks that look through it. */
@@ -15,13 +15,14 @@ export function storesCreate(
   session: Partial<SessionState> = {},
   storage: TextStorage | null = null,
   history?: History,
+  likely: Partial<Prefs> = {},
 ): Stores {
   const planStore = planStoreCreate(plan, history)
   const sessionStore = sessionStoreCreate(session)
   return {
     plan: planStore,
     session: sessionStore,
-    prefs: prefsStoreCreate(storage),
+    prefs: prefsStoreCreate(storage, likely),
     derived: derivedStoreCreate(planStore, pipelineCreate(), checks),
     laying: layingStoreCreate(planStore, sessionStore, engine),
     checks,

@@ -74,11 +74,12 @@ const entries = {
 
 /**
  * The store of preferences, kept in `storage` when there is one. What cannot be read there is as if it had not been written; when it cannot be
- * written, the preference holds until the page is closed. A value out of range is not taken.
+ * written, the preference holds until the page is closed. A value out of range is not taken. `likely` holds until something else is chosen.
  */
-export function prefsStoreCreate(storage: TextStorage | null = null): StoreApi<PrefsStoreState> {
+export function prefsStoreCreate(storage: TextStorage | null = null, likely: Partial<Prefs> = {}): StoreApi<PrefsStoreState> {
   return createStore<PrefsStoreState>()((set, get) => ({
     ...prefsFresh,
+    ...likely,
     ...prefsKept(storage),
     setPrefs(change) {
       set(prefsGood(change))

@@ -4,10 +4,11 @@ import { Heading } from 'react-aria-components'
 import { planEmpty } from '../../core/plan/index.ts'
 import { gaugeList } from '../../core/standards/index.ts'
 import { Sheet } from '../commands/Sheet.tsx'
-import { useStores } from '../context.ts'
+import { usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { gaugeChoices } from '../gaugeChoices.ts'
+import { useIsExample } from '../stages/ExampleCard.tsx'
 import { planPut, planSave } from './planFile.ts'
 
 /** Begins an empty room. Says what becomes of the plan on the desk before it goes. */
@@ -18,16 +19,29 @@ export default function NewRoom(): ReactNode {
     const { scaleKey: current } = stores.plan.getState().plan.railway
     return gaugeList().some((gauge) => gauge.key === current) ? current : 'HO'
   })
+  const units = usePrefs((prefs) => prefs.units)
+  const setPrefs = usePrefs((prefs) => prefs.setPrefs)
+  const isExample = useIsExample()
   const close = (): void => desk.getState().set({ dialog: null })
   return (
     <Sheet onShut={close}>
       <Heading slot="title">New room</Heading>
       <p>
-        The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a
-        file first. The new room has a history of its own: Undo does not reach behind it.
+        {isExample
+          ? 'An empty room, to be filled with your own benchwork and track. The demo railway can be had again from the File menu.'
+          : 'The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a file first. The new room has a history of its own: Undo does not reach behind it.'}
       </p>
       <div className="fields">
         <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeChoices()} onChoose={setScaleKey} />
+        <ChoiceField
+          label="Lengths in"
+          value={units}
+          choices={[
+            { value: 'imperial', text: 'feet and inches' },
+            { value: 'metric', text: 'millimetres' },
+          ]}
+          onChoose={(value) => setPrefs({ units: value === 'metric' ? 'metric' : 'imperial' })}
+        />
       </div>
       <div className="acts">
         <button
@@ -42,11 +56,13 @@ export default function NewRoom(): ReactNode {
         >
           Begin the new room
         </button>
-        <button type="button" className="act" onClick={() => planSave(stores)}>
-          Save the plan to a file first
-        </button>
+        {isExample ? null : (
+          <button type="button" className="act" onClick={() => planSave(stores)}>
+            Save the plan to a file first
+          </button>
+        )}
         <button type="button" className="act" onClick={close}>
-          Stay with this plan
+          {isExample ? 'Look around first' : 'Stay with this plan'}
         </button>
       </div>
     </Sheet>

@@ -96,5 +96,8 @@ export async function demoPlanRead(): Promise<Plan | null> {
 export async function demoLoad(stores: Stores, desk: StoreApi<DeskState>): Promise<void> {
   const plan = await demoPlanRead()
   if (plan === null) stores.session.getState().setNotice('The demo railway could not be fetched. The plan on the desk is untouched.')
-  else planPut(stores, desk, plan, 'The demo railway is on the desk; the plan before it is laid aside.')
+  else {
+    planPut(stores, desk, plan, 'The demo railway is on the desk; the plan before it is laid aside.')
+    desk.getState().set({ example: plan })
+  }
 }

@@ -41,9 +41,8 @@ export default function SheetsStage(): ReactNode {
           onChoose={(value) => choose(choices.find((candidate) => candidate.value === value)?.subject ?? null)}
         />
         {choice === null ? null : <PartFields subject={choice.subject} />}
-        <PaperFields />
       </div>
-      <LookFields />
+      {/* Before the paper and the look: both have usual values, and the button would lie under the edge of a low screen. */}
       <SaveSheets sheets={sheets} />
       {set.problems.length === 0 ? null : (
         <ul className="problems">
@@ -52,6 +51,10 @@ export default function SheetsStage(): ReactNode {
           ))}
         </ul>
       )}
+      <div className="fields">
+        <PaperFields />
+      </div>
+      <LookFields />
       <PrinterTruth />
     </>
   )

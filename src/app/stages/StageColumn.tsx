@@ -6,6 +6,7 @@ import { useDerived, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ReportAct } from '../report/ReportAct.tsx'
 import { ChecksStage } from './ChecksStage.tsx'
+import { ExampleCard } from './ExampleCard.tsx'
 import { LineStage } from './LineStage.tsx'
 import { RoomStage } from './RoomStage.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
@@ -47,6 +48,7 @@ export function StageColumn(): ReactNode {
         </ul>
       </nav>
       <section className="stage-body" aria-label={stageOrder.find(({ name }) => name === stage)?.word}>
+        <ExampleCard />
         <Suspense fallback={null}>
           <Body />
         </Suspense>
