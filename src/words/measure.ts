@@ -21,6 +21,16 @@ export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = '
   })
 }
 
+/** A round number, as at the marks of a ruler: no decimals that say nothing. */
+export function markText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'room'): string {
+  return prefs.units === 'metric' ? `${numberText(mm, 1)} mm` : lengthText(mm, prefs, kind)
+}
+
+/** What may be typed while a side is drawn: its length, and where it goes. */
+export function typedSideExample(prefs: MeasurePrefs): string {
+  return prefs.units === 'metric' ? '600<90' : '24in<90'
+}
+
 /** Millimetres to a hundredth, and inches beside them. */
 function lengthInBoth(mm: number, fraction: MeasurePrefs['fraction']): string {
   return Number.isFinite(mm) ? `${mm.toFixed(2)} mm (${lengthFormat(mm, { units: 'imperial', fraction, style: 'inches' })})` : NO_VALUE

@@ -1,6 +1,6 @@
 import type { Plan } from '../../core/plan/types.ts'
 import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
-import { lengthText, numberText, type MeasurePrefs } from '../../words/measure.ts'
+import { lengthText, numberText, typedSideExample, type MeasurePrefs } from '../../words/measure.ts'
 import { editProblemText, placementProblemText } from '../../words/problemText.ts'
 import { stretchProblemText } from '../../words/stretchText.ts'
 import { entryProblemText } from '../../words/entryText.ts'
@@ -58,7 +58,7 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
     case 'edit':
       return editProblemText(hint.problem, plan)
     case 'entry':
-      return refusalText(hint.refusal)
+      return refusalText(hint.refusal, prefs)
     case 'needPoints':
       return `${hint.have} of at least ${hint.need} points so far.`
     case 'outsideBenchwork':
@@ -94,7 +94,7 @@ const measureNeeds = {
   otherTrack: 'Point at another track, to measure to it.',
 } as const
 
-function refusalText(refusal: EntryRefusal): string {
+function refusalText(refusal: EntryRefusal, prefs: MeasurePrefs): string {
   switch (refusal.kind) {
     case 'length':
     case 'angle':
@@ -103,8 +103,8 @@ function refusalText(refusal: EntryRefusal): string {
     case 'notPositive':
       return `A side is longer than nothing; ${refusal.text} is not.`
     case 'nothingToMeasureFrom':
-      return 'There is no point yet to measure from. Click one, or type two measures: 12in; 8in.'
+      return `There is no point yet to measure from. Click one, or type two measures: ${prefs.units === 'metric' ? '300; 200' : '12in; 8in'}.`
     case 'noDirection':
-      return 'Point where it should go, or add an angle: 24in<90.'
+      return `Point where it should go, or add an angle: ${typedSideExample(prefs)}.`
   }
 }

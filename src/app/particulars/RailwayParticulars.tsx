@@ -6,12 +6,13 @@ import { frameScaled } from '../../core/vehicles/index.ts'
 import { planEmpty } from '../../core/plan/index.ts'
 import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge, stocksForRailway } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
-import { usePlan, useStores } from '../context.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { ChoiceField, ValueField } from '../fields/ValueField.tsx'
 import type { Read } from '../fields/ValueField.tsx'
-import { angleFormat, angleParse } from '../../core/units/index.ts'
+import { angleFormat, angleParse, MM_PER_INCH } from '../../core/units/index.ts'
 import { entryProblemText } from '../../words/entryText.ts'
+import { markText, numberText } from '../../words/measure.ts'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Explained } from './Explained.tsx'
@@ -27,6 +28,7 @@ function northRead(text: string): Read<number | null> {
 /** The whole railway: what scale, what gauge, what rail, what room is kept. */
 export function RailwayParticulars(): ReactNode {
   const railway = usePlan((state) => state.plan.railway)
+  const prefs = usePrefs((state) => state)
   const stores = useStores()
   const keep = useKeepInPlan()
   const set = (change: Partial<Railway>): PlanCommand => ({ kind: 'railway.set', change })
@@ -119,15 +121,15 @@ export function RailwayParticulars(): ReactNode {
         <LengthField
           label="Reach"
           value={railway.reachMm}
-          origin={reachesIn.map((inches) => (
-            <Fragment key={inches}>
+          origin={reachesMm[prefs.units].map((reachMm) => (
+            <Fragment key={reachMm}>
               <button
                 type="button"
                 className="word"
-                aria-label={`Reach ${inches} in`}
-                onClick={() => planEdit(stores, set({ reachMm: inches * 25.4 }))}
+                aria-label={`Reach ${markText(reachMm, prefs, 'shop')}`}
+                onClick={() => planEdit(stores, set({ reachMm }))}
               >
-                {inches} in
+                {numberText(reachMm / (prefs.units === 'metric' ? 1 : MM_PER_INCH), 1)}
               </button>{' '}
             </Fragment>
           ))}
@@ -142,7 +144,7 @@ export function RailwayParticulars(): ReactNode {
 }
 
 /** From a short arm over a high deck to a long one over a low deck; common practice, no source. */
-const reachesIn = [24, 28, 30] as const
+const reachesMm = { imperial: [24 * 25.4, 28 * 25.4, 30 * 25.4], metric: [600, 700, 760] } as const
 
 /** The row of the standards that the railway stands on, a custom one computed from its own numbers. */
 function railwayRow(railway: Railway): GaugeRow | null {

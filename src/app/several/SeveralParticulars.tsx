@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import type { TableName } from '../../core/plan/types.ts'
 import { motionMirror, motionShift, motionTurn, type Member, type Motion } from '../../core/stretch/index.ts'
 import { RAD_PER_DEG } from '../../core/units/index.ts'
+import { typedSideExample } from '../../words/measure.ts'
 import { tableWord } from '../../words/names.ts'
 import { selectionRemove } from '../commands/selectionRemove.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -14,12 +15,13 @@ import { areLocked, connectedSelect, selectedCopy, selectedLock, selectedMiddle,
 export function SeveralParticulars({ members }: { readonly members: readonly Member[] }): ReactNode {
   const stores = useStores()
   const isLocked = usePlan((state) => areLocked(state.plan, members))
+  const prefs = usePrefs((state) => state)
   return (
     <>
       <ParticularsHead title={`${members.length} chosen`} sub={counted(members)} />
       <p className="lead">
-        Drag any of them to move all; the knob above them turns them. What hangs on their turnouts alone goes along. A step can be typed:
-        24in&lt;90.
+        Drag any of them to move all; the knob above them turns them. What hangs on their turnouts alone goes along. A step can be typed:{' '}
+        {typedSideExample(prefs)}.
       </p>
       <StepPart />
       <TurnPart />

@@ -7,7 +7,7 @@ import { planBoxNow } from '../places.ts'
 import { planEdit } from '../planEdit.ts'
 import { nextName } from '../../tools/index.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { lengthText } from '../../words/measure.ts'
+import { lengthText, typedSideExample } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 
@@ -34,7 +34,8 @@ export function RoomStage(): ReactNode {
       <div className="acts is-column">
         <ToolWord tool="benchwork">Draw benchwork</ToolWord>
         <ToolHint tool="benchwork">
-          Click each corner of the outline; click the first one again to close it. Type a length, or a length and an angle (24in, 90).
+          Click each corner of the outline; click the first one again to close it. Type a length, or a length and an angle (
+          {typedSideExample(prefs)}).
         </ToolHint>
         {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>
