@@ -14,9 +14,9 @@ const letterRegions = ['US', 'CA', 'MX', 'PH', 'CO', 'CL', 'VE']
 export function prefsOfLanguage(language: string): Partial<Pick<Prefs, 'units' | 'paper'>> {
   const [spoken, ...rest] = language.split('-')
   const region = rest.find((part) => /^[A-Za-z]{2}$/.test(part))?.toUpperCase()
-  if (region === undefined) return spoken?.toLowerCase() === 'en' ? {} : { units: 'metric', paper: 'A4' }
+  if (region === undefined) return spoken?.toLowerCase() === 'en' ? {} : { units: 'metric', paper: 'a4' }
   return {
     units: inchRegions.includes(region) ? 'imperial' : 'metric',
-    paper: letterRegions.includes(region) ? 'letter' : 'A4',
+    paper: letterRegions.includes(region) ? 'letter' : 'a4',
   }
 }

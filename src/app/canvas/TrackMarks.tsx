@@ -75,9 +75,11 @@ function CornerName({ at, handles, index, view, name }: CornerNameProps): ReactN
   const [x, y] = [-(u.left + v.left), -(u.top + v.top)]
   const size = Math.hypot(x, y)
   const out = size < 0.05 ? { left: 0, top: -1 } : { left: x / size, top: y / size }
+  // A shallow corner lies by its curve, whose marks have their names on that side.
+  const awayPx = size < 0.6 ? 28 : 15
   const anchor = out.left > 0.4 ? 'start' : out.left < -0.4 ? 'end' : 'middle'
   return (
-    <Label at={{ left: here.left + out.left * 13, top: here.top + out.top * 15 + 4 }} anchor={anchor} tone="hand">
+    <Label at={{ left: here.left + out.left * 13, top: here.top + out.top * awayPx + 4 }} anchor={anchor} tone="hand">
       {name}
     </Label>
   )
@@ -127,9 +129,11 @@ function Curve({
   const points = cornerPlacePoints(path, place)
   const { solution } = place
   // Without an easement TS and SC are one point; the curve then begins there, PC in the older books.
+  const isMet = solution.arcs.length === 1 && solution.arcLengthMm === 0
   const ticks: readonly (readonly [string, Pose])[] = [
     ...(solution.easementInMm > 0 ? ([['TS', points.ts]] as const) : []),
-    ['SC', points.sc],
+    // Easements that meet have one point between them.
+    [isMet ? 'SC CS' : 'SC', points.sc],
     ...points.joins.flatMap(({ from, to }): readonly (readonly [string, Pose])[] =>
       to.stationMm > from.stationMm
         ? [
@@ -138,7 +142,7 @@ function Curve({
           ]
         : [['CC', from]],
     ),
-    ['CS', points.cs],
+    ...(isMet ? [] : ([['CS', points.cs]] as const)),
     ...(solution.easementOutMm > 0 ? ([['ST', points.st]] as const) : []),
   ]
   const isRoomy = solution.totalLengthMm * view.pxPerMm > 90

@@ -98,25 +98,31 @@ function Rooms(): ReactNode {
     const isAsked = (at: StandingBound): boolean => at.kind !== 'end' && (boundBy === null || boundBy.includes(at.record))
     if (track?.alignment.ok !== true) return []
     const cars = track.lineClass.cars.flatMap((car) => plan.vehicles[car] ?? [])
-    const { path, isClosed } = track.alignment
+    const { path, isClosed, corners } = track.alignment
+    const curvesAtMm = corners.map(({ tsMm, stMm }) => (tsMm + stMm) / 2)
     // What stands clear is worked out after the line: until it is, a line that became shorter holds some of it no more.
     const isOn = ({ fromMm, toMm }: Standing): boolean => fromMm <= path.lengthMm && toMm <= (isClosed ? 2 : 1) * path.lengthMm + slackMm
     // A track that nothing meets is as long as it is; its particulars say so.
     return rooms
       .filter((room) => isOn(room) && (isAsked(room.from) || isAsked(room.to)))
-      .map((room) => <Room key={`${id} ${room.fromMm}`} room={room} path={path} network={network} cars={cars} view={view} />)
+      .map((room) => (
+        <Room key={`${id} ${room.fromMm}`} room={room} path={path} curvesAtMm={curvesAtMm} network={network} cars={cars} view={view} />
+      ))
   })
 }
 
 function Room({
   room,
   path,
+  curvesAtMm,
   network,
   cars,
   view,
 }: {
   readonly room: Standing
   readonly path: Path
+  /** Middles of its curves, where their own words may stand. */
+  readonly curvesAtMm: readonly number[]
   readonly network: Network
   readonly cars: readonly Vehicle[]
   readonly view: View
@@ -142,9 +148,14 @@ function Room({
   const longest = cars.toSorted((a, b) => b.overCouplersMm - a.overCouplersMm)[0]
   const kind = longest === undefined ? null : { name: longest.name, count: carsOnRoom(lengthMm, longest.overCouplersMm) }
   const words = roomText(lengthMm, kind, prefs)
+  const wordsPx = words.length * letterPx
+  const isByCurve = (share: number): boolean => {
+    const atMm = within(room.fromMm + lengthMm * share)
+    return curvesAtMm.some((curveMm) => Math.abs(atMm - curveMm) * view.pxPerMm < wordsPx / 2 + curveWordsPx)
+  }
   const place = wordsPlace(
-    words.length * letterPx,
-    wordsShares.map((share) => {
+    wordsPx,
+    [...wordsShares.filter((share) => !isByCurve(share)), ...wordsShares.filter(isByCurve)].map((share) => {
       const pose = poseAt(room.fromMm + lengthMm * share)
       const [at, out] = [offMm, offMm + (side * outPx) / view.pxPerMm].map((mm) => screenOfPlan(view, poseOffset(pose, mm)))
       return {
@@ -169,6 +180,8 @@ function Room({
 
 /** Where along a room its words may stand; the sooner named the better. */
 const wordsShares = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.05, 0.95] as const
+/** Half of what the words of a curve (its radius, its easements) take along it, px. */
+const curveWordsPx = 56
 /** Width of a letter of the words, px, on the safe side. */
 const letterPx = 6.6
 
