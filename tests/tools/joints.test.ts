@@ -5,8 +5,9 @@ import type { Derived } from '../../src/core/pipeline/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 import { linePoseAt, railsCreateDeriver } from '../../src/core/rails/index.ts'
 import type { RailJoint, RailWork } from '../../src/core/rails/index.ts'
-import { jointCommand, jointHold, jointNudge, jointTrial } from '../../src/tools/joints/jointDrag.ts'
+import { jointCommand, jointHold, jointTrial } from '../../src/tools/joints/jointDrag.ts'
 import type { JointHold, JointTrial } from '../../src/tools/joints/jointDrag.ts'
+import { jointNudge } from '../../src/tools/joints/jointNudge.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
 
 const derive = (plan: Plan): { readonly derived: Derived; readonly rails: RailWork } => {

@@ -1,4 +1,3 @@
-import { area, line } from 'd3-shape'
 import { Suspense, lazy, useMemo, useRef, useState } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
@@ -58,9 +57,9 @@ export function ChartRows({
   const reach = useHeldWhile(isMoving, curvatureReach(shapes, lineClass))
   const { lengthMm } = alignment.path
   const scale = useMemo(() => chartScale(lengthMm, reach, width), [lengthMm, reach, width])
-  const outline = line<CurvaturePoint>()
-    .x((point) => scale.x(point.stationMm))
-    .y((point) => scale.y(point.curvature))
+  // Straight between its points, because curvature is: no library of curves need come before the first chart.
+  const lineText = (places: readonly CurvaturePoint[]): string =>
+    places.map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`).join('L')
   const limit = 1 / lineClass.minRadiusMm
 
   function point(event: PointerEvent<SVGSVGElement>): void {
@@ -101,10 +100,7 @@ export function ChartRows({
       <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
       {shapes.map((shape) => {
         const stretch = profile.filter((place) => place.stationMm >= shape.place.tsMm - 1e-6 && place.stationMm <= shape.place.stMm + 1e-6)
-        const fill = area<CurvaturePoint>()
-          .x((place) => scale.x(place.stationMm))
-          .y0(rows.curveAxis)
-          .y1((place) => scale.y(place.curvature))(stretch)
+        const [from, to] = [stretch[0], stretch.at(-1)].map((place) => scale.x(place?.stationMm ?? 0).toFixed(2))
         return (
           <CurveShape
             key={shape.place.cornerId}
@@ -113,11 +109,11 @@ export function ChartRows({
             scale={scale}
             svg={svg}
             axisY={rows.curveAxis}
-            d={fill ?? ''}
+            d={stretch.length === 0 ? '' : `M${from} ${rows.curveAxis}L${lineText(stretch)}L${to} ${rows.curveAxis}Z`}
           />
         )
       })}
-      <path className="curvature" d={outline(profile) ?? ''} />
+      <path className="curvature" d={profile.length === 0 ? '' : `M${lineText(profile)}`} />
       <TrackRow trackId={track.id} lengthMm={lengthMm} scale={scale} width={width} />
       <FindingMarks trackId={track.id} scale={scale} />
       {isTraced ? (

@@ -2,12 +2,11 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import { pathNearestWithin, pathPoseAt } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import type { Network } from '../../core/network/types.ts'
-import { recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
 import { lineNearest, linePoseAt, runPlaceNear } from '../../core/rails/index.ts'
 import type { JointRule, RailJoint, RailLine, RailPlace, RailRun } from '../../core/rails/index.ts'
-import { alongHeading } from '../select/grip.ts'
 import { wholeOf } from '../shared/snap.ts'
+import { pathOf } from './jointNudge.ts'
 
 /* A joint taken along its rail. It stays in its run: beyond a break other rail begins. */
 
@@ -96,11 +95,6 @@ function alongOf(line: RailLine, { track, stationMm }: RailPlace, toMm: number, 
   return atMm
 }
 
-function pathOf(network: Network, track: Id) {
-  const alignment = network.tracks.get(track)?.alignment
-  return alignment?.ok === true ? alignment.path : null
-}
-
 function staggerAt({ track, rail, stationMm }: RailPlace, own: Id | null, plan: Plan): JointTrial['tooNear'] {
   const needMm = plan.railway.laying.joints.staggerMm
   const near = Object.values(plan.railJoints)
@@ -113,13 +107,4 @@ function staggerAt({ track, rail, stationMm }: RailPlace, own: Id | null, plan: 
 /** What letting go of it there does. */
 export function jointCommand(own: Id | null, place: RailPlace): PlanCommand {
   return own === null ? { kind: 'railJoint.add', record: place } : { kind: 'railJoint.set', id: own, change: place }
-}
-
-/** An arrow key's step of an own joint, along its track. Null: its track has no line. */
-export function jointNudge(id: Id, step: Point, plan: Plan, network: Network): PlanCommand | null {
-  const joint = recordFind(plan, 'railJoints', id)
-  const path = joint === null ? null : pathOf(network, joint.track)
-  if (joint === null || path === null) return null
-  const { headingRad } = pathPoseAt(path, Math.min(Math.max(joint.stationMm, 0), path.lengthMm))
-  return { kind: 'railJoint.set', id, change: { stationMm: joint.stationMm + alongHeading(headingRad, step) } }
 }
