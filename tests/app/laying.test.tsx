@@ -133,7 +133,8 @@ describe('the Track stage', () => {
 
   it('teaches what it is for where there is no track', () => {
     laying('track', planEmpty())
-    expect(screen.getByText(/Lay a centreline first/)).toBeVisible()
+    expect(screen.getByText(/It needs a centreline first/)).toBeVisible()
+    expect(screen.getByRole('button', { name: 'Lay a centreline' })).toBeVisible()
   })
 })
 

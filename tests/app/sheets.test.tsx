@@ -213,6 +213,7 @@ describe('the Sheets stage', () => {
   it('has words for a plan without track', () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     act(() => void stores.plan.getState().apply({ kind: 'remove', table: 'tracks', id: 'track-1' }))
-    expect(screen.getByText(/Lay a centreline first/)).toBeVisible()
+    expect(screen.getByText(/They need a centreline first/)).toBeVisible()
+    expect(screen.getByRole('button', { name: 'Lay a centreline' })).toBeVisible()
   })
 })

@@ -4,6 +4,7 @@ import { numberText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { MaterialList, StockList } from '../stock/StockList.tsx'
+import { LayCentreline } from '../stages/LayCentreline.tsx'
 import { LayingWork } from './LayingWork.tsx'
 import { IdleTicks, ListProblems, ListsSwitch, SaveLists, Sums } from './StageParts.tsx'
 import type { Sum } from './StageParts.tsx'
@@ -18,9 +19,12 @@ export default function RoadbedStage(): ReactNode {
     return (
       <>
         <p className="lead">
-          Here the roadbed becomes strips that bend to every curve without tearing, with their joints apart, and sheets to cut them from.
-          Lay a centreline first.
+          Here the roadbed becomes strips that bend to every curve without tearing, with their joints apart, and sheets to cut them from. It
+          needs a centreline first.
         </p>
+        <div className="acts is-column">
+          <LayCentreline />
+        </div>
         <StockList stage="roadbed" />
         <MaterialList />
       </>

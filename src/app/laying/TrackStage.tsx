@@ -4,6 +4,7 @@ import { tieStockText } from '../../words/layingLists.ts'
 import { lengthText } from '../../words/measure.ts'
 import { cutProofText } from '../../words/railTables.ts'
 import { usePlan, usePrefs } from '../context.ts'
+import { LayCentreline } from '../stages/LayCentreline.tsx'
 import { StockList } from '../stock/StockList.tsx'
 import { JointList } from './JointList.tsx'
 import { LayingWork } from './LayingWork.tsx'
@@ -20,9 +21,12 @@ export default function TrackStage(): ReactNode {
     return (
       <>
         <p className="lead">
-          Here every rail becomes pieces of your own sticks, with joints where they do no harm, and ties a list for the saw. Lay a
+          Here every rail becomes pieces of your own sticks, with joints where they do no harm, and ties a list for the saw. It needs a
           centreline first.
         </p>
+        <div className="acts is-column">
+          <LayCentreline />
+        </div>
         <StockList stage="track" />
       </>
     )

@@ -4,6 +4,7 @@ import { usePlan, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planBoxNow } from '../places.ts'
+import { LayCentreline } from '../stages/LayCentreline.tsx'
 import { LookFields } from './LookFields.tsx'
 import { PaperFields } from './PaperFields.tsx'
 import { PartFields } from './PartFields.tsx'
@@ -24,8 +25,16 @@ export default function SheetsStage(): ReactNode {
     setDesk({ sheetSubject: subject?.kind === 'region' ? { kind: 'region', box: planBoxNow(stores) ?? subject.box } : subject })
   const hasRoom = usePlan(({ committed: { walls, benchworks } }) => Object.keys(walls).length + Object.keys(benchworks).length > 0)
   const hasTrack = choices.some(({ subject }) => subject.kind !== 'bench')
-  const first = 'Sheets are printed of tracks and turnouts at full size. Lay a centreline first.'
-  if (!hasTrack && !hasRoom) return <p className="lead">{first}</p>
+  const first = 'Sheets are printed of tracks and turnouts at full size. They need a centreline first.'
+  if (!hasTrack && !hasRoom)
+    return (
+      <>
+        <p className="lead">{first}</p>
+        <div className="acts is-column">
+          <LayCentreline />
+        </div>
+      </>
+    )
   return (
     <>
       <p className="lead">

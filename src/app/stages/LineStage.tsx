@@ -6,8 +6,8 @@ import { useDesk, useDeskStore } from '../desk.ts'
 import { fitToggle } from '../fit/survey.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
 import { lengthText } from '../../words/measure.ts'
+import { LayCentreline } from './LayCentreline.tsx'
 import { RecordList } from './RecordList.tsx'
-import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function LineStage(): ReactNode {
   const tracks = usePlan((state) => state.committed.tracks)
@@ -27,11 +27,7 @@ export function LineStage(): ReactNode {
           : 'Drag a corner, or select it and type its radius. The chart below shows every curve of the track against its limit.'}
       </p>
       <div className="acts is-column">
-        <ToolWord tool="track">Lay a centreline</ToolWord>
-        <ToolHint tool="track">
-          Click where the track starts, at each corner and at its end; Enter or a second click ends it. Click the start again to close a
-          loop.
-        </ToolHint>
+        <LayCentreline />
         <button type="button" className="act" aria-pressed={isFitting} onClick={() => fitToggle(stores, desk)}>
           Fit to measured points…
         </button>

@@ -5,6 +5,7 @@ import { MakerActs } from '../makers/MakerActs.tsx'
 import { crossingSizeText, kindPrefix } from '../../words/turnoutText.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
 import { frogText } from '../../words/measure.ts'
+import { LayCentreline } from './LayCentreline.tsx'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
 
@@ -17,13 +18,13 @@ export function TurnoutsStage(): ReactNode {
     <>
       <p className="lead">
         {!hasTracks
-          ? 'A turnout sits on a track. Lay a centreline first, in the Line stage.'
+          ? 'A turnout sits on a track. It needs a centreline first.'
           : isEmpty
             ? 'Place a turnout on a track, straight or curved. Every rail, tie and gap follows from gauge and frog number; its diverging leg is where the next track starts.'
             : 'Drag a turnout along its track, or select it and type its station. From its leg the next track starts.'}
       </p>
       <div className="acts is-column">
-        {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : null}
+        {hasTracks ? <ToolWord tool="turnout">Place a turnout</ToolWord> : <LayCentreline />}
         <ToolHint tool="turnout">
           Point at a track and click. H changes the hand, F the way it faces, K the kind; type a number for another frog.
         </ToolHint>
