@@ -3,9 +3,11 @@ import type { StoreApi } from 'zustand/vanilla'
 import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
-import { makersFollowing } from './makersFollowing.ts'
 import { historyNone } from './history.ts'
 import type { History } from './history.ts'
+import type { Late } from './late.ts'
+import { makersLate } from './makersLate.ts'
+import type { MakersFollowing } from './makersLate.ts'
 import type { PlanState, PlanStoreState } from './types.ts'
 import { editLabel } from '../words/editLabel.ts'
 
@@ -17,11 +19,23 @@ const historyLimit = 500
  *
  * A transaction keeps the plan from its beginning; each `replace` starts again from there, so a drag leaves no trace of the way it
  * took. Its patch lives here and not in the state, because only commit needs it. A command while a transaction is open first commits that.
- * Makers follow every change within its own step.
+ * Makers follow every change within its own step; until what they follow by has come, the last step is completed when it does.
  */
-export function planStoreCreate(plan: Plan, history: History = historyNone): StoreApi<PlanStoreState> {
+export function planStoreCreate(
+  plan: Plan,
+  history: History = historyNone,
+  makers: Late<MakersFollowing> = makersLate,
+): StoreApi<PlanStoreState> {
   let open: PlanPatch = patchEmpty
-  const follow = makersFollowing()
+  let following: ReturnType<MakersFollowing> | null = null
+  let completeStep = (): void => undefined
+  const follow = (base: Plan, patch: PlanPatch): PlanPatch => {
+    following ??= makers.now()?.() ?? null
+    if (following !== null) return following(base, patch)
+    // What cannot come now is asked for again by the next change.
+    if (Object.keys(patchApply(base, patch).makers).length > 0) makers.bring().then(completeStep, () => undefined)
+    return patch
+  }
   const edit = (base: Plan, command: PlanCommand): EditResult => {
     const result = editApply(base, command)
     return result.ok ? { ...result, patch: follow(base, result.patch) } : result
@@ -37,6 +51,21 @@ export function planStoreCreate(plan: Plan, history: History = historyNone): Sto
         redoStack: [],
         transaction: null,
       }
+    }
+    completeStep = () => {
+      const { transaction, committed, undoStack } = get()
+      if (transaction !== null) {
+        open = follow(transaction.base, open)
+        set({ plan: patchApply(transaction.base, open) })
+        return
+      }
+      const last = undoStack.at(-1)
+      if (last === undefined) return
+      const base = patchApply(committed, patchInvert(last.patch))
+      const patch = follow(base, last.patch)
+      if (patch === last.patch) return
+      const after = patchApply(base, patch)
+      set({ plan: after, committed: after, undoStack: [...undoStack.slice(0, -1), { ...last, patch }] })
     }
     return {
       ...planStateFresh(plan),

@@ -4,9 +4,11 @@ import type { Point } from '../../src/core/geom/types.ts'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
-import { planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
+import { makersLate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
 import type { DerivedStoreState, Prefs, Selection, ToolName } from '../../src/store/types.ts'
 import { toolHostCreate, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
+
+await makersLate.bring()
 
 const none: Modifiers = { shift: false, alt: false }
 

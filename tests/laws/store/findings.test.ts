@@ -6,12 +6,14 @@ import { checksInline } from '../../../src/engine/checksInline.ts'
 import { checksWorker } from '../../../src/engine/checksWorker.ts'
 import { planChecks } from '../../../src/engine/planChecks.ts'
 import type { ChecksEngine } from '../../../src/engine/protocol.ts'
-import { derivedStoreCreate, isChecking, planStoreCreate } from '../../../src/store/index.ts'
+import { derivedStoreCreate, isChecking, makersLate, planStoreCreate } from '../../../src/store/index.ts'
 import type { DerivedStoreState, PlanStoreState } from '../../../src/store/types.ts'
 import type { StoreApi } from 'zustand/vanilla'
 import { planFindings } from '../../support/checks.ts'
 import { commandArbitrary, planArbitrary } from '../../support/planArbitraries.ts'
 import { stagedWorker } from '../../support/stagedWorker.ts'
+
+await makersLate.bring()
 
 const SEED = 20261126
 

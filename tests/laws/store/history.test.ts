@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest'
 import { editApply, patchApply, patchIsEmpty } from '../../../src/core/edit/index.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
-import { planStoreCreate } from '../../../src/store/index.ts'
+import { makersLate, planStoreCreate } from '../../../src/store/index.ts'
 import { commandArbitrary, planArbitrary } from '../../support/planArbitraries.ts'
+
+await makersLate.bring()
 
 type Move =
   | { readonly kind: 'apply' | 'replace'; readonly command: PlanCommand }

@@ -6,11 +6,14 @@ import { crossoverFigures, ladderFigures, makerStart } from '../../../src/core/m
 import type { MakerProblem } from '../../../src/core/makers/index.ts'
 import { recordFind } from '../../../src/core/plan/index.ts'
 import type { MakerNumbers, Plan, YardNumbers } from '../../../src/core/plan/index.ts'
-import { planStoreCreate } from '../../../src/store/index.ts'
+import { late, makersFollowing, makersLate, planStoreCreate } from '../../../src/store/index.ts'
+import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import { planFindings } from '../../support/checks.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import { aMaker, expanded, networkOf, planMade } from '../../support/makers.ts'
 import { aCorner, aTrack, planAfter, planWith } from '../../support/plans.ts'
+
+await makersLate.bring()
 
 const inch = 25.4
 const long = planWith({ tracks: [aTrack({ end: { kind: 'free', x: 6000, y: 0 } })] })
@@ -245,24 +248,59 @@ describe('what was made', () => {
     expect([Object.keys(without.tracks), Object.keys(without.turnouts), Object.keys(without.makers)]).toEqual([['track-1'], [], []])
   })
 
+  const bothMoved: PlanCommand = {
+    kind: 'group',
+    label: 'Move both',
+    commands: [
+      { kind: 'track.setStart', id: t, start: { kind: 'free', x: 0, y: 100 } },
+      { kind: 'track.setEnd', id: t, end: { kind: 'free', x: 6000, y: 100 } },
+      { kind: 'track.setStart', id: 'track-2', start: { kind: 'free', x: 0, y: 160 } },
+      { kind: 'track.setEnd', id: 'track-2', end: { kind: 'free', x: 6000, y: 160 } },
+    ],
+  }
+
   it('follows its host in the store, as one step that undo takes back', () => {
     const store = planStoreCreate(made)
-    store.getState().apply({
-      kind: 'group',
-      label: 'Move both',
-      commands: [
-        { kind: 'track.setStart', id: t, start: { kind: 'free', x: 0, y: 100 } },
-        { kind: 'track.setEnd', id: t, end: { kind: 'free', x: 6000, y: 100 } },
-        { kind: 'track.setStart', id: 'track-2', start: { kind: 'free', x: 0, y: 160 } },
-        { kind: 'track.setEnd', id: 'track-2', end: { kind: 'free', x: 6000, y: 160 } },
-      ],
-    })
+    store.getState().apply(bothMoved)
     const after = store.getState().plan
     expect(networkOf(after).tracks.get('track-3')?.alignment.ok).toBe(true)
     expect(after.turnouts['turnout-2']?.stationMm).not.toBe(made.turnouts['turnout-2']?.stationMm)
     expect(store.getState().undoStack).toHaveLength(1)
     store.getState().undo()
     expect(store.getState().plan).toEqual(made)
+  })
+
+  it('follows in the step before, when it comes after the change', async () => {
+    const atOnce = planStoreCreate(made)
+    atOnce.getState().apply(bothMoved)
+    for (const isDrag of [false, true]) {
+      const makers = late(() => Promise.resolve(makersFollowing))
+      const store = planStoreCreate(made, undefined, makers)
+      if (isDrag) store.getState().begin('Drag both')
+      store.getState().replace(bothMoved)
+      expect(store.getState().plan.turnouts['turnout-2']).toBe(made.turnouts['turnout-2'])
+      await makers.bring()
+      await Promise.resolve()
+      expect(store.getState().plan).toEqual(atOnce.getState().plan)
+      store.getState().commit()
+      expect(store.getState().undoStack).toHaveLength(1)
+      store.getState().undo()
+      expect(store.getState().plan).toEqual(made)
+    }
+  })
+
+  it('follows with the next change, when it could not come before', async () => {
+    let isThere = false
+    const makers = late(() => (isThere ? Promise.resolve(makersFollowing) : Promise.reject(new Error('no network'))))
+    const store = planStoreCreate(made, undefined, makers)
+    store.getState().apply(bothMoved)
+    await Promise.resolve()
+    isThere = true
+    await makers.bring()
+    store.getState().apply({ kind: 'track.setEnd', id: t, end: { kind: 'free', x: 6000, y: 100 } })
+    store.getState().apply({ kind: 'railway.set', change: { title: 'Another' } })
+    const after = store.getState().plan
+    expect(after.turnouts['turnout-2']?.stationMm).not.toBe(made.turnouts['turnout-2']?.stationMm)
   })
 
   it('follows the build that the builder gave a turnout of it', () => {
