@@ -26,22 +26,26 @@ export default function SheetsStage(): ReactNode {
   const hasRoom = usePlan(({ committed: { walls, benchworks } }) => Object.keys(walls).length + Object.keys(benchworks).length > 0)
   const hasTrack = choices.some(({ subject }) => subject.kind !== 'bench')
   const first = 'Sheets are printed of tracks and turnouts at full size. They need a centreline first.'
+  const begin = (
+    <div className="acts is-column">
+      <LayCentreline />
+    </div>
+  )
   if (!hasTrack && !hasRoom)
     return (
       <>
         <p className="lead">{first}</p>
-        <div className="acts is-column">
-          <LayCentreline />
-        </div>
+        {begin}
       </>
     )
   return (
     <>
       <p className="lead">
         {hasTrack
-          ? 'Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.'
+          ? 'Full size, to lay track on. Print at 100 %, never “fit to page”, and put a ruler on both bars before anything is glued.'
           : `${first} The room can be printed already.`}
       </p>
+      {hasTrack ? null : begin}
       <div className="fields">
         <ChoiceField
           label="Sheets of"
