@@ -14,7 +14,7 @@ export function Foot(): ReactNode {
   const redoLabel = usePlan((state) => state.redoStack.at(-1)?.label ?? null)
   const setDesk = useDesk((desk) => desk.set)
   return (
-    <div className="desk-foot">
+    <div className="desk-foot" role="group" aria-label="Kept, steps, actions" tabIndex={-1}>
       <Kept />
       <Newer />
       <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
@@ -26,7 +26,7 @@ export function Foot(): ReactNode {
         </button>
       )}
       {undoLabel === null && redoLabel === null ? null : (
-        <button type="button" onClick={() => setDesk({ dialog: 'steps' })}>
+        <button type="button" className="steps" onClick={() => setDesk({ dialog: 'steps' })}>
           All steps…
         </button>
       )}
@@ -60,9 +60,17 @@ function Kept(): ReactNode {
       {status.kind === 'elsewhere' ? (
         <>
           {' '}
-          <button type="button" className="word" onClick={() => keeper.takeOver()}>
+          <button type="button" className="word" onClick={() => void keeper.takeOver()}>
             Keep it from here
           </button>
+          {status.hasOwn ? (
+            <>
+              {' '}
+              <button type="button" className="word" onClick={() => void keeper.follow()}>
+                Drop it and show theirs
+              </button>
+            </>
+          ) : null}
         </>
       ) : null}
       {status.kind === 'failed' ? (

@@ -7,25 +7,20 @@ import type { Stores } from './context.ts'
 import { DeskContext } from './desk.ts'
 import type { DeskState } from './desk.ts'
 import { EngineContext } from './engine.ts'
-import { KeeperContext } from './keeper.ts'
-import type { Keeper } from './keeper.ts'
 
 interface WorkbenchProps {
   readonly stores: Stores
   readonly desk: StoreApi<DeskState>
   readonly engine: Engine
-  readonly keeper: Keeper
 }
 
 /** The desk with everything that it stands on. */
-export function Workbench({ stores, desk, engine, keeper }: WorkbenchProps): ReactNode {
+export function Workbench({ stores, desk, engine }: WorkbenchProps): ReactNode {
   return (
     <StoresContext value={stores}>
       <DeskContext value={desk}>
         <EngineContext value={engine}>
-          <KeeperContext value={keeper}>
-            <App />
-          </KeeperContext>
+          <App />
         </EngineContext>
       </DeskContext>
     </StoresContext>

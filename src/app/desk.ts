@@ -7,9 +7,11 @@ import type { SheetLook, SheetOptions, SheetSubject } from '../core/deliver/type
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
 import type { Id, Maker, Plan } from '../core/plan/types.ts'
+import type { History } from '../store/types.ts'
 import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
 import type { Clearances } from '../core/clearance/index.ts'
+import type { Keeper } from './keeper.ts'
 import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
@@ -84,8 +86,10 @@ export interface DeskState {
   readonly picture: File | null
   /** The demo railway as it was fetched: as long as it is the plan on the desk, nothing of the person's own is there. */
   readonly example: Plan | null
-  /** The plan that was on the desk before the last one was opened. */
-  readonly laidAside: Plan | null
+  /** The plan that was on the desk before the last one was opened, as it was left, and its name on the shelf. */
+  readonly laidAside: { readonly plan: Plan; readonly history: History; readonly planId: string } | null
+  /** Keeps the plan on the shelf of this browser; null before the page stands. */
+  readonly keeper: Keeper | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
   readonly makerDraft: Maker | null
   /** Measured places, from when the fit was first opened. */
@@ -117,6 +121,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     update: null,
     example: null,
     laidAside: null,
+    keeper: null,
     makerDraft: null,
     survey: null,
     bands: null,

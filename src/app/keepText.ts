@@ -12,7 +12,9 @@ export function keepText(status: KeepStatus): string {
     case 'failed':
       return failedText(status.reason)
     case 'elsewhere':
-      return 'Another page keeps this plan; this one shows what is done there. What you change here is not kept.'
+      return status.hasOwn
+        ? 'Another page keeps this plan. What you changed here is not kept.'
+        : 'Another page keeps this plan; this one shows what is done there. What you change here is not kept.'
   }
 }
 
@@ -22,6 +24,10 @@ function failedText(reason: Extract<KeepStatus, { kind: 'failed' }>['reason']): 
       return 'Not kept: the room of this browser is full. Save the plan to a file.'
     case 'blocked':
       return 'Not kept: this browser lets pages keep nothing. Save the plan to a file.'
+    case 'newer':
+      return 'Not kept: a newer Waybench is open in another page. Save the plan to a file, then load this page again.'
+    case 'older':
+      return 'Not kept: a page with an older Waybench holds the plans. Close that page, then load this one again.'
     case 'other':
       return 'Not kept: the browser failed to write. Save the plan to a file.'
   }

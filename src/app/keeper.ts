@@ -1,23 +1,15 @@
-import { createContext, useContext } from 'react'
-import type { StoreApi } from 'zustand/vanilla'
-import type { PlanLibrary } from '../store/index.ts'
-import type { KeepStatus } from '../store/types.ts'
+import type { Autosave, PlanLibrary } from '../store/index.ts'
+import { useDesk } from './desk.ts'
 
 /** What the desk needs of keeping: how it stands, the way to take over from another page, and all plans of this browser. */
-export interface Keeper {
-  readonly status: StoreApi<KeepStatus>
+export interface Keeper extends Omit<Autosave, 'stop'> {
   readonly library: PlanLibrary
-  takeOver(): Promise<void>
-  /** Writes what is not written yet. */
-  flush(): Promise<void>
-  /** The plan that is loaded next is this one of the shelf. */
-  nextIs(planId: string): void
+  /** Plans that some page has the right to write. */
+  claimed(): Promise<ReadonlySet<string>>
 }
 
-export const KeeperContext = createContext<Keeper | null>(null)
-
 export function useKeeper(): Keeper {
-  const keeper = useContext(KeeperContext)
-  if (keeper === null) throw new Error('useKeeper outside of KeeperContext')
+  const keeper = useDesk((desk) => desk.keeper)
+  if (keeper === null) throw new Error('useKeeper on a desk without a keeper')
   return keeper
 }

@@ -1,22 +1,22 @@
 import { createRoot } from 'react-dom/client'
-import { planEmpty, planParse } from '../core/plan/index.ts'
-import type { Plan } from '../core/plan/index.ts'
+import { planEmpty } from '../core/plan/index.ts'
 import { checksWorker } from '../engine/checksWorker.ts'
+import { engineLate } from '../engine/engineLate.ts'
 import { planChecks } from '../engine/planChecks.ts'
-import { workerEngine } from '../engine/worker.ts'
 import {
   autosaveStart,
-  claimAlways,
-  claimByLocks,
+  claimsAlways,
+  claimsByLocks,
   leaveWatch,
   newsByChannel,
   planRestore,
+  plansClaimed,
   prefsOfLanguage,
   sessionKeep,
   sessionKept,
   shelfIdb,
 } from '../store/index.ts'
-import type { PlanShelf, Restored, TextStorage } from '../store/index.ts'
+import type { Restored, TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
 import { offlineBegin } from './offline/offline.ts'
@@ -35,73 +35,82 @@ async function start(): Promise<void> {
   const root = document.getElementById('root')
   if (root === null) return
   fontsAdd(document.fonts)
-  const storage = storageOf(window)
+  const storage = storageOf(() => window.localStorage)
+  const tab = storageOf(() => window.sessionStorage)
   const bench = location.search.includes('bench=') ? await import('./bench/benchStart.ts') : null
   const pieces = bench?.benchAsked(location.search) ?? null
   const shelf = bench === null || pieces === null ? shelfIdb() : bench.shelfNone
-  const restored = await planRestore(shelf)
+  const restored = await planRestore(shelf, tabPlan(tab))
   const made = pieces === null ? null : (bench?.benchPlan(pieces) ?? null)
   const example = made === null && restored.plan === null ? await demoPlanRead() : null
   const plan = made ?? restored.plan ?? example ?? planEmpty()
-  const session = restored.plan === null ? {} : sessionKept(storage, plan)
+  const session = restored.plan === null ? {} : sessionKept(storage, plan, restored.planId)
   const checks = planChecks({
     engine: checksWorker(),
     fallback: async () => (await import('../engine/checksInline.ts')).checksInline(),
     rest: () => new Promise((rested) => setTimeout(rested, restMs)),
   })
-  const engine = workerEngine()
+  const engine = engineLate(async () => (await import('../engine/worker.ts')).workerEngine())
   const stores = storesCreate(plan, checks, engine, session, storage, restored.history, prefsOfLanguage(navigator.language))
   const desk = deskStoreCreate()
-  desk.getState().set({ example })
-  const claim = 'locks' in navigator ? claimByLocks(navigator.locks) : claimAlways()
+  // On a narrow screen what lies on the desk is said in the drawer.
+  desk.getState().set({ example, drawer: example === null ? null : 'stage' })
+  const locks = 'locks' in navigator ? navigator.locks : null
   const autosave = autosaveStart({
     planStore: stores.plan,
     shelf,
     restored,
-    claim,
+    claims: locks === null ? claimsAlways : claimsByLocks(locks),
+    laid: (planId) => tabPlanKeep(tab, planId),
     ...('BroadcastChannel' in window ? { news: newsByChannel() } : {}),
   })
-  const writeSession = storage === null ? (): void => undefined : sessionKeep(stores.session, storage)
+  const writeSession = storage === null ? (): void => undefined : sessionKeep(stores.session, storage, autosave.planId)
+  const claimed = async (): Promise<ReadonlySet<string>> => (locks === null ? new Set() : plansClaimed(locks))
+  desk.getState().set({ keeper: { ...autosave, library: shelf, claimed } })
   leaveWatch(window, () => {
     void autosave.flush()
     writeSession()
   })
   stores.session.getState().setNotice(restoredNotice(restored))
-  void earlierPlan(shelf).then((laidAside) => (desk.getState().laidAside === null ? desk.getState().set({ laidAside }) : undefined))
 
   linkWatch(window, desk)
-  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} keeper={{ ...autosave, library: shelf }} />)
+  createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} />)
   if (made !== null) bench?.benchReadyTell(window)
   offlineBegin(desk, autosave.flush)
 }
 
-/** Local storage, where the browser gives one. */
-function storageOf(page: Window): TextStorage | null {
+/** A storage of texts, where the browser gives one. */
+function storageOf(give: () => Storage): Storage | null {
   try {
-    return page.localStorage
+    return give()
   } catch {
     return null
   }
 }
 
-/** The last plan that another one replaced on the shelf; null: none that can be read. */
-async function earlierPlan(shelf: PlanShelf): Promise<Plan | null> {
+/** Each tab comes back to its own plan; a new one opens the plan that was last at work. */
+const tabKey = 'waybench.plan'
+
+function tabPlan(tab: TextStorage | null): string | null {
   try {
-    for (const aside of await shelf.asides()) {
-      if (aside.why !== 'replaced') continue
-      const read = planParse(aside.document)
-      if (read.ok) return read.plan
-    }
+    return tab?.getItem(tabKey) ?? null
   } catch {
-    // A shelf that cannot be read has nothing to offer; the autosave tells why.
+    return null
   }
-  return null
+}
+
+function tabPlanKeep(tab: TextStorage | null, planId: string): void {
+  try {
+    tab?.setItem(tabKey, planId)
+  } catch {
+    // Then it opens what was last at work.
+  }
 }
 
 function restoredNotice(restored: Restored): string | null {
-  if (restored.setAside === null) return null
-  const what = restored.plan === null ? 'A fresh one is on the desk' : 'The one kept before it is on the desk'
-  return `The plan kept in this browser cannot be opened. ${planFileProblemText(restored.setAside)} It is set aside, unharmed. ${what}.`
+  if (restored.unreadable === null) return null
+  const what = restored.plan === null ? 'Another one is on the desk' : 'As it was one step before, it is on the desk as another plan'
+  return `The plan kept in this browser cannot be opened. ${planFileProblemText(restored.unreadable)} It stays on the shelf, unharmed (File, Plans in this browser). ${what}.`
 }
 
 void start()

@@ -2,183 +2,281 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import { planParse } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
-import type { Claim } from './claim.ts'
+import type { Claim, Claims } from './claim.ts'
 import type { ShelfNews } from './news.ts'
-import { historyToKeep } from './history.ts'
-import type { History } from './history.ts'
+import { historyRestored, historyToKeep } from './history.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import { keepFailure, planIdNew } from './shelf.ts'
-import type { PlanShelf, Restored } from './shelf.ts'
-import type { KeepStatus, PlanStoreState } from './types.ts'
+import type { KeptPlan, PlanShelf, Restored } from './shelf.ts'
+import type { KeepStatus, PlanState, PlanStoreState } from './types.ts'
 
-/** From a change to its write: a burst of steps becomes one write, and a crash costs no more than this. */
-const delayMs = 200
+/** From the beginning of a write to the next: a burst of steps becomes one write, the first step is written at once. */
+const pauseMs = 200
+
+/** What the plan that is loaded next is to the shelf; when nothing is said, it is a new one, to be kept at once. */
+export type NextPlan =
+  /** The plan of that name, as it lies there in that revision. */
+  | { readonly kind: 'kept'; readonly id: string; readonly revision: number; readonly savedAtMs: number }
+  /** To be put in the place of that one. */
+  | { readonly kind: 'version'; readonly id: string; readonly revision: number }
+  /** One that was on the desk of this page before, as it was left. */
+  | { readonly kind: 'before'; readonly id: string }
+  /** It came with the app and can be had again: kept once something is changed in it. */
+  | { readonly kind: 'example' }
 
 export interface Autosave {
   readonly status: StoreApi<KeepStatus>
+  /** The name on the shelf of the plan that is at work here. */
+  planId(): string
   /** Writes what is not written yet; settles when that is done or has failed. */
   flush(): Promise<void>
-  /** Makes this page the one that writes; what the other wrote last is kept as the previous version. */
+  /** Makes this page the one that writes the plan; what the other wrote last becomes a version. */
   takeOver(): Promise<void>
-  /** The plan that is loaded next is this one of the shelf; without it a loaded plan is a new one. */
-  nextIs(planId: string): void
+  /** Shows what the other page wrote last, in place of what was changed here since. */
+  follow(): Promise<void>
+  nextIs(next: NextPlan): void
   stop(): void
+}
+
+/** What this page knows of a plan on the shelf. */
+interface Known {
+  /** The revision that it last read or wrote; 0: there is none. */
+  base: number
+  /** The plan as it lies there, or as it came and need not be kept; null: it has to be written. */
+  written: Plan | null
+  keptAtMs: number | null
+}
+
+/** The plan at work. */
+interface Hold {
+  readonly id: string
+  readonly claim: Claim
+  readonly known: Known
+  mayWrite: boolean
+  isMarked: boolean
 }
 
 /**
  * Keeps every committed change of the plan on the shelf. An open drag is not written.
  *
- * A write goes through only if the shelf still holds what this page last read or wrote, so two pages cannot silently write over each
- * other, whatever becomes of locks; the one that is late says 'elsewhere' and writes no more until it takes over.
+ * Of each plan one page has the right to write; pages on different plans all write. A write goes through only if the shelf still holds
+ * what this page last read or wrote, so two pages cannot silently write over each other, whatever becomes of locks; the one that is
+ * late says 'elsewhere' and writes no more until it takes over. As long as nothing is changed in it, it follows what the other writes.
  * Throws: never; what goes wrong is in `status`, and the next change tries again.
  */
 export function autosaveStart(options: {
   readonly planStore: StoreApi<PlanStoreState>
   readonly shelf: PlanShelf
   readonly restored: Restored
-  readonly claim: Claim
+  readonly claims: Claims
   /** How pages tell each other that the shelf changed; without it none follows. */
   readonly news?: ShelfNews
   readonly timing?: Timing
   /** Milliseconds since 1970. */
   readonly clock?: () => number
+  /** Told the name of the plan whenever another one is at work. */
+  readonly laid?: (planId: string) => void
 }): Autosave {
-  const { planStore, shelf, restored, claim, news, timing = timingReal, clock = Date.now } = options
-  const status = createStore<KeepStatus>()(() => statusAtStart(restored))
+  const { planStore, shelf, restored, claims, news, timing = timingReal, clock = Date.now, laid = () => undefined } = options
+  const status = createStore<KeepStatus>()(() => restored.failed ?? { kind: 'fresh' })
   const say = (next: KeepStatus): void => status.setState(next, true)
 
-  const history = (): History => {
-    const { undoStack, redoStack } = planStore.getState()
-    return historyToKeep({ undo: undoStack, redo: redoStack })
-  }
-
-  let base = restored.revision
-  let written: Plan = planStore.getState().committed
-  let isOther = false
-  let planId = restored.planId ?? planIdNew()
-  let nextId: string | undefined
-  let mayWrite = false
+  /** The plan that was at work before this one. */
+  let past: Hold | null = null
   let isStopped = false
   let isFollowing = false
+  let next: NextPlan | null = null
   let callOff: (() => void) | null = null
+  let begunAtMs = -Infinity
   let queue: Promise<void> = Promise.resolve()
-
-  const isDirty = (): boolean => planStore.getState().committed !== written
-  const loseRight = (): void => {
-    mayWrite = false
-    say({ kind: 'elsewhere' })
-  }
-
-  const write = async (): Promise<void> => {
-    const plan = planStore.getState().committed
-    if (!mayWrite || plan === written) return
-    const [replaces, id] = [isOther, planId]
-    try {
-      const atMs = clock()
-      const revision = await shelf.write(base, plan, atMs, replaces, history(), id)
-      if (revision === null) {
-        loseRight()
-        return
-      }
-      base = revision
-      written = plan
-      if (replaces && planId === id) isOther = false
-      news?.tell()
-      say(isDirty() ? { kind: 'waiting' } : { kind: 'kept', atMs })
-    } catch (error) {
-      say(keepFailure(error))
-    }
-  }
-  // One write after the other: each must know the revision that the one before it made.
+  // One job after the other: each must know the revision that the one before it made.
   const enqueue = (job: () => Promise<void>): Promise<void> => {
     queue = queue.then(job)
     return queue
   }
+  let hold = holdNew(restored.planId, {
+    base: restored.revision,
+    // A plan that was found and does not lie there as it is has to be written.
+    written: restored.plan !== null && restored.savedAtMs === null ? null : planStore.getState().committed,
+    keptAtMs: restored.savedAtMs,
+  })
+  if (restored.failed === null) say(statusOf(hold.known))
+
+  const isDirty = (): boolean => planStore.getState().committed !== hold.known.written
+
+  function holdNew(id: string, knows: Known): Hold {
+    laid(id)
+    return { id, claim: claims(id), known: knows, mayWrite: false, isMarked: false }
+  }
+  function ask(own: Hold): void {
+    own.claim.ask((isHeld) => {
+      if (isStopped || own !== hold) return
+      if (isHeld) void enqueue(() => resume(own))
+      else lose(own)
+    })
+  }
+  function lose(own: Hold): void {
+    own.mayWrite = false
+    say({ kind: 'elsewhere', hasOwn: isDirty() })
+    void enqueue(() => follow(own))
+  }
+
+  /** Writes the plan of a hold in this state. False: another page wrote in between. */
+  async function write(own: Hold, { committed, undoStack, redoStack }: PlanState): Promise<boolean> {
+    if (!own.mayWrite || committed === own.known.written) return true
+    begunAtMs = timing.now()
+    const { id, isMarked } = own
+    try {
+      const savedAtMs = clock()
+      const history = historyToKeep({ undo: undoStack, redo: redoStack })
+      const revision = await shelf.write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
+      if (revision === null) return false
+      Object.assign(own.known, { base: revision, written: committed, keptAtMs: savedAtMs } satisfies Known)
+      own.isMarked = false
+      news?.tell(id)
+      if (own === hold) say(isDirty() ? { kind: 'waiting' } : { kind: 'kept', atMs: savedAtMs })
+    } catch (error) {
+      say(keepFailure(error))
+    }
+    return true
+  }
+  const writeNow = async (): Promise<void> => {
+    const own = hold
+    if (!(await write(own, planStore.getState())) && own === hold) lose(own)
+  }
   const flush = (): Promise<void> => {
     callOff?.()
     callOff = null
-    return enqueue(write)
+    return enqueue(writeNow)
   }
-  const schedule = (): void => {
-    if (!mayWrite || isStopped) return
+  function schedule(): void {
+    if (isStopped) return
+    if (!hold.mayWrite) {
+      if (status.getState().kind === 'elsewhere') say({ kind: 'elsewhere', hasOwn: isDirty() })
+      return
+    }
     if (status.getState().kind !== 'failed') say({ kind: 'waiting' })
-    callOff ??= timing.after(delayMs, () => void flush())
+    callOff ??= timing.after(Math.max(0, begunAtMs + pauseMs - timing.now()), () => void flush())
   }
 
   const unsubscribe = planStore.subscribe((state, before) => {
     if (state.committed === before.committed) return
-    // Only `load` leaves no step to go back to or forward: this is another plan and not a change of the last one.
-    if (state.undoStack.length === 0 && state.redoStack.length === 0) {
-      if (isFollowing) return
-      isOther = true
-      planId = nextId ?? planIdNew()
-      nextId = undefined
-    }
-    schedule()
+    if (state.loaded === before.loaded) schedule()
+    else if (!isFollowing) change(state.committed, before)
   })
 
-  /** The right is had: is the shelf still as this page knows it? */
-  const resume = async (): Promise<void> => {
+  /** Another plan is on the desk: what was done in the last one is written, and the right to it is let go. */
+  function change(plan: Plan, before: PlanState): void {
+    const last = hold
+    const to = next
+    next = null
+    if (to !== null && to.kind !== 'example' && to.id === last.id) {
+      // It is the same one in another state.
+      last.isMarked = true
+      schedule()
+      return
+    }
+    hold = holdNew(to === null || to.kind === 'example' ? planIdNew() : to.id, knownOf(to, plan))
+    past = last
+    hold.isMarked = to?.kind === 'version'
+    void enqueue(async () => {
+      await write(last, before)
+      last.claim.release()
+    })
+    say(statusOf(hold.known))
+    ask(hold)
+  }
+  function knownOf(to: NextPlan | null, plan: Plan): Known {
+    switch (to?.kind) {
+      case 'kept':
+        return { base: to.revision, written: plan, keptAtMs: to.savedAtMs }
+      case 'version':
+        return { base: to.revision, written: null, keptAtMs: null }
+      case 'before':
+        return past?.id === to.id ? past.known : { base: 0, written: null, keptAtMs: null }
+      case 'example':
+        return { base: 0, written: plan, keptAtMs: null }
+      case undefined:
+        return { base: 0, written: null, keptAtMs: null }
+    }
+  }
+
+  /** The right is had: is the plan on the shelf still as this page knows it? */
+  async function resume(own: Hold): Promise<void> {
+    if (own !== hold || isStopped) return
     try {
-      const { current } = await shelf.read()
-      if ((current?.revision ?? 0) !== base) return loseRight()
-      if (status.getState().kind === 'elsewhere') say(statusAtStart(restored))
+      const { current } = await shelf.read(own.id)
+      const there = current?.id === own.id ? current : null
+      if ((there?.revision ?? 0) !== own.known.base) {
+        if (isDirty() || planStore.getState().transaction !== null) return lose(own)
+        if (there !== null) show(own, there)
+      }
+      if (there !== null) await shelf.laid(own.id)
+      say(statusOf(own.known))
     } catch (error) {
       // The shelf fails, not the right to it: each change tries again.
       say(keepFailure(error))
     }
-    mayWrite = true
-    await write()
+    own.mayWrite = true
+    await writeNow()
   }
-  claim.ask((isHeld) => {
-    if (isStopped) return
-    if (isHeld) void enqueue(resume)
-    else loseRight()
-  })
+
+  /** Puts on the desk what another page wrote of the plan. */
+  function show(own: Hold, there: KeptPlan): void {
+    const read = planParse(there.document)
+    if (!read.ok || own !== hold) return
+    isFollowing = true
+    planStore.getState().load(read.plan, historyRestored(read.plan, there.history))
+    isFollowing = false
+    Object.assign(own.known, { base: there.revision, written: planStore.getState().committed, keptAtMs: there.savedAtMs } satisfies Known)
+  }
 
   /** Another page wrote: this one, if nothing was done here since it lost the right, shows what lies on the shelf now. */
-  const follow = async (): Promise<void> => {
-    if (mayWrite || isStopped || isDirty() || planStore.getState().transaction !== null) return
+  async function follow(own: Hold, isForced = false): Promise<void> {
+    const isFree = (): boolean =>
+      own === hold && !own.mayWrite && !isStopped && planStore.getState().transaction === null && (isForced || !isDirty())
+    if (!isFree()) return
     try {
-      const { current } = await shelf.read()
-      const read = current === null || current.document === null ? null : planParse(current.document)
-      if (current === null || read?.ok !== true || isDirty()) return
-      isFollowing = true
-      planStore.getState().load(read.plan)
-      base = current.revision
-      planId = current.planId ?? planId
-      written = planStore.getState().committed
+      const { current } = await shelf.read(own.id)
+      if (current?.id !== own.id || (current.revision === own.known.base && !isDirty()) || !isFree()) return
+      show(own, current)
+      say({ kind: 'elsewhere', hasOwn: isDirty() })
     } catch {
       // The shelf cannot be read just now: the next news tries again, and what is shown is what was known.
-    } finally {
-      isFollowing = false
     }
   }
-  news?.listen(() => void enqueue(follow))
+  news?.listen((planId) => (planId === hold.id ? void enqueue(() => follow(hold)) : undefined))
+  ask(hold)
+
+  /** As often as the other page may get a last write in between. */
+  async function takeOver(own: Hold, tries = 3): Promise<void> {
+    const { current } = await shelf.read(own.id)
+    const there = current?.id === own.id ? current : null
+    if (!isDirty() && there !== null) show(own, there)
+    own.known.base = there?.revision ?? 0
+    own.mayWrite = true
+    own.isMarked = true
+    say(statusOf(own.known))
+    if (await write(own, planStore.getState())) return
+    if (tries > 1) return takeOver(own, tries - 1)
+    lose(own)
+  }
 
   return {
     status,
+    planId: () => hold.id,
     flush,
-    nextIs(planId) {
-      nextId = planId
+    follow: () => enqueue(() => follow(hold, true)),
+    nextIs(plan) {
+      next = plan
     },
     takeOver: () =>
       enqueue(async () => {
-        claim.take()
+        const own = hold
+        own.claim.take()
         try {
-          const { current } = await shelf.read()
-          base = current?.revision ?? 0
-          mayWrite = true
-          const plan = planStore.getState().committed
-          const atMs = clock()
-          const revision = await shelf.write(base, plan, atMs, true, history(), planId)
-          if (revision === null) return loseRight()
-          base = revision
-          written = plan
-          isOther = false
-          news?.tell()
-          say({ kind: 'kept', atMs })
+          await takeOver(own)
         } catch (error) {
           say(keepFailure(error))
         }
@@ -187,13 +285,13 @@ export function autosaveStart(options: {
       isStopped = true
       callOff?.()
       unsubscribe()
-      claim.release()
+      hold.claim.release()
       news?.stop()
     },
   }
 }
 
-function statusAtStart(restored: Restored): KeepStatus {
-  if (restored.failed !== null) return restored.failed
-  return restored.plan === null || restored.savedAtMs === null ? { kind: 'fresh' } : { kind: 'kept', atMs: restored.savedAtMs }
+function statusOf({ keptAtMs, written }: Known): KeepStatus {
+  if (keptAtMs !== null) return { kind: 'kept', atMs: keptAtMs }
+  return written === null ? { kind: 'waiting' } : { kind: 'fresh' }
 }

@@ -39,7 +39,7 @@ export function derivedStoreCreate(
     const { plan } = state
     if (plan === before.plan) return
     const derived = pipeline.derive(plan)
-    if (isOtherDocument(state)) {
+    if (state.loaded !== before.loaded) {
       documents++
       store.setState({ derived, ...nothing })
     } else store.setState({ derived })
@@ -47,11 +47,6 @@ export function derivedStoreCreate(
   })
   follow(planStore.getState().plan)
   return store
-}
-
-/** A document without a past has just been opened; one that is edited has steps to undo or redo, or one underway. */
-function isOtherDocument({ undoStack, redoStack, transaction }: PlanStoreState): boolean {
-  return undoStack.length === 0 && redoStack.length === 0 && transaction === null
 }
 
 /** The checks are at work: what is found by now is of an older plan. */

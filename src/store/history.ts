@@ -3,13 +3,7 @@ import { patchApply, patchInvert } from '../core/edit/index.ts'
 import type { PlanPatch } from '../core/edit/index.ts'
 import { dataEqual, planParse, tableNames } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
-import type { HistoryEntry } from './types.ts'
-
-/** Steps back and forth; the last of each list is the next one. */
-export interface History {
-  readonly undo: readonly HistoryEntry[]
-  readonly redo: readonly HistoryEntry[]
-}
+import type { History, HistoryEntry } from './types.ts'
 
 export const historyNone: History = { undo: [], redo: [] }
 

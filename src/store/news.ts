@@ -1,7 +1,7 @@
-/** Word between pages of one browser that the shelf holds something newer. */
+/** Word between pages of one browser that the shelf holds a plan in a newer state. */
 export interface ShelfNews {
-  tell(): void
-  listen(heard: () => void): void
+  tell(planId: string): void
+  listen(heard: (planId: string) => void): void
   stop(): void
 }
 
@@ -10,8 +10,8 @@ export function newsByChannel(name = 'waybench-shelf'): ShelfNews {
   return {
     // A channel has no target origin: it ends at its own.
     // oxlint-disable-next-line unicorn/require-post-message-target-origin
-    tell: () => channel.postMessage('written'),
-    listen: (heard) => channel.addEventListener('message', heard),
+    tell: (planId) => channel.postMessage(planId),
+    listen: (heard) => channel.addEventListener('message', ({ data }) => (typeof data === 'string' ? heard(data) : undefined)),
     stop: () => channel.close(),
   }
 }

@@ -4,11 +4,10 @@ import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '..
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { historyNone } from './history.ts'
-import type { History } from './history.ts'
 import type { Late } from './late.ts'
 import { makersLate } from './makersLate.ts'
 import type { MakersFollowing } from './makersLate.ts'
-import type { PlanState, PlanStoreState } from './types.ts'
+import type { History, PlanState, PlanStoreState } from './types.ts'
 import { editLabel } from '../words/editLabel.ts'
 
 /** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
@@ -68,9 +67,7 @@ export function planStoreCreate(
       set({ plan: after, committed: after, undoStack: [...undoStack.slice(0, -1), { ...last, patch }] })
     }
     return {
-      ...planStateFresh(plan),
-      undoStack: history.undo,
-      redoStack: history.redo,
+      ...planStateFresh(plan, history, 0),
       apply(command) {
         if (get().transaction !== null) get().commit()
         const { committed } = get()
@@ -108,9 +105,9 @@ export function planStoreCreate(
       redo: () => travel('redoStack', 'undoStack', (patch) => patch),
       travel: (steps) =>
         steps < 0 ? travel('undoStack', 'redoStack', patchInvert, -steps) : travel('redoStack', 'undoStack', (patch) => patch, steps),
-      load(next) {
+      load(next, past = historyNone) {
         open = patchEmpty
-        set(planStateFresh(next))
+        set(planStateFresh(next, past, get().loaded + 1))
       },
     }
 
@@ -128,6 +125,6 @@ export function planStoreCreate(
 
 type StackName = 'undoStack' | 'redoStack'
 
-function planStateFresh(plan: Plan): PlanState {
-  return { plan, committed: plan, undoStack: historyNone.undo, redoStack: historyNone.redo, transaction: null }
+function planStateFresh(plan: Plan, { undo, redo }: History, loaded: number): PlanState {
+  return { plan, committed: plan, undoStack: undo, redoStack: redo, transaction: null, loaded }
 }

@@ -8,7 +8,8 @@ import type { TextStorage } from './prefsStore.ts'
 import { sessionKeys } from './sessionStore.ts'
 import type { Selection, SessionState, SessionStoreState, Viewport } from './types.ts'
 
-const storageKey = 'waybench.session'
+/** Where one looked in each plan. */
+const storageKey = (planId: string): string => `waybench.session.${planId}`
 /** A pan ends before it is written; what is lost by a crash is where one looked in the last third of a second. */
 const delayMs = 300
 
@@ -32,11 +33,11 @@ const stage = v.picklist(['room', 'line', 'turnouts', 'roadbed', 'track', 'check
   SessionState['stage']
 >
 
-/** Reads what was kept of the session. A value that cannot be used, and a selection of what the plan does not have, is as if not kept. */
-export function sessionKept(storage: TextStorage | null, plan: Plan): Partial<SessionState> {
+/** Reads what was kept of the session with a plan. A value that cannot be used, and a selection of what the plan does not have, is as if not kept. */
+export function sessionKept(storage: TextStorage | null, plan: Plan, planId: string): Partial<SessionState> {
   let json: unknown
   try {
-    json = JSON.parse(storage?.getItem(storageKey) ?? '{}')
+    json = JSON.parse(storage?.getItem(storageKey(planId)) ?? '{}')
   } catch {
     return {}
   }
@@ -74,7 +75,12 @@ export function selectionExists(plan: Plan, selected: Selection): boolean {
  * Keeps those keys of the session that are to be kept (`sessionKeys`), a moment after they change.
  * Gives back what writes them at once. A storage that is full or forbidden is passed over: only where one looked is lost.
  */
-export function sessionKeep(store: StoreApi<SessionStoreState>, storage: TextStorage, timing: Timing = timingReal): () => void {
+export function sessionKeep(
+  store: StoreApi<SessionStoreState>,
+  storage: TextStorage,
+  planId: () => string,
+  timing: Timing = timingReal,
+): () => void {
   const keys = Object.entries(sessionKeys).flatMap(([key, fate]) => (fate.persist === 'browser' ? [key as keyof SessionState] : []))
   let callOff: (() => void) | null = null
   const write = (): void => {
@@ -82,7 +88,7 @@ export function sessionKeep(store: StoreApi<SessionStoreState>, storage: TextSto
     callOff = null
     const state = store.getState()
     try {
-      storage.setItem(storageKey, JSON.stringify(Object.fromEntries(keys.map((key) => [key, state[key]]))))
+      storage.setItem(storageKey(planId()), JSON.stringify(Object.fromEntries(keys.map((key) => [key, state[key]]))))
     } catch {
       // Nothing of the plan is in it.
     }

@@ -1,54 +1,19 @@
 import { planParse } from '../core/plan/index.ts'
 import type { Plan, PlanProblem } from '../core/plan/index.ts'
 import { historyNone, historyRestored } from './history.ts'
-import type { History } from './history.ts'
-import type { KeepStatus } from './types.ts'
+import type { History, KeepStatus } from './types.ts'
 
-/** A document as it lies on the shelf. `revision` counts writes, so that a page can see that another wrote. */
-export interface ShelfRecord {
+/** A plan as it lies on the shelf. */
+export interface KeptPlan {
+  readonly id: string
+  /** Counts writes, so that a page can see that another wrote. */
   readonly revision: number
   readonly savedAtMs: number
-  /** Plain data as it was written, by this version of the app or another; null: set aside, none is there. */
+  /** Plain data as it was written, by this version of the app or another. */
   readonly document: unknown
-  /** Which plan of the shelf it is. */
-  readonly planId?: string
-  /** Steps back and forth from it; absent in what was written before they were kept. */
+  /** Steps back and forth from it. */
   readonly history?: unknown
-}
-
-/** A document that was moved out of the way and not thrown away. */
-export interface SetAside {
-  readonly savedAtMs: number
-  readonly why: 'unreadable' | 'replaced'
-  readonly document: unknown
-}
-
-/**
- * Where plans are kept in this browser. Each call is one transaction: it is done in whole or not at all, also when the page dies in
- * the middle. Every call may reject: storage full, or forbidden.
- */
-export interface PlanShelf {
-  /** The current document and the one that it replaced. */
-  read(): Promise<{ readonly current: ShelfRecord | null; readonly previous: ShelfRecord | null }>
-  /**
-   * Puts a document in place of the current one, if that still has the revision `base` (0: none is there).
-   * isOther: it is another plan and not a change of that one, which is then set aside.
-   * planId: which plan of the shelf it is, if that is known.
-   * Gives the new revision, or null when another page wrote in between and nothing was done.
-   */
-  write(base: number, document: Plan, savedAtMs: number, isOther: boolean, history?: History, planId?: string): Promise<number | null>
-  /** Moves the current document out of the way, untouched; gives the revision that the empty place now has. */
-  setAside(): Promise<number>
-  /** All that was set aside, newest first. */
-  asides(): Promise<readonly SetAside[]>
-}
-
-/** A plan that lies on the shelf and not on the desk. */
-export interface ShelvedPlan {
-  readonly id: string
-  readonly savedAtMs: number
-  readonly document: unknown
-  /** When it was taken off the shelf to be thrown away some day; null: it stands there. */
+  /** When it was put away, to be thrown away some day; null: it stands there. */
   readonly awayAtMs: number | null
 }
 
@@ -59,16 +24,46 @@ export interface PlanVersion {
   readonly document: unknown
 }
 
-/** All plans of this browser. The one on the desk is there too and is written by the autosave alone. Every call may reject. */
+/** A plan on its way to the shelf. */
+export interface PlanToKeep {
+  readonly id: string
+  /** The revision that it builds on; 0: none of it is there. */
+  readonly base: number
+  readonly document: Plan
+  readonly savedAtMs: number
+  readonly history: History
+  /** What it takes the place of becomes a version, however young the last one is. */
+  readonly isMarked: boolean
+}
+
+/**
+ * Where plans are kept in this browser, as the page that works on one sees it. Each call is one transaction: it is done in whole or not
+ * at all, also when the page dies in the middle. Every call may reject: storage full, or forbidden.
+ */
+export interface PlanShelf {
+  /**
+   * A plan, and the document that it had before its last write (null: none). Null, or a plan that is not there or was put away: the one
+   * that was last at work.
+   */
+  read(planId: string | null): Promise<{ readonly current: KeptPlan | null; readonly before: unknown }>
+  /** Puts a plan in its place, if that still has the revision `base`. Gives the new one, or null when another page wrote in between. */
+  write(plan: PlanToKeep): Promise<number | null>
+  /** This plan is the one that was last at work. */
+  laid(planId: string): Promise<void>
+}
+
+/** All plans of this browser. Those that some page works on are written by that page alone. Every call may reject. */
 export interface PlanLibrary {
-  /** Which plan lies on the desk (null: none is kept yet), and all others, the latest first. */
-  plans(): Promise<{ readonly deskId: string | null; readonly others: readonly ShelvedPlan[] }>
+  /** The latest first. */
+  plans(): Promise<readonly KeptPlan[]>
   /** Earlier versions of a plan, newest first. */
   versions(planId: string): Promise<readonly PlanVersion[]>
   /** Puts a plan beside the others; gives its id. */
   add(document: Plan, savedAtMs: number): Promise<string>
-  /** Changes one that is not on the desk. What it was becomes an earlier version if its document is another. */
-  change(id: string, change: Partial<Pick<ShelvedPlan, 'document' | 'savedAtMs' | 'awayAtMs'>>): Promise<void>
+  /** Changes one that no page works on. What it was becomes an earlier version if its document is another. */
+  change(id: string, change: Partial<Pick<KeptPlan, 'document' | 'savedAtMs' | 'awayAtMs'>>): Promise<void>
+  /** Throws one that was put away off the shelf with all its versions, for good. */
+  remove(id: string): Promise<void>
 }
 
 /** A name for a plan that no other plan of this browser has. */
@@ -81,54 +76,65 @@ export function planIdNew(): string {
 export interface Restored {
   /** null: nothing there, or nothing that can be read. */
   readonly plan: Plan | null
+  /** null: it does not lie there in this state. */
   readonly savedAtMs: number | null
   readonly history: History
   /** To be handed to the autosave: what it builds on. */
   readonly revision: number
-  /** Which plan of the shelf it is; null: none is there. */
-  readonly planId: string | null
-  /** Why the document on the shelf was set aside instead of opened: a newer version wrote it, or it is damaged. */
-  readonly setAside: PlanProblem | null
+  /** Which plan of the shelf it is, or will be. */
+  readonly planId: string
+  /** Why the plan on the shelf was left there instead of opened: a newer version wrote it, or it is damaged. */
+  readonly unreadable: PlanProblem | null
   /** The shelf itself cannot be used. */
   readonly failed: Extract<KeepStatus, { kind: 'failed' }> | null
 }
 
 /**
- * The plan as it was left. A document that cannot be read is never written over: it is set aside. When it is damaged (and
- * not of a newer version) the one before it is taken.
+ * The plan as it was left: the one asked for, else the one that was last at work. A document that cannot be read stays where it is,
+ * untouched; what is on the desk then is another plan. When it is damaged (and not of a newer version) that is the one before it.
  * Throws: never.
  */
-export async function planRestore(shelf: PlanShelf): Promise<Restored> {
-  const nothing: Restored = { plan: null, savedAtMs: null, history: historyNone, revision: 0, planId: null, setAside: null, failed: null }
+export async function planRestore(shelf: PlanShelf, planId: string | null = null): Promise<Restored> {
+  const nothing: Restored = {
+    plan: null,
+    savedAtMs: null,
+    history: historyNone,
+    revision: 0,
+    planId: planIdNew(),
+    unreadable: null,
+    failed: null,
+  }
   try {
-    const { current, previous } = await shelf.read()
+    const { current, before } = await shelf.read(planId)
     if (current === null) return nothing
-    if (current.document === null) return { ...nothing, revision: current.revision, planId: current.planId ?? null }
     const read = planParse(current.document)
     if (read.ok) {
-      const { savedAtMs, revision, planId = null } = current
-      return { ...nothing, plan: read.plan, savedAtMs, revision, planId, history: historyRestored(read.plan, current.history) }
+      const { id, savedAtMs, revision } = current
+      return { ...nothing, plan: read.plan, savedAtMs, revision, planId: id, history: historyRestored(read.plan, current.history) }
     }
-    const revision = await shelf.setAside()
-    const earlier = previous === null || read.problem.kind === 'newerVersion' ? null : planParse(previous.document)
-    const plan = earlier?.ok === true ? earlier.plan : null
-    return {
-      ...nothing,
-      plan,
-      savedAtMs: plan === null ? null : (previous?.savedAtMs ?? null),
-      revision,
-      planId: current.planId ?? null,
-      setAside: read.problem,
-    }
+    const earlier = before === null || read.problem.kind === 'newerVersion' ? null : planParse(before)
+    return { ...nothing, plan: earlier?.ok === true ? earlier.plan : null, unreadable: read.problem }
   } catch (error) {
     return { ...nothing, failed: keepFailure(error) }
   }
 }
 
+type Failed = Extract<KeepStatus, { kind: 'failed' }>
+
+/** By the names of the standard (W3C, Indexed Database API; WHATWG, DOM: error names). */
+const reasons: { readonly [name: string]: Failed['reason'] } = {
+  QuotaExceededError: 'full',
+  SecurityError: 'blocked',
+  NotAllowedError: 'blocked',
+  InvalidStateError: 'blocked',
+  ReferenceError: 'blocked',
+  // A later version of the app has changed the database.
+  VersionError: 'newer',
+  TimeoutError: 'older',
+}
+
 /** What a storage error means for the person. */
-export function keepFailure(error: unknown): Extract<KeepStatus, { kind: 'failed' }> {
+export function keepFailure(error: unknown): Failed {
   const { name, message } = error instanceof Error ? error : { name: '', message: String(error) }
-  if (name === 'QuotaExceededError') return { kind: 'failed', reason: 'full', message }
-  const isBlocked = ['SecurityError', 'NotAllowedError', 'InvalidStateError', 'ReferenceError', 'VersionError'].includes(name)
-  return { kind: 'failed', reason: isBlocked ? 'blocked' : 'other', message }
+  return { kind: 'failed', reason: reasons[name] ?? 'other', message }
 }

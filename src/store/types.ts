@@ -14,6 +14,12 @@ export interface HistoryEntry {
   readonly patch: PlanPatch
 }
 
+/** Steps back and forth; the last of each list is the next one. */
+export interface History {
+  readonly undo: readonly HistoryEntry[]
+  readonly redo: readonly HistoryEntry[]
+}
+
 /** The document and its past. `plan` includes an open transaction (a drag); `committed` never does. */
 export interface PlanState {
   readonly plan: Plan
@@ -21,6 +27,8 @@ export interface PlanState {
   readonly undoStack: readonly HistoryEntry[]
   readonly redoStack: readonly HistoryEntry[]
   readonly transaction: { readonly label: string; readonly base: Plan } | null
+  /** Counts the documents that were put in place of the last one: another number, another document and no change of it. */
+  readonly loaded: number
 }
 
 export interface PlanActions {
@@ -37,8 +45,8 @@ export interface PlanActions {
   redo(): boolean
   /** Several steps at once, back (below 0) or forth; false when there are not so many, or a transaction is open. */
   travel(steps: number): boolean
-  /** Another document: history is emptied. */
-  load(plan: Plan): void
+  /** Another document with its own past. */
+  load(plan: Plan, history?: History): void
 }
 export type PlanStoreState = PlanState & PlanActions
 
@@ -164,6 +172,7 @@ export type KeepStatus =
   /** atMs: milliseconds since 1970, as the clock of the computer gives them. */
   | { readonly kind: 'kept'; readonly atMs: number }
   /** message: the browser's own words, for those who can use them. */
-  | { readonly kind: 'failed'; readonly reason: 'full' | 'blocked' | 'other'; readonly message: string }
-  /** Another page has the plan open and writes it; nothing done here is kept until it is taken over. */
-  | { readonly kind: 'elsewhere' }
+  /** newer: a newer version of the app has taken over the storage; older: a page of an older one holds it. */
+  | { readonly kind: 'failed'; readonly reason: 'full' | 'blocked' | 'newer' | 'older' | 'other'; readonly message: string }
+  /** Another page writes this plan. hasOwn: something was changed here since, which is kept only if this page takes over. */
+  | { readonly kind: 'elsewhere'; readonly hasOwn: boolean }

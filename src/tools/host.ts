@@ -152,10 +152,9 @@ export function toolHostCreate(
     changed()
   })
 
-  // Another plan on the desk: what the tool had begun belongs to the one before. Only a load leaves no step to undo or redo.
+  // Another plan on the desk: what the tool had begun belongs to the one before.
   const stopPlan = stores.plan.subscribe((state, before) => {
-    const isLoad = state.committed !== before.committed && state.undoStack.length === 0 && state.redoStack.length === 0
-    if (isLoad) send({ kind: 'interrupt' })
+    if (state.loaded !== before.loaded) send({ kind: 'interrupt' })
   })
 
   return {

@@ -6,13 +6,12 @@ import type { StoreApi } from 'zustand/vanilla'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan, TurnoutBuild } from '../../src/core/plan/types.ts'
 import { shelfNone } from '../../src/app/bench/benchStart.ts'
-import type { PlanLibrary } from '../../src/store/index.ts'
+import type { NextPlan, PlanLibrary } from '../../src/store/index.ts'
 import { StoresContext } from '../../src/app/context.ts'
 import type { Stores } from '../../src/app/context.ts'
 import { DeskContext, deskStoreCreate } from '../../src/app/desk.ts'
 import type { DeskState } from '../../src/app/desk.ts'
 import { EngineContext } from '../../src/app/engine.ts'
-import { KeeperContext } from '../../src/app/keeper.ts'
 import { selectedLoad } from '../../src/app/particulars/selectedLate.ts'
 import { storesCreate } from '../../src/app/stores.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
@@ -120,13 +119,15 @@ export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: E
   const nothing = (): Promise<void> => Promise.resolve()
   const stores = storesCreate(plan, checksAtOnce(), engine)
   const desk = deskStoreCreate()
+  let planId = 'desk'
+  const nextIs = (next: NextPlan): void => void (planId = 'id' in next ? next.id : 'other')
   const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
+  const keeping = { status, planId: () => planId, takeOver: nothing, follow: nothing, flush: nothing, nextIs }
+  desk.getState().set({ keeper: { ...keeping, library, claimed: async () => new Set(['desk', 'elsewhere']) } })
   render(
     <StoresContext value={stores}>
       <DeskContext value={desk}>
-        <EngineContext value={engine}>
-          <KeeperContext value={{ status, library, takeOver: nothing, flush: nothing, nextIs: () => undefined }}>{part}</KeeperContext>
-        </EngineContext>
+        <EngineContext value={engine}>{part}</EngineContext>
       </DeskContext>
     </StoresContext>,
   )

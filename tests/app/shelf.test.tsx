@@ -4,7 +4,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest'
 import { CompareView } from '../../src/app/shelf/CompareView.tsx'
 import ShelfSheet from '../../src/app/shelf/ShelfSheet.tsx'
 import type { Plan } from '../../src/core/plan/types.ts'
-import type { PlanLibrary, ShelvedPlan } from '../../src/store/index.ts'
+import type { KeptPlan, PlanLibrary } from '../../src/store/index.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
 afterEach(() => {
@@ -13,14 +13,16 @@ afterEach(() => {
 
 const titled = (title: string): Plan => ({ ...roomPlan(), railway: { ...roomPlan().railway, title } })
 
-function libraryOf(...titles: readonly string[]): PlanLibrary & { readonly held: ShelvedPlan[] } {
-  const held = titles.map((title, n): ShelvedPlan => ({ id: `plan-${n}`, savedAtMs: n * 1000, document: titled(title), awayAtMs: null }))
+function libraryOf(...titles: readonly string[]): PlanLibrary & { readonly held: KeptPlan[] } {
+  const held = titles.map(
+    (title, n): KeptPlan => ({ id: `plan-${n}`, revision: 1, savedAtMs: n * 1000, document: titled(title), awayAtMs: null }),
+  )
   return {
     held,
-    plans: async () => ({ deskId: 'desk', others: [...held] }),
+    plans: async () => [...held],
     versions: async (planId) => [{ planId, savedAtMs: 5, document: titled('Long ago') }],
     async add(document, savedAtMs) {
-      held.push({ id: `plan-${held.length}`, savedAtMs, document, awayAtMs: null })
+      held.push({ id: `plan-${held.length}`, revision: 1, savedAtMs, document, awayAtMs: null })
       return `plan-${held.length - 1}`
     },
     async change(id, change) {
@@ -28,6 +30,11 @@ function libraryOf(...titles: readonly string[]): PlanLibrary & { readonly held:
       const before = held[at]
       if (before !== undefined) held[at] = { ...before, ...change }
     },
+    remove: async (id) =>
+      void held.splice(
+        held.findIndex((plan) => plan.id === id),
+        1,
+      ),
   }
 }
 
@@ -48,6 +55,29 @@ describe('the shelf of plans', () => {
     await screen.findByRole('textbox', { name: 'Name of Test quay, second' })
     await hand.click(screen.getAllByRole('button', { name: 'Open' })[0] as HTMLElement)
     expect(stores.plan.getState().committed.railway.title).toBe('Pier')
+  })
+
+  it('throws away for good only what was put away', async () => {
+    const library = libraryOf('Mole')
+    renderOnDesk(<ShelfSheet />, roomPlan(), undefined, library)
+    await hand.click(await screen.findByRole('button', { name: 'Put away' }))
+    await hand.click(await screen.findByText('Put away: 1'))
+    await hand.click(screen.getByRole('button', { name: 'Throw away for good' }))
+    await waitFor(() => expect(library.held).toEqual([]))
+    expect(screen.queryByText(/^Put away: /)).toBeNull()
+  })
+
+  it('leaves a plan that another page has open as it is, and one that cannot be read can be taken away as it is', async () => {
+    const library = libraryOf('Mole')
+    library.held.push({ id: 'elsewhere', revision: 1, savedAtMs: 3000, document: titled('Quay'), awayAtMs: null })
+    library.held.push({ id: 'odd', revision: 1, savedAtMs: 4000, document: { version: 99 }, awayAtMs: null })
+    renderOnDesk(<ShelfSheet />, roomPlan(), undefined, library)
+    const quay = within((await screen.findByText(/open in another page/)).closest('li') as HTMLElement)
+    expect(quay.queryByRole('textbox')).toBeNull()
+    expect(quay.queryByRole('button', { name: 'Put away' })).toBeNull()
+    expect(quay.getByRole('button', { name: 'Open' })).toBeEnabled()
+    const odd = within(screen.getByText(/cannot be read/).closest('li') as HTMLElement)
+    expect(odd.getByRole('button', { name: 'Save it as it is' })).toBeEnabled()
   })
 
   it('brings an earlier version back', async () => {

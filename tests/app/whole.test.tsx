@@ -99,7 +99,7 @@ describe('the whole desk', () => {
     await hand.click(screen.getByRole('button', { name: 'File' }))
     await hand.click(await screen.findByRole('menuitem', { name: 'New room…' }))
     const dialog = within(await screen.findByRole('dialog', { name: 'New room' }))
-    expect(dialog.getByText(/The plan on the desk is laid aside/)).toBeVisible()
+    expect(dialog.getByText(/The plan before it stands on the shelf/)).toBeVisible()
     const scales = dialog.getAllByRole('option').map(({ textContent }) => textContent)
     expect(scales).toContain('HO, 1:87.1, 16.54 mm')
     // No gauge is said twice.

@@ -1,9 +1,26 @@
 import { describe, expect, it } from 'vitest'
-import { claimByLocks, planRestore, shelfIdb } from '../../src/store/index.ts'
+import { claimsByLocks, planRestore, plansClaimed, shelfIdb } from '../../src/store/index.ts'
+import type { PlanShelf } from '../../src/store/index.ts'
 import { aTrack, planWith } from '../support/plans.ts'
 import { shelfContract } from '../support/shelfContract.ts'
 
 let count = 0
+const titled = (title: string) => planWith({ railway: { title }, tracks: [aTrack()] })
+const history = { undo: [], redo: [] }
+const put = (shelf: PlanShelf, id: string, base: number, title: string, savedAtMs: number): Promise<number | null> =>
+  shelf.write({ id, base, document: titled(title), savedAtMs, history, isMarked: false })
+
+/** A database as an older version of the app made it. */
+async function older(name: string, version: number, fill: (db: IDBDatabase) => void): Promise<void> {
+  const db = await new Promise<IDBDatabase>((resolve, reject) => {
+    const request = indexedDB.open(name, version)
+    request.addEventListener('upgradeneeded', () => fill(request.result))
+    request.addEventListener('success', () => resolve(request.result))
+    request.addEventListener('error', () => reject(request.error ?? new Error('not opened')))
+  })
+  db.close()
+}
+
 const freshName = (): string => `shelf-test-${(count += 1)}-${crypto.randomUUID()}`
 
 describe('the shelf of the browser', () => {
@@ -12,68 +29,94 @@ describe('the shelf of the browser', () => {
     return { open: () => shelfIdb(name) }
   })
 
-  it('drops no plan that was replaced', async () => {
-    const shelf = shelfIdb(freshName())
-    for (let i = 0; i < 23; i++) await shelf.write(i, planWith({ railway: { title: `plan ${i}` }, tracks: [aTrack()] }), i, true)
-    expect((await shelf.asides()).map((aside) => aside.savedAtMs)).toEqual(Array.from({ length: 22 }, (_, i) => 21 - i))
-  })
-
   it('finds all that was kept when it held one plan', async () => {
     const name = freshName()
-    const old = await new Promise<IDBDatabase>((resolve, reject) => {
-      const request = indexedDB.open(name, 1)
-      request.addEventListener('upgradeneeded', () => {
-        const plans = request.result.createObjectStore('plans')
-        plans.put({ revision: 7, savedAtMs: 70, document: planWith({ railway: { title: 'now' } }) }, 'current')
-        plans.put({ revision: 6, savedAtMs: 60, document: planWith({ railway: { title: 'before' } }) }, 'previous')
-        const asides = request.result.createObjectStore('asides', { autoIncrement: true })
-        asides.add({ savedAtMs: 10, why: 'unreadable', document: 'no plan' })
-        asides.add({ savedAtMs: 20, why: 'replaced', document: planWith({ railway: { title: 'replaced' } }) })
-      })
-      request.addEventListener('success', () => resolve(request.result))
-      request.addEventListener('error', () => reject(request.error ?? new Error('not opened')))
+    await older(name, 1, (db) => {
+      const plans = db.createObjectStore('plans')
+      plans.put({ revision: 7, savedAtMs: 70, document: titled('now') }, 'current')
+      plans.put({ revision: 6, savedAtMs: 60, document: titled('before') }, 'previous')
+      const asides = db.createObjectStore('asides', { autoIncrement: true })
+      asides.add({ savedAtMs: 10, why: 'unreadable', document: 'no plan' })
+      asides.add({ savedAtMs: 20, why: 'replaced', document: titled('replaced') })
     })
-    old.close()
     const shelf = shelfIdb(name)
-    expect(await planRestore(shelf)).toMatchObject({ revision: 7, plan: { railway: { title: 'now' } } })
-    const { deskId, others } = await shelf.plans()
-    expect(others).toMatchObject([{ savedAtMs: 20, awayAtMs: null, document: { railway: { title: 'replaced' } } }])
-    expect(await shelf.versions(deskId ?? '')).toMatchObject([{ savedAtMs: 60, document: { railway: { title: 'before' } } }])
-    expect(await shelf.asides()).toMatchObject([{ why: 'replaced' }, { why: 'unreadable', document: 'no plan' }])
-    expect(await shelf.write(7, planWith({ railway: { title: 'next' } }), 80, false)).toBe(8)
+    const restored = await planRestore(shelf)
+    expect(restored).toMatchObject({ revision: 7, plan: { railway: { title: 'now' } } })
+    expect(await shelf.plans()).toMatchObject([
+      { savedAtMs: 70, id: restored.planId },
+      { savedAtMs: 20, awayAtMs: null, document: { railway: { title: 'replaced' } } },
+      { savedAtMs: 10, awayAtMs: null, document: 'no plan' },
+    ])
+    expect(await shelf.versions(restored.planId)).toMatchObject([{ savedAtMs: 60, document: { railway: { title: 'before' } } }])
+    expect(await put(shelf, restored.planId, 7, 'next', 80)).toBe(8)
   })
 
-  it('takes a plan from the shelf to the desk and back, with its versions', async () => {
-    const shelf = shelfIdb(freshName())
-    const titled = (title: string) => planWith({ railway: { title } })
-    await shelf.write(0, titled('one'), 1, false)
-    const first = (await shelf.plans()).deskId ?? ''
-    await shelf.write(1, titled('two'), 100_000, true)
-    expect((await shelf.plans()).others).toMatchObject([{ id: first, document: { railway: { title: 'one' } } }])
-    await shelf.change(first, { document: titled('one renamed'), savedAtMs: 200_000 })
-    await shelf.write(2, titled('one renamed'), 300_000, true, undefined, first)
-    expect(await shelf.plans()).toMatchObject({ deskId: first, others: [{ document: { railway: { title: 'two' } } }] })
-    expect((await shelf.versions(first)).map(({ savedAtMs }) => savedAtMs)).toEqual([200_000, 1])
+  it('finds all that was kept when one page wrote for all plans', async () => {
+    const name = freshName()
+    await older(name, 2, (db) => {
+      const plans = db.createObjectStore('plans')
+      plans.put({ revision: 7, savedAtMs: 70, document: titled('now'), planId: 'quay', history: { undo: [], redo: [] } }, 'current')
+      plans.put({ revision: 6, savedAtMs: 60, document: titled('before'), planId: 'quay' }, 'previous')
+      db.createObjectStore('asides', { autoIncrement: true }).add({ savedAtMs: 10, why: 'unreadable', document: 'no plan' })
+      const shelved = db.createObjectStore('shelved', { keyPath: 'id' })
+      shelved.put({ id: 'pier', savedAtMs: 50, document: titled('other'), awayAtMs: null })
+      shelved.put({ id: 'mole', savedAtMs: 40, document: titled('put away'), awayAtMs: 45 })
+      const versions = db.createObjectStore('versions', { autoIncrement: true })
+      versions.createIndex('byPlan', ['planId', 'savedAtMs'])
+      versions.add({ planId: 'pier', savedAtMs: 30, document: titled('other once') })
+    })
+    const shelf = shelfIdb(name)
+    expect(await shelf.read(null)).toMatchObject({ current: { id: 'quay', revision: 7, savedAtMs: 70 }, before: titled('before') })
+    expect((await shelf.plans()).map(({ id, awayAtMs }) => [id, awayAtMs])).toEqual([
+      ['quay', null],
+      ['pier', null],
+      ['mole', 45],
+      ['aside-1', null],
+    ])
+    expect(await shelf.versions('pier')).toMatchObject([{ savedAtMs: 30 }])
   })
 
-  it('takes a plan to a desk on which nothing was kept yet: it stands in one place', async () => {
+  it('makes a version of what is changed on the shelf, and its page is late', async () => {
     const shelf = shelfIdb(freshName())
-    const id = await shelf.add(planWith({ railway: { title: 'one' } }), 1)
-    await shelf.write(0, planWith({ railway: { title: 'one' } }), 2, true, undefined, id)
-    expect(await shelf.plans()).toEqual({ deskId: id, others: [] })
+    await put(shelf, 'quay', 0, 'one', 1)
+    await shelf.change('quay', { document: titled('one renamed'), savedAtMs: 200_000 })
+    expect(await put(shelf, 'quay', 1, 'late', 300_000)).toBeNull()
+    expect(await shelf.read('quay')).toMatchObject({ current: { document: titled('one renamed'), revision: 2 }, before: titled('one') })
+    expect((await shelf.versions('quay')).map(({ savedAtMs }) => savedAtMs)).toEqual([1])
+  })
+
+  it('makes one version of a burst, and one more when it is marked', async () => {
+    const shelf = shelfIdb(freshName())
+    for (let n = 0; n < 5; n++) await put(shelf, 'quay', n, `step ${n}`, 1000 * n)
+    expect((await shelf.versions('quay')).map(({ savedAtMs }) => savedAtMs)).toEqual([0])
+    await shelf.write({ id: 'quay', base: 5, document: titled('marked'), savedAtMs: 6000, history, isMarked: true })
+    expect((await shelf.versions('quay')).map(({ savedAtMs }) => savedAtMs)).toEqual([4000, 0])
+  })
+
+  it('opens no plan that was put away, and throws none away that was not', async () => {
+    const shelf = shelfIdb(freshName())
+    await put(shelf, 'quay', 0, 'one', 1)
+    await put(shelf, 'pier', 0, 'two', 2)
+    await shelf.remove('pier')
+    await shelf.change('pier', { awayAtMs: 3 })
+    expect((await shelf.read('pier')).current?.id).toBe('quay')
+    await shelf.change('pier', { document: titled('two again'), savedAtMs: 4 })
+    await shelf.remove('pier')
+    expect((await shelf.plans()).map(({ id }) => id)).toEqual(['quay'])
+    expect(await shelf.versions('pier')).toEqual([])
   })
 
   it('gives way to a later version of the app and reports that it is closed', async () => {
     const name = freshName()
     const shelf = shelfIdb(name)
-    await shelf.read()
+    await shelf.read(null)
     const later = await new Promise<IDBDatabase>((resolve, reject) => {
-      const request = indexedDB.open(name, 3)
+      const request = indexedDB.open(name, 4)
       request.addEventListener('success', () => resolve(request.result))
       request.addEventListener('error', () => reject(request.error ?? new Error('not opened')))
       request.addEventListener('blocked', () => reject(new Error('the old connection stays open')))
     })
-    await expect(shelf.read()).rejects.toMatchObject({ name: 'VersionError' })
+    await expect(shelf.read(null)).rejects.toMatchObject({ name: 'VersionError' })
     later.close()
   })
 })
@@ -81,10 +124,11 @@ describe('the shelf of the browser', () => {
 describe('the claim by the locks of the browser', () => {
   it('is had by one, waited for, taken, and given back', async () => {
     const name = freshName()
-    const pages = ['first', 'second'].map(() => ({ claim: claimByLocks(navigator.locks, name), said: [] as boolean[] }))
+    const pages = ['first', 'second'].map(() => ({ claim: claimsByLocks(navigator.locks)(name), said: [] as boolean[] }))
     for (const { claim, said } of pages) claim.ask((isHeld) => said.push(isHeld))
     const said = () => pages.map((page) => page.said)
     await expect.poll(said).toEqual([[true], [false]])
+    expect([...(await plansClaimed(navigator.locks))]).toContain(name)
     pages[1]?.claim.take()
     await expect.poll(said).toEqual([
       [true, false],
@@ -96,5 +140,6 @@ describe('the claim by the locks of the browser', () => {
       [false, true],
     ])
     pages[0]?.claim.release()
+    await expect.poll(async () => (await plansClaimed(navigator.locks)).has(name)).toBe(false)
   })
 })

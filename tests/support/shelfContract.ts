@@ -8,33 +8,31 @@ const titled = (title: string): Plan => planWith({ railway: { title }, tracks: [
 const none = { undo: [], redo: [] }
 const titleOf = (document: unknown) => (document as Plan | null)?.railway.title
 
+/** Writes a plan of that title over the revision `base` of the plan `id`, at the time `base`. */
+function put(shelf: PlanShelf, id: string, base: number, title: string): Promise<number | null> {
+  return shelf.write({ id, base, document: titled(title), savedAtMs: base, history: none, isMarked: false })
+}
+
 /** What every shelf must do; run on the one in memory and on the browser's. `open` opens the same empty shelf again on each call. */
 export function shelfContract(fresh: () => { open(): PlanShelf }): void {
   it('is empty at first', async () => {
     const shelf = fresh().open()
-    expect(await shelf.read()).toEqual({ current: null, previous: null })
-    expect(await planRestore(shelf)).toEqual({
-      plan: null,
-      savedAtMs: null,
-      revision: 0,
-      planId: null,
-      history: none,
-      setAside: null,
-      failed: null,
-    })
-    expect(await shelf.asides()).toEqual([])
+    expect(await shelf.read(null)).toEqual({ current: null, before: null })
+    const restored = await planRestore(shelf)
+    expect(restored).toMatchObject({ plan: null, savedAtMs: null, revision: 0, history: none, unreadable: null, failed: null })
+    expect(restored.planId).not.toBe((await planRestore(shelf)).planId)
   })
 
   it('gives back what was written, also to one who opens it later', async () => {
     const place = fresh()
-    expect(await place.open().write(0, titled('Quay'), 17, false, undefined, 'quay')).toBe(1)
+    expect(await put(place.open(), 'quay', 0, 'Quay')).toBe(1)
     expect(await planRestore(place.open())).toEqual({
       plan: titled('Quay'),
-      savedAtMs: 17,
+      savedAtMs: 0,
       revision: 1,
       planId: 'quay',
       history: none,
-      setAside: null,
+      unreadable: null,
       failed: null,
     })
   })
@@ -44,8 +42,8 @@ export function shelfContract(fresh: () => { open(): PlanShelf }): void {
     const first = planStoreCreate(titled('Quay'))
     for (const title of ['Pier', 'Mole']) first.getState().apply({ kind: 'railway.set', change: { title } })
     first.getState().undo()
-    const { committed, undoStack: undo, redoStack: redo } = first.getState()
-    await place.open().write(0, committed, 17, false, { undo, redo })
+    const { committed: document, undoStack: undo, redoStack: redo } = first.getState()
+    await place.open().write({ id: 'quay', base: 0, document, savedAtMs: 17, history: { undo, redo }, isMarked: false })
     const restored = await planRestore(place.open())
     const again = planStoreCreate(restored.plan ?? titled('none'), restored.history)
     again.getState().redo()
@@ -57,36 +55,33 @@ export function shelfContract(fresh: () => { open(): PlanShelf }): void {
 
   it('refuses a write on an old revision and changes nothing', async () => {
     const shelf = fresh().open()
-    await shelf.write(0, titled('one'), 1, false)
-    expect(await shelf.write(0, titled('late'), 2, false)).toBeNull()
-    expect(await shelf.write(1, titled('two'), 3, false)).toBe(2)
-    const { current, previous } = await shelf.read()
-    expect([titleOf(current?.document), current?.revision, titleOf(previous?.document)]).toEqual(['two', 2, 'one'])
+    await put(shelf, 'quay', 0, 'one')
+    expect(await put(shelf, 'quay', 0, 'late')).toBeNull()
+    expect(await put(shelf, 'quay', 1, 'two')).toBe(2)
+    const { current, before } = await shelf.read('quay')
+    expect([titleOf(current?.document), current?.revision, titleOf(before)]).toEqual(['two', 2, 'one'])
   })
 
-  it('lets one of two writes at the same moment through', async () => {
+  it('lets one of two writes at the same moment through, and both when they are of two plans', async () => {
     const place = fresh()
-    const revisions = await Promise.all([place.open().write(0, titled('a'), 1, false), place.open().write(0, titled('b'), 1, false)])
-    expect(revisions.toSorted()).toEqual([1, null])
-  })
-
-  it('sets aside what another plan replaces, and what cannot be read, newest first', async () => {
-    const shelf = fresh().open()
-    await shelf.write(0, titled('old'), 1, false)
-    await shelf.write(1, titled('new'), 2, true)
-    expect(await shelf.setAside()).toBe(3)
-    expect(await shelf.write(3, titled('third'), 4, false)).toBe(4)
-    expect((await shelf.asides()).map((aside) => [titleOf(aside.document), aside.why, aside.savedAtMs])).toEqual([
-      ['new', 'unreadable', 2],
-      ['old', 'replaced', 1],
+    const revisions = await Promise.all([
+      put(place.open(), 'quay', 0, 'a'),
+      put(place.open(), 'quay', 0, 'b'),
+      put(place.open(), 'pier', 0, 'c'),
     ])
-    expect(titleOf((await shelf.read()).current?.document)).toBe('third')
+    expect(revisions).toContain(null)
+    expect(revisions.filter((revision) => revision === 1)).toHaveLength(2)
+    expect(titleOf((await place.open().read('pier')).current?.document)).toBe('c')
   })
 
-  it('sets nothing aside from an empty place', async () => {
+  it('gives the plan that is asked for, else the one that was last written or laid on a desk', async () => {
     const shelf = fresh().open()
-    expect(await shelf.setAside()).toBe(1)
-    expect(await shelf.asides()).toEqual([])
-    expect(await planRestore(shelf)).toMatchObject({ plan: null, revision: 1, setAside: null })
+    await put(shelf, 'quay', 0, 'Quay')
+    await put(shelf, 'pier', 0, 'Pier')
+    expect((await planRestore(shelf, 'quay')).planId).toBe('quay')
+    expect((await planRestore(shelf, 'mole')).planId).toBe('pier')
+    expect((await planRestore(shelf)).planId).toBe('pier')
+    await shelf.laid('quay')
+    expect((await planRestore(shelf)).planId).toBe('quay')
   })
 }

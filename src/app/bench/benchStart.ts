@@ -50,14 +50,14 @@ export function benchPlan(count: number): Plan {
 
 /** A shelf that keeps nothing. */
 export const shelfNone: PlanShelf & PlanLibrary = {
-  read: async () => ({ current: null, previous: null }),
-  write: async (base) => base + 1,
-  setAside: async () => 0,
-  asides: async () => [],
-  plans: async () => ({ deskId: null, others: [] }),
+  read: async () => ({ current: null, before: null }),
+  write: async ({ base }) => base + 1,
+  laid: async () => undefined,
+  plans: async () => [],
   versions: async () => [],
   add: async () => '',
   change: async () => undefined,
+  remove: async () => undefined,
 }
 
 /** Says on `window.waybenchReady` when the picture has been painted. */

@@ -9,7 +9,7 @@ import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { useIsExample } from '../stages/ExampleCard.tsx'
-import { planPut, planSave } from './planFile.ts'
+import { planBeforeText, planPut, planSave } from './planFile.ts'
 
 /** Begins an empty room. Says what becomes of the plan on the desk before it goes. */
 export default function NewRoom(): ReactNode {
@@ -29,7 +29,7 @@ export default function NewRoom(): ReactNode {
       <p>
         {isExample
           ? 'An empty room, to be filled with your own benchwork and track. The demo railway can be had again from the File menu.'
-          : 'The plan on the desk is laid aside; “Take back the plan from before” in the File menu brings it back. To be sure of it, save it to a file first. The new room has a history of its own: Undo does not reach behind it.'}
+          : `An empty room, beside the plan on the desk. ${planBeforeText(desk)} The new room has a history of its own: Undo does not reach behind it.`}
       </p>
       <div className="fields">
         <ChoiceField label="Scale, gauge" value={scaleKey} choices={gaugeChoices()} onChoose={setScaleKey} />
@@ -48,7 +48,7 @@ export default function NewRoom(): ReactNode {
           type="button"
           className="act is-main"
           onClick={() => {
-            planPut(stores, desk, planEmpty(scaleKey) ?? planEmpty(), null)
+            planPut(stores, desk, { plan: planEmpty(scaleKey) ?? planEmpty(), notice: null })
             stores.session.getState().setStage('room')
             // On a narrow screen an empty room would be an empty screen.
             desk.getState().set({ drawer: 'stage' })

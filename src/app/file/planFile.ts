@@ -3,6 +3,7 @@ import type { Box } from '../../core/geom/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { planFileName, planFileRead, planWrite } from '../../formats/planjson.ts'
 import type { Stores } from '../context.ts'
+import type { History, NextPlan } from '../../store/index.ts'
 import type { DeskState } from '../desk.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
@@ -11,26 +12,53 @@ import { planFileProblemText, planNoteText } from '../../words/fileText.ts'
 /** What is looked at while nothing is drawn: a sheet of plywood, 4 by 8 ft, beside the origin. */
 const emptyRoom: Box = { minX: 0, minY: 0, maxX: 2438.4, maxY: 1219.2 }
 
-/** Puts another plan on the desk. The one before is laid aside, to be taken back while the page is open. */
-export function planPut(stores: Stores, desk: StoreApi<DeskState>, plan: Plan, notice: string | null): void {
-  desk.getState().set({ laidAside: stores.plan.getState().committed, sheetSubject: null, dialog: null })
-  planLay(stores, plan)
-  stores.session.getState().setNotice(notice)
+/** A plan for the desk. */
+interface PlanToPut {
+  readonly plan: Plan
+  /** The steps that can be undone and redone in it. */
+  readonly history?: History
+  /** What it is to the shelf; without it, a new plan. */
+  readonly is?: NextPlan
+  /** What there is to say of it; what becomes of the plan before it is said with that. */
+  readonly notice: string | null
 }
 
-/** Loads a plan and looks at the whole of it. */
-export function planLay(stores: Stores, plan: Plan): void {
+/** Puts another plan on the desk. The one before is laid aside, to be taken back while the page is open. */
+export function planPut(stores: Stores, desk: StoreApi<DeskState>, { plan, history, is, notice }: PlanToPut): void {
+  const { keeper, set } = desk.getState()
+  const { committed, undoStack: undo, redoStack: redo } = stores.plan.getState()
+  const before = is?.kind === 'version' && is.id === keeper?.planId() ? null : planBeforeText(desk)
+  set({ laidAside: { plan: committed, history: { undo, redo }, planId: keeper?.planId() ?? '' }, sheetSubject: null, dialog: null })
+  if (is !== undefined) keeper?.nextIs(is)
   const session = stores.session.getState()
   session.setTool('select')
   session.select({ kind: 'none' })
-  stores.plan.getState().load(plan)
+  stores.plan.getState().load(plan, history)
   viewportFit(stores, planBoxNow(stores) ?? emptyRoom)
+  session.setNotice(notice === null ? null : [notice, before].filter((text) => text !== null).join(' '))
+}
+
+/** What becomes of the plan on the desk when another one comes. */
+export function planBeforeText(desk: StoreApi<DeskState>): string {
+  switch (desk.getState().keeper?.status.getState().kind) {
+    case 'kept':
+    case 'waiting':
+      return 'The plan before it stands on the shelf (File, Plans in this browser).'
+    case 'fresh':
+      return 'The demo railway before it was not changed, so it is not kept; File, Load the demo railway brings it again.'
+    case 'elsewhere':
+      return 'The plan before it is kept by the other page; what was changed of it here can be taken back while this page is open.'
+    default:
+      return 'The plan before it is not kept in this browser; it can be taken back while this page is open.'
+  }
 }
 
 /** Brings back the plan that was laid aside, and lays aside the one that was open. */
 export function planTakeBack(stores: Stores, desk: StoreApi<DeskState>): void {
   const { laidAside } = desk.getState()
-  if (laidAside !== null) planPut(stores, desk, laidAside, 'The plan from before is back on the desk.')
+  if (laidAside === null) return
+  const { plan, history, planId: id } = laidAside
+  planPut(stores, desk, { plan, history, is: { kind: 'before', id }, notice: 'The plan from before is back on the desk.' })
 }
 
 /** Opens a file that the person chose or dropped. If it is no good, the open plan stays as it is. */
@@ -43,7 +71,7 @@ export async function planOpen(stores: Stores, desk: StoreApi<DeskState>, file: 
     return
   }
   const notes = result.notes.map(planNoteText)
-  planPut(stores, desk, result.plan, [`${file.name} is open; the plan before it is laid aside.`, ...notes].join(' '))
+  planPut(stores, desk, { plan: result.plan, notice: [`${file.name} is open.`, ...notes].join(' ') })
 }
 
 /** Asks for a file with the system's own dialog. */
@@ -97,7 +125,11 @@ export async function demoLoad(stores: Stores, desk: StoreApi<DeskState>): Promi
   const plan = await demoPlanRead()
   if (plan === null) stores.session.getState().setNotice('The demo railway could not be fetched. The plan on the desk is untouched.')
   else {
-    planPut(stores, desk, plan, 'The demo railway is on the desk; the plan before it is laid aside.')
+    planPut(stores, desk, {
+      plan,
+      is: { kind: 'example' },
+      notice: 'The demo railway is on the desk. It is kept once you change something in it.',
+    })
     desk.getState().set({ example: plan })
   }
 }

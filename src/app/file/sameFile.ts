@@ -52,8 +52,8 @@ async function fileAsk(suggestedName: string): Promise<FileHandle> {
 function hold(stores: Stores, file: FileHandle): void {
   letGo()
   const stop = stores.plan.subscribe((state, before) => {
-    // Only a plan that is loaded has no step to either side: it is another one, and the file is not its own.
-    if (state.committed !== before.committed && state.undoStack.length === 0 && state.redoStack.length === 0) letGo()
+    // The file is not another plan's own.
+    if (state.loaded !== before.loaded) letGo()
   })
   held = { stores, file, stop }
 }

@@ -6,7 +6,7 @@ import { planFileProblemText } from '../../words/fileText.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { planPut } from '../file/planFile.ts'
+import { planBeforeText, planPut } from '../file/planFile.ts'
 import { Act } from '../particulars/acts.tsx'
 import { Thumb } from '../shelf/Thumb.tsx'
 import { linkMark } from './linkMark.ts'
@@ -38,13 +38,13 @@ export default function SharedSheet(): ReactNode {
     <Sheet onShut={shut}>
       <Heading slot="title">A plan came with this link: {plan.railway.title}</Heading>
       <Thumb plan={plan} />
-      <p>If you open it, it is another plan; the one on the desk is put on the shelf of this browser (File, Plans in this browser).</p>
+      <p>If you open it, it is a plan beside yours. {planBeforeText(desk)}</p>
       <div className="acts">
         <Act
           isMain
           onClick={() => {
             shut()
-            planPut(stores, desk, plan, `${plan.railway.title} is on the desk, from a link; the plan before it stands on the shelf.`)
+            planPut(stores, desk, { plan, notice: `${plan.railway.title} is on the desk, from a link.` })
           }}
         >
           Open it

@@ -1,11 +1,14 @@
 import { useEffect, useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
+import { useStore } from 'zustand'
 import type { Plan } from '../../core/plan/types.ts'
+import { historyRestored } from '../../store/index.ts'
+import type { KeptPlan } from '../../store/index.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { usePlan, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { planPut } from '../file/planFile.ts'
+import { fileSave, planPut } from '../file/planFile.ts'
 import { useKeeper } from '../keeper.ts'
 import { Act } from '../particulars/acts.tsx'
 import { CompareView } from './CompareView.tsx'
@@ -16,10 +19,11 @@ import './shelf.css'
 
 type Shown =
   | { readonly kind: 'plans' }
-  | { readonly kind: 'versions'; readonly id: string; readonly plan: Plan; readonly list: readonly VersionEntry[] }
+  | { readonly kind: 'versions'; readonly of: Kept; readonly plan: Plan; readonly list: readonly VersionEntry[] }
   | { readonly kind: 'compare'; readonly before: Plan; readonly after: Plan; readonly words: string; readonly back: Shown }
 
-type Listed = Awaited<ReturnType<typeof shelfList>>
+/** Where a plan stands on the shelf. */
+type Kept = Pick<KeptPlan, 'id' | 'revision'>
 
 /** All plans of this browser and how they were before. */
 export default function ShelfSheet(): ReactNode {
@@ -27,11 +31,11 @@ export default function ShelfSheet(): ReactNode {
   const desk = useDeskStore()
   const keeper = useKeeper()
   const { library } = keeper
+  const isFresh = useStore(keeper.status).kind === 'fresh'
   const onDesk = usePlan((state) => state.committed)
-  const [listed, setListed] = useState<Listed | null>(null)
+  const [others, setOthers] = useState<readonly ShelfEntry[]>([])
   const [shown, setShown] = useState<Shown>({ kind: 'plans' })
   const [failed, setFailed] = useState<string | null>(null)
-  const deskId = listed?.deskId ?? null
   const shut = (): void => desk.getState().set({ dialog: null })
 
   /** Does something with the shelf and shows it as it is then; a shelf that fails says so and changes nothing. */
@@ -39,7 +43,7 @@ export default function ShelfSheet(): ReactNode {
     try {
       await job()
       await keeper.flush()
-      setListed(await shelfList(library))
+      setOthers(await shelfList(keeper))
       setFailed(null)
     } catch (error) {
       setFailed(`The shelf of this browser cannot be used: ${error instanceof Error ? error.message : String(error)} Save plans to files.`)
@@ -51,12 +55,16 @@ export default function ShelfSheet(): ReactNode {
     // oxlint-disable-next-line react/exhaustive-deps
   }, [])
 
-  const open = (id: string, plan: Plan, notice: string): void => {
-    keeper.nextIs(id)
-    planPut(stores, desk, plan, notice)
+  const open = ({ id, revision, savedAtMs, history }: KeptPlan, plan: Plan): void => {
+    const is = { kind: 'kept', id, revision, savedAtMs } as const
+    planPut(stores, desk, { plan, history: historyRestored(plan, history), is, notice: `${plan.railway.title} is on the desk.` })
   }
-  const versionsShow = (id: string, plan: Plan): Promise<void> =>
-    act(async () => setShown({ kind: 'versions', id, plan, list: await versionList(library, id) }))
+  const bringBack = ({ id, revision }: Kept, { plan, savedAtMs }: VersionEntry): void => {
+    const notice = `${plan.railway.title} is on the desk as of ${dateText(savedAtMs)}.`
+    planPut(stores, desk, { plan, is: { kind: 'version', id, revision }, notice })
+  }
+  const versionsShow = (of: Kept, plan: Plan): Promise<void> =>
+    act(async () => setShown({ kind: 'versions', of, plan, list: await versionList(library, of.id) }))
   const compare = (before: Plan, after: Plan, words: string): void => setShown({ kind: 'compare', before, after, words, back: shown })
   const duplicate = (plan: Plan): Promise<void> => act(() => library.add(planRenamed(plan, `${plan.railway.title}, second`), Date.now()))
 
@@ -72,7 +80,7 @@ export default function ShelfSheet(): ReactNode {
     )
   }
   if (shown.kind === 'versions') {
-    const { id, plan, list } = shown
+    const { of, plan, list } = shown
     return (
       <Sheet onShut={shut} look="shelf">
         <Heading slot="title">{plan.railway.title}: earlier versions</Heading>
@@ -87,9 +95,7 @@ export default function ShelfSheet(): ReactNode {
               <Thumb plan={version.plan} />
               <b>{dateText(version.savedAtMs)}</b>
               <div className="acts">
-                <Act onClick={() => open(id, version.plan, `${plan.railway.title} is on the desk as of ${dateText(version.savedAtMs)}.`)}>
-                  Bring back
-                </Act>
+                <Act onClick={() => bringBack(of, version)}>Bring back</Act>
                 <Act onClick={() => compare(version.plan, plan, `First: ${dateText(version.savedAtMs)}. Second: now`)}>
                   Compare with now
                 </Act>
@@ -114,34 +120,35 @@ export default function ShelfSheet(): ReactNode {
             title={onDesk.railway.title}
             onRename={(title) => void stores.plan.getState().apply({ kind: 'railway.set', change: { title } })}
           />
-          <span className="soft small">On the desk</span>
+          <span className="soft small">{isFresh ? 'On the desk; it is kept once you change something in it' : 'On the desk'}</span>
           <div className="acts">
-            <Act isDisabled={deskId === null} onClick={() => void (deskId === null ? undefined : versionsShow(deskId, onDesk))}>
+            <Act isDisabled={isFresh} onClick={() => void versionsShow({ id: keeper.planId(), revision: 0 }, onDesk)}>
               Versions
             </Act>
             <Act onClick={() => void duplicate(onDesk)}>Duplicate</Act>
           </div>
         </li>
-        {(listed?.others ?? [])
-          .filter(({ isAway }) => !isAway)
+        {others
+          .filter(({ kept }) => kept.awayAtMs === null)
           .map((entry) => (
             <Shelved
-              key={entry.id}
+              key={entry.kept.id}
               entry={entry}
-              onOpen={(plan) => open(entry.id, plan, `${plan.railway.title} is on the desk; the plan before it stands on the shelf.`)}
+              onOpen={(plan) => open(entry.kept, plan)}
               onRename={(plan, title) =>
-                void act(() => library.change(entry.id, { document: planRenamed(plan, title), savedAtMs: Date.now() }))
+                void act(() => library.change(entry.kept.id, { document: planRenamed(plan, title), savedAtMs: Date.now() }))
               }
               onDuplicate={(plan) => void duplicate(plan)}
-              onVersions={(plan) => void versionsShow(entry.id, plan)}
+              onVersions={(plan) => void versionsShow(entry.kept, plan)}
               onCompare={(plan) => compare(plan, onDesk, `First: ${plan.railway.title}. Second: on the desk`)}
-              onPutAway={() => void act(() => library.change(entry.id, { awayAtMs: Date.now() }))}
+              onPutAway={() => void act(() => library.change(entry.kept.id, { awayAtMs: Date.now() }))}
             />
           ))}
       </ul>
       <PutAway
-        entries={(listed?.others ?? []).filter(({ isAway }) => isAway)}
+        entries={others.filter(({ kept }) => kept.awayAtMs !== null)}
         onTakeBack={(id) => void act(() => library.change(id, { awayAtMs: null }))}
+        onThrowAway={(id) => void act(() => library.remove(id))}
       />
       <div className="acts">
         <Act onClick={shut}>Close</Act>
@@ -161,19 +168,26 @@ interface ShelvedProps {
 }
 
 function Shelved(props: ShelvedProps): ReactNode {
-  const { plan, savedAtMs } = props.entry
+  const { plan, kept, isElsewhere } = props.entry
   if (plan === null) {
     return (
       <li>
-        <p>A plan of {dateText(savedAtMs)} that cannot be read: it is damaged or of a newer version. It stays here, unharmed.</p>
+        <p>A plan of {dateText(kept.savedAtMs)} that cannot be read: it is damaged or of a newer version. It stays here, unharmed.</p>
+        <div className="acts">
+          <Act onClick={() => fileSave('unread.json', JSON.stringify(kept.document), 'application/json')}>Save it as it is</Act>
+          <Act onClick={props.onPutAway}>Put away</Act>
+        </div>
       </li>
     )
   }
   return (
     <li>
       <Thumb plan={plan} />
-      <Name title={plan.railway.title} onRename={(title) => props.onRename(plan, title)} />
-      <span className="soft small">{dateText(savedAtMs)}</span>
+      {isElsewhere ? <b>{plan.railway.title}</b> : <Name title={plan.railway.title} onRename={(title) => props.onRename(plan, title)} />}
+      <span className="soft small">
+        {dateText(kept.savedAtMs)}
+        {isElsewhere ? ', open in another page' : ''}
+      </span>
       <div className="acts">
         <Act isMain onClick={() => props.onOpen(plan)}>
           Open
@@ -181,29 +195,31 @@ function Shelved(props: ShelvedProps): ReactNode {
         <Act onClick={() => props.onVersions(plan)}>Versions</Act>
         <Act onClick={() => props.onCompare(plan)}>Compare</Act>
         <Act onClick={() => props.onDuplicate(plan)}>Duplicate</Act>
-        <Act onClick={props.onPutAway}>Put away</Act>
+        {isElsewhere ? null : <Act onClick={props.onPutAway}>Put away</Act>}
       </div>
     </li>
   )
 }
 
-function PutAway({
-  entries,
-  onTakeBack,
-}: {
+function PutAway(props: {
   readonly entries: readonly ShelfEntry[]
   readonly onTakeBack: (id: string) => void
+  readonly onThrowAway: (id: string) => void
 }): ReactNode {
+  const { entries, onTakeBack, onThrowAway } = props
   if (entries.length === 0) return null
   return (
     <details>
       <summary>Put away: {entries.length}</summary>
       <ul>
-        {entries.map(({ id, plan, savedAtMs }) => (
-          <li key={id}>
-            {plan?.railway.title ?? 'A plan that cannot be read'}, {dateText(savedAtMs)}{' '}
-            <button type="button" className="word" onClick={() => onTakeBack(id)}>
+        {entries.map(({ kept, plan }) => (
+          <li key={kept.id}>
+            {plan?.railway.title ?? 'A plan that cannot be read'}, {dateText(kept.savedAtMs)}{' '}
+            <button type="button" className="word" onClick={() => onTakeBack(kept.id)}>
               Take back
+            </button>{' '}
+            <button type="button" className="word soft" onClick={() => onThrowAway(kept.id)}>
+              Throw away for good
             </button>
           </li>
         ))}

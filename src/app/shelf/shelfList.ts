@@ -1,13 +1,15 @@
 import { planParse } from '../../core/plan/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
-import type { PlanLibrary } from '../../store/index.ts'
+import type { KeptPlan, PlanLibrary } from '../../store/index.ts'
+import type { Keeper } from '../keeper.ts'
 
-/** A plan of the shelf as it can be shown. plan: null when it cannot be read; it stays where it is. */
+/** A plan of the shelf as it can be shown. */
 export interface ShelfEntry {
-  readonly id: string
+  readonly kept: KeptPlan
+  /** Null: it cannot be read; it stays where it is. */
   readonly plan: Plan | null
-  readonly savedAtMs: number
-  readonly isAway: boolean
+  /** Another page has it open. */
+  readonly isElsewhere: boolean
 }
 
 export interface VersionEntry {
@@ -20,12 +22,11 @@ const planOf = (document: unknown): Plan | null => {
   return read.ok ? read.plan : null
 }
 
-export async function shelfList(library: PlanLibrary): Promise<{ readonly deskId: string | null; readonly others: readonly ShelfEntry[] }> {
-  const { deskId, others } = await library.plans()
-  return {
-    deskId,
-    others: others.map(({ id, document, savedAtMs, awayAtMs }) => ({ id, plan: planOf(document), savedAtMs, isAway: awayAtMs !== null })),
-  }
+/** All plans but the one on the desk, the latest first. */
+export async function shelfList({ library, claimed, planId }: Keeper): Promise<readonly ShelfEntry[]> {
+  const [plans, atWork] = await Promise.all([library.plans(), claimed()])
+  const others = plans.filter(({ id }) => id !== planId())
+  return others.map((kept) => ({ kept, plan: planOf(kept.document), isElsewhere: atWork.has(kept.id) }))
 }
 
 /** Versions that can be read, newest first. */

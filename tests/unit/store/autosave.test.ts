@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import { planEmpty, planVersion } from '../../../src/core/plan/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
-import { autosaveStart, claimAlways, planRestore, planStoreCreate } from '../../../src/store/index.ts'
-import type { Claim, PlanShelf } from '../../../src/store/index.ts'
+import type { Claims } from '../../../src/store/claim.ts'
+import { autosaveStart, claimsAlways, planRestore, planStoreCreate } from '../../../src/store/index.ts'
+import type { PlanShelf } from '../../../src/store/index.ts'
 import type { ShelfNews } from '../../../src/store/news.ts'
 import { claimsShared, newsShared, shelfInMemory } from '../../support/shelf.ts'
 import { timingByHand } from '../../support/timing.ts'
@@ -13,16 +14,16 @@ const demo = planWith({ tracks: [aTrack()], turnouts: [aTurnout()] })
 const moveTo = (stationMm: number): PlanCommand => ({ kind: 'turnout.set', id: 'turnout-1', change: { stationMm } })
 const stationOf = (document: unknown) => (document as Plan | null)?.turnouts['turnout-1']?.stationMm
 
-/** A page of the app on a shelf: what was left there, or the demo. */
-async function page(shelf: PlanShelf, claim: Claim = claimAlways(), news?: ShelfNews) {
+/** A page of the app on a shelf: the plan asked for or left there, or the demo. */
+async function page(shelf: PlanShelf, claims: Claims = claimsAlways, news?: ShelfNews, planId: string | null = null) {
   const timing = timingByHand()
-  const restored = await planRestore(shelf)
-  const planStore = planStoreCreate(restored.plan ?? demo)
+  const restored = await planRestore(shelf, planId)
+  const planStore = planStoreCreate(restored.plan ?? demo, restored.history)
   const autosave = autosaveStart({
     planStore,
     shelf,
     restored,
-    claim,
+    claims,
     timing,
     clock: () => 1_000_000 + timing.now(),
     ...(news && { news }),
@@ -77,7 +78,7 @@ describe('keeping the plan', () => {
     await wait(300)
     expect(shelf.writes).toBeGreaterThanOrEqual(2)
     expect(shelf.writes).toBeLessThanOrEqual(4)
-    expect(stationOf(shelf.current()?.document)).toBe(510)
+    expect(stationOf(shelf.last()?.document)).toBe(510)
   })
 
   it('does not write an open drag, but its end', async () => {
@@ -89,7 +90,7 @@ describe('keeping the plan', () => {
     expect(shelf.writes).toBe(0)
     edit().commit()
     await wait(300)
-    expect(stationOf(shelf.current()?.document)).toBe(900)
+    expect(stationOf(shelf.last()?.document)).toBe(900)
   })
 
   it('writes at once when flushed, as on leaving the page', async () => {
@@ -97,7 +98,7 @@ describe('keeping the plan', () => {
     const { edit, autosave } = await page(shelf)
     edit().apply(moveTo(700))
     await autosave.flush()
-    expect(stationOf(shelf.current()?.document)).toBe(700)
+    expect(stationOf(shelf.last()?.document)).toBe(700)
   })
 
   it('writes an undo like any change', async () => {
@@ -107,24 +108,105 @@ describe('keeping the plan', () => {
     await wait(300)
     edit().undo()
     await wait(300)
-    expect(stationOf(shelf.current()?.document)).toBe(500)
-    expect(await shelf.asides()).toEqual([])
+    expect(stationOf(shelf.last()?.document)).toBe(500)
+    expect(shelf.plans()).toHaveLength(1)
   })
 
-  it('keeps the version before the last, and sets a plan aside that another plan replaces', async () => {
+  it('keeps the version before the last, and a plan that another one replaces on the desk', async () => {
     const shelf = shelfInMemory()
     const { edit, wait } = await page(shelf)
     for (const stationMm of [600, 700]) {
       edit().apply(moveTo(stationMm))
       await wait(300)
     }
-    expect(stationOf((await shelf.read()).previous?.document)).toBe(600)
+    expect(stationOf((await shelf.read(null)).before)).toBe(600)
     edit().load(planEmpty())
     await wait(300)
-    expect((await shelf.asides()).map(({ why, document }) => [why, stationOf(document)])).toEqual([['replaced', 700]])
+    expect(shelf.plans().map(({ document }) => stationOf(document))).toEqual([700, undefined])
     edit().apply({ kind: 'railway.set', change: { title: 'Quay' } })
     await wait(300)
-    expect(await shelf.asides()).toHaveLength(1)
+    expect(shelf.plans()).toHaveLength(2)
+  })
+
+  it('writes the first step of a burst at once', async () => {
+    const shelf = shelfInMemory()
+    const { edit, wait } = await page(shelf)
+    edit().apply(moveTo(700))
+    await wait(0)
+    expect(stationOf(shelf.last()?.document)).toBe(700)
+  })
+
+  it('loses no step that was not written yet when another plan comes to the desk', async () => {
+    const shelf = shelfInMemory()
+    const { edit, wait } = await page(shelf)
+    edit().apply(moveTo(700))
+    await wait(0)
+    edit().apply(moveTo(750))
+    edit().load(planEmpty())
+    await wait(0)
+    expect(shelf.plans().map(({ document }) => stationOf(document))).toEqual([750, undefined])
+  })
+
+  it('keeps a demo that was loaded once it is changed, and not before', async () => {
+    const shelf = shelfInMemory()
+    const { autosave, edit, status, wait } = await page(shelf)
+    edit().apply(moveTo(700))
+    await wait(300)
+    autosave.nextIs({ kind: 'example' })
+    edit().load(demo)
+    await wait(300)
+    expect([status().kind, shelf.plans().length]).toEqual(['fresh', 1])
+    edit().apply(moveTo(800))
+    await wait(300)
+    expect(shelf.plans().map(({ document }) => stationOf(document))).toEqual([700, 800])
+  })
+
+  it('knows a plan that is taken back for the one that it was', async () => {
+    const shelf = shelfInMemory()
+    const { autosave, edit, status, wait } = await page(shelf)
+    edit().apply(moveTo(700))
+    await wait(300)
+    const [before, id] = [edit(), autosave.planId()]
+    edit().load(planEmpty())
+    await wait(300)
+    autosave.nextIs({ kind: 'before', id })
+    edit().load(before.committed, { undo: before.undoStack, redo: before.redoStack })
+    await wait(300)
+    expect([autosave.planId(), status().kind, shelf.plans().length, shelf.last()?.id]).toEqual([id, 'kept', 2, id])
+    edit().undo()
+    await wait(300)
+    expect(shelf.plans().map(({ document }) => stationOf(document))).toEqual([500, undefined])
+  })
+
+  it('opens a plan of the shelf with its steps and goes on in its place', async () => {
+    const shelf = shelfInMemory()
+    const first = await page(shelf)
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    first.edit().load(planEmpty())
+    await first.wait(300)
+    const [quay] = shelf.plans()
+    if (quay === undefined) throw new Error('nothing was kept')
+    const { id, revision, savedAtMs } = quay
+    first.autosave.nextIs({ kind: 'kept', id, revision, savedAtMs })
+    first.edit().load((await planRestore(shelf, id)).plan ?? demo)
+    await first.wait(300)
+    expect([first.status(), shelf.writes]).toEqual([{ kind: 'kept', atMs: savedAtMs }, 2])
+    const again = await page(shelf)
+    expect([again.autosave.planId(), stationOf(again.edit().plan), again.edit().undoStack.length]).toEqual([id, 700, 1])
+  })
+
+  it('puts a version in the place of its plan', async () => {
+    const shelf = shelfInMemory()
+    const { autosave, edit, wait } = await page(shelf)
+    for (const stationMm of [600, 700]) {
+      edit().apply(moveTo(stationMm))
+      await wait(300)
+    }
+    autosave.nextIs({ kind: 'version', id: autosave.planId(), revision: 0 })
+    edit().load(demo)
+    await wait(300)
+    expect(shelf.plans().map(({ document, revision }) => [stationOf(document), revision])).toEqual([[500, 3]])
   })
 })
 
@@ -140,7 +222,7 @@ describe('a shelf that fails', () => {
     edit().apply(moveTo(800))
     await wait(300)
     expect(status()).toMatchObject({ kind: 'kept' })
-    expect(stationOf(shelf.current()?.document)).toBe(800)
+    expect(stationOf(shelf.last()?.document)).toBe(800)
   })
 
   it('lets the app start without what it cannot read', async () => {
@@ -156,143 +238,208 @@ describe('a shelf that fails', () => {
 })
 
 describe('a document that cannot be read', () => {
-  it('of a newer version is set aside untouched, and the app begins anew', async () => {
+  const put = (shelf: PlanShelf, base: number, document: unknown) =>
+    shelf.write({ id: 'quay', base, document: document as Plan, savedAtMs: 5, history: { undo: [], redo: [] }, isMarked: false })
+
+  it('of a newer version stays where it is untouched, and the app begins another plan', async () => {
     const shelf = shelfInMemory()
     const newer = { ...demo, version: planVersion + 1, hologram: true }
-    await shelf.write(0, newer as unknown as Plan, 5, false)
+    await put(shelf, 0, newer)
     const { restored, edit, status, wait } = await page(shelf)
-    expect(restored).toMatchObject({ plan: null, setAside: { kind: 'newerVersion', version: planVersion + 1 } })
+    expect(restored).toMatchObject({ plan: null, unreadable: { kind: 'newerVersion', version: planVersion + 1 } })
     edit().apply(moveTo(700))
     await wait(300)
     expect(status()).toMatchObject({ kind: 'kept' })
-    expect(await shelf.asides()).toEqual([{ savedAtMs: 5, why: 'unreadable', document: newer }])
+    expect(shelf.plans()[0]).toMatchObject({ id: 'quay', revision: 1, savedAtMs: 5, document: newer })
+    expect(stationOf((await page(shelf)).edit().plan)).toBe(700)
   })
 
-  it('that is damaged is set aside for the version before it', async () => {
+  it('that is damaged stays where it is; as it was before it is another plan, and is kept as that', async () => {
     const shelf = shelfInMemory()
-    await shelf.write(0, demo, 5, false)
-    await shelf.write(1, { ...demo, tracks: null } as unknown as Plan, 6, false)
+    await put(shelf, 0, demo)
+    const damaged = { ...demo, tracks: null }
+    await put(shelf, 1, damaged)
     const { restored, edit, wait } = await page(shelf)
-    expect(restored).toMatchObject({ plan: demo, savedAtMs: 5, setAside: { kind: 'badValue', where: 'tracks' } })
+    expect(restored).toMatchObject({ plan: demo, savedAtMs: null, unreadable: { kind: 'badValue', where: 'tracks' } })
+    await wait(300)
+    expect(shelf.plans().map(({ document }) => document)).toEqual([damaged, demo])
     edit().apply(moveTo(700))
     await wait(300)
     expect(stationOf((await page(shelf)).edit().plan)).toBe(700)
   })
 })
 
-describe('two pages on one shelf', () => {
-  it('with locks: the second is told at once and writes nothing', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
-    const second = await page(shelf, claims.page())
-    expect(second.status()).toEqual({ kind: 'elsewhere' })
+describe('two pages on one plan', () => {
+  /** A shelf on which a plan is kept already, with claims and news of the pages. */
+  async function quay() {
+    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
+    await shelf.write({ id: 'quay', base: 0, document: demo, savedAtMs: 5, history: { undo: [], redo: [] }, isMarked: false })
+    return {
+      shelf,
+      open: () => page(shelf, claims.page(), news.page()),
+      openDeaf: () => page(shelf, claims.page()),
+      openFree: () => page(shelf),
+    }
+  }
+
+  it('the second is told at once and writes nothing', async () => {
+    const { shelf, openDeaf } = await quay()
+    const [first, second] = [await openDeaf(), await openDeaf()]
+    expect(second.status()).toEqual({ kind: 'elsewhere', hasOwn: false })
     second.edit().apply(moveTo(900))
+    expect(second.status()).toEqual({ kind: 'elsewhere', hasOwn: true })
     first.edit().apply(moveTo(700))
     await second.wait(300)
     await first.wait(300)
-    expect(stationOf(shelf.current()?.document)).toBe(700)
+    expect(stationOf(shelf.last()?.document)).toBe(700)
     expect([first.status().kind, second.status().kind]).toEqual(['kept', 'elsewhere'])
   })
 
-  it('with locks: the second goes on when the first closes without having written', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
-    const second = await page(shelf, claims.page())
+  it('the second goes on when the first closes without having written', async () => {
+    const { shelf, openDeaf } = await quay()
+    const [first, second] = [await openDeaf(), await openDeaf()]
     second.edit().apply(moveTo(900))
     first.autosave.stop()
     await settle()
-    expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['kept', 900])
+    expect([second.status().kind, stationOf(shelf.last()?.document)]).toEqual(['kept', 900])
   })
 
-  it('with locks: the second stays told when the first has written and closes', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
-    const second = await page(shelf, claims.page())
+  it('the second stays told when the first has written and closes, if it has something of its own', async () => {
+    const { shelf, openDeaf } = await quay()
+    const [first, second] = [await openDeaf(), await openDeaf()]
+    second.edit().apply(moveTo(900))
     first.edit().apply(moveTo(700))
     await first.wait(300)
     first.autosave.stop()
-    second.edit().apply(moveTo(900))
     await second.wait(300)
-    expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['elsewhere', 700])
+    expect([second.status(), stationOf(shelf.last()?.document)]).toEqual([{ kind: 'elsewhere', hasOwn: true }, 700])
+    await second.autosave.takeOver()
+    expect([second.status().kind, stationOf(shelf.last()?.document), stationOf((await shelf.read(null)).before)]).toEqual([
+      'kept',
+      900,
+      700,
+    ])
   })
 
-  it('with locks: a page that shows an older plan is told even if nothing was done in it', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
-    const second = await page(shelf, claims.page())
+  it('the second shows what the first wrote and goes on with it, though no word came', async () => {
+    const { shelf, openDeaf } = await quay()
+    const [first, second] = [await openDeaf(), await openDeaf()]
     first.edit().apply(moveTo(700))
     await first.wait(300)
     first.autosave.stop()
     await settle()
-    expect(second.status()).toEqual({ kind: 'elsewhere' })
+    expect([second.status().kind, stationOf(second.edit().plan)]).toEqual(['kept', 700])
+    second.edit().undo()
+    await second.wait(300)
+    expect(stationOf(shelf.last()?.document)).toBe(500)
   })
 
   it('without locks: the late one is told instead of writing over the other', async () => {
-    const shelf = shelfInMemory()
-    const first = await page(shelf)
-    const second = await page(shelf)
+    const { shelf, openFree } = await quay()
+    const [first, second] = [await openFree(), await openFree()]
     first.edit().apply(moveTo(700))
     await first.wait(300)
     second.edit().apply(moveTo(900))
     await second.wait(300)
-    expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['elsewhere', 700])
+    expect([second.status(), stationOf(shelf.last()?.document)]).toEqual([{ kind: 'elsewhere', hasOwn: true }, 700])
   })
 
   it('change places when one takes over, and what was there is the version before', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
-    const second = await page(shelf, claims.page())
+    const { shelf, open } = await quay()
+    const [first, second] = [await open(), await open()]
     first.edit().apply(moveTo(700))
     await first.wait(300)
     second.edit().apply(moveTo(900))
     await second.autosave.takeOver()
     await settle()
     expect([first.status().kind, second.status().kind]).toEqual(['elsewhere', 'kept'])
+    expect([stationOf(first.edit().plan), stationOf((await shelf.read(null)).before)]).toEqual([900, 700])
     first.edit().apply(moveTo(750))
     await first.wait(300)
     second.edit().apply(moveTo(950))
     await second.wait(300)
-    expect([stationOf(shelf.current()?.document), first.status().kind, second.status().kind]).toEqual([950, 'elsewhere', 'kept'])
+    expect([stationOf(shelf.last()?.document), first.status().kind, second.status().kind]).toEqual([950, 'elsewhere', 'kept'])
   })
 
-  it('show the same: the one that does not write follows, and keeps nothing by it', async () => {
-    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
-    const first = await page(shelf, claims.page(), news.page())
-    const second = await page(shelf, claims.page(), news.page())
+  it('one that takes over with nothing of its own goes on from what the other wrote', async () => {
+    const { shelf, openDeaf } = await quay()
+    const [first, second] = [await openDeaf(), await openDeaf()]
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    await second.autosave.takeOver()
+    expect([second.status().kind, stationOf(second.edit().plan), stationOf(shelf.last()?.document)]).toEqual(['kept', 700, 700])
+  })
+
+  it('show the same: the one that does not write follows, with the steps, and keeps nothing by it', async () => {
+    const { shelf, open } = await quay()
+    const [first, second] = [await open(), await open()]
     for (const stationMm of [700, 720]) {
       first.edit().apply(moveTo(stationMm))
       await first.wait(300)
       expect(stationOf(second.edit().plan)).toBe(stationMm)
     }
     await second.wait(300)
-    expect([second.status().kind, shelf.writes]).toEqual(['elsewhere', 2])
+    expect([second.status().kind, shelf.writes]).toEqual(['elsewhere', 3])
     first.autosave.stop()
     await settle()
-    second.edit().apply(moveTo(900))
+    second.edit().undo()
     await second.wait(300)
-    expect([second.status().kind, stationOf(shelf.current()?.document)]).toEqual(['kept', 900])
+    expect([second.status().kind, stationOf(shelf.last()?.document)]).toEqual(['kept', 700])
   })
 
-  it('do not take from each other what was done here and is kept nowhere', async () => {
-    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
-    const first = await page(shelf, claims.page(), news.page())
-    const second = await page(shelf, claims.page(), news.page())
+  it('do not take from each other what was done here and is kept nowhere, until the person drops it', async () => {
+    const { open } = await quay()
+    const [first, second] = [await open(), await open()]
     second.edit().apply(moveTo(900))
     first.edit().apply(moveTo(700))
     await first.wait(300)
     expect(stationOf(second.edit().plan)).toBe(900)
+    await second.autosave.follow()
+    expect([stationOf(second.edit().plan), second.status()]).toEqual([700, { kind: 'elsewhere', hasOwn: false }])
   })
+})
 
-  it('take over with the plan they show and set aside another one that came to the desk', async () => {
-    const [shelf, claims] = [shelfInMemory(), claimsShared()]
-    const first = await page(shelf, claims.page())
+describe('two pages on two plans', () => {
+  it('both write, and neither hears of the other', async () => {
+    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
+    const first = await page(shelf, claims.page(), news.page())
     first.edit().apply(moveTo(700))
     await first.wait(300)
-    const second = await page(shelf, claims.page())
-    first.edit().load({ ...demo, railway: { ...demo.railway, title: 'Quay' } })
+    const second = await page(shelf, claims.page(), news.page())
+    expect(second.status().kind).toBe('elsewhere')
+    second.edit().load(planEmpty())
+    await second.wait(0)
+    first.edit().apply(moveTo(750))
+    second.edit().apply({ kind: 'railway.set', change: { title: 'Pier' } })
     await first.wait(300)
-    await second.autosave.takeOver()
-    expect(stationOf(shelf.current()?.document)).toBe(700)
-    expect((await shelf.asides()).map(({ document }) => (document as Plan).railway.title)).toContain('Quay')
+    await second.wait(300)
+    expect([first.status().kind, second.status().kind]).toEqual(['kept', 'kept'])
+    expect(shelf.plans().map(({ document }) => (document as Plan).railway.title)).toEqual([demo.railway.title, 'Pier'])
+    expect([stationOf(first.edit().plan), stationOf(shelf.plans()[0]?.document)]).toEqual([750, 750])
+    // A page that is loaded again comes back to its own plan, whichever was written last.
+    const again = await page(shelf, claims.page(), news.page(), first.autosave.planId())
+    expect(stationOf(again.edit().plan)).toBe(750)
+  })
+
+  it('the right to a plan that leaves the desk goes to the page that waits for it', async () => {
+    const [shelf, claims, news] = [shelfInMemory(), claimsShared(), newsShared()]
+    const first = await page(shelf, claims.page(), news.page())
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    const second = await page(shelf, claims.page(), news.page())
+    first.edit().apply(moveTo(720))
+    first.edit().load(planEmpty())
+    await first.wait(300)
+    expect([second.status().kind, stationOf(second.edit().plan)]).toEqual(['kept', 720])
+  })
+
+  it('on two untouched demos are on two plans: what is changed in each is kept', async () => {
+    const [shelf, claims] = [shelfInMemory(), claimsShared()]
+    const [first, second] = [await page(shelf, claims.page()), await page(shelf, claims.page())]
+    first.edit().apply(moveTo(700))
+    second.edit().apply(moveTo(900))
+    await first.wait(300)
+    await second.wait(300)
+    expect(shelf.plans().map(({ document }) => stationOf(document))).toEqual([700, 900])
   })
 })

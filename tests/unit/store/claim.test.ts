@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { claimByLocks } from '../../../src/store/index.ts'
+import { claimsByLocks } from '../../../src/store/index.ts'
 
 // Node has no locks. This stand-in keeps the rules of the Web Locks specification (W3C, 'Web Locks API'): ifAvailable, the
 // line of waiting requests, and steal, which rejects the holder's request with an AbortError. The browser's own are tried in the journeys.
@@ -10,30 +10,30 @@ function locksOfOneBrowser(): LockManager {
     readonly resolve: (value: unknown) => void
     readonly reject: (error: unknown) => void
   }
-  let holder: Waiting | null = null
-  const line: Waiting[] = []
-  const lock = { name: 'x', mode: 'exclusive' } as Lock
-  const give = (to: Waiting): void => {
-    holder = to
+  const holders = new Map<string, Waiting>()
+  const line: { readonly name: string; readonly waiting: Waiting }[] = []
+  const give = (name: string, to: Waiting): void => {
+    const lock = { name, mode: 'exclusive' } as Lock
+    holders.set(name, to)
     void Promise.resolve()
       .then(() => to.grant(lock))
       .then((value) => {
         to.resolve(value)
-        if (holder !== to) return
-        holder = null
-        const next = line.shift()
-        if (next !== undefined) give(next)
+        if (holders.get(name) !== to) return
+        holders.delete(name)
+        const next = line.findIndex((one) => one.name === name)
+        for (const { waiting } of next < 0 ? [] : line.splice(next, 1)) give(name, waiting)
       })
   }
-  const request = (_name: string, options: LockOptions, grant: Grant): Promise<unknown> =>
+  const request = (name: string, options: LockOptions, grant: Grant): Promise<unknown> =>
     new Promise((resolve, reject) => {
       const waiting = { grant, resolve, reject }
       if (options.steal === true) {
-        holder?.reject(new DOMException('stolen', 'AbortError'))
-        give(waiting)
-      } else if (holder === null) give(waiting)
+        holders.get(name)?.reject(new DOMException('stolen', 'AbortError'))
+        give(name, waiting)
+      } else if (!holders.has(name)) give(name, waiting)
       else if (options.ifAvailable === true) void Promise.resolve(grant(null)).then(resolve)
-      else line.push(waiting)
+      else line.push({ name, waiting })
     })
   return { request } as unknown as LockManager
 }
@@ -46,7 +46,7 @@ const settle = (): Promise<void> =>
 function pages(locks: LockManager) {
   return ['first', 'second'].map(() => {
     const said: boolean[] = []
-    const claim = claimByLocks(locks)
+    const claim = claimsByLocks(locks)('quay')
     claim.ask((isHeld) => said.push(isHeld))
     return { claim, said }
   })
@@ -74,6 +74,27 @@ describe('the claim by a lock', () => {
     second?.claim.release()
     await settle()
     expect(first?.said).toEqual([true, false, true])
+  })
+
+  it('is of one plan: pages on two plans both have theirs', async () => {
+    const locks = locksOfOneBrowser()
+    const said = await Promise.all(
+      ['quay', 'pier'].map(async (plan) => {
+        const heard: boolean[] = []
+        claimsByLocks(locks)(plan).ask((isHeld) => heard.push(isHeld))
+        await settle()
+        return heard
+      }),
+    )
+    expect(said).toEqual([[true], [true]])
+  })
+
+  it('is taken from nobody by the one who has it', async () => {
+    const [first, second] = pages(locksOfOneBrowser())
+    await settle()
+    first?.claim.take()
+    await settle()
+    expect([first?.said, second?.said]).toEqual([[true, true], [false]])
   })
 
   it('is as if had where the browser forbids locks', async () => {

@@ -55,7 +55,7 @@ describe('the session', () => {
   it('keeps the keys that its table says, and no other', () => {
     const [storage, timing] = [storageInMemory(), timingByHand()]
     const store = sessionStoreCreate()
-    sessionKeep(store, storage, timing)
+    sessionKeep(store, storage, () => 'quay', timing)
     const at = store.getState()
     at.setStage('line')
     at.setTool('track')
@@ -64,12 +64,12 @@ describe('the session', () => {
     at.setNotice('a word')
     at.setHover({ track: 'track-1', stationMm: 5 })
     timing.pass(300)
-    expect(sessionKept(storage, plan)).toEqual({
+    expect(sessionKept(storage, plan, 'quay')).toEqual({
       stage: 'line',
       selection: { kind: 'trackEnd', track: 'track-1', end: 'end' },
       viewport: { centre: { x: 3, y: 4 }, pxPerMm: 2 },
     })
-    expect(Object.keys(sessionKept(storage, plan)).sort()).toEqual(
+    expect(Object.keys(sessionKept(storage, plan, 'quay')).sort()).toEqual(
       Object.entries(sessionKeys)
         .flatMap(([key, { persist }]) => (persist === 'browser' ? [key] : []))
         .sort(),
@@ -79,13 +79,25 @@ describe('the session', () => {
   it('is written at once when asked, and only once', () => {
     const [storage, timing] = [storageInMemory(), timingByHand()]
     const store = sessionStoreCreate()
-    const write = sessionKeep(store, storage, timing)
+    const write = sessionKeep(store, storage, () => 'quay', timing)
     store.getState().setStage('checks')
     write()
-    expect(sessionKept(storage, plan).stage).toBe('checks')
-    storage.setItem('waybench.session', '{}')
+    expect(sessionKept(storage, plan, 'quay').stage).toBe('checks')
+    storage.setItem('waybench.session.quay', '{}')
     timing.pass(1000)
-    expect(sessionKept(storage, plan)).toEqual({})
+    expect(sessionKept(storage, plan, 'quay')).toEqual({})
+  })
+
+  it('is of one plan: another one is not looked at where that was', () => {
+    const [storage, timing] = [storageInMemory(), timingByHand()]
+    const store = sessionStoreCreate()
+    sessionKeep(store, storage, () => 'quay', timing)
+    store.getState().setViewport({ centre: { x: 3, y: 4 }, pxPerMm: 2 })
+    timing.pass(300)
+    expect([sessionKept(storage, plan, 'quay').viewport, sessionKept(storage, plan, 'pier')]).toEqual([
+      { centre: { x: 3, y: 4 }, pxPerMm: 2 },
+      {},
+    ])
   })
 
   it('does not select what the plan has not, nor look where there is no place', () => {
@@ -96,10 +108,13 @@ describe('the session', () => {
       { kind: 'ringPoint', benchwork: 'benchwork-1', ring: -1, index: 0 },
       { kind: 'cat' },
     ]) {
-      storage.setItem('waybench.session', JSON.stringify({ selection, viewport: { centre: { x: 0, y: 0 }, pxPerMm: 0 }, stage: 'attic' }))
-      expect(sessionKept(storage, plan)).toEqual({})
+      storage.setItem(
+        'waybench.session.quay',
+        JSON.stringify({ selection, viewport: { centre: { x: 0, y: 0 }, pxPerMm: 0 }, stage: 'attic' }),
+      )
+      expect(sessionKept(storage, plan, 'quay')).toEqual({})
     }
-    expect(sessionKept(forbidden, plan)).toEqual({})
+    expect(sessionKept(forbidden, plan, 'quay')).toEqual({})
   })
 
   it('wakes nobody when a pointer says the same again', () => {
