@@ -61,17 +61,21 @@ function fromAfar(mmPerPx: number): Look {
   }
 }
 
+/** The ground of a picture for the screen: the paper of the desk. */
+const deskPaper = '#f5f1e6'
+
 /** The plan as an SVG of so many pixels' width, to be made a picture of. */
 export function traceImage(
   title: string,
   items: readonly TraceItem[],
   widthPx: number,
+  ground = deskPaper,
 ): { readonly svg: string; readonly heightPx: number } {
   const box = boxOf(items)
   const mmPerPx = (box.maxX - box.minX) / widthPx
   const heightPx = Math.max(1, Math.round((box.maxY - box.minY) / mmPerPx))
   return {
-    svg: drawn(title, items, box, fromAfar(mmPerPx), { width: String(widthPx), height: String(heightPx), ground: '#f5f1e6' }),
+    svg: drawn(title, items, box, fromAfar(mmPerPx), { width: String(widthPx), height: String(heightPx), ground }),
     heightPx,
   }
 }

@@ -135,6 +135,15 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       run: () => desk.getState().set({ dialog: 'export' }),
     },
     {
+      id: 'print-plan',
+      group: 'Plan',
+      words: 'Print the plan on one page…',
+      also: 'paper picture overview print view',
+      keys: 'Ctrl P',
+      isPossible: true,
+      run: () => void import('../print/planPrint.ts').then(({ planPrint }) => planPrint(stores)),
+    },
+    {
       id: 'jigs',
       group: 'Plan',
       words: 'Jigs to print or cut…',

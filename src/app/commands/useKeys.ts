@@ -5,9 +5,9 @@ import { planChoose, planSave } from '../file/planFile.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
-import { selectionRemove } from './selectionRemove.ts'
 
 // Not at hand before it is asked for.
+const removing = (): Promise<typeof import('./selectionRemove.ts')> => import('./selectionRemove.ts')
 const severalActs = (): Promise<typeof import('../several/severalActs.ts')> => import('../several/severalActs.ts')
 
 function isTyping(target: EventTarget | null): boolean {
@@ -38,12 +38,16 @@ export function useKeys(): void {
           used(event, () => void severalActs().then((acts) => acts.selectedCopyBeside(stores)))
         else if (key === 's') used(event, () => planSave(stores))
         else if (key === 'o') used(event, () => planChoose(stores, desk))
+        // The page itself is no drawing; lists and sheets of the table are printed as they lie there.
+        else if (key === 'p' && document.querySelector('.table .canvas') !== null)
+          used(event, () => void import('../print/planPrint.ts').then(({ planPrint }) => planPrint(stores)))
         return
       }
       if (isTyping(event.target) || event.altKey) return
       if (key === '/') used(event, () => desk.getState().set({ dialog: 'finder' }))
       else if (runningKey(key, stores, desk)) event.preventDefault()
-      else if (key === 'Delete' || key === 'Backspace') used(event, () => selectionRemove(stores))
+      else if (key === 'Delete' || key === 'Backspace')
+        used(event, () => void removing().then(({ selectionRemove }) => selectionRemove(stores)))
       else if (key === 'Home') {
         const box = planBoxNow(stores)
         if (box !== null) used(event, () => viewportFit(stores, box))
