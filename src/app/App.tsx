@@ -1,4 +1,4 @@
-import { Suspense, lazy, useEffect, useRef } from 'react'
+import { Suspense, lazy, useEffect } from 'react'
 import type { DragEvent, ReactNode } from 'react'
 import { Canvas } from './canvas/Canvas.tsx'
 import { TrackChart } from './chart/TrackChart.tsx'
@@ -33,6 +33,7 @@ const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 
 export function App(): ReactNode {
   useKeys()
+  useFocusKept()
   useTheme()
   const stores = useStores()
   const desk = useDeskStore()
@@ -54,13 +55,15 @@ export function App(): ReactNode {
         <StageColumn />
         <Foot />
       </div>
-      <main className="table">
+      <main className="table" tabIndex={-1}>
         <Table shows={shows} />
         <Notice />
       </main>
-      <ParticularsColumn />
+      <aside className="right" aria-label="Particulars" tabIndex={-1}>
+        <Particulars />
+      </aside>
       {shows === 'plan' ? (
-        <div className="below">
+        <div className="below" tabIndex={-1}>
           <TrackChart />
         </div>
       ) : null}
@@ -95,16 +98,6 @@ function Table({ shows }: { readonly shows: ReturnType<typeof useTableShows> }):
         </Suspense>
       )
   }
-}
-
-function ParticularsColumn(): ReactNode {
-  const column = useRef<HTMLElement>(null)
-  useFocusKept(column)
-  return (
-    <aside className="right" aria-label="Particulars" tabIndex={-1} ref={column}>
-      <Particulars />
-    </aside>
-  )
 }
 
 function Masthead(): ReactNode {

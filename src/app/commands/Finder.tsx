@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { Autocomplete, Input, Menu, MenuItem, SearchField, Text, useFilter } from 'react-aria-components'
+import { Autocomplete, Input, Menu, MenuItem, SearchField, useFilter } from 'react-aria-components'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
@@ -24,28 +24,32 @@ export default function Finder(): ReactNode {
         <SearchField aria-label="Find any action" autoFocus>
           <Input className="finder-input" placeholder="What do you want to do?" />
         </SearchField>
-        <Menu
-          className="menu finder-list"
-          aria-label="Actions"
-          items={actions}
-          disabledKeys={actions.filter(({ isPossible }) => !isPossible).map(({ id }) => id)}
-          renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
-        >
-          {(action) => (
-            <MenuItem
-              id={action.id}
-              textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
-              className="menu-item"
-              onAction={() => {
-                close()
-                action.run()
-              }}
-            >
-              <Text slot="label">{action.words}</Text>
-              <span className="soft small">{action.isPossible ? (action.keys ?? action.also ?? action.group) : action.needs}</span>
-            </MenuItem>
-          )}
-        </Menu>
+        {/* The list scrolls and is gone through from the field; who reads by scrolling must be able to stand in it. */}
+        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+        <div className="finder-list" role="group" aria-label="All actions" tabIndex={0}>
+          <Menu
+            className="menu"
+            aria-label="Actions"
+            items={actions}
+            disabledKeys={actions.filter(({ isPossible }) => !isPossible).map(({ id }) => id)}
+            renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
+          >
+            {(action) => (
+              <MenuItem
+                id={action.id}
+                textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
+                className="menu-item"
+                onAction={() => {
+                  close()
+                  action.run()
+                }}
+              >
+                <span>{action.words}</span>
+                <span className="soft small">{action.isPossible ? (action.keys ?? action.also ?? action.group) : action.needs}</span>
+              </MenuItem>
+            )}
+          </Menu>
+        </div>
       </Autocomplete>
     </Sheet>
   )

@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { Button, I18nProvider, Menu, MenuItem, MenuTrigger, Popover, Text } from 'react-aria-components'
+import { Button, I18nProvider, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { lookActions, planActions } from './actions.ts'
+import { lookActions, planActions, withKeys } from './actions.ts'
 import type { Action } from './actions.ts'
 import type { MenuWord } from './Menus.tsx'
 
@@ -13,8 +13,8 @@ export default function WordMenus({ opened }: { readonly opened: MenuWord }): Re
   const desk = useDeskStore()
   return (
     <I18nProvider locale="en-US">
-      <WordMenu word="File" isFirst={opened === 'File'} actionsOf={() => planActions(stores, desk)} />
-      <WordMenu word="View" isFirst={opened === 'View'} actionsOf={() => lookActions(stores, desk)} />
+      <WordMenu word="File" isFirst={opened === 'File'} actionsOf={() => withKeys(stores, planActions(stores, desk))} />
+      <WordMenu word="View" isFirst={opened === 'View'} actionsOf={() => withKeys(stores, lookActions(stores, desk))} />
     </I18nProvider>
   )
 }
@@ -37,7 +37,7 @@ function WordMenu({
         <Menu className="menu" aria-label={word} disabledKeys={actions.filter((action) => !action.isPossible).map((action) => action.id)}>
           {actions.map((action) => (
             <MenuItem key={action.id} id={action.id} textValue={action.words} className="menu-item" onAction={() => action.run()}>
-              <Text slot="label">{action.words}</Text>
+              <span>{action.words}</span>
               {word === 'View' && !action.isPossible ? (
                 <span className="soft small">now</span>
               ) : action.keys === undefined ? null : (

@@ -89,12 +89,13 @@ function TickBox({
   const stores = useStores()
   const tick = lists.ticks.of[list].get(mark)
   return (
-    <input
-      type="checkbox"
-      className="tick-box"
-      aria-label={`${name}, ${done}`}
-      checked={tick?.done === done}
-      onChange={(event) => tickSet(stores, lists, list, mark, done, event.currentTarget.checked)}
-    />
+    <label className="tick-box">
+      <input
+        type="checkbox"
+        aria-label={`${name}, ${done}`}
+        checked={tick?.done === done}
+        onChange={(event) => tickSet(stores, lists, list, mark, done, event.currentTarget.checked)}
+      />
+    </label>
   )
 }

@@ -84,7 +84,7 @@ function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'st
           <button
             type="button"
             className="word"
-            aria-label={`Place of the ${end}`}
+            aria-label={`The ${end}: its place`}
             onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}
           >
             its place

@@ -47,7 +47,7 @@ export function StageColumn(): ReactNode {
           ))}
         </ul>
       </nav>
-      <section className="stage-body" aria-label={stageOrder.find(({ name }) => name === stage)?.word}>
+      <section className="stage-body" aria-label={stageOrder.find(({ name }) => name === stage)?.word} tabIndex={-1}>
         <ExampleCard />
         <Suspense fallback={null}>
           <Body />
