@@ -1,7 +1,6 @@
 import { Suspense, lazy, useEffect } from 'react'
 import type { DragEvent, ReactNode } from 'react'
 import { Canvas } from './canvas/Canvas.tsx'
-import { TrackChart } from './chart/TrackChart.tsx'
 import { Menus } from './commands/Menus.tsx'
 import { useKeys } from './commands/useKeys.ts'
 import { usePlan, usePrefs, useSession, useStores } from './context.ts'
@@ -10,6 +9,7 @@ import type { DeskState } from './desk.ts'
 import { useFocusKept } from './focusKept.ts'
 import { fileDropped } from './file/fileDropped.ts'
 import { Foot } from './Foot.tsx'
+import { TrackChart } from './lateParts.ts'
 import { Notice } from './Notice.tsx'
 import { Particulars } from './particulars/Particulars.tsx'
 import { StageColumn } from './stages/StageColumn.tsx'
@@ -21,6 +21,7 @@ const ExportSheet = lazy(() => import('./file/ExportSheet.tsx'))
 const GallerySheet = lazy(() => import('./gallery/GallerySheet.tsx'))
 const ImportSheet = lazy(() => import('./file/ImportSheet.tsx'))
 const JigsSheet = lazy(() => import('./jigs/JigsSheet.tsx'))
+const KeysSheet = lazy(() => import('./commands/KeysSheet.tsx'))
 const ListPages = lazy(() => import('./laying/ListPages.tsx'))
 const NewRoom = lazy(() => import('./file/NewRoom.tsx'))
 const RoomMeasured = lazy(() => import('./room/RoomMeasured.tsx'))
@@ -151,6 +152,7 @@ const dialogs = {
   import: ImportSheet,
   gallery: GallerySheet,
   jigs: JigsSheet,
+  keys: KeysSheet,
   share: ShareSheet,
   shared: SharedSheet,
   shelf: ShelfSheet,

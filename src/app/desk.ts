@@ -67,6 +67,7 @@ export interface DeskState {
     | 'shelf'
     | 'share'
     | 'shared'
+    | 'keys'
     | null
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null

@@ -27,6 +27,7 @@ const prefsKeys: { readonly [K in keyof Prefs]: { readonly persist: 'browser' | 
   bar100X: { persist: 'browser', undoable: false },
   bar100Y: { persist: 'browser', undoable: false },
   printer: { persist: 'browser', undoable: false },
+  keys: { persist: 'browser', undoable: false },
 }
 
 export const prefsFresh: Prefs = {
@@ -43,6 +44,7 @@ export const prefsFresh: Prefs = {
   bar100X: 100,
   bar100Y: 100,
   printer: printerUsual,
+  keys: {},
 }
 
 const storageKey = 'waybench.prefs'
@@ -70,6 +72,7 @@ const entries = {
   bar100X: bar,
   bar100Y: bar,
   printer: v.object({ bedXMm: bed, bedYMm: bed, bedZMm: bed, slotAllowanceMm: allowance, jointAllowanceMm: allowance }),
+  keys: v.record(v.string(), v.pipe(v.string(), v.minLength(1), v.maxLength(30))),
 } satisfies { readonly [K in keyof Prefs]: v.GenericSchema<unknown, Prefs[K]> }
 
 /**

@@ -128,6 +128,8 @@ export interface Prefs {
   readonly bar100Y: number
   /** The printer of solids that jigs are cut up for. */
   readonly printer: Printer
+  /** Keys of one's own, by the id of the action that they are for; the others are as usual. */
+  readonly keys: { readonly [action: string]: string }
 }
 export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
 

@@ -20,6 +20,7 @@ import { viewportFit } from '../viewportShow.ts'
 import { lowerFirst, tableWord } from '../../words/names.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
 import { severalActions } from '../several/severalActions.ts'
+import { keysOfAction } from './keyMap.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -32,6 +33,8 @@ export interface Action {
   /** The keys for it, as they are printed on a keyboard. */
   readonly keys?: string
   readonly isPossible: boolean
+  /** It goes to a thing of this plan, so it has no keys of its own. */
+  readonly isRecord?: true
   /** What has to be done first where it is not possible; the finder says so. Without it such an action is left out there. */
   readonly needs?: string
   run(): void
@@ -77,13 +80,22 @@ const needs = {
 
 /** Everything that can be done now; what cannot be is listed too and says so. */
 export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
-  return [
+  return withKeys(stores, [
     ...planActions(stores, desk),
     ...stepActions(stores, desk),
     ...doActions(stores, desk),
     ...goActions(stores, desk),
     ...lookActions(stores, desk),
-  ]
+  ])
+}
+
+/** Each with the keys that it has now. */
+export function withKeys(stores: Stores, actions: readonly Action[]): readonly Action[] {
+  const own = stores.prefs.getState().keys
+  return actions.map((action) => {
+    const keys = keysOfAction(action.id, own)
+    return keys === undefined ? action : { ...action, keys }
+  })
 }
 
 export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
@@ -99,8 +111,8 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       isPossible: true,
       run: () => desk.getState().set({ dialog: 'shelf' }),
     },
-    { id: 'open', group: 'Plan', words: 'Open a plan file…', keys: 'Ctrl O', isPossible: true, run: () => planChoose(stores, desk) },
-    { id: 'save', group: 'Plan', words: 'Save plan to a file', keys: 'Ctrl S', isPossible: true, run: () => planSave(stores) },
+    { id: 'open', group: 'Plan', words: 'Open a plan file…', isPossible: true, run: () => planChoose(stores, desk) },
+    { id: 'save', group: 'Plan', words: 'Save plan to a file', isPossible: true, run: () => planSave(stores) },
     {
       id: 'same-file',
       group: 'Plan',
@@ -139,7 +151,6 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       group: 'Plan',
       words: 'Print the plan on one page…',
       also: 'paper picture overview print view',
-      keys: 'Ctrl P',
       isPossible: true,
       run: () => void import('../print/planPrint.ts').then(({ planPrint }) => planPrint(stores)),
     },
@@ -171,7 +182,6 @@ export function stepActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       id: 'undo',
       group: 'Steps',
       words: last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`,
-      keys: 'Ctrl Z',
       isPossible: last !== undefined,
       run: () => void undo(),
     },
@@ -179,7 +189,6 @@ export function stepActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       id: 'redo',
       group: 'Steps',
       words: next === undefined ? 'Redo' : `Redo: ${lowerFirst(next.label)}`,
-      keys: 'Ctrl Shift Z',
       isPossible: next !== undefined,
       run: () => void redo(),
     },
@@ -261,7 +270,6 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       group: 'Do',
       words: desk.getState().push === null ? 'Push a car along a track' : 'Put the car away',
       also: 'train, coupled cars, coupler angle, tightest gap, run',
-      keys: 'P',
       needs: needs.anyTrack,
       isPossible: Object.keys(plan.tracks).length > 0,
       run: () => pushToggle(stores, desk),
@@ -282,7 +290,6 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       id: 'remove',
       group: 'Do',
       words: 'Take the selection out',
-      keys: 'Delete',
       isPossible: selection.kind !== 'none',
       run: () => selectionRemove(stores),
     },
@@ -351,6 +358,7 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
         group: 'Go to',
         words: `Go to ${record.name}`,
         also: tableWord(table),
+        isRecord: true,
         isPossible: true,
         run: () => session.select({ kind: 'record', table, id: record.id }),
       }),
@@ -384,7 +392,6 @@ function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       id: 'finder',
       group: 'Go to',
       words: 'Find any action',
-      keys: '/',
       isPossible: true,
       run: () => desk.getState().set({ dialog: 'finder' }),
     },
@@ -405,7 +412,6 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       id: 'whole',
       group: 'Look',
       words: 'Show the whole plan',
-      keys: 'Home',
       isPossible: planBoxNow(stores) !== null,
       run: () => {
         const box = planBoxNow(stores)
@@ -417,7 +423,6 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       group: 'Look',
       words: desk.getState().bands === null ? 'Show swept bands and clearances' : 'Hide swept bands and clearances',
       also: 'swept path, overhang, envelope, clearance trace, worst car',
-      keys: 'B',
       isPossible: true,
       run: () => bandsToggle(desk),
     },
@@ -428,6 +433,14 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
     set('theme-light', 'Light', theme === 'light', { theme: 'light' }),
     set('theme-dark', 'Dark', theme === 'dark', { theme: 'dark' }),
     set('theme-contrast', 'More contrast', theme === 'contrast', { theme: 'contrast' }),
+    {
+      id: 'keys',
+      group: 'Look',
+      words: 'Keys…',
+      also: 'keyboard shortcuts change',
+      isPossible: true,
+      run: () => desk.getState().set({ dialog: 'keys' }),
+    },
     {
       id: 'gallery',
       group: 'Look',

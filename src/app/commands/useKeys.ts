@@ -5,13 +5,20 @@ import { planChoose, planSave } from '../file/planFile.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
+import { actionOfKeys, isGivenUp, keysOfPress } from './keyMap.ts'
 
 // Not at hand before it is asked for.
 const removing = (): Promise<typeof import('./selectionRemove.ts')> => import('./selectionRemove.ts')
 const severalActs = (): Promise<typeof import('../several/severalActs.ts')> => import('../several/severalActs.ts')
+const allActions = (): Promise<typeof import('./actions.ts')> => import('./actions.ts')
 
 function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement
+}
+
+/** An open menu or sheet goes through its lines by their letters. */
+function isAmongWords(target: EventTarget | null): boolean {
+  return target instanceof Element && target.closest('[role="menu"], [role="listbox"], [role="dialog"]') !== null
 }
 
 /** A field with something half typed: its keys are its own. */
@@ -43,7 +50,7 @@ export function useKeys(): void {
           used(event, () => void import('../print/planPrint.ts').then(({ planPrint }) => planPrint(stores)))
         return
       }
-      if (isTyping(event.target) || event.altKey) return
+      if (isTyping(event.target) || isAmongWords(event.target) || event.altKey) return
       if (key === '/') used(event, () => desk.getState().set({ dialog: 'finder' }))
       else if (runningKey(key, stores, desk)) event.preventDefault()
       else if (key === 'Delete' || key === 'Backspace')
@@ -60,8 +67,31 @@ export function useKeys(): void {
         else if (session.notice !== null) used(event, () => session.setNotice(null))
       }
     }
+    /** Before the canvas hears it: keys of one's own, and usual ones that have been given up for them. */
+    function onOwnKeyDown(event: KeyboardEvent): void {
+      const own = stores.prefs.getState().keys
+      const keys = event.isComposing || desk.getState().dialog !== null ? null : keysOfPress(event)
+      if (keys === null || isHalfTyped(event.target)) return
+      const isHeld = event.ctrlKey || event.metaKey
+      const isOthers = isTyping(event.target) || isAmongWords(event.target) || stores.session.getState().tool !== 'select'
+      if (!isHeld && isOthers) return
+      const id = actionOfKeys(keys, own)
+      if (id !== null && own[id] !== undefined) {
+        event.stopPropagation()
+        used(event, () =>
+          allActions().then(({ actionsNow }) => {
+            const action = actionsNow(stores, desk).find((one) => one.id === id)
+            if (action?.isPossible === true) action.run()
+          }),
+        )
+      } else if (isGivenUp(keys, own)) event.stopPropagation()
+    }
+    window.addEventListener('keydown', onOwnKeyDown, true)
     window.addEventListener('keydown', onKeyDown)
-    return () => window.removeEventListener('keydown', onKeyDown)
+    return () => {
+      window.removeEventListener('keydown', onOwnKeyDown, true)
+      window.removeEventListener('keydown', onKeyDown)
+    }
   }, [stores, desk])
 }
 

@@ -31,7 +31,6 @@ export function severalActions(stores: Stores): readonly Action[] {
       group: 'Do',
       words: session.stage === 'room' ? 'Choose everything of the room' : 'Choose all tracks',
       also: 'select all',
-      keys: 'Ctrl A',
       isPossible: true,
       run: () => stageSelect(stores),
     },
@@ -46,10 +45,7 @@ export function severalActions(stores: Stores): readonly Action[] {
       about((at) => motionMirror(at, Math.PI / 2), 'Mirror what is chosen'),
     ),
     act('mirror-up', 'Mirror the selection top to bottom', 'flip', () => about((at) => motionMirror(at, 0), 'Mirror what is chosen')),
-    {
-      ...act('copy', 'Lay a second one of the selection', 'duplicate copy', () => selectedCopyBeside(stores)),
-      keys: 'Ctrl D',
-    },
+    act('copy', 'Lay a second one of the selection', 'duplicate copy', () => selectedCopyBeside(stores)),
     act('lock', areLocked(stores.plan.getState().plan, members) ? 'Unlock the selection' : 'Lock the selection', 'fix hold', () =>
       selectedLock(stores),
     ),
