@@ -20,10 +20,12 @@ import type { Restored, TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
 import { demoPlanRead } from './file/planFile.ts'
 import { offlineBegin } from './offline/offline.ts'
+import { lateBring } from './lateParts.ts'
 import { linkWatch } from './share/linkMark.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
 import { planFileProblemText } from '../words/fileText.ts'
+import { whenHandComes } from './whenHandComes.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
 
@@ -75,6 +77,8 @@ async function start(): Promise<void> {
 
   linkWatch(window, desk)
   createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} />)
+  // What does not come then is asked for again where it is drawn.
+  whenHandComes(window, () => void lateBring().catch(() => undefined))
   if (made !== null) bench?.benchReadyTell(window)
   offlineBegin(desk, autosave.flush)
 }

@@ -2,7 +2,8 @@ import type { EditProblem } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { TableName } from '../core/plan/types.ts'
 import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
-import { toolRunnings, type RunningTool } from './running.ts'
+import type { RunningTool } from './running.ts'
+import { toolBox, type ToolBox } from './toolbox.ts'
 import type { EntryKind, Hint, MeasuredChange, Modifiers, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /* The one place where what a tool asks for is done to the stores. Canvas and headless tests use the same host. */
@@ -51,13 +52,46 @@ export function toolHostCreate(
   stores: ToolStores,
   reach: () => number = () => 1,
   measured: (change: MeasuredChange) => void = () => undefined,
+  box: ToolBox = toolBox(),
 ): ToolHost {
-  const tools = toolRunnings()
   const listeners = new Set<() => void>()
-  let tool = tools[stores.session.getState().tool]
+  /** What a hand did while its tool was on the way; done in order when it is there. */
+  let waiting: (() => void)[] = []
+  let typed = ''
+  let isStopped = false
+  let tool = take(stores.session.getState().tool)
   let hint: Hint | null = null
   let entry: string | null = null
   let seen: ToolView = viewNow()
+
+  function take(name: ToolName): RunningTool {
+    waiting = []
+    typed = ''
+    const there = box.now(name)
+    if (there !== null) return there
+    const coming = comingTool(name)
+    comeOver(coming)
+    return coming
+  }
+
+  /** Brings the tool that is wanted, and gives it what was meant for it. What fails to come is asked for again by the next event. */
+  function comeOver(coming: RunningTool): void {
+    box.bring(coming.name).then(
+      () => {
+        if (isStopped || tool !== coming) return
+        tool = box.now(coming.name) ?? coming
+        const held = waiting
+        waiting = []
+        for (const act of held) act()
+        changed()
+      },
+      () => undefined,
+    )
+  }
+
+  function isComing(): boolean {
+    return box.now(tool.name) !== tool
+  }
 
   function viewNow(): ToolView {
     return { tool: tool.name, state: tool.state(), hint, entry }
@@ -124,6 +158,15 @@ export function toolHostCreate(
   }
 
   function send(event: ToolEvent): void {
+    if (isComing()) {
+      if (event.kind === 'interrupt') waiting = []
+      // Of the way there nothing is missed: each press says where it is.
+      else if (event.kind !== 'pointerMove') {
+        waiting.push(() => send(event))
+        comeOver(tool)
+      }
+      return
+    }
     const before = tool.state()
     const running = tool
     if (event.kind === 'entry' || event.kind === 'cancel' || event.kind === 'interrupt') entry = null
@@ -143,10 +186,24 @@ export function toolHostCreate(
     changed()
   }
 
+  function entryOpen(text: string): void {
+    if (isComing()) {
+      // Stroke by stroke, as no field is open yet.
+      if (typed === '') waiting.push(() => entryOpen(typed))
+      typed += text
+      return
+    }
+    typed = ''
+    if (tool.entry(context()) === null) return
+    entry = text
+    send({ kind: 'entryChange', text })
+    changed()
+  }
+
   const stopSession = stores.session.subscribe((state) => {
     if (state.tool === tool.name) return
     send({ kind: 'interrupt' })
-    tool = tools[state.tool]
+    tool = take(state.tool)
     hint = null
     entry = null
     changed()
@@ -159,12 +216,7 @@ export function toolHostCreate(
 
   return {
     send,
-    entryOpen(text) {
-      if (tool.entry(context()) === null) return
-      entry = text
-      send({ kind: 'entryChange', text })
-      changed()
-    },
+    entryOpen,
     entryShut() {
       // What was typed counts no more: the pointer leads again.
       if (entry !== null) send({ kind: 'entryChange', text: '' })
@@ -184,10 +236,27 @@ export function toolHostCreate(
     },
     stop() {
       send({ kind: 'interrupt' })
+      isStopped = true
       stopSession()
       stopPlan()
       listeners.clear()
     },
+  }
+}
+
+/** Stands for a tool that is on its way: it does nothing, and shows nothing. */
+function comingTool(name: ToolName): RunningTool {
+  return {
+    name,
+    state: () => null,
+    restore: () => undefined,
+    step: () => [],
+    sketch: () => [],
+    // A digit may begin a measure of all but this one.
+    entry: () => (name === 'select' ? null : 'point'),
+    offer: () => ({ kind: 'none' }),
+    cursor: () => 'default',
+    takesDrag: () => false,
   }
 }
 

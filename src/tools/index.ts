@@ -1,4 +1,5 @@
 export { toolHostCreate, type ToolHost, type ToolView } from './host.ts'
+export { toolsBring } from './toolbox.ts'
 export { hatchUsual, joistUsual, openingUsual, portalUsual } from './room/usual.ts'
 export { usualWallMm } from './outline/wall.ts'
 export { nextName } from './shared/names.ts'

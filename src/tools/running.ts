@@ -1,18 +1,5 @@
 import type { Point } from '../core/geom/types.ts'
 import type { ToolName } from '../store/types.ts'
-import { benchworkTool } from './outline/benchwork.ts'
-import { guideTool } from './outline/guide.ts'
-import { hatchTool } from './outline/hatch.ts'
-import { holeTool } from './outline/hole.ts'
-import { joistTool } from './outline/joist.ts'
-import { wallTool } from './outline/wall.ts'
-import { measureTool } from './measure/tool.ts'
-import { openingTool } from './room/opening.ts'
-import { portalTool } from './room/portal.ts'
-import { selectTool } from './select/tool.ts'
-import { surveyTool } from './survey/tool.ts'
-import { trackTool } from './track/tool.ts'
-import { turnoutTool } from './turnout/tool.ts'
 import type { EntryKind, Modifiers, SketchItem, Tool, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
 
 /** A tool with the state that it is in; its kind of state stays inside. */
@@ -29,7 +16,8 @@ export interface RunningTool {
   takesDrag(at: Point, modifiers: Modifiers, context: ToolContext): boolean
 }
 
-function running<S>(tool: Tool<S>): RunningTool {
+/** A tool in its first state. */
+export function running<S>(tool: Tool<S>): RunningTool {
   let state = tool.initial
   // States given out, so that only such a state can be put back.
   const known = new Set<S>([state])
@@ -52,24 +40,5 @@ function running<S>(tool: Tool<S>): RunningTool {
     offer: (context) => tool.offer(state, context),
     cursor: (context) => tool.cursor(state, context),
     takesDrag: (at, modifiers, context) => tool.takesDrag(state, at, modifiers, context),
-  }
-}
-
-/** All tools, each in its first state. A tool name without a tool does not compile. */
-export function toolRunnings(): { readonly [T in ToolName]: RunningTool } {
-  return {
-    select: running(selectTool),
-    benchwork: running(benchworkTool),
-    hole: running(holeTool),
-    wall: running(wallTool),
-    opening: running(openingTool),
-    hatch: running(hatchTool),
-    joist: running(joistTool),
-    portal: running(portalTool),
-    track: running(trackTool),
-    turnout: running(turnoutTool),
-    survey: running(surveyTool),
-    measure: running(measureTool),
-    guide: running(guideTool),
   }
 }

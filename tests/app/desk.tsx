@@ -12,14 +12,14 @@ import type { Stores } from '../../src/app/context.ts'
 import { DeskContext, deskStoreCreate } from '../../src/app/desk.ts'
 import type { DeskState } from '../../src/app/desk.ts'
 import { EngineContext } from '../../src/app/engine.ts'
-import { selectedLoad } from '../../src/app/particulars/selectedLate.ts'
+import { lateBring } from '../../src/app/lateParts.ts'
 import { storesCreate } from '../../src/app/stores.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import type { KeepStatus } from '../../src/store/types.ts'
 import { checksAtOnce } from '../support/checksAtOnce.ts'
 
-// In the app these come when something is first selected or done; here they are there from the start.
-await selectedLoad()
+// In the app these come behind the first picture, or when something is first done; here they are there from the start.
+await lateBring()
 await import('../../src/app/lineActs/LineActPanel.tsx')
 await import('../../src/app/makers/MakerDraftPanel.tsx')
 

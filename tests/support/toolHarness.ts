@@ -6,14 +6,15 @@ import type { Plan } from '../../src/core/plan/types.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import { makersLate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
 import type { DerivedStoreState, Prefs, Selection, ToolName } from '../../src/store/types.ts'
-import { toolHostCreate, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
+import { toolHostCreate, toolsBring, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
+import type { ToolBox } from '../../src/tools/toolbox.ts'
 
-await makersLate.bring()
+await Promise.all([makersLate.bring(), toolsBring()])
 
 const none: Modifiers = { shift: false, alt: false }
 
 /** A hand at the canvas without a canvas: what it does goes to the tools, what comes of it can be asked for. */
-export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select', units: Prefs['units'] = 'imperial') {
+export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select', units: Prefs['units'] = 'imperial', box?: ToolBox) {
   const plan = planStoreCreate(start)
   // One pixel to the millimetre: nine millimetres are "near", a whole step is a quarter of an inch.
   const session = sessionStoreCreate({ tool, viewport: { centre: { x: 0, y: 0 }, pxPerMm: 1 } })
@@ -32,6 +33,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     { plan, session, prefs, derived },
     () => 1,
     (change) => measured.push(change),
+    box,
   )
   let held = none
 
@@ -71,6 +73,11 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     type: (text: string) => {
       host.entryOpen(text)
       return send({ kind: 'entry', text })
+    },
+    /** One stroke into that field, which the first one opens. */
+    stroke: (text: string) => {
+      host.entryOpen(text)
+      return hand
     },
     option: (change: ToolOption) => send({ kind: 'option', change }),
     enter: () => send({ kind: 'complete' }),

@@ -1,12 +1,12 @@
-import { Suspense, lazy, useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { Suspense, lazy, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import type { KeyboardEvent, MouseEvent, ReactNode } from 'react'
 import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
-import { useSession, useStores } from '../context.ts'
+import { useDerived, useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { surveyMeasured } from '../fit/survey.ts'
+import { AtPointer, ToolStrip } from '../lateParts.ts'
 import { runningKey } from '../running/runningActs.ts'
-import { AtPointer } from './AtPointer.tsx'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
 import { FarLines } from './FarLines.tsx'
@@ -17,7 +17,6 @@ import { liveStoreCreate } from './live.ts'
 import { Marks } from './Marks.tsx'
 import { GroundPicture, PlanPicture } from './PlanLayers.tsx'
 import { Rulers } from './Rulers.tsx'
-import { ToolStrip } from './ToolStrip.tsx'
 import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
 import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
@@ -61,9 +60,11 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const isRunning = useDesk(({ bands, push }) => bands !== null || push !== null)
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
-  useToolView()
+  const { hint, entry } = useToolView()
 
-  useEffect(() => {
+  // Nothing is drawn before it is known where to look: of a large railway that would be hundreds of tracks, near by, for no one to see.
+  const [isMeasured, setIsMeasured] = useState(false)
+  useLayoutEffect(() => {
     const element = table.current
     if (element === null) return undefined
     const measure = (): void => {
@@ -74,6 +75,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       if (stores.session.getState().viewport === sessionFresh.viewport) viewWhole(stores, live)
     }
     measure()
+    setIsMeasured(true)
     if (typeof ResizeObserver === 'undefined') return undefined
     const observer = new ResizeObserver(measure)
     observer.observe(element)
@@ -149,6 +151,23 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       onKeyDown={onKeyDown}
       onMouseDown={onMouseDown}
     >
+      {isMeasured ? <Sheets /> : null}
+      <Offered />
+      <Corner />
+      {isRunning ? (
+        <Suspense fallback={null}>
+          <RunningStrip onShut={focus} />
+        </Suspense>
+      ) : null}
+      <FindingCard />
+      {hint === null && entry === null ? null : <AtPointer onShut={focus} />}
+    </div>
+  )
+}
+
+function Sheets(): ReactNode {
+  return (
+    <>
       <svg className="plan-sheet" aria-hidden="true">
         <g className="pushed">
           <Anchor />
@@ -164,18 +183,19 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
         </g>
         <Rulers />
       </svg>
-      <ToolStrip />
-      <Corner />
-      {isRunning ? (
-        <Suspense fallback={null}>
-          <RunningStrip onShut={focus} />
-        </Suspense>
-      ) : null}
-      <FindingCard />
-      <AtPointer onShut={focus} />
-    </div>
+    </>
   )
 }
+
+/** What the tool in hand offers; the one that the page opens with offers nothing before it is used. */
+const Offered = memo(function Offered(): ReactNode {
+  const { host } = useCanvas()
+  useToolView()
+  useSession((session) => session.selection)
+  useDerived((state) => state.derived.plan.lineClasses)
+  const offer = host.offer()
+  return offer.kind === 'none' ? null : <ToolStrip offer={offer} />
+})
 
 /** What moves as pictures while the plan is pushed. */
 function pushedLayers(table: HTMLElement): Iterable<HTMLElement | SVGElement> {

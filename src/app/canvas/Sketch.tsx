@@ -6,9 +6,9 @@ import type { NetworkTurnout } from '../../core/network/types.ts'
 import { turnoutTrackLay } from '../../core/track/index.ts'
 import { angleFormat } from '../../core/units/index.ts'
 import type { SketchItem } from '../../tools/index.ts'
-import { useDerived, usePrefs } from '../context.ts'
+import { usePrefs } from '../context.ts'
 import { lengthText } from '../../words/measure.ts'
-import { useCanvas, useToolView, useView } from './canvasContext.ts'
+import { useView } from './canvasContext.ts'
 import { snapWords } from './hintWords.ts'
 import { Label } from './markParts.tsx'
 import { centrelineText, pathTransform, polylineText, workRailsText, turnoutRoutesText, workTiesText } from './svgPath.ts'
@@ -19,15 +19,11 @@ import { screenOfPlan, type View } from './viewport.ts'
 const ReadingMark = lazy(() => import('../aids/ReadingMark.tsx'))
 
 /** What the tool in hand is drawing. */
-export function Sketch(): ReactNode {
-  const { host } = useCanvas()
-  // The sketch follows the tool, the plan and the view.
-  useToolView()
-  useDerived((state) => state.derived)
+export function SketchItems({ items }: { readonly items: readonly SketchItem[] }): ReactNode {
   const view = useView()
   return (
     <g className="sketch">
-      {host.sketch().map((item, i) => (
+      {items.map((item, i) => (
         <Item key={i} item={item} view={view} />
       ))}
     </g>

@@ -1,25 +1,18 @@
-import { Suspense, lazy, memo } from 'react'
+import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
 import type { ToolOffer } from '../../tools/index.ts'
-import { useDerived, usePlan, useSession } from '../context.ts'
+import { usePlan } from '../context.ts'
 import { upperFirst } from '../../words/names.ts'
 import { turnoutKindChoices } from '../../words/turnoutText.ts'
-import { useCanvas, useToolView } from './canvasContext.ts'
+import { useCanvas } from './canvasContext.ts'
 
 const MeasureStrip = lazy(() => import('../aids/MeasureStrip.tsx'))
 
 /** The choices of the tool in hand, along the upper edge; without a keyboard also its ends. */
-export const ToolStrip = memo(function ToolStrip(): ReactNode {
-  const { host } = useCanvas()
-  useToolView()
-  useSession((session) => session.selection)
-  useDerived((state) => state.derived.plan.lineClasses)
-  const offer = host.offer()
+export function ToolStrip({ offer }: { readonly offer: Exclude<ToolOffer, { kind: 'none' }> }): ReactNode {
   switch (offer.kind) {
-    case 'none':
-      return null
     case 'measure':
       return (
         <Suspense fallback={null}>
@@ -37,7 +30,7 @@ export const ToolStrip = memo(function ToolStrip(): ReactNode {
     case 'turnout':
       return <TurnoutStrip offer={offer} />
   }
-})
+}
 
 function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'chain' }> }): ReactNode {
   const { host } = useCanvas()

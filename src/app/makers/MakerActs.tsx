@@ -4,8 +4,10 @@ import { upperFirst } from '../../words/names.ts'
 import { usePlan, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { RecordList } from '../stages/RecordList.tsx'
-import { makerBegin } from './makerSteps.ts'
 import { kindWords } from './makerText.ts'
+
+// Makers come when the first one is asked for.
+const makerSteps = (): Promise<typeof import('./makerSteps.ts')> => import('./makerSteps.ts')
 
 /** What can be made from a few numbers, each as a word; and what has been made so. */
 export function MakerActs({ kinds }: { readonly kinds: readonly MakerKind[] }): ReactNode {
@@ -21,7 +23,13 @@ export function MakerActs({ kinds }: { readonly kinds: readonly MakerKind[] }): 
           <h2>Made from a few numbers</h2>
           <div className="acts">
             {kinds.map((kind) => (
-              <button key={kind} type="button" className="act" title={kindWords[kind].about} onClick={() => makerBegin(stores, desk, kind)}>
+              <button
+                key={kind}
+                type="button"
+                className="act"
+                title={kindWords[kind].about}
+                onClick={() => void makerSteps().then(({ makerBegin }) => makerBegin(stores, desk, kind))}
+              >
                 {upperFirst(kindWords[kind].word)}
               </button>
             ))}

@@ -2,25 +2,12 @@ import { useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
-import type { Id, Maker } from '../../core/plan/types.ts'
+import type { Id } from '../../core/plan/types.ts'
 import { turnoutTrackLay } from '../../core/track/index.ts'
 import { useView } from '../canvas/canvasContext.ts'
 import { centrelineText, pathTransform, workRailsText, turnoutRoutesText, workTiesText } from '../canvas/svgPath.ts'
 import { useDerived, usePlan } from '../context.ts'
-import { useDesk } from '../desk.ts'
-import { useMakerPreview } from './makerPreview.ts'
 import './makers.css'
-
-/** What the maker in hand would make, drawn over the plan. */
-export function MakerGhost(): ReactNode {
-  const maker = useDesk((desk) => desk.makerDraft)
-  return maker === null ? null : <GhostOf maker={maker} />
-}
-
-function GhostOf({ maker }: { readonly maker: Maker }): ReactNode {
-  const preview = useMakerPreview(maker)
-  return preview.ok ? <MadeLines tracks={preview.tracks} turnouts={preview.turnouts} isGhost /> : null
-}
 
 /** What a selected maker made, marked on the plan. */
 export function MakerMarks({ id }: { readonly id: Id }): ReactNode {
@@ -32,7 +19,8 @@ export function MakerMarks({ id }: { readonly id: Id }): ReactNode {
   return <MadeLines tracks={tracks} turnouts={turnouts} isGhost={false} />
 }
 
-function MadeLines({
+/** Lines of what a maker made, or would make. */
+export function MadeLines({
   tracks,
   turnouts,
   isGhost,

@@ -2,9 +2,8 @@ import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import { useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
+import { RailwayParticulars, SelectedParticulars } from '../lateParts.ts'
 import { isLayingStage } from '../stages/stageWords.ts'
-import { RailwayParticulars } from './RailwayParticulars.tsx'
-import { SelectedLate } from './selectedLate.ts'
 
 // What is done to a line comes when it is first asked for.
 const LineActPanel = lazy(() => import('../lineActs/LineActPanel.tsx'))
@@ -45,9 +44,5 @@ function OfSelection(): ReactNode {
     ) : (
       <RailwayParticulars />
     )
-  return (
-    <Suspense fallback={null}>
-      <SelectedLate selection={selection} />
-    </Suspense>
-  )
+  return <SelectedParticulars selection={selection} />
 }

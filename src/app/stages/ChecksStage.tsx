@@ -6,6 +6,7 @@ import { findingPlace, findingText } from '../../words/findingText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { FindingActs } from '../findings/FindingActs.tsx'
 import { findingShow } from '../findings.ts'
+import { ReportAct } from '../report/ReportAct.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
 
 const Silenced = lazy(() => import('../findings/Silenced.tsx'))
@@ -38,6 +39,7 @@ export function ChecksStage(): ReactNode {
           <Silenced />
         </Suspense>
       ) : null}
+      <ReportAct />
     </>
   )
 }

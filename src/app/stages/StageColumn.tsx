@@ -4,13 +4,9 @@ import type { StageName } from '../../store/types.ts'
 import { isChecking } from '../../store/index.ts'
 import { useDerived, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { ReportAct } from '../report/ReportAct.tsx'
-import { ChecksStage } from './ChecksStage.tsx'
+import { ChecksStage, LineStage, RoomStage, TurnoutsStage } from '../lateParts.ts'
 import { ExampleCard } from './ExampleCard.tsx'
-import { LineStage } from './LineStage.tsx'
-import { RoomStage } from './RoomStage.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
-import { TurnoutsStage } from './TurnoutsStage.tsx'
 
 // What to cut and to lay, and the sheets, come when they are asked for.
 const RoadbedStage = lazy(() => import('../laying/RoadbedStage.tsx'))
@@ -23,12 +19,7 @@ const bodies: { readonly [S in StageName]: ComponentType } = {
   turnouts: TurnoutsStage,
   roadbed: RoadbedStage,
   track: TrackStage,
-  checks: () => (
-    <>
-      <ChecksStage />
-      <ReportAct />
-    </>
-  ),
+  checks: ChecksStage,
   sheets: SheetsStage,
 }
 

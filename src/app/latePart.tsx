@@ -1,0 +1,32 @@
+import { useEffect, useState } from 'react'
+import type { ComponentType, ReactNode } from 'react'
+import { late } from '../store/index.ts'
+
+/** A part of the page that `bring` fetches ahead of its first drawing. */
+export interface LatePart<P> {
+  (props: P): ReactNode
+  readonly bring: () => Promise<unknown>
+}
+
+/**
+ * A part that is no part of the first load. It is fetched once the page without it has been painted, and drawn when it has come; from
+ * then on at once, so that nothing blinks. Its room is the page's to keep.
+ */
+export function latePart<P extends object>(load: () => Promise<ComponentType<P>>): LatePart<P> {
+  const part = late(load)
+  function Part(props: P): ReactNode {
+    const [, setCome] = useState(false)
+    const Now = part.now()
+    const isMissing = Now === null
+    useEffect(() => {
+      if (!isMissing) return undefined
+      let isShown = true
+      void part.bring().then(() => isShown && setCome(true))
+      return () => {
+        isShown = false
+      }
+    }, [isMissing])
+    return Now === null ? null : <Now {...props} />
+  }
+  return Object.assign(Part, { bring: part.bring })
+}

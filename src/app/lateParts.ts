@@ -1,0 +1,38 @@
+import { makersLate } from '../store/index.ts'
+import { toolsBring } from '../tools/index.ts'
+import { latePart } from './latePart.tsx'
+
+/* What the page draws behind its first picture: numbers beside the plan, the chart below it, what is drawn over it. */
+
+export const TrackChart = latePart(async () => (await import('./chart/TrackChart.tsx')).TrackChart)
+export const RailwayParticulars = latePart(async () => (await import('./particulars/RailwayParticulars.tsx')).RailwayParticulars)
+export const SelectedParticulars = latePart(async () => (await import('./particulars/SelectedParticulars.tsx')).SelectedParticulars)
+export const RoomStage = latePart(async () => (await import('./stages/RoomStage.tsx')).RoomStage)
+export const LineStage = latePart(async () => (await import('./stages/LineStage.tsx')).LineStage)
+export const TurnoutsStage = latePart(async () => (await import('./stages/TurnoutsStage.tsx')).TurnoutsStage)
+export const ChecksStage = latePart(async () => (await import('./stages/ChecksStage.tsx')).ChecksStage)
+export const SelectionMarks = latePart(async () => (await import('./canvas/SelectionMarks.tsx')).SelectionMarks)
+export const ToolStrip = latePart(async () => (await import('./canvas/ToolStrip.tsx')).ToolStrip)
+export const SketchItems = latePart(async () => (await import('./canvas/Sketch.tsx')).SketchItems)
+export const FindingCardBody = latePart(async () => (await import('./canvas/FindingCardBody.tsx')).FindingCardBody)
+export const AtPointer = latePart(async () => (await import('./canvas/AtPointer.tsx')).AtPointer)
+
+const parts = [
+  TrackChart,
+  RailwayParticulars,
+  SelectedParticulars,
+  RoomStage,
+  LineStage,
+  TurnoutsStage,
+  ChecksStage,
+  SelectionMarks,
+  ToolStrip,
+  SketchItems,
+  FindingCardBody,
+  AtPointer,
+]
+
+/** Brings all that a hand on the desk may want in the next moment. */
+export async function lateBring(): Promise<void> {
+  await Promise.all([toolsBring(), makersLate.bring(), ...parts.map(({ bring }) => bring())])
+}
