@@ -11,8 +11,8 @@ import { keepFailure, planIdNew } from './shelf.ts'
 import type { KeptPlan, PlanShelf, Restored } from './shelf.ts'
 import type { KeepStatus, PlanState, PlanStoreState } from './types.ts'
 
-/** From the beginning of a write to the next: a burst of steps becomes one write, the first step is written at once. */
-const pauseMs = 200
+/** After a write the page has as long for its own work as the write took, and no longer than this: a crash costs no more. */
+const longestRestMs = 200
 
 /** What the plan that is loaded next is to the shelf; when nothing is said, it is a new one, to be kept at once. */
 export type NextPlan =
@@ -88,7 +88,8 @@ export function autosaveStart(options: {
   let isFollowing = false
   let next: NextPlan | null = null
   let callOff: (() => void) | null = null
-  let begunAtMs = -Infinity
+  let restUntilMs = -Infinity
+  let isWriting = false
   let queue: Promise<void> = Promise.resolve()
   // One job after the other: each must know the revision that the one before it made.
   const enqueue = (job: () => Promise<void>): Promise<void> => {
@@ -125,20 +126,26 @@ export function autosaveStart(options: {
   /** Writes the plan of a hold in this state. False: another page wrote in between. */
   async function write(own: Hold, { committed, undoStack, redoStack }: PlanState): Promise<boolean> {
     if (!own.mayWrite || committed === own.known.written) return true
-    begunAtMs = timing.now()
+    const begunAtMs = timing.now()
+    const savedAtMs = clock()
     const { id, isMarked } = own
-    try {
-      const savedAtMs = clock()
-      const history = historyToKeep({ undo: undoStack, redo: redoStack })
-      const revision = await shelf.write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
-      if (revision === null) return false
+    const history = historyToKeep({ undo: undoStack, redo: redoStack })
+    isWriting = true
+    const revision = await shelf
+      .write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
+      .catch((error: unknown) => say(keepFailure(error)))
+    isWriting = false
+    const endedAtMs = timing.now()
+    restUntilMs = endedAtMs + Math.min(endedAtMs - begunAtMs, longestRestMs)
+    if (revision === null) return false
+    if (revision !== undefined) {
       Object.assign(own.known, { base: revision, written: committed, keptAtMs: savedAtMs } satisfies Known)
       own.isMarked = false
       news?.tell(id)
-      if (own === hold) say(isDirty() ? { kind: 'waiting' } : { kind: 'kept', atMs: savedAtMs })
-    } catch (error) {
-      say(keepFailure(error))
+      if (own === hold) say({ kind: 'kept', atMs: savedAtMs })
     }
+    // What was changed meanwhile; what was not written now is tried again with the next change.
+    if (isDirty() && planStore.getState().committed !== committed) schedule()
     return true
   }
   const writeNow = async (): Promise<void> => {
@@ -157,7 +164,8 @@ export function autosaveStart(options: {
       return
     }
     if (status.getState().kind !== 'failed') say({ kind: 'waiting' })
-    callOff ??= timing.after(Math.max(0, begunAtMs + pauseMs - timing.now()), () => void flush())
+    // When a write ends it is looked whether there is more.
+    if (!isWriting) callOff ??= timing.after(Math.max(0, restUntilMs - timing.now()), () => void flush())
   }
 
   const unsubscribe = planStore.subscribe((state, before) => {

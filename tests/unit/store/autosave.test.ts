@@ -69,16 +69,30 @@ describe('keeping the plan', () => {
   })
 
   it('makes one write of a burst, and does not let a steady stream of changes put it off', async () => {
-    const shelf = shelfInMemory()
-    const { edit, wait } = await page(shelf)
-    for (let i = 1; i <= 10; i++) {
-      edit().apply(moveTo(500 + i))
-      await wait(50)
+    const [shelf, timing] = [shelfInMemory(), timingByHand()]
+    const slow: PlanShelf = {
+      ...shelf,
+      async write(plan) {
+        await new Promise<void>((over) => timing.after(60, over))
+        return shelf.write(plan)
+      },
     }
-    await wait(300)
-    expect(shelf.writes).toBeGreaterThanOrEqual(2)
-    expect(shelf.writes).toBeLessThanOrEqual(4)
-    expect(stationOf(shelf.last()?.document)).toBe(510)
+    const planStore = planStoreCreate(demo)
+    autosaveStart({ planStore, shelf: slow, restored: await planRestore(shelf), claims: claimsAlways, timing })
+    await settle()
+    for (let i = 1; i <= 40; i++) {
+      planStore.getState().apply(moveTo(500 + i))
+      timing.pass(10)
+      await settle()
+    }
+    for (let i = 0; i < 30; i++) {
+      timing.pass(10)
+      await settle()
+    }
+    // 400 ms of changes; each write takes 60 ms and the page has as long between two.
+    expect(shelf.writes).toBeGreaterThanOrEqual(3)
+    expect(shelf.writes).toBeLessThanOrEqual(5)
+    expect(stationOf(shelf.last()?.document)).toBe(540)
   })
 
   it('does not write an open drag, but its end', async () => {
