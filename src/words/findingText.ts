@@ -89,6 +89,8 @@ function ruleTitle(finding: Finding): string {
       return finding.measured !== null && finding.measured < 0 ? 'Track off the benchwork' : 'Track near the edge'
     case 'roadbed-edge':
       return 'Roadbed past the edge'
+    case 'roadbed-overlap':
+      return 'Roadbeds overlap'
     case 'track-clearance':
       return 'Tracks too close'
     case 'fixed-clearance':
@@ -156,6 +158,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       return `${measured} from the nearest floor or hatch; a hand reaches ${limit ?? 'less'}.`
     case 'hatch-size':
       return `Its widest place is ${measured ?? 'unknown'}; ${sourceText(finding.source, plan)} asks ${limit ?? 'more'} to stand up in.`
+    case 'roadbed-overlap':
     case 'fixed-clearance':
     case 'aisle':
     case 'door-swing':
@@ -207,6 +210,13 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return outlineProblemText(problem)
     case 'turnoutsOverlap':
       return `${upperFirst(overlapOther(finding, plan))} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
+    case 'roadbedsMeet': {
+      const into = finding.record === finding.otherRecord ? 'itself farther along' : `that of ${overlapOther(finding, plan)}`
+      const does = problem.isOneSheet
+        ? 'One sheet under both would do, or one trimmed along the other'
+        : 'The lower one trimmed along the other would do'
+      return `Its roadbed lies ${lengthText(-(finding.measured ?? 0), prefs)} in ${into}, where the ties stand. ${does}, or ${moreText(finding, prefs)} more between the tracks.`
+    }
     case 'nearFixed': {
       const name = finding.otherRecord === null ? fixedName[problem.table] : recordName(plan, problem.table, finding.otherRecord)
       return problem.table === 'portals'

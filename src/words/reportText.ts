@@ -11,6 +11,7 @@ const stages: readonly { readonly stage: Stage; readonly word: string }[] = [
   { stage: 'room', word: 'Room' },
   { stage: 'line', word: 'Line' },
   { stage: 'turnouts', word: 'Turnouts' },
+  { stage: 'roadbed', word: 'Roadbed' },
   { stage: 'track', word: 'Track' },
 ]
 

@@ -14,6 +14,7 @@ export const classRules: readonly { readonly rule: RuleName; readonly text: stri
   { rule: 'coupler-swing', text: 'Couplers swing too far' },
   { rule: 'benchwork-edge', text: 'Track near the edge' },
   { rule: 'roadbed-edge', text: 'Roadbed past the edge' },
+  { rule: 'roadbed-overlap', text: 'Roadbeds overlap' },
   { rule: 'track-clearance', text: 'Tracks too close' },
   { rule: 'fixed-clearance', text: 'Cars too close to the room' },
   { rule: 'reach', text: 'Track out of reach' },

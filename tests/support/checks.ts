@@ -3,11 +3,11 @@ import type { Finding, RuleName } from '../../src/core/checks/index.ts'
 import { networkCreateDeriver } from '../../src/core/network/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
 
-/** What most bare curves break, whose places are easily worked out and which most cases are made of. */
-const ofBareCurves: readonly RuleName[] = ['easement-short', 'car-radius', 'coupling-radius', 'coupler-swing']
+/** What most bare curves break, whose places are easily worked out and which most cases are made of; and what most lines break that are too near for cars. */
+const goingAlong: readonly RuleName[] = ['easement-short', 'car-radius', 'coupling-radius', 'coupler-swing', 'roadbed-overlap']
 
 /** Findings of a plan, derived and checked from scratch, but for those of some rules. */
-export function planFindings(plan: Plan, leftOut: readonly RuleName[] = ofBareCurves): readonly Finding[] {
+export function planFindings(plan: Plan, leftOut: readonly RuleName[] = goingAlong): readonly Finding[] {
   return findingsOf({ plan, network: networkCreateDeriver()(plan) }).filter(({ rule }) => !leftOut.includes(rule))
 }
 
@@ -15,7 +15,7 @@ export function planFindings(plan: Plan, leftOut: readonly RuleName[] = ofBareCu
 export function onlyFinding(plan: Plan, rule: RuleName): Finding {
   const findings = planFindings(
     plan,
-    ofBareCurves.filter((one) => one !== rule),
+    goingAlong.filter((one) => one !== rule),
   )
   const [finding] = findings
   if (findings.length !== 1 || finding === undefined || finding.rule !== rule) {

@@ -21,8 +21,11 @@ export function nearRunsCreate(): (runs: readonly Run[]) => readonly NearRuns[] 
   }
 }
 
-/** Nearer than the cars of both reach, and the clearance between them. */
-const areNear = (run: Run, other: Run): boolean => boxesWithin(run.box, other.box, runDemandMost(run) + runDemandMost(other))
+/** As far as the cars of a run ask for room, or its roadbed lies, mm. */
+const reachMost = (run: Run): number => Math.max(runDemandMost(run), run.roadbedMm)
+
+/** Nearer than both reach. */
+const areNear = (run: Run, other: Run): boolean => boxesWithin(run.box, other.box, reachMost(run) + reachMost(other))
 
 function nearRunsOf(runs: readonly Run[]): readonly NearRuns[] {
   if (runs.length === 0) return []
@@ -30,11 +33,11 @@ function nearRunsOf(runs: readonly Run[]): readonly NearRuns[] {
   let mostMm = 0
   for (const run of runs) {
     index.add(run.box.minX, run.box.minY, run.box.maxX, run.box.maxY)
-    mostMm = Math.max(mostMm, runDemandMost(run))
+    mostMm = Math.max(mostMm, reachMost(run))
   }
   index.finish()
   return runs.map((run, i) => {
-    const reachMm = runDemandMost(run) + mostMm
+    const reachMm = reachMost(run) + mostMm
     const { minX, minY, maxX, maxY } = run.box
     const found = index.search(minX - reachMm, minY - reachMm, maxX + reachMm, maxY + reachMm, (j) => j >= i)
     const others = found.toSorted((a, b) => a - b).flatMap((j) => runs[j] ?? [])

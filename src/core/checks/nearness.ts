@@ -15,7 +15,7 @@ export interface Nearness {
   /** Station on the other run. */
   readonly otherMm: number
   readonly distanceMm: number
-  /** What is left for certain of the distance when both reach as far as they do anywhere near, less the running clearance. */
+  /** What is left for certain of the distance when both reach as far as they do anywhere near, less what is asked between them. */
   readonly freeMm: number
   /** What is left between the bands that the cars of both sweep; asked only where it matters, for bands cost more than lines. */
   readonly left: () => Left
@@ -49,12 +49,12 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
   // Most places are clear whatever the cars do there: no band has to be swept for them.
   const side: LineSide | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
   const otherSide: LineSide | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
-  const { runningClearanceMm } = run.railway
+  const { clearanceMm } = run
   let roomMm = run.reach.mostMm + other.reach.mostMm
-  if (distanceMm - roomMm < runningClearanceMm) {
+  if (distanceMm - roomMm < clearanceMm) {
     roomMm = mostOfReach(run.reach.mostAt(stationMm), side) + mostOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
-  const freeMm = distanceMm - roomMm - runningClearanceMm
+  const freeMm = distanceMm - roomMm - clearanceMm
   return {
     otherMm: there.stationMm,
     distanceMm,
@@ -222,26 +222,53 @@ function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: 
  * over places that are already clear, for a curve behind them may ask for more again.
  */
 function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
+  const { walked, onward, foulMm } = walkAway(run, fromMm, direction, {
+    other,
+    near: (stationMm) => nearnessOnLevel(run, stationMm, other),
+  })
+  // Looked at from where they are clear for certain; most of the way they foul each other, and nobody has to know by how much.
+  const last = walked.findLast(({ here }) => here.distanceMm < foulMm || here.left().gapMm < run.clearanceMm)
+  // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
+  return last === undefined ? fromMm : onward(last.stationMm)
+}
+
+/** Where two runs that part from a station on, one way along the first, part no more though what runs on them might still meet; null: nowhere. */
+export function partingEnd(run: Run, fromMm: number, direction: 1 | -1, beside: Beside): number | null {
+  return walkAway(run, fromMm, direction, beside).endMm
+}
+
+/** Another run, or the same one farther on, and how a station stands to it. */
+export interface Beside {
+  readonly other: Run
+  readonly near: (stationMm: number) => Nearness
+}
+
+/** Places beyond a station, as long as two runs part and might meet. */
+interface Walk {
+  readonly walked: readonly { readonly stationMm: number; readonly here: Nearness }[]
+  /** Where they stop to part before they are clear for certain. */
+  readonly endMm: number | null
+  /** Nearer than this cars foul each other whatever they do; only beyond it the bands tell where that ends. */
+  readonly foulMm: number
+  readonly onward: (stationMm: number, stepMm?: number) => number
+}
+
+function walkAway(run: Run, fromMm: number, direction: 1 | -1, { other, near }: Beside): Walk {
   const lastMm = direction === 1 ? run.path.lengthMm : 0
   const mostMm = runDemandMost(run) + runDemandMost(other)
-  const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
+  const foulMm = SURELY_FOUL * (run.reach.halfMm + other.reach.halfMm)
   const onward = (stationMm: number, stepMm = WALK_MM): number =>
     direction === 1 ? Math.min(lastMm, stationMm + stepMm) : Math.max(lastMm, stationMm - stepMm)
-  // So near the cars foul each other whatever they do; only beyond it the bands tell where that ends.
-  const foulMm = SURELY_FOUL * (run.reach.halfMm + other.reach.halfMm)
   let stationMm = fromMm
   let here = near(stationMm)
   const walked: { readonly stationMm: number; readonly here: Nearness }[] = []
   while (here.distanceMm < mostMm && stationMm !== lastMm) {
     const nextMm = onward(stationMm, here.distanceMm < foulMm ? WALK_FAR_MM : WALK_MM)
     const next = near(nextMm)
-    if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) break
+    if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) return { walked, endMm: stationMm, foulMm, onward }
     stationMm = nextMm
     here = next
     walked.push({ stationMm, here })
   }
-  // Looked at from where they are clear for certain; most of the way they foul each other, and nobody has to know by how much.
-  const last = walked.findLast((place) => place.here.distanceMm < foulMm || place.here.left().gapMm < run.railway.runningClearanceMm)
-  // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
-  return last === undefined ? fromMm : onward(last.stationMm)
+  return { walked, endMm: null, foulMm, onward }
 }

@@ -19,10 +19,8 @@ const STEP_MM = 2
  * Exactness:  as of benchworkEdge.
  */
 export function roadbedEdge(run: Run, area: BenchArea): readonly Finding[] {
-  const { path, railway, lineClass } = run
-  const { roadbed } = lineClass
-  if (roadbed === null || area.edges.length === 0) return []
-  const footMm = roadbed.topWidthMm / 2 + roadbed.thicknessMm * roadbed.shoulderRun
+  const { path, railway, lineClass, roadbedMm: footMm } = run
+  if (footMm === 0 || area.edges.length === 0) return []
   if (railway.edgeMarginMm >= footMm) return []
   const found = breachesAlong(0, path.lengthMm, STEP_MM, (stationMm) => {
     const slackMm = areaEdgeDistance(area, pathPoseAt(path, stationMm)) - footMm + EDGE_ROUNDING_MM

@@ -4,6 +4,7 @@ import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, paths
 import type { Box, Path } from '../geom/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
+import { roadbedHalfMm } from '../plan/index.ts'
 import { pathPieces } from './pieces.ts'
 import type { Piece } from './pieces.ts'
 
@@ -57,9 +58,13 @@ export interface Run {
   readonly whole: () => WholeLine
   /** Whether it is known what runs here; else half the class's track centres stand for it. */
   readonly hasCars: boolean
+  /** What is asked between what runs here and what runs beside it, mm. */
+  readonly clearanceMm: number
   /** How far the cars of the class reach to both sides, at stations of the run. */
   readonly reach: LineReach
   readonly box: Box
+  /** Half of its roadbed's width at the foot, mm; 0: it has none. */
+  readonly roadbedMm: number
   /** The run in pieces with their boxes. */
   readonly pieces: () => readonly Piece[]
   /** Largest curvature either way, 1/mm. */
@@ -88,6 +93,7 @@ function runOf(
   let mostCurvature = 0
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
   const { car, vehicles, bodies } = onward.cars
+  const { roadbed } = parts.lineClass
   let joined: WholeLine | null = null
   const whole = (): WholeLine => (joined ??= wholeLine(parts, onward))
   let pieces: readonly Piece[] | null = null
@@ -97,8 +103,10 @@ function runOf(
     vehicles,
     whole,
     hasCars: bodies.length > 0,
+    clearanceMm: parts.railway.runningClearanceMm,
     reach: reachOf(parts, onward, whole),
     box: pathBox(parts.path, 0),
+    roadbedMm: roadbed === null ? 0 : roadbedHalfMm(roadbed, 0),
     pieces: () => (pieces ??= pathPieces(parts.path, mostCurvature)),
     mostCurvature,
     level: null,

@@ -27,6 +27,7 @@ import { minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { nearRunsCreate } from './nearRuns.ts'
 import type { NearRuns } from './nearRuns.ts'
 import { roadbedEdge } from './roadbedEdge.ts'
+import { roadbedOverlap, selfOverlap } from './roadbedOverlap.ts'
 import { roomChecksCreate } from './room/room.ts'
 import { runRules, trackRules } from './lineRules.ts'
 import type { Run } from './run.ts'
@@ -70,10 +71,16 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const nearOf = nearRunsCreate()
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
-  const clearanceOf = keptFor(({ run, others }: NearRuns) => ({
-    own: selfOf(run),
-    between: others.flatMap((other) => (other === run ? [] : pairOf(run, other))),
-  }))
+  const selfOverlapOf = keptFor(selfOverlap)
+  const overlapOfPair = keptForPairs((run: Run, other: Run) => roadbedOverlap(run, other, pairOf(run, other)))
+  const clearanceOf = keptFor(({ run, others }: NearRuns) => {
+    const own = selfOf(run)
+    return {
+      own,
+      between: others.flatMap((other) => (other === run ? [] : pairOf(run, other))),
+      overlaps: [...selfOverlapOf(run, own), ...others.flatMap((other) => (other === run ? [] : overlapOfPair(run, other)))],
+    }
+  })
   const wallOf = keptOn<Wall, FixedThing>()
   const obstacleOf = keptFor(obstacleThing)
   const standingOf = keptOn<Plan['obstacles'], Plan['obstacles']>()
@@ -152,7 +159,8 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
     const withCure = (finding: Finding): Finding => {
-      const maker = finding.problem === null ? makers.find((one) => isOfMaker(finding, one)) : undefined
+      const isCrossing = finding.problem?.kind === 'levelCrossing'
+      const maker = isCrossing ? undefined : makers.find((one) => isOfMaker(finding, one))
       if (maker === undefined) return finding
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
@@ -164,6 +172,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       plan.openings,
     )
     const portals = Object.values(plan.portals)
+    const beside = nearOf(runs).map((near) => clearanceOf(near))
     const portalsOf = (run: Run): readonly Portal[] => {
       const own = portals.length > 0 && run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : noPortals
       return own.length === 0 ? noPortals : own
@@ -194,10 +203,10 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...ofTracks.flatMap((found) => found.shortCurves),
       ...(area === null ? [] : runs.flatMap((run) => edgeOf(run, area))),
       ...(area === null ? [] : runs.flatMap((run) => roadbedOf(run, area))),
-      ...nearOf(runs).flatMap((near) => {
-        const { own, between } = clearanceOf(near)
-        return between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)]
-      }),
+      ...beside.flatMap(({ overlaps }) => (overlaps.length === 0 ? overlaps : overlaps.map(withCure))),
+      ...beside.flatMap(({ own, between }) =>
+        between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)],
+      ),
       ...runs.flatMap((run) => fixedOf(run, things, portalsOf(run), area)),
       ...turnouts.flatMap((turnout) => frogOf(turnout, hostOf(turnout))),
       ...turnouts.flatMap((turnout) => placeOf(turnout, hostOf(turnout))),

@@ -21,6 +21,7 @@ export type RuleName =
   | 'short-curve'
   | 'benchwork-edge'
   | 'roadbed-edge'
+  | 'roadbed-overlap'
   | 'track-clearance'
   | 'fixed-clearance'
   | 'minimum-frog'
@@ -42,7 +43,7 @@ export type RuleName =
 export type Severity = 'error' | 'warning'
 
 /** The stage in which the builder cures it. */
-export type Stage = 'room' | 'line' | 'turnouts' | 'track'
+export type Stage = 'room' | 'line' | 'turnouts' | 'roadbed' | 'track'
 
 /** The smallest change that cures a finding, as data; the view words it and offers it. */
 export type Cure =
@@ -178,6 +179,12 @@ export interface LevelCrossing {
   readonly angleRad: number
 }
 
+/** Roadbeds of two tracks lie in each other. isOneSheet: of one material and as thick, so that a sheet does under both. */
+export interface RoadbedsMeet {
+  readonly kind: 'roadbedsMeet'
+  readonly isOneSheet: boolean
+}
+
 /** Cars come too near to what stands still, or would run into it. */
 export interface NearFixed {
   readonly kind: 'nearFixed'
@@ -250,6 +257,7 @@ export interface Finding {
     | CouplersSwing
     | CurvesInARow
     | LevelCrossing
+    | RoadbedsMeet
     | NearFixed
     | OverEdge
     | MakerStays

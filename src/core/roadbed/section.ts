@@ -1,3 +1,4 @@
+import { roadbedHalfMm } from '../plan/index.ts'
 import type { Id, LineClass, Material, Plan, Roadbed } from '../plan/types.ts'
 import type { RoadbedProblem } from './types.ts'
 
@@ -16,11 +17,6 @@ const narrowestThicknesses = 1
 
 /** Most strips that the plan file knows. */
 const mostStripsAsked = 40
-
-/** The roadbed's width at its foot: the top and a shoulder to each side. */
-export function footWidth({ topWidthMm, shoulderRun, thicknessMm }: Roadbed): number {
-  return topWidthMm + 2 * shoulderRun * thicknessMm
-}
 
 export type SectionResult =
   | { readonly ok: true; readonly section: Section | null }
@@ -55,7 +51,7 @@ export function sectionOf({ railway, materials, stocks }: Plan, { id: lineClass,
       lineClass,
       roadbed,
       material,
-      footWidthMm: footWidth(roadbed),
+      footWidthMm: 2 * roadbedHalfMm(roadbed, 0),
       shoulderMm: shoulderRun * thicknessMm,
       narrowestMm: narrowestThicknesses * thicknessMm,
     },

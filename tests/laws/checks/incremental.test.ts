@@ -67,6 +67,12 @@ const classEdit =
     const lineClass = plan.lineClasses[id]
     return lineClass === undefined ? plan : { ...plan, lineClasses: { ...plan.lineClasses, [id]: { ...lineClass, ...change } } }
   }
+const roadbedEdit =
+  (id: string, topWidthMm: number): Edit =>
+  (plan) => {
+    const roadbed = plan.lineClasses[id]?.roadbed
+    return roadbed ? classEdit(id, { roadbed: { ...roadbed, topWidthMm } })(plan) : plan
+  }
 const without = <R>(table: { readonly [id: string]: R }, gone: string): { readonly [id: string]: R } =>
   Object.fromEntries(Object.entries(table).filter(([id]) => id !== gone))
 
@@ -195,13 +201,16 @@ describe('checking step by step', () => {
       }),
       { seed: SEED, numRuns: 16 },
     )
-    // What edits at random seldom come to: two curves of one hand, an outline that crosses itself.
+    // What edits at random seldom come to: two curves of one hand, an outline that crosses itself, wide roadbed.
     const runner = checksCreateRunner()
     const seldom: readonly Edit[] = [
       trackEdit('track-1', () => twoBends(500, false)),
       trackEdit('track-1', () => twoBends(500, true)),
       turnoutEdit('turnout-1', { frog: 4 }),
       outlineCrossed(2600, 0),
+      roadbedEdit('main', 100),
+      trackEdit('track-3', () => ({ corners: [], end: { kind: 'free', x: 3000, y: 70 } })),
+      roadbedEdit('branch', 60),
     ]
     const noting = (input: ChecksInput): readonly Finding[] => {
       const findings = runner(input)
@@ -224,6 +233,7 @@ describe('checking step by step', () => {
         'minimum-radius',
         'reach',
         'reverse-curve',
+        'roadbed-overlap',
         'track-clearance',
         'turnout-place',
       ]),

@@ -489,6 +489,7 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
   'easement-fit': { problem: { kind: 'easementsTooLong', corner: 0, at, excessRad: 0.1, shortByMm: 10, fittingFactor: 0.9 } },
   'benchwork-edge': { measured: -4 },
   'roadbed-edge': { measured: 12, limit: 22, source: 'class:main' },
+  'roadbed-overlap': { otherRecord: 'spur', measured: -3, limit: 0, problem: { kind: 'roadbedsMeet', isOneSheet: true } },
   'track-clearance': { otherRecord: 'spur', measured: -2, limit: 6.4, source: 'railway' },
   'fixed-clearance': { otherRecord: 'gone', measured: 3, limit: 6.4, source: 'railway', problem: { kind: 'nearFixed', table: 'walls' } },
   'check-dimensions': {
@@ -577,6 +578,10 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'nearFixed', table: 'portals' },
   ],
   overEdge: { kind: 'overEdge' },
+  roadbedsMeet: [
+    { kind: 'roadbedsMeet', isOneSheet: true },
+    { kind: 'roadbedsMeet', isOneSheet: false },
+  ],
   jointNear: { kind: 'jointNear', what: ['frog', 'gap'] },
   jointsAcross: { kind: 'jointsAcross' },
   joistUnderThrow: { kind: 'joistUnderThrow', joist: 'gone' },
