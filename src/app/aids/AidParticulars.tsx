@@ -4,7 +4,8 @@ import type { Guide, Id } from '../../core/plan/types.ts'
 import { measuredText, readingWords } from '../../words/readingText.ts'
 import { useDerived, usePlan, usePrefs } from '../context.ts'
 import { AngleField, LengthField, NameField } from '../fields/fields.tsx'
-import { Fields, ParticularsHead, RemoveAct } from '../particulars/parts.tsx'
+import { Fields, ParticularsHead } from '../particulars/parts.tsx'
+import { RemoveAct } from '../particulars/recordParts.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
 
 export function GuideParticulars({ id }: { readonly id: Id }): ReactNode {

@@ -12,7 +12,8 @@ import { angleText, lengthText, turnText } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
 import { CompoundFields, compoundFrom } from './CompoundFields.tsx'
 import { cornerAdd } from './cornerAdd.ts'
-import { Act, Fields, FindingsOf, LineProblems, ParticularsHead } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf, LineProblems } from './recordParts.tsx'
 
 /** What the class makes of an easement at this radius, mm. A shift that cannot be had reads as no easement; the problem above says why. */
 function easementOfClass(lineClass: LineClass, radiusMm: number): number {

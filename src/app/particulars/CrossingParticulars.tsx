@@ -17,7 +17,8 @@ import { recordName, upperFirst } from '../../words/names.ts'
 import { crossingProblemText } from '../../words/problemText.ts'
 import { slipChoices } from '../../words/turnoutText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
-import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf, RemoveAct } from './recordParts.tsx'
 
 /** A place where two tracks cross: what the builder chose for it, and what comes of it. `id` is the network's name for it. */
 export function CrossingParticulars({ id }: { readonly id: Id }): ReactNode {

@@ -11,7 +11,8 @@ import { ClassCarLengths, ClassRail, ClassRoadbed } from './ClassLaying.tsx'
 import { ClassRules } from './ClassRules.tsx'
 import { ClassTies } from './ClassTies.tsx'
 import { WideningSteps } from './WideningSteps.tsx'
-import { Act, Fields, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { RemoveAct } from './recordParts.tsx'
 
 export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
   const lineClass = usePlan((state) => state.plan.lineClasses[id])

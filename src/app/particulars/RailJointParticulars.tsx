@@ -7,7 +7,8 @@ import { useLaying, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
-import { Act, Fields, FindingsOf, ParticularsHead } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf } from './recordParts.tsx'
 
 const rails = [
   { value: 'left', text: 'left' },

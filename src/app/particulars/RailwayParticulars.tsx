@@ -1,10 +1,8 @@
 import { Fragment } from 'react'
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { FrogDefinition, Plan, Railway, StockKind, Vehicle } from '../../core/plan/types.ts'
-import { frameScaled } from '../../core/vehicles/index.ts'
-import { planEmpty } from '../../core/plan/index.ts'
-import { gaugeByKey, gaugeCustom, lineClassesForGauge, railByCode, railwayForGauge, stocksForRailway } from '../../core/standards/index.ts'
+import type { FrogDefinition, Plan, Railway, StockKind } from '../../core/plan/types.ts'
+import { gaugeByKey, gaugeCustom, railByCode, railwayForGauge, stocksForRailway } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
@@ -189,6 +187,9 @@ function customCommand(plan: Plan, change: { readonly ratio?: number; readonly g
   return rowCommand(plan, custom.row, 'custom')
 }
 
+// The library of cars comes when it is asked for.
+const limits = (): Promise<typeof import('./usualLimits.ts')> => import('./usualLimits.ts')
+
 /** Radii and cars do not change with the scale by themselves; this brings them along when asked. */
 function ScaleActs(): ReactNode {
   const stores = useStores()
@@ -197,40 +198,9 @@ function ScaleActs(): ReactNode {
   if (row === null) return null
   return (
     <div className="acts is-column">
-      <Act onClick={() => planEdit(stores, usualLimits(stores.plan.getState().plan, row))}>
+      <Act onClick={() => void limits().then(({ usualLimits }) => planEdit(stores, usualLimits(stores.plan.getState().plan, row)))}>
         Take the usual limits and cars of this scale
       </Act>
     </div>
   )
-}
-
-function usualLimits(plan: Plan, row: GaugeRow): PlanCommand {
-  const commands: PlanCommand[] = []
-  for (const standard of lineClassesForGauge(row)) {
-    const own = Object.values(plan.lineClasses).find((lineClass) => lineClass.name.toLowerCase() === standard.name.toLowerCase())
-    if (own === undefined) continue
-    // Cars, rules and what the class is laid with are the builder's own.
-    const { id: _id, name: _name, cars: _cars, rules: _rules, rail: _rail, tie: _tie, roadbed: _roadbed, ...rest } = standard
-    const { jointTieSpacingMm: _joints, superelevationMm: _cant, ...limits } = rest
-    commands.push({ kind: 'lineClass.set', id: own.id, change: limits })
-  }
-  for (const car of usualCars(row)) {
-    const { id, ...sizes } = car
-    commands.push(plan.vehicles[id] === undefined ? { kind: 'vehicle.add', record: car } : { kind: 'vehicle.set', id, change: sizes })
-  }
-  return { kind: 'group', label: `Take usual limits of ${row.name}`, commands }
-}
-
-/** The cars that a new plan of this scale begins with; those of HO brought to scale where the scale is one's own. */
-function usualCars(row: GaugeRow): readonly Vehicle[] {
-  const fresh = planEmpty(row.key)
-  if (fresh !== null) return Object.values(fresh.vehicles)
-  const standard = planEmpty()
-  const byScale = standard.railway.ratio / row.ratio
-  return Object.values(standard.vehicles).map((car) => ({
-    ...car,
-    overCouplersMm: car.overCouplersMm * byScale,
-    heightMm: car.heightMm * byScale,
-    frames: car.frames.map((frame) => frameScaled(frame, (mm) => mm * byScale)),
-  }))
 }

@@ -5,7 +5,8 @@ import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
-import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf, RemoveAct } from './recordParts.tsx'
 
 /** Common practice, no source. */
 const usualSillMm = 914.4

@@ -7,7 +7,8 @@ import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { cornerAdd } from './cornerAdd.ts'
-import { Act, Fields, FindingsOf, ParticularsHead } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf } from './recordParts.tsx'
 import { endText } from './TrackParticulars.tsx'
 
 export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {

@@ -14,7 +14,8 @@ import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName, recordName } from '../../words/names.ts'
 import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
-import { Act, Fields, FindingsOf, LineProblems, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf, LineProblems, RemoveAct } from './recordParts.tsx'
 
 export function endText(end: TrackStart | TrackEnd, plan: Plan): string {
   switch (end.kind) {

@@ -20,7 +20,8 @@ import { angleText, fineText, frogText, lengthText } from '../../words/measure.t
 import { placementProblemText } from '../../words/problemText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
 import { hasTwoLegs, legWord } from '../../words/turnoutText.ts'
-import { Act, Fields, FindingsOf, ParticularsHead, RemoveAct } from './parts.tsx'
+import { Act, Fields, ParticularsHead } from './parts.tsx'
+import { FindingsOf, RemoveAct } from './recordParts.tsx'
 import { TurnoutKindFields } from './TurnoutKindFields.tsx'
 import { WhatFits } from './WhatFits.tsx'
 

@@ -5,7 +5,8 @@ import { usePlan } from '../context.ts'
 import { FactRow } from '../fields/ValueField.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
 import { VehicleFields } from '../vehicles/VehicleFields.tsx'
-import { ParticularsHead, RemoveAct } from './parts.tsx'
+import { ParticularsHead } from './parts.tsx'
+import { RemoveAct } from './recordParts.tsx'
 
 export function VehicleParticulars({ id }: { readonly id: Id }): ReactNode {
   const car = usePlan((state) => state.plan.vehicles[id])

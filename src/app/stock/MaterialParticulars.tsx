@@ -6,7 +6,8 @@ import { usePlan, usePrefs } from '../context.ts'
 import { NameField } from '../fields/fields.tsx'
 import { PercentField } from '../fields/layingFields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
-import { Fields, ParticularsHead, RemoveAct } from '../particulars/parts.tsx'
+import { Fields, ParticularsHead } from '../particulars/parts.tsx'
+import { RemoveAct } from '../particulars/recordParts.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
 
 /** A strip of half an inch, to show what a strain comes to. */
