@@ -190,7 +190,7 @@ function recordSet<T extends TableName>(plan: Plan, table: T, id: Id, change: Pa
 function recordPut(plan: Plan, table: TableName, before: AnyRecord | null, after: AnyRecord): EditResult {
   if (dataEqual(before, after)) return done(patchEmpty)
   const patch = changeOne({ table, id: after.id, before, after })
-  const broken = recordReferenceProblem(patchApply(plan, patch), table, after)
+  const broken = recordReferenceProblem(plan, table, after, () => legHolders(patchApply(plan, patch)))
   if (broken !== null) return refuse(referenceRefusal(broken))
   return done(patch, before === null ? after.id : null)
 }
@@ -252,7 +252,7 @@ function makerWrite(plan: Plan, command: Extract<PlanCommand, { kind: 'maker.wri
       if (by !== null) return refuse({ kind: 'inUse', table: change.table, id: change.id, by })
       continue
     }
-    const broken = recordReferenceProblem(after, change.table, change.after)
+    const broken = recordReferenceProblem(after, change.table, change.after, () => legHolders(after))
     if (broken !== null) return refuse(referenceRefusal(broken))
   }
   return done({ railway: null, records: changes }, recordFind(plan, 'makers', id) === null ? id : null)

@@ -1,4 +1,5 @@
 import { dataEqual, dataFreeze } from '../plan/data.ts'
+import { rowsWith, tableOfRows, rowsOfTable } from '../plan/rows.ts'
 import { idCompare } from '../plan/tables.ts'
 import type { AnyRecord, Id, Plan, Table, TableName } from '../plan/types.ts'
 import type { PlanPatch, RecordChange } from './types.ts'
@@ -19,20 +20,37 @@ export function patchIsEmpty(patch: PlanPatch): boolean {
  */
 export function patchApply(plan: Plan, patch: PlanPatch): Plan {
   if (patchIsEmpty(patch)) return plan
-  const changed = new Map<TableName, { [id: Id]: AnyRecord }>()
-  const grown = new Set<TableName>()
+  const changes = new Map<TableName, Map<Id, AnyRecord | null>>()
   for (const { table, id, after } of patch.records) {
-    const records = changed.get(table) ?? { ...plan[table] }
-    changed.set(table, records)
-    if (!Object.hasOwn(records, id)) grown.add(table)
-    if (after === null) delete records[id]
-    else records[id] = dataFreeze(after)
+    const ofTable = changes.get(table) ?? new Map<Id, AnyRecord | null>()
+    changes.set(table, ofTable.set(id, dataFreeze(after)))
   }
   const tables: { [T in TableName]?: Table<AnyRecord> } = {}
-  for (const [table, records] of changed) tables[table] = Object.freeze(grown.has(table) ? inIdOrder(records) : records)
+  for (const [table, ofTable] of changes) tables[table] = tableWith(plan[table], ofTable)
   const railway = patch.railway === null ? plan.railway : dataFreeze(patch.railway.after)
   // Each record was filed under the table that it was made for; the type of one map over all tables cannot say so.
   return Object.freeze({ ...plan, railway, ...(tables as Partial<Plan>) })
+}
+
+/** A table with other records; null: it is gone. */
+function tableWith(table: Table<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord | null>): Table<AnyRecord> {
+  const rows = rowsOfTable(table)
+  const replaced: (readonly [place: number, record: AnyRecord])[] = []
+  for (const [id, after] of changes) {
+    const place = rows.keys.placeOf.get(id)
+    if (place !== undefined && after !== null) replaced.push([place, after])
+  }
+  if (replaced.length === changes.size) return tableOfRows(rowsWith(rows, replaced))
+  const records: { [id: Id]: AnyRecord } = { ...table }
+  let isGrown = false
+  for (const [id, after] of changes) {
+    if (after === null) delete records[id]
+    else {
+      isGrown ||= !rows.keys.placeOf.has(id)
+      records[id] = after
+    }
+  }
+  return Object.freeze(isGrown ? inIdOrder(records) : records)
 }
 
 function inIdOrder(records: Table<AnyRecord>): Table<AnyRecord> {

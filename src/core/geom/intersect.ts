@@ -1,7 +1,7 @@
 import { angleBetween } from './angle.ts'
 import { elementCurvatureAt, elementPoseAt } from './element.ts'
 import { invariant } from './invariant.ts'
-import { pathSpans } from './spans.ts'
+import { pathStretches } from './spans.ts'
 import type { Path, PathElement, Point, Pose } from './types.ts'
 
 /** A place that two paths share: its station on each and the turn from the direction of a to that of b, rad in (-pi, pi]. */
@@ -110,8 +110,8 @@ function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly 
  */
 export function pathIntersections(a: Path, b: Path, toleranceMm: number): PathMeeting[] {
   invariant(toleranceMm > 0, 'a tolerance must be above 0')
-  const spansA = pathSpans(a).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
-  const spansB = pathSpans(b).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
+  const spansA = pathStretches(a).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
+  const spansB = pathStretches(b).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
   const found: PathMeeting[] = []
   for (const spanA of spansA) {
     for (const spanB of spansB) {

@@ -1,4 +1,4 @@
-import { recordFind } from '../plan/index.ts'
+import { recordFind, tableRecords } from '../plan/index.ts'
 import type { Id, Plan, Track } from '../plan/types.ts'
 
 /** Tracks in the order in which they can be solved, and the rings of tracks that hang on each other and cannot. */
@@ -6,8 +6,6 @@ export interface TrackOrder {
   readonly ordered: readonly Track[]
   /** Every track of a ring with the ring it is in, from its lowest id on. */
   readonly circular: ReadonlyMap<Id, readonly Id[]>
-  /** The order is that of the plan. */
-  readonly isPlanOrder: boolean
 }
 
 /** Tracks on which a track hangs: hosts of the turnouts at whose legs it starts and ends. */
@@ -25,10 +23,9 @@ function trackHosts(plan: Plan, track: Track): Id[] {
  * it starts is told. The same plan gives the same answer, whatever was asked before.
  */
 export function trackOrder(plan: Plan): TrackOrder {
-  const tracks = Object.values(plan.tracks)
-  // In every step of a drag: most tracks of a large plan hang on nothing, and then there is nothing to order.
-  if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg'))
-    return { ordered: tracks, circular: new Map(), isPlanOrder: true }
+  const tracks = tableRecords(plan.tracks)
+  // Most tracks of a large plan hang on nothing, and then there is nothing to order.
+  if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg')) return { ordered: tracks, circular: new Map() }
   const hosts = new Map(tracks.map((track) => [track.id, trackHosts(plan, track)]))
   const waiting = new Map(tracks.map((track) => [track.id, hosts.get(track.id)?.length ?? 0]))
   const guests = new Map<Id, Track[]>()
@@ -49,7 +46,7 @@ export function trackOrder(plan: Plan): TrackOrder {
     }
   }
   const unsolved = tracks.filter((track) => (waiting.get(track.id) ?? 0) > 0)
-  return { ordered: [...ordered, ...unsolved], circular: ringsAmong(unsolved, hosts, waiting), isPlanOrder: false }
+  return { ordered: [...ordered, ...unsolved], circular: ringsAmong(unsolved, hosts, waiting) }
 }
 
 function ringsAmong(

@@ -1,5 +1,6 @@
 import { angleWrap, boxesOverlap, pathBox, pathIntersections, pathPoseAt } from '../geom/index.ts'
 import type { Box, Pose } from '../geom/types.ts'
+import { RowMap } from '../plan/index.ts'
 import type { Crossing, Facing, Id, Railway, Table } from '../plan/types.ts'
 import type { CrossingResult } from '../turnout/crossing/types.ts'
 import { crossingSolve, leastCrossingRad } from '../turnout/index.ts'
@@ -43,6 +44,9 @@ interface Line {
   readonly box: Box
 }
 
+/** The lines of all tracks, each in the place of its track; null: it is not solved, or climbs over others. */
+type Lines = readonly (Line | null)[]
+
 interface Pair {
   /** Places of the two in the list of lines. */
   readonly at: readonly [number, number]
@@ -52,17 +56,9 @@ interface Pair {
 }
 
 interface Looked {
-  readonly lines: readonly Line[]
+  readonly tracks: readonly NetworkTrack[]
+  readonly lines: Lines
   readonly pairs: readonly Pair[]
-}
-
-/** Stands for the line of a place that is none. */
-const nowhere: SolvedAlignment = {
-  ok: true,
-  path: { elements: [], lengthMm: 0, end: { x: 0, y: 0, headingRad: 0 } },
-  isClosed: false,
-  corners: [],
-  polygon: [],
 }
 
 /** What a crossing was solved from. */
@@ -89,70 +85,53 @@ export type CrossingsOf = (
  * changed are looked at again, and only crossings whose tracks bend, meet or are built otherwise are solved again.
  */
 export function crossingsCreateDeriver(): CrossingsOf {
-  const boxes = new WeakMap<SolvedAlignment, Box>()
-  const met = new WeakMap<SolvedAlignment, WeakMap<SolvedAlignment, readonly Meeting[]>>()
   let entries: ReadonlyMap<string, CrossingEntry> = new Map()
-  let before: Looked = { lines: [], pairs: [] }
+  let before: Looked = { tracks: [], lines: [], pairs: [] }
 
-  const boxOf = (alignment: SolvedAlignment): Box => {
-    const before = boxes.get(alignment)
-    const box = before ?? pathBox(alignment.path, meetingToleranceMm)
-    if (!before) boxes.set(alignment, box)
-    return box
-  }
-  const meetingsOf = (a: SolvedAlignment, b: SolvedAlignment): readonly Meeting[] => {
-    const ofA = met.get(a) ?? new WeakMap<SolvedAlignment, readonly Meeting[]>()
-    met.set(a, ofA)
-    const before = ofA.get(b)
-    const meetings = before ?? meetingsFind(a, b)
-    if (!before) ofA.set(b, meetings)
-    return meetings
-  }
-
-  const pairOf = (lines: readonly Line[], i: number, j: number): readonly Pair[] => {
+  /** In every step of a drag: the line of a track that is the same in the same place is told by one look. */
+  const linesOf = (tracks: readonly NetworkTrack[], climbing: ReadonlySet<Id>): Lines =>
+    tracks.map((track, place) => {
+      const { alignment } = track
+      if (climbing.size > 0 && climbing.has(track.track.id)) return null
+      const old = before.tracks[place] === track ? before.lines[place] : null
+      if (old) return old
+      return alignment.ok ? { track, alignment, box: pathBox(alignment.path, meetingToleranceMm) } : null
+    })
+  const pairOf = (lines: Lines, i: number, j: number): readonly Pair[] => {
     const [one, other] = [lines[i], lines[j]]
-    if (one === undefined || other === undefined || !boxesOverlap(one.box, other.box)) return []
-    const meetings = meetingsOf(one.alignment, other.alignment)
+    if (!one || !other || !boxesOverlap(one.box, other.box)) return []
+    const meetings = meetingsFind(one.alignment, other.alignment)
     return meetings.length === 0 ? [] : [{ at: [i, j], track: one.track, other: other.track, meetings }]
   }
-  const allPairs = (lines: readonly Line[]): readonly Pair[] => {
-    const pairs: Pair[] = []
-    for (let i = 0; i < lines.length; i++) {
-      const box = lines[i]?.box
-      for (let j = i + 1; j < lines.length; j++) {
-        const other = lines[j]?.box
-        if (box !== undefined && other !== undefined && boxesOverlap(box, other)) pairs.push(...pairOf(lines, i, j))
-      }
-    }
-    return pairs
-  }
-  /** In every step of a drag: of lines that stand where they stood only those that changed are laid beside all others. */
-  const pairsOf = (lines: readonly Line[]): readonly Pair[] => {
-    const placeOf = new Map(lines.map(({ alignment }, i) => [alignment, i]))
-    const known = new Set(before.lines.map(({ alignment }) => alignment))
-    const changed = new Set(lines.flatMap(({ alignment }, i) => (known.has(alignment) ? [] : [i])))
-    if (changed.size * 4 > lines.length) return allPairs(lines)
+  /** Of lines that stand where they stood only those that changed are laid beside all others. */
+  const pairsOf = (lines: Lines): readonly Pair[] => {
+    const { placeNow, changed } = linesStill(before.lines, lines)
     const kept = before.pairs.flatMap(({ at, meetings }): readonly Pair[] => {
-      const [i, j] = at.map((place) => placeOf.get(before.lines[place]?.alignment ?? nowhere))
+      const [i, j] = [placeNow(at[0]), placeNow(at[1])]
       const [one, other] = [lines[i ?? -1], lines[j ?? -1]]
-      if (i === undefined || j === undefined || one === undefined || other === undefined) return []
+      if (i === undefined || j === undefined || !one || !other) return []
       // The order of the tracks is told by that of the lines: two that changed places are looked at anew.
       return i < j ? [{ at: [i, j], track: one.track, other: other.track, meetings }] : pairOf(lines, j, i)
     })
-    const fresh = [...changed].flatMap((i) =>
-      lines.flatMap((_, j) => (j === i || (changed.has(j) && j < i) ? [] : pairOf(lines, Math.min(i, j), Math.max(i, j)))),
-    )
+    const fresh: Pair[] = []
+    const areAll = changed.size === lines.length
+    for (const i of changed) {
+      const box = lines[i]?.box
+      if (box === undefined) continue
+      for (let j = areAll ? i + 1 : 0; j < lines.length; j++) {
+        const other = lines[j]
+        if (!other || j === i || !boxesOverlap(box, other.box) || (j < i && changed.has(j))) continue
+        fresh.push(...pairOf(lines, Math.min(i, j), Math.max(i, j)))
+      }
+    }
     return fresh.length === 0 ? kept : [...kept, ...fresh].sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1])
   }
 
   return (tracks, turnouts, records, climbing) => {
-    const lines: Line[] = []
-    for (const track of tracks.values()) {
-      const { alignment } = track
-      if (alignment.ok && !climbing.has(track.track.id)) lines.push({ track, alignment, box: boxOf(alignment) })
-    }
+    const list = RowMap.rowsOf(tracks)?.values ?? [...tracks.values()]
+    const lines = linesOf(list, climbing)
     const pairs = pairsOf(lines)
-    before = { lines, pairs }
+    before = { tracks: list, lines, pairs }
     const next = new Map<string, CrossingEntry>()
     for (const place of placesNamed(pairs, records)) {
       const entry = crossingEntry(place, turnouts, entries.get(place.record?.id ?? place.key))
@@ -160,6 +139,25 @@ export function crossingsCreateDeriver(): CrossingsOf {
     }
     entries = next
     return new Map([...next].map(([id, { value }]) => [id, value]))
+  }
+}
+
+/** Where lines stand that are there still, and the places of those that are not. */
+function linesStill(
+  before: Lines,
+  now: Lines,
+): { readonly placeNow: (place: number) => number | undefined; readonly changed: ReadonlySet<number> } {
+  if (before.length === now.length) {
+    const changed = new Set<number>()
+    for (let place = 0; place < now.length; place++) if (before[place]?.alignment !== now[place]?.alignment) changed.add(place)
+    if (changed.size * 4 <= now.length) return { placeNow: (place) => (changed.has(place) ? undefined : place), changed }
+  }
+  const placeOf = new Map<SolvedAlignment | undefined, number>(now.map((line, place) => [line?.alignment, place]))
+  placeOf.delete(undefined)
+  const known = new Set(before.map((line) => line?.alignment))
+  return {
+    placeNow: (place) => placeOf.get(before[place]?.alignment),
+    changed: new Set(now.flatMap((line, place) => (line && known.has(line.alignment) ? [] : [place]))),
   }
 }
 

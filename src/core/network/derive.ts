@@ -2,7 +2,7 @@ import { trackTraverse, traverseSolve } from '../alignment/index.ts'
 import type { LegPoseOf } from '../alignment/index.ts'
 import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
-import { railwayOfClass, recordFind } from '../plan/index.ts'
+import { keysOf, placesChanged, railwayOfClass, recordFind, RowMap, rowsWith, rowsOfTable } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
 import { trackOrder } from './circular.ts'
 import { climbingTracks } from './climbing.ts'
@@ -46,7 +46,7 @@ interface TurnoutEntry {
  * Throws:   never.
  */
 export function networkCreateDeriver(): (plan: Plan) => Network {
-  let tracks: ReadonlyMap<Id, TrackEntry> = new Map()
+  let tracks = new Map<Id, TrackEntry>()
   let turnouts: ReadonlyMap<Id, TurnoutEntry> = new Map()
   const crossingsOf = crossingsCreateDeriver()
   const joinsOf = joinsCreate()
@@ -54,23 +54,21 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
 
   return (plan) => {
     if (last?.plan === plan) return last
+    const alone = last === null ? null : changedAlone(last, plan)
+    if (last !== null && alone !== null) {
+      last = networkWithAlone(last, plan, alone, tracks, turnouts, { crossingsOf, joinsOf })
+      return last
+    }
     const nextTracks = new Map<Id, TrackEntry>()
     const nextTurnouts = new Map<Id, TurnoutEntry>()
-    const { ordered, circular, isPlanOrder } = trackOrder(plan)
+    const { ordered, circular } = trackOrder(plan)
     const byHost = turnoutsByHost(plan)
     const legPoseOf: LegPoseOf = (turnout, leg) => {
       const result = nextTurnouts.get(turnout)?.value.result
       return result ? legPose(result, leg) : null
     }
-    // In every step of a drag: what hangs on nothing and did not change is told by one look.
-    const isRailwayKept = last !== null && last.plan.railway === plan.railway && last.plan.lineClasses === plan.lineClasses
     for (const track of ordered) {
       const known = tracks.get(track.id)
-      const isFree = track.start.kind !== 'leg' && track.end.kind !== 'leg'
-      if (isRailwayKept && isFree && known?.value.track === track && byHost.size === 0 && known.through === '') {
-        nextTracks.set(track.id, known)
-        continue
-      }
       const lineClass = recordFind(plan, 'lineClasses', track.lineClass)
       if (lineClass) {
         const railway = railwayOfClass(plan.railway, lineClass)
@@ -86,12 +84,37 @@ export function networkCreateDeriver(): (plan: Plan) => Network {
     }
     tracks = nextTracks
     turnouts = nextTurnouts
-    // Where no track hangs on another, the order of solving is that of the plan; its keys are slow to list.
-    const trackIds = isPlanOrder ? [...nextTracks.keys()] : Object.keys(plan.tracks)
-    last = networkGather(plan, trackIds, nextTracks, nextTurnouts, byHost, { crossingsOf, joinsOf }, last)
+    last = networkGather(plan, nextTracks, nextTurnouts, byHost, { crossingsOf, joinsOf }, last)
     return last
   }
 }
+
+/** Tracks that changed, by their place in the plan. */
+type Alone = ReadonlyMap<number, Track>
+
+/**
+ * In every step of a drag: tracks that hang on no leg and carry no turnout, when nothing else changed of what a network is made of. They
+ * are solved and set in the place of what they were, and no other is looked at. Null: there is more to it.
+ */
+function changedAlone(last: Network, plan: Plan): Alone | null {
+  const before = last.plan
+  if (before.railway !== plan.railway || before.lineClasses !== plan.lineClasses || before.turnouts !== plan.turnouts) return null
+  if (before.crossings !== plan.crossings || before.makers !== plan.makers) return null
+  const [was, is] = [rowsOfTable(before.tracks), rowsOfTable(plan.tracks)]
+  const places = was.keys === is.keys && last.tracks.size === is.values.length ? placesChanged(was.values, is.values) : null
+  if (places === null) return null
+  const alone = new Map<number, Track>()
+  for (const place of places) {
+    const [old, track] = [was.values[place], is.values[place]]
+    if (old === undefined || track === undefined || hangs(old) || hangs(track) || !recordFind(plan, 'lineClasses', track.lineClass))
+      return null
+    if (last.turnoutsOn.has(track.id)) return null
+    alone.set(place, track)
+  }
+  return alone
+}
+
+const hangs = ({ start, end }: Track): boolean => start.kind === 'leg' || end.kind === 'leg'
 
 /** Turnout records by host track, by rising station. */
 function turnoutsByHost(plan: Plan): Map<Id, Turnout[]> {
@@ -157,31 +180,69 @@ function turnoutEntry(turnout: Turnout, host: NetworkTrack | null, railway: Rail
   return { turnout, host, railway, tieSpacingMm, solved, value: isSame ? before.value : { turnout, lineClass, result } }
 }
 
-/** Maps of the network in the plan's own order (trackIds); lists and maps that did not change stay the same object. */
+interface Finders {
+  readonly crossingsOf: CrossingsOf
+  readonly joinsOf: JoinsOf
+}
+
+/** The network with other tracks in some places; entries: told what those were solved from. */
+function networkWithAlone(
+  before: Network,
+  plan: Plan,
+  alone: Alone,
+  entries: Map<Id, TrackEntry>,
+  turnouts: ReadonlyMap<Id, TurnoutEntry>,
+  finders: Finders,
+): Network {
+  const changed: (readonly [number, NetworkTrack])[] = []
+  for (const [place, track] of alone) {
+    const lineClass = recordFind(plan, 'lineClasses', track.lineClass)
+    if (lineClass === null) continue
+    const entry = trackEntry(track, lineClass, railwayOfClass(plan.railway, lineClass), () => null, null, entries.get(track.id))
+    entries.set(track.id, entry)
+    changed.push([place, entry.value])
+  }
+  if (changed.length === 0) return { ...before, plan, vehicles: plan.vehicles }
+  const rows = { keys: rowsOfTable(plan.tracks).keys, values: RowMap.rowsOf(before.tracks)?.values ?? [...before.tracks.values()] }
+  const tracks = new RowMap(rowsWith(rows, changed))
+  return networkJoined(plan, tracks, turnouts, finders, before)
+}
+
+/** The network of what was solved, in the plan's own order. */
 function networkGather(
   plan: Plan,
-  trackIds: Iterable<Id>,
   tracks: ReadonlyMap<Id, TrackEntry>,
   turnouts: ReadonlyMap<Id, TurnoutEntry>,
   byHost: ReadonlyMap<Id, readonly Turnout[]>,
-  { crossingsOf, joinsOf }: { readonly crossingsOf: CrossingsOf; readonly joinsOf: JoinsOf },
+  finders: Finders,
   before: Network | null,
 ): Network {
-  const trackValues = new Map<Id, NetworkTrack>()
-  for (const id of trackIds) {
-    const track = tracks.get(id)?.value
-    if (track) trackValues.set(id, track)
-  }
+  const { keys } = rowsOfTable(plan.tracks)
+  const solved = keys.ids.flatMap((id) => tracks.get(id)?.value ?? [])
+  const areAll = solved.length === keys.ids.length
+  const values = new RowMap({ keys: areAll ? keys : keysOf(solved.map(({ track }) => track.id)), values: solved })
+  const kept = mapKept(before?.tracks, values)
+  return networkJoined(plan, kept, turnouts, finders, before, byHost)
+}
+
+/** Crossings found and works that reach into each other joined; lists and maps that did not change stay the same object. */
+function networkJoined(
+  plan: Plan,
+  tracks: ReadonlyMap<Id, NetworkTrack>,
+  turnouts: ReadonlyMap<Id, TurnoutEntry>,
+  { crossingsOf, joinsOf }: Finders,
+  before: Network | null,
+  byHost: ReadonlyMap<Id, readonly Turnout[]> = turnoutsByHost(plan),
+): Network {
   const turnoutValues = new Map<Id, NetworkTurnout>()
   for (const id of Object.keys(plan.turnouts)) {
     const turnout = turnouts.get(id)?.value
     if (turnout) turnoutValues.set(id, turnout)
   }
-  const keptTracks = mapKept(before?.tracks, trackValues)
-  const joined = joinsOf(keptTracks, turnoutValues, crossingsOf(keptTracks, turnoutValues, plan.crossings, climbingTracks(plan)))
+  const joined = joinsOf(tracks, turnoutValues, crossingsOf(tracks, turnoutValues, plan.crossings, climbingTracks(plan)))
   const crossings = mapKept(before?.crossings, joined.crossings)
   const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
-  for (const id of byHost.size === 0 ? [] : trackIds) {
+  for (const id of byHost.size === 0 ? [] : rowsOfTable(plan.tracks).keys.ids) {
     const list = byHost.get(id)?.flatMap((record) => joined.turnouts.get(record.id) ?? [])
     if (!list) continue
     const old = before?.turnoutsOn.get(id)
@@ -190,7 +251,7 @@ function networkGather(
   return {
     plan,
     vehicles: plan.vehicles,
-    tracks: keptTracks,
+    tracks,
     crossings,
     crossingsOn: before?.crossings === crossings ? before.crossingsOn : crossingsByTrack(crossings, before?.crossingsOn),
     turnouts: mapKept(before?.turnouts, joined.turnouts),

@@ -1,3 +1,4 @@
+import { tableRecords } from './rows.ts'
 import { recordFind, tableNames } from './tables.ts'
 import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, ReadingOf, TableName, Track, TurnoutLeg } from './types.ts'
 
@@ -21,7 +22,8 @@ export type ReferenceProblem =
  * Exactness: complete; cost grows with the size of the plan.
  */
 export function referenceProblemFind(plan: Plan): ReferenceProblem | null {
-  const legs = legHolders(plan)
+  const holders = legHolders(plan)
+  const legs = (): LegHolders => holders
   for (const table of tableNames) {
     for (const [id, record] of Object.entries<AnyRecord>(plan[table])) {
       if (record.id !== id) return { kind: 'idMismatch', where: `${table}.${id}.id`, id: record.id, expected: id }
@@ -32,13 +34,12 @@ export function referenceProblemFind(plan: Plan): ReferenceProblem | null {
   return null
 }
 
-/** The first broken reference out of one record; used after an edit, which can break those of the edited record only. */
-export function recordReferenceProblem(
-  plan: Plan,
-  table: TableName,
-  record: AnyRecord,
-  legs: LegHolders = legHolders(plan),
-): ReferenceProblem | null {
+/**
+ * The first broken reference out of one record; used after an edit, which can break those of the edited record only. No record refers to
+ * another of its own table, so that the plan may be the one before the record was put into it.
+ * legs: of the plan with the record; asked for only where the record needs it.
+ */
+export function recordReferenceProblem(plan: Plan, table: TableName, record: AnyRecord, legs: () => LegHolders): ReferenceProblem | null {
   const base = `${table}.${record.id}`
   const refers = (key: string, to: TableName, id: Id): ReferenceProblem | null =>
     recordFind(plan, to, id) === null ? { kind: 'missingRecord', where: `${base}.${key}`, table: to, id } : null
@@ -137,7 +138,7 @@ export type LegHolders = ReadonlyMap<Id, readonly LegHolder[]>
 /** Which tracks start or end at the legs of which turnout. */
 export function legHolders(plan: Plan): LegHolders {
   const holders = new Map<Id, LegHolder[]>()
-  for (const track of Object.values(plan.tracks)) {
+  for (const track of tableRecords(plan.tracks)) {
     for (const end of ['start', 'end'] as const) {
       const place = track[end]
       if (place.kind !== 'leg') continue
@@ -154,7 +155,7 @@ function trackEndProblem(
   track: Track,
   end: 'start' | 'end',
   base: string,
-  legs: LegHolders,
+  legs: () => LegHolders,
   refers: (key: string, to: TableName, id: Id) => ReferenceProblem | null,
 ): ReferenceProblem | null {
   const place = track[end]
@@ -162,7 +163,7 @@ function trackEndProblem(
   const missing = refers(`${end}.turnout`, 'turnouts', place.turnout)
   if (missing !== null) return missing
   const isOther = (holder: LegHolder): boolean => holder.leg === place.leg && (holder.track !== track.id || holder.end !== end)
-  const other = legs.get(place.turnout)?.find(isOther)
+  const other = legs().get(place.turnout)?.find(isOther)
   return other === undefined ? null : { kind: 'legTaken', where: `${base}.${end}`, turnout: place.turnout, by: other.track }
 }
 

@@ -1,0 +1,117 @@
+import type { Id, Table } from './types.ts'
+
+/*
+ * A table of thousands of records is changed in every step of a drag. Its keys stay the same meanwhile, so they are listed once and handed
+ * on: a list of records beside a shared list of keys is copied and compared in microseconds, where keys one by one take milliseconds.
+ */
+
+/** Keys in their order, each with its place. Shared by all that has the same keys. */
+export interface Keys {
+  readonly ids: readonly Id[]
+  readonly placeOf: ReadonlyMap<Id, number>
+}
+
+export interface Rows<V> {
+  readonly keys: Keys
+  readonly values: readonly V[]
+}
+
+export function keysOf(ids: readonly Id[]): Keys {
+  return { ids, placeOf: new Map(ids.map((id, place) => [id, place])) }
+}
+
+const known = new WeakMap<object, Rows<unknown>>()
+
+/** A table as two lists, made once for as long as the table lives. */
+export function rowsOfTable<V>(table: Table<V>): Rows<V> {
+  const before = known.get(table)
+  if (before !== undefined) return before as Rows<V>
+  const rows: Rows<V> = { keys: keysOf(Object.keys(table)), values: Object.values(table) }
+  if (Object.isFrozen(table)) known.set(table, rows)
+  return rows
+}
+
+/** The records of a table in their order. */
+export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(table).values
+
+/** A frozen table from its rows. */
+export function tableOfRows<V>(rows: Rows<V>): Table<V> {
+  const { ids } = rows.keys
+  const table: { [id: Id]: V } = {}
+  rows.values.forEach((value, place) => {
+    const id = ids[place]
+    if (id !== undefined) table[id] = value
+  })
+  Object.freeze(table)
+  known.set(table, rows)
+  return table
+}
+
+/** Places at which two lists differ; null: they are of unlike length. */
+export function placesChanged<V>(before: readonly V[], after: readonly V[]): readonly number[] | null {
+  if (before.length !== after.length) return null
+  const places: number[] = []
+  for (let place = 0; place < after.length; place++) if (before[place] !== after[place]) places.push(place)
+  return places
+}
+
+/** A list with other values at some places. */
+export function rowsWith<V>({ keys, values }: Rows<V>, changes: Iterable<readonly [place: number, value: V]>): Rows<V> {
+  const changed = values.slice()
+  for (const [place, value] of changes) changed[place] = value
+  return { keys, values: changed }
+}
+
+/** Rows as a map that is only read. */
+export class RowMap<V> implements ReadonlyMap<Id, V> {
+  readonly #rows: Rows<V>
+
+  constructor(rows: Rows<V>) {
+    this.#rows = rows
+  }
+
+  /** The rows of a map; null: it is another kind of map. */
+  static rowsOf<V>(map: ReadonlyMap<Id, V>): Rows<V> | null {
+    return map instanceof RowMap ? (map as RowMap<V>).#rows : null
+  }
+
+  get size(): number {
+    return this.#rows.values.length
+  }
+
+  has(id: Id): boolean {
+    return this.#rows.keys.placeOf.has(id)
+  }
+
+  get(id: Id): V | undefined {
+    const place = this.#rows.keys.placeOf.get(id)
+    return place === undefined ? undefined : this.#rows.values[place]
+  }
+
+  keys(): MapIterator<Id> {
+    return this.#rows.keys.placeOf.keys()
+  }
+
+  values(): ArrayIterator<V> {
+    return this.#rows.values.values()
+  }
+
+  *entries(): Generator<[Id, V], undefined> {
+    const { keys, values } = this.#rows
+    let place = 0
+    for (const id of keys.ids) yield [id, values[place++] as V]
+    return undefined
+  }
+
+  [Symbol.iterator](): Generator<[Id, V], undefined> {
+    return this.entries()
+  }
+
+  forEach(each: (value: V, id: Id, map: ReadonlyMap<Id, V>) => void): void {
+    const { keys, values } = this.#rows
+    values.forEach((value, place) => {
+      const id = keys.ids[place]
+      if (id !== undefined) each(value, id, this)
+    })
+  }
+}
