@@ -2,7 +2,7 @@ import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../core/deliver/paper.ts'
+import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../core/deliver/paperUsual.ts'
 import type { SheetLook, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
@@ -69,6 +69,8 @@ export interface DeskState {
     | 'shared'
     | 'keys'
     | null
+  /** The list of what is in sight lies open on the canvas. */
+  readonly isSightOpen: boolean
   /** On a narrow screen: which column is drawn up from below. */
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
@@ -109,6 +111,7 @@ export interface DeskState {
 export function deskStoreCreate(): StoreApi<DeskState> {
   return createStore<DeskState>()((set) => ({
     dialog: null,
+    isSightOpen: false,
     drawer: null,
     sheetSubject: null,
     overlapMm: USUAL_OVERLAP_MM,

@@ -5,6 +5,7 @@ import { viewportCentre } from './viewportShow.ts'
 /** Goes to the place of a finding: selects what is wrong and brings it to the middle. */
 export function findingShow(stores: Stores, finding: Finding): void {
   const session = stores.session.getState()
+  if (session.hidden.includes('findings')) session.setHidden(session.hidden.filter((kind) => kind !== 'findings'))
   if (finding.table === 'tracks' && finding.corner !== null)
     session.select({ kind: 'corner', track: finding.record, corner: finding.corner })
   else session.select({ kind: 'record', table: finding.table, id: finding.record })

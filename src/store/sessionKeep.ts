@@ -5,6 +5,7 @@ import type { Plan } from '../core/plan/index.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import type { TextStorage } from './prefsStore.ts'
+import { hideables } from './hidden.ts'
 import { sessionKeys } from './sessionStore.ts'
 import type { Selection, SessionState, SessionStoreState, Viewport } from './types.ts'
 
@@ -32,6 +33,7 @@ const stage = v.picklist(['room', 'line', 'turnouts', 'roadbed', 'track', 'check
   unknown,
   SessionState['stage']
 >
+const hidden = v.array(v.picklist(hideables)) satisfies v.GenericSchema<unknown, SessionState['hidden']>
 
 /** Reads what was kept of the session with a plan. A value that cannot be used, and a selection of what the plan does not have, is as if not kept. */
 export function sessionKept(storage: TextStorage | null, plan: Plan, planId: string): Partial<SessionState> {
@@ -46,6 +48,7 @@ export function sessionKept(storage: TextStorage | null, plan: Plan, planId: str
   return {
     ...(v.is(stage, kept['stage']) ? { stage: kept['stage'] } : {}),
     ...(v.is(viewport, kept['viewport']) ? { viewport: kept['viewport'] } : {}),
+    ...(v.is(hidden, kept['hidden']) ? { hidden: kept['hidden'] } : {}),
     ...(v.is(selection, kept['selection']) && selectionExists(plan, kept['selection']) ? { selection: kept['selection'] } : {}),
   }
 }

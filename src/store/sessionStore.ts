@@ -1,5 +1,6 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
+import { hideablesOf } from './hidden.ts'
 import type { SessionState, SessionStoreState } from './types.ts'
 
 /**
@@ -12,6 +13,7 @@ export const sessionKeys: { readonly [K in keyof SessionState]: { readonly persi
   selection: { persist: 'browser', undoable: false },
   viewport: { persist: 'browser', undoable: false },
   hover: { persist: 'no', undoable: false },
+  hidden: { persist: 'browser', undoable: false },
   notice: { persist: 'no', undoable: false },
 }
 
@@ -22,6 +24,7 @@ export const sessionFresh: SessionState = {
   selection: { kind: 'none' },
   viewport: { centre: { x: 1500, y: 1000 }, pxPerMm: 0.3 },
   hover: null,
+  hidden: [],
   notice: null,
 }
 
@@ -33,11 +36,19 @@ export function sessionStoreCreate(kept: Partial<SessionState> = {}): StoreApi<S
     // Stage, tool and hover are set again and again by pointer moves; equal values must not wake anyone.
     setStage: (stage) => stage !== get().stage && set({ stage }),
     setTool: (tool) => tool !== get().tool && set({ tool }),
-    select: (selection) => set({ selection }),
+    select(selection) {
+      const of = hideablesOf(selection)
+      const { hidden } = get()
+      set({ selection, ...(hidden.some((kind) => of.includes(kind)) ? { hidden: hidden.filter((kind) => !of.includes(kind)) } : {}) })
+    },
     setViewport: (viewport) => set({ viewport }),
     setHover(hover) {
       const old = get().hover
       if (old?.track !== hover?.track || old?.stationMm !== hover?.stationMm) set({ hover })
+    },
+    setHidden(hidden) {
+      const isGone = hideablesOf(get().selection).some((kind) => hidden.includes(kind))
+      set({ hidden, ...(isGone ? { selection: { kind: 'none' } } : {}) })
     },
     setNotice: (notice) => notice !== get().notice && set({ notice }),
   }))

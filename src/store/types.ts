@@ -7,6 +7,7 @@ import type { Printer } from '../core/jigs/index.ts'
 import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Member } from '../core/stretch/index.ts'
 import type { LayingAnswer, LayingProgress } from '../engine/protocol.ts'
+import type { Hideable } from './hidden.ts'
 
 /** One step as the person thinks of it. */
 export interface HistoryEntry {
@@ -88,15 +89,20 @@ export interface SessionState {
   readonly viewport: Viewport
   /** A place on a track that canvas and track chart point at together. */
   readonly hover: { readonly track: Id; readonly stationMm: number } | null
+  /** What is out of sight on the canvas. */
+  readonly hidden: readonly Hideable[]
   /** Short notice for the person: a problem in words, or null. */
   readonly notice: string | null
 }
 export interface SessionActions {
   setStage(stage: StageName): void
   setTool(tool: ToolName): void
+  /** What is selected comes into sight. */
   select(selection: Selection): void
   setViewport(viewport: Viewport): void
   setHover(hover: SessionState['hover']): void
+  /** Puts kinds out of sight, in place of those that were; what is selected of them is let go. */
+  setHidden(hidden: readonly Hideable[]): void
   setNotice(notice: string | null): void
 }
 export type SessionStoreState = SessionState & SessionActions

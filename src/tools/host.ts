@@ -98,13 +98,14 @@ export function toolHostCreate(
   }
 
   function context(): ToolContext {
-    const { selection, viewport } = stores.session.getState()
+    const { selection, viewport, hidden } = stores.session.getState()
     return {
       plan: stores.plan.getState().plan,
       derived: stores.derived.getState().derived,
       selection,
       pxPerMm: viewport.pxPerMm / reach(),
       units: stores.prefs.getState().units,
+      hidden,
     }
   }
 

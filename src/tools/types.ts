@@ -6,6 +6,7 @@ import type { Derived } from '../core/pipeline/types.ts'
 import type { DoorLeaf, Facing, Hand, Id, Plan, ReadingOf, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 import type { StretchProblem } from '../core/stretch/index.ts'
 import type { EntryProblem } from '../core/units/index.ts'
+import type { Hideable } from '../store/hidden.ts'
 import type { Prefs, Selection, ToolName } from '../store/types.ts'
 
 export interface Modifiers {
@@ -163,6 +164,8 @@ export interface ToolContext {
   readonly selection: Selection
   readonly pxPerMm: number
   readonly units: Prefs['units']
+  /** Kinds that are out of sight: neither meant by the pointer nor snapped to. Absent: none. */
+  readonly hidden?: readonly Hideable[]
 }
 
 /** If the plan refuses an `apply` or `begin`, the host keeps the state before the step and drops the effects after it. */

@@ -5,6 +5,7 @@ import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import { makersLate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
+import type { Hideable } from '../../src/store/hidden.ts'
 import type { DerivedStoreState, Prefs, Selection, ToolName } from '../../src/store/types.ts'
 import { toolHostCreate, toolsBring, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
 import type { ToolBox } from '../../src/tools/toolbox.ts'
@@ -91,6 +92,10 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
       session.getState().select(selection)
       return hand
     },
+    hide: (...kinds: readonly Hideable[]) => {
+      session.getState().setHidden(kinds)
+      return hand
+    },
     load: (next: Plan) => {
       plan.getState().load(next)
       return hand
@@ -111,6 +116,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
 
     plan: () => plan.getState().plan,
     committed: () => plan.getState().committed,
+    hidden: () => session.getState().hidden,
     selection: () => session.getState().selection,
     hover: () => session.getState().hover,
     tool: () => session.getState().tool,

@@ -4,7 +4,6 @@ import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useDerived, useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
-import { surveyMeasured } from '../fit/survey.ts'
 import { AtPointer, ToolStrip } from '../lateParts.ts'
 import { runningKey } from '../running/runningActs.ts'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
@@ -23,6 +22,10 @@ import './canvas.css'
 import './plan.css'
 import './marks.css'
 
+const Sight = lazy(async () => ({ default: (await import('../sight/Sight.tsx')).Sight }))
+// Places are measured with a tool that is taken up for it.
+const survey = (): Promise<typeof import('../fit/survey.ts')> => import('../fit/survey.ts')
+
 const RunningStrip = lazy(() => import('../running/RunningStrip.tsx'))
 
 /** The plan on the table: looked at, pushed about, drawn on. */
@@ -37,7 +40,7 @@ export function Canvas(): ReactNode {
     const made = toolHostCreate(
       stores,
       () => reach.current,
-      (change) => surveyMeasured(desk, change),
+      (change) => void survey().then(({ surveyMeasured }) => surveyMeasured(desk, change)),
     )
     setHost(made)
     return () => made.stop()
@@ -60,6 +63,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const isRunning = useDesk(({ bands, push }) => bands !== null || push !== null)
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
+  const hidden = useSession((session) => session.hidden)
   const { hint, entry } = useToolView()
 
   // Nothing is drawn before it is known where to look: of a large railway that would be hundreds of tracks, near by, for no one to see.
@@ -147,6 +151,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       tabIndex={0}
       data-stage={stage}
       data-tool={tool}
+      data-hidden={hidden.length === 0 ? undefined : hidden.join(' ')}
       data-cursor={host.cursor()}
       onKeyDown={onKeyDown}
       onMouseDown={onMouseDown}
@@ -154,6 +159,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       {isMeasured ? <Sheets /> : null}
       <Offered />
       <Corner />
+      <InSight />
       {isRunning ? (
         <Suspense fallback={null}>
           <RunningStrip onShut={focus} />
@@ -185,6 +191,17 @@ function Sheets(): ReactNode {
       </svg>
     </>
   )
+}
+
+/** Only where something is hidden, or about to be. */
+function InSight(): ReactNode {
+  const isOpen = useDesk((desk) => desk.isSightOpen)
+  const isAny = useSession((session) => session.hidden.length > 0)
+  return isOpen || isAny ? (
+    <Suspense fallback={null}>
+      <Sight />
+    </Suspense>
+  ) : null
 }
 
 /** What the tool in hand offers; the one that the page opens with offers nothing before it is used. */

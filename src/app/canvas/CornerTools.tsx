@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { useSession, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { useCanvas, useToolView } from './canvasContext.ts'
 
 /** What helps to draw, whatever the stage: measure, lay a guide, choose by a frame. */
@@ -7,6 +8,8 @@ export function CornerTools(): ReactNode {
   const stores = useStores()
   const { host } = useCanvas()
   useToolView()
+  const isSightOpen = useDesk((desk) => desk.isSightOpen)
+  const setDesk = useDesk((desk) => desk.set)
   const tool = useSession((session) => session.tool)
   const isFrame = host.offer().kind === 'box'
   const take = (name: 'measure' | 'guide') => (): void => stores.session.getState().setTool(tool === name ? 'select' : name)
@@ -33,6 +36,14 @@ export function CornerTools(): ReactNode {
         }}
       >
         Frame
+      </button>
+      <button
+        type="button"
+        title="What is in sight on the canvas"
+        aria-expanded={isSightOpen}
+        onClick={() => setDesk({ isSightOpen: !isSightOpen })}
+      >
+        In sight
       </button>
     </>
   )

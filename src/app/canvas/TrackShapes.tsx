@@ -59,7 +59,7 @@ export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }):
 export const TurnoutTies = memo(function TurnoutTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
   renders.count++
-  return laid === undefined ? null : <path className="ties" d={workTiesText(laid)} />
+  return laid === undefined ? null : <path className="ties is-work" d={workTiesText(laid)} />
 })
 
 export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id }): ReactNode {
@@ -85,7 +85,7 @@ export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id
 export const CrossingTies = memo(function CrossingTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.crossings.get(id))
   renders.count++
-  return laid === undefined ? null : <path className="ties" d={workTiesText(laid)} />
+  return laid === undefined ? null : <path className="ties is-work" d={workTiesText(laid)} />
 })
 
 export const CrossingRails = memo(function CrossingRails({ id }: { readonly id: Id }): ReactNode {

@@ -21,6 +21,7 @@ import { lowerFirst, tableWord } from '../../words/names.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
 import { severalActions } from '../several/severalActions.ts'
 import { keysOfAction } from './keyMap.ts'
+import { sightActions } from '../sight/sightActions.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -426,6 +427,7 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       isPossible: true,
       run: () => bandsToggle(desk),
     },
+    ...sightActions(stores, desk),
     set('units-imperial', 'Feet and inches', units === 'imperial', { units: 'imperial' }),
     set('units-metric', 'Millimetres', units === 'metric', { units: 'metric' }),
     ...([16, 32, 64] as const).map((under) => set(`fraction-${under}`, `Inches to 1/${under}`, fraction === under, { fraction: under })),

@@ -7,6 +7,7 @@ import type { History, NextPlan } from '../../store/index.ts'
 import type { DeskState } from '../desk.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
+import { demoPlanRead } from './demoPlan.ts'
 import { planFileProblemText, planNoteText } from '../../words/fileText.ts'
 
 /** What is looked at while nothing is drawn: a sheet of plywood, 4 by 8 ft, beside the origin. */
@@ -33,6 +34,7 @@ export function planPut(stores: Stores, desk: StoreApi<DeskState>, { plan, histo
   const session = stores.session.getState()
   session.setTool('select')
   session.select({ kind: 'none' })
+  session.setHidden([])
   stores.plan.getState().load(plan, history)
   viewportFit(stores, planBoxNow(stores) ?? emptyRoom)
   session.setNotice(notice === null ? null : [notice, before].filter((text) => text !== null).join(' '))
@@ -106,19 +108,6 @@ export function planSave(stores: Stores): void {
   const { committed } = stores.plan.getState()
   fileSave(planFileName(committed), planWrite(committed), 'application/json')
   stores.session.getState().setNotice(`Saved as ${planFileName(committed)}, in the folder of your downloads.`)
-}
-
-/** The demo railway, from beside the page. */
-export async function demoPlanRead(): Promise<Plan | null> {
-  try {
-    const answer = await fetch(new URL('demo/fennimore.json', document.baseURI))
-    if (!answer.ok) return null
-    const result = await planFileRead(await answer.blob())
-    return result.ok ? result.plan : null
-  } catch {
-    // Offline before the first visit was whole: there is no demo then, and an empty room does as well.
-    return null
-  }
 }
 
 export async function demoLoad(stores: Stores, desk: StoreApi<DeskState>): Promise<void> {

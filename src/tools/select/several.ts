@@ -5,6 +5,7 @@ import type { Plan } from '../../core/plan/types.ts'
 import { motionShift, motionTurn, stretchMove, stretchPoints, type Member } from '../../core/stretch/index.ts'
 import { selectionMembers, selectionOfMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
+import { inSight } from '../shared/inSight.ts'
 import type { Hint, Modifiers, ToolContext } from '../types.ts'
 
 /* Several records in the hand as one piece. */
@@ -87,7 +88,8 @@ function asCommand(result: ReturnType<typeof stretchMove>, label: string): Sever
 }
 
 /** What lies wholly within a frame: tracks, and where there are none the things of the room. */
-export function boxSelection(from: Point, to: Point, { plan, derived }: ToolContext): Selection {
+export function boxSelection(from: Point, to: Point, context: ToolContext): Selection {
+  const { plan, derived } = inSight(context)
   const frame: Box = {
     minX: Math.min(from.x, to.x),
     minY: Math.min(from.y, to.y),

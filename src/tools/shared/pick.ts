@@ -17,6 +17,7 @@ import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { pickTolerancePx } from '../types.ts'
+import { inSight } from './inSight.ts'
 import { benchworkRing, benchworkRings, trackHandles } from './handles.ts'
 import { turnKnobAt } from '../select/several.ts'
 import { roomHandlePicks, roomThingPicks } from './roomPicks.ts'
@@ -31,16 +32,17 @@ export function pickToleranceMm(context: ToolContext): number {
  * crossings, tracks, things of the room, and at last the surfaces that they lie on.
  */
 export function picksAt(context: ToolContext, at: Point): readonly Pick[] {
+  const seen = inSight(context)
   return [
-    ...knobPicks(context, at),
-    ...handlePicks(context, at),
-    ...roomHandlePicks(context, at),
-    ...turnoutPicks(context, at),
-    ...crossingPicks(context, at),
-    ...trackPicks(context, at),
-    ...roomThingPicks(context, at),
-    ...aidPicks(context, at),
-    ...surfacePicks(context, at),
+    ...knobPicks(seen, at),
+    ...handlePicks(seen, at),
+    ...roomHandlePicks(seen, at),
+    ...turnoutPicks(seen, at),
+    ...crossingPicks(seen, at),
+    ...trackPicks(seen, at),
+    ...roomThingPicks(seen, at),
+    ...aidPicks(seen, at),
+    ...surfacePicks(seen, at),
   ]
 }
 
@@ -144,7 +146,8 @@ function nearOnPath(path: Path, point: Point): number {
 }
 
 /** The nearest place of every track within reach of the pointer, nearest track first. A track is as broad as its gauge. */
-export function trackPicks(context: ToolContext, at: Point): readonly Extract<Pick, { kind: 'track' }>[] {
+export function trackPicks(all: ToolContext, at: Point): readonly Extract<Pick, { kind: 'track' }>[] {
+  const context = inSight(all)
   const found: { readonly pick: Extract<Pick, { kind: 'track' }>; readonly distance: number }[] = []
   const reach = Math.max(pickToleranceMm(context), context.plan.railway.gaugeMm / 2)
   for (const networkTrack of context.derived.network.tracks.values()) {

@@ -1,6 +1,7 @@
 import type { Id } from '../../core/plan/types.ts'
 import type { ToolContext } from '../types.ts'
 import { benchworkRings, legPlaces, trackHandles } from './handles.ts'
+import { inSight } from './inSight.ts'
 import type { SnapEdge, SnapLine, SnapPoint } from './snap.ts'
 
 /** What of the plan a gesture may be drawn to. */
@@ -17,9 +18,10 @@ export interface TargetWish {
 /** Points of the plan that a point may coincide with. */
 export function targetPoints(context: ToolContext, wish: TargetWish): readonly SnapPoint[] {
   const points: SnapPoint[] = []
-  const { derived, plan } = context
-  if (wish.legs) {
-    for (const { turnout, leg, pose, takenBy } of legPlaces(derived)) {
+  const { derived, plan } = inSight(context)
+  if (wish.legs && derived.network.turnouts.size > 0) {
+    // Which leg is taken is also true of a track that is not seen.
+    for (const { turnout, leg, pose, takenBy } of legPlaces(context.derived)) {
       if (takenBy === null || takenBy === wish.exceptTrack) points.push({ kind: 'leg', at: pose, leg: { turnout, leg, pose } })
     }
   }
@@ -45,14 +47,18 @@ export function targetPoints(context: ToolContext, wish: TargetWish): readonly S
 }
 
 /** Guides of the plan: each draws whatever is set or dragged. */
-export function targetGuides({ plan }: ToolContext): readonly SnapLine[] {
-  return Object.values(plan.guides).map(({ at, angleRad }) => ({ kind: 'guide', pose: { ...at, headingRad: angleRad }, isRay: false }))
+export function targetGuides(context: ToolContext): readonly SnapLine[] {
+  return Object.values(inSight(context).plan.guides).map(({ at, angleRad }) => ({
+    kind: 'guide',
+    pose: { ...at, headingRad: angleRad },
+    isRay: false,
+  }))
 }
 
 /** Edges of the plan that a point may lie on. */
 export function targetEdges(context: ToolContext, wish: TargetWish): readonly SnapEdge[] {
   const edges: SnapEdge[] = []
-  const { plan } = context
+  const { plan } = inSight(context)
   if (wish.benchwork) {
     for (const benchwork of Object.values(plan.benchworks)) {
       if (benchwork.id === wish.exceptBenchwork) continue

@@ -63,9 +63,11 @@ describe('the session', () => {
     at.setViewport({ centre: { x: 3, y: 4 }, pxPerMm: 2 })
     at.setNotice('a word')
     at.setHover({ track: 'track-1', stationMm: 5 })
+    at.setHidden(['ties', 'guides'])
     timing.pass(300)
     expect(sessionKept(storage, plan, 'quay')).toEqual({
       stage: 'line',
+      hidden: ['ties', 'guides'],
       selection: { kind: 'trackEnd', track: 'track-1', end: 'end' },
       viewport: { centre: { x: 3, y: 4 }, pxPerMm: 2 },
     })

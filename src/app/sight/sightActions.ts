@@ -1,0 +1,44 @@
+import type { StoreApi } from 'zustand/vanilla'
+import { hideables, type Hideable } from '../../store/hidden.ts'
+import { sightWords } from './sightWords.ts'
+import type { Action } from '../commands/actions.ts'
+import type { Stores } from '../context.ts'
+import type { DeskState } from '../desk.ts'
+
+/** One kind goes out of sight, or comes back. */
+export function sightToggle(stores: Stores, kind: Hideable): void {
+  const { hidden, setHidden } = stores.session.getState()
+  setHidden(hidden.includes(kind) ? hidden.filter((one) => one !== kind) : [...hidden, kind])
+}
+
+export function sightActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
+  const { hidden, setHidden } = stores.session.getState()
+  return [
+    {
+      id: 'sight',
+      group: 'Look',
+      words: 'What is in sight…',
+      also: 'hide show layers visible',
+      isPossible: true,
+      run: () => desk.getState().set({ isSightOpen: true }),
+    },
+    {
+      id: 'show-all',
+      group: 'Look',
+      words: 'Show what is hidden',
+      also: 'layers visible unhide',
+      isPossible: hidden.length > 0,
+      run: () => setHidden([]),
+    },
+    ...hideables.map(
+      (kind): Action => ({
+        id: `sight-${kind}`,
+        group: 'Look',
+        words: `${hidden.includes(kind) ? 'Show' : 'Hide'} the ${sightWords[kind]}`,
+        also: 'layer visible',
+        isPossible: true,
+        run: () => sightToggle(stores, kind),
+      }),
+    ),
+  ]
+}
