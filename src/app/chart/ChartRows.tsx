@@ -1,41 +1,24 @@
 import { Suspense, lazy, useMemo, useRef, useState } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
-import type { NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
+import type { NetworkTrack } from '../../core/network/types.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { findingShow } from '../findings.ts'
 import { findingText } from '../../words/findingText.ts'
-import { frogText, lengthText } from '../../words/measure.ts'
-import { cornerShapes, curvatureProfile, curvatureReach, findingsOnTrack, tickStep } from './chartModel.ts'
+import { lengthText } from '../../words/measure.ts'
+import { cornerShapes, curvatureProfile, curvatureReach, findingsOnTrack } from './chartModel.ts'
 import type { CurvaturePoint, SolvedAlignment } from './chartModel.ts'
+import { ChartHandContext } from './chartHand.ts'
+import type { ChartHand, ChartNote } from './chartHand.ts'
+import { chartScale, gutter, lanesOf, rows } from './chartScale.ts'
+import type { ChartPlace, ChartScale } from './chartScale.ts'
 import { CurveShape } from './CurveShape.tsx'
-
-/** Rows of the chart, px from its top. The curve row has its axis in the middle of `curve`. */
-const rows = { curveTop: 6, curveAxis: 62, curveFoot: 118, track: 164, foot: 196 } as const
-const gutter = { left: 62, right: 22 } as const
+import { pressed } from './pressed.ts'
+import { TrackRow } from './TrackRow.tsx'
 
 /** The row of clearances, below the others while swept bands are shown. */
 const traceHeight = 104
 const TraceRow = lazy(() => import('../running/TraceRow.tsx'))
-
-/** From station and curvature to px, and back. */
-export interface ChartScale {
-  readonly x: (stationMm: number) => number
-  readonly y: (curvature: number) => number
-  readonly stationAt: (x: number) => number
-  readonly curvatureAt: (y: number) => number
-}
-
-export function chartScale(lengthMm: number, reach: number, width: number): ChartScale {
-  const pxPerMm = Math.max(1, width - gutter.left - gutter.right) / Math.max(lengthMm, 1)
-  const half = rows.curveAxis - rows.curveTop
-  return {
-    x: (stationMm) => gutter.left + stationMm * pxPerMm,
-    y: (curvature) => rows.curveAxis - (curvature / reach) * half,
-    stationAt: (x) => Math.min(lengthMm, Math.max(0, (x - gutter.left) / pxPerMm)),
-    curvatureAt: (y) => ((rows.curveAxis - y) / half) * reach,
-  }
-}
 
 export function ChartRows({
   solved,
@@ -54,75 +37,110 @@ export function ChartRows({
   const height = rows.foot + (isTraced ? traceHeight : 0)
   const shapes = useMemo(() => cornerShapes(alignment.corners, lineClass), [alignment, lineClass])
   const profile = useMemo(() => curvatureProfile(alignment.path), [alignment])
-  const reach = useHeldWhile(isMoving, curvatureReach(shapes, lineClass))
   const { lengthMm } = alignment.path
-  const scale = useMemo(() => chartScale(lengthMm, reach, width), [lengthMm, reach, width])
+  const reach = useHeldWhile(isMoving, curvatureReach(shapes, lineClass))
+  const shownMm = useHeldWhile(isMoving, lengthMm)
+  const scale = useMemo(() => chartScale(shownMm, reach, width), [shownMm, reach, width])
+  const [over, setOver] = useState<HTMLElement | null>(null)
+  const [note, say] = useState<ChartNote | null>(null)
+  const hand = useMemo((): ChartHand => ({ placeOf: (at) => placeIn(svg.current, at), say, over, widthPx: width }), [over, width])
   // Straight between its points, because curvature is: no library of curves need come before the first chart.
   const lineText = (places: readonly CurvaturePoint[]): string =>
     places.map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`).join('L')
   const limit = 1 / lineClass.minRadiusMm
 
   function point(event: PointerEvent<SVGSVGElement>): void {
-    const left = svg.current?.getBoundingClientRect().left ?? 0
-    stores.session.getState().setHover({ track: track.id, stationMm: scale.stationAt(event.clientX - left) })
+    const stationMm = Math.min(lengthMm, Math.max(0, scale.stationAt(placeIn(svg.current, event).x)))
+    stores.session.getState().setHover({ track: track.id, stationMm })
   }
 
   return (
-    <svg
-      ref={svg}
-      className="chart-rows"
-      width={width}
-      height={height}
-      viewBox={`0 0 ${width} ${height}`}
-      role="group"
-      aria-label="Curves and turnouts by station"
-      onPointerMove={point}
-      onPointerLeave={() => stores.session.getState().setHover(null)}
-    >
-      <defs>
-        <pattern id="chart-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <rect width="6" height="6" className="over-ground" />
-          <path d="M0 0V6" className="over-hatch" />
-        </pattern>
-      </defs>
-      <text className="row-name" x={12} y={rows.curveAxis + 4}>
-        curve
-      </text>
-      <text className="side-name" x={gutter.left - 6} y={rows.curveTop + 10}>
-        left
-      </text>
-      <text className="side-name" x={gutter.left - 6} y={rows.curveFoot - 3}>
-        right
-      </text>
-      {[limit, -limit].map((curvature) => (
-        <path key={curvature} className="class-limit" d={`M${gutter.left} ${scale.y(curvature)}H${width - gutter.right}`} />
-      ))}
-      <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
-      {shapes.map((shape) => {
-        const stretch = profile.filter((place) => place.stationMm >= shape.place.tsMm - 1e-6 && place.stationMm <= shape.place.stMm + 1e-6)
-        const [from, to] = [stretch[0], stretch.at(-1)].map((place) => scale.x(place?.stationMm ?? 0).toFixed(2))
-        return (
-          <CurveShape
-            key={shape.place.cornerId}
-            shape={shape}
-            track={track}
-            scale={scale}
-            svg={svg}
-            axisY={rows.curveAxis}
-            d={stretch.length === 0 ? '' : `M${from} ${rows.curveAxis}L${lineText(stretch)}L${to} ${rows.curveAxis}Z`}
-          />
-        )
-      })}
-      <path className="curvature" d={profile.length === 0 ? '' : `M${lineText(profile)}`} />
-      <TrackRow trackId={track.id} lengthMm={lengthMm} scale={scale} width={width} />
-      <FindingMarks trackId={track.id} scale={scale} />
-      {isTraced ? (
-        <Suspense fallback={null}>
-          <TraceRow trackId={track.id} lengthMm={lengthMm} x={scale.x} top={rows.foot} height={traceHeight} />
-        </Suspense>
-      ) : null}
-      <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} />
-    </svg>
+    <ChartHandContext value={hand}>
+      <div className="chart-sheet" style={{ width }}>
+        <svg
+          ref={svg}
+          className="chart-rows"
+          width={width}
+          height={height}
+          viewBox={`0 0 ${width} ${height}`}
+          role="group"
+          aria-label="Curves and turnouts by station"
+          onPointerMove={point}
+          onPointerLeave={() => stores.session.getState().setHover(null)}
+        >
+          <defs>
+            <pattern id="chart-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+              <rect width="6" height="6" className="over-ground" />
+              <path d="M0 0V6" className="over-hatch" />
+            </pattern>
+          </defs>
+          <text className="row-name" x={12} y={rows.curveAxis + 4}>
+            curve
+          </text>
+          <text className="side-name" x={gutter.left - 6} y={rows.curveTop + 10}>
+            left
+          </text>
+          <text className="side-name" x={gutter.left - 6} y={rows.curveFoot - 3}>
+            right
+          </text>
+          {[limit, -limit].map((curvature) => (
+            <path key={curvature} className="class-limit" d={`M${gutter.left} ${scale.y(curvature)}H${width - gutter.right}`} />
+          ))}
+          <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
+          {shapes.map((shape) => {
+            const stretch = profile.filter(
+              (place) => place.stationMm >= shape.place.tsMm - 1e-6 && place.stationMm <= shape.place.stMm + 1e-6,
+            )
+            const [from, to] = [stretch[0], stretch.at(-1)].map((place) => scale.x(place?.stationMm ?? 0).toFixed(2))
+            return (
+              <CurveShape
+                key={shape.place.cornerId}
+                curve={{ shape, track, lineClass, scale }}
+                d={stretch.length === 0 ? '' : `M${from} ${rows.curveAxis}L${lineText(stretch)}L${to} ${rows.curveAxis}Z`}
+              />
+            )
+          })}
+          <path className="curvature" d={profile.length === 0 ? '' : `M${lineText(profile)}`} />
+          <TrackRow host={solved} lengthMm={lengthMm} scale={scale} width={width} />
+          <FindingMarks trackId={track.id} scale={scale} />
+          {isTraced ? (
+            <Suspense fallback={null}>
+              <TraceRow trackId={track.id} lengthMm={lengthMm} x={scale.x} top={rows.foot} height={traceHeight} />
+            </Suspense>
+          ) : null}
+          <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} />
+        </svg>
+        <div className="chart-over" ref={setOver}>
+          <Note note={note} width={width} />
+        </div>
+      </div>
+    </ChartHandContext>
+  )
+}
+
+function placeIn(svg: SVGSVGElement | null, at: { readonly clientX: number; readonly clientY: number }): ChartPlace {
+  const box = svg?.getBoundingClientRect()
+  return { x: at.clientX - (box?.left ?? 0), y: at.clientY - (box?.top ?? 0) }
+}
+
+/** Wide enough for the sentences that stand here, px. */
+const notePx = 240
+
+/** What the hand holds, beside it; what cannot be is also spoken. */
+function Note({ note, width }: { readonly note: ChartNote | null; readonly width: number }): ReactNode {
+  const left = Math.max(8, Math.min((note?.at.x ?? 0) + 16, width - notePx))
+  const top = Math.max(4, Math.min((note?.at.y ?? 0) + 14, rows.foot - 48))
+  return (
+    <>
+      {note === null ? null : (
+        <p className={`chart-note${note.isRefused ? ' is-refused' : ''}`} style={{ left, top, maxWidth: notePx }} aria-hidden="true">
+          {note.words}
+        </p>
+      )}
+      <p className="visually-hidden" role="status">
+        {note?.isRefused === true ? note.words : ''}
+      </p>
+    </>
   )
 }
 
@@ -133,114 +151,22 @@ function useHeldWhile(isHeld: boolean, value: number): number {
   return isHeld ? held : value
 }
 
-function TrackRow({
-  trackId,
-  lengthMm,
-  scale,
-  width,
-}: {
-  readonly trackId: string
-  readonly lengthMm: number
-  readonly scale: ChartScale
-  readonly width: number
-}): ReactNode {
-  const prefs = usePrefs((state) => state)
-  const turnouts = useDerived((state) => state.derived.network.turnoutsOn.get(trackId))
-  const step = tickStep(scale.x(1) - scale.x(0), prefs.units)
-  const ticks = Array.from({ length: Math.floor(lengthMm / step) + 1 }, (_, index) => index * step)
-  return (
-    <g className="track-row">
-      <text className="row-name" x={12} y={rows.track + 4}>
-        track
-      </text>
-      <path className="rail" d={`M${scale.x(0)} ${rows.track}H${Math.min(scale.x(lengthMm), width - gutter.right)}`} />
-      {ticks.map((stationMm) => (
-        <g key={stationMm}>
-          <path className="tick" d={`M${scale.x(stationMm)} ${rows.track + 3}v5`} />
-          <text className="tick-name" x={scale.x(stationMm)} y={rows.track + 21}>
-            {stationMm === 0 ? '0' : lengthText(stationMm, prefs, 'room')}
-          </text>
-        </g>
-      ))}
-      {labelLanes(turnouts ?? [], scale).map(({ placed, lane }) => (
-        <TurnoutMark key={placed.turnout.id} placed={placed} lane={lane} scale={scale} />
-      ))}
-    </g>
-  )
-}
-
-/** Room that the name of a turnout takes along the chart, px. */
-const labelPx = 58
-
-/** Names of turnouts that stand close are lifted to the lane above, so that none covers another. */
-function labelLanes(
-  turnouts: readonly NetworkTurnout[],
-  scale: ChartScale,
-): readonly { readonly placed: NetworkTurnout; readonly lane: number }[] {
-  const ends: number[] = []
-  return turnouts.map((placed) => {
-    const middle = scale.x(placed.turnout.stationMm) + (placed.turnout.facing === 'rising' ? 10 : -10)
-    const free = ends.findIndex((end) => end <= middle - labelPx / 2)
-    const lane = free < 0 ? ends.length : free
-    ends[lane] = middle + labelPx / 2
-    return { placed, lane }
-  })
-}
-
-function TurnoutMark({
-  placed,
-  lane,
-  scale,
-}: {
-  readonly placed: NetworkTurnout
-  readonly lane: number
-  readonly scale: ChartScale
-}): ReactNode {
-  const stores = useStores()
-  const { turnout } = placed
-  const isSelected = useSession(
-    ({ selection }) => selection.kind === 'record' && selection.table === 'turnouts' && selection.id === turnout.id,
-  )
-  const x = scale.x(turnout.stationMm)
-  const ahead = turnout.facing === 'rising' ? 1 : -1
-  // The leg leaves to the left of the track (up) or to its right: the hand as seen along rising station.
-  const isLeft = (turnout.hand === 'left') === (turnout.facing === 'rising')
-  const rise = isLeft ? -10 : 10
-  const select = (): void => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: turnout.id })
-  const mark = `${frogText(turnout.frog)} ${turnout.hand === 'left' ? 'L' : 'R'}`
-  return (
-    <g
-      role="button"
-      tabIndex={0}
-      className={`turnout-mark${isSelected ? ' is-selected' : ''}${placed.result.ok ? '' : ' is-wrong'}`}
-      aria-label={`${turnout.name}, ${mark}: ${turnout.hand} hand`}
-      onClick={select}
-      onKeyDown={(event) => {
-        if (event.key === 'Enter' || event.key === ' ') {
-          event.preventDefault()
-          select()
-        }
-      }}
-    >
-      <rect className="hit" x={Math.min(x, x + ahead * 22) - 3} y={rows.track - 14} width={28} height={28} />
-      <path d={`M${x} ${rows.track}l${ahead * 20} ${rise}`} />
-      <circle cx={x} cy={rows.track} r={2.5} />
-      <text x={x + ahead * 10} y={rows.track - 13 - lane * 12}>
-        {mark}
-      </text>
-    </g>
-  )
-}
+/** Room that the mark of a finding takes, px. */
+const findingPx = 14
 
 function FindingMarks({ trackId, scale }: { readonly trackId: string; readonly scale: ChartScale }): ReactNode {
   const stores = useStores()
   const findings = useDerived((state) => state.findings)
   const turnouts = useDerived((state) => state.derived.network.turnoutsOn.get(trackId))
+  const joints = usePlan((state) => state.plan.railJoints)
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
-  return findingsOnTrack(findings, trackId, turnouts ?? []).map(({ finding, stationMm }) => {
+  const placed = findingsOnTrack(findings, trackId, turnouts ?? [], joints)
+  return lanesOf(placed, ({ stationMm }) => scale.x(stationMm), findingPx).map(({ item: { finding, stationMm }, lane }) => {
     const words = findingText(finding, plan, prefs)
     const x = scale.x(stationMm)
+    const y = rows.curveAxis + laneOffset(lane)
+    const show = (): void => findingShow(stores, finding)
     return (
       <g
         key={finding.id}
@@ -248,20 +174,20 @@ function FindingMarks({ trackId, scale }: { readonly trackId: string; readonly s
         tabIndex={0}
         className={`finding-mark is-${finding.severity}`}
         aria-label={`${words.title}: ${words.body}`}
-        onClick={() => findingShow(stores, finding)}
-        onKeyDown={(event) => {
-          if (event.key === 'Enter' || event.key === ' ') {
-            event.preventDefault()
-            findingShow(stores, finding)
-          }
-        }}
+        onClick={show}
+        onKeyDown={pressed(show)}
       >
         <title>{`${words.title}. ${words.body}`}</title>
-        <rect className="hit" x={x - 9} y={rows.curveAxis - 9} width={18} height={18} />
-        <path d={`M${x} ${rows.curveAxis - 5}l5 5l-5 5l-5 -5Z`} />
+        <rect className="hit" x={x - 12} y={y - 12} width={24} height={24} />
+        <path d={`M${x} ${y - 5}l5 5l-5 5l-5 -5Z`} />
       </g>
     )
   })
+}
+
+/** Findings of one place stand over and under the axis by turns. */
+function laneOffset(lane: number): number {
+  return findingPx * Math.ceil(lane / 2) * (lane % 2 === 1 ? 1 : -1) + 0
 }
 
 /** The one cursor of chart and canvas. It alone renders again while the pointer moves. */

@@ -1,20 +1,25 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
-import type { Id } from '../../core/plan/types.ts'
+import type { AlignmentProblem } from '../../core/alignment/types.ts'
+import type { Id, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
-import { useDesk } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
+import { bandsToggle } from '../running/runningActs.ts'
 import { lengthText } from '../../words/measure.ts'
 import { alignmentProblemText } from '../../words/problemText.ts'
 import { ChartRows } from './ChartRows.tsx'
 import { trackOfSelection } from './trackOfSelection.ts'
+import './chart.css'
 
 /** The selected track stretched out by its station, as railways draw it. With nothing selected: the first track. */
 export function TrackChart(): ReactNode {
   const tracks = usePlan((state) => state.plan.tracks)
   const turnouts = usePlan((state) => state.plan.turnouts)
+  const portals = usePlan((state) => state.plan.portals)
+  const railJoints = usePlan((state) => state.plan.railJoints)
   const selection = useSession((session) => session.selection)
   const [kept, setKept] = useState<Id | null>(null)
-  const wanted = trackOfSelection(selection, (turnout) => turnouts[turnout]?.track ?? null)
+  const wanted = trackOfSelection(selection, { turnouts, portals, railJoints })
   // The chart stays with its track while something else is looked at.
   if (wanted !== null && wanted !== kept) setKept(wanted)
   const id = [wanted, kept].find((candidate) => candidate !== null && tracks[candidate] !== undefined) ?? firstOf(tracks)
@@ -31,9 +36,9 @@ function firstOf(tracks: { readonly [id: Id]: unknown }): Id | null {
 
 function ChartOf({ id }: { readonly id: Id }): ReactNode {
   const solved = useDerived((state) => state.derived.network.tracks.get(id))
-  const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const isTraced = useDesk((desk) => desk.bands !== null)
+  const desk = useDeskStore()
   const frame = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   useLayoutEffect(() => {
@@ -54,8 +59,12 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
         <h2>Track chart · {track.name}</h2>
         <p className="soft">
           {lineClass.name}
-          {alignment.ok ? ` · ${lengthText(alignment.path.lengthMm, prefs, 'room')} · stations from the start` : ''}
+          {alignment.ok ? ` · ${lengthText(alignment.path.lengthMm, prefs, 'room')} · ` : ''}
+          {alignment.ok ? <WhatToPull track={id} /> : null}
         </p>
+        <button type="button" className="word" aria-pressed={isTraced} onClick={() => bandsToggle(desk)}>
+          Clearances
+        </button>
         <p className="limit-name">
           {lineClass.name} asks {lengthText(lineClass.minRadiusMm, prefs)}
         </p>
@@ -65,10 +74,26 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
           <ChartRows solved={solved} alignment={alignment} width={width === 0 ? 800 : width} />
         ) : (
           <p className="chart-empty">
-            {problem === undefined ? 'The line is not solved yet.' : alignmentProblemText(problem, track, plan, prefs)}
+            {problem === undefined ? 'The line is not solved yet.' : <Unsolved problem={problem} track={track} />}
           </p>
         )}
       </div>
     </section>
   )
+}
+
+/** By itself: of a line that is solved no word hangs on the whole plan, which changes with every step of any drag. */
+function Unsolved({ problem, track }: { readonly problem: AlignmentProblem; readonly track: Track }): ReactNode {
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  return alignmentProblemText(problem, track, plan, prefs)
+}
+
+/** What can be done to what is chosen, else where its stations begin. */
+function WhatToPull({ track }: { readonly track: Id }): ReactNode {
+  return useSession(({ selection }) => {
+    if (selection.kind === 'corner' && selection.track === track) return 'pull its top for the radius, its feet for the easements, or type'
+    const isOnTrack = selection.kind === 'record' && ['turnouts', 'railJoints', 'portals'].includes(selection.table)
+    return isOnTrack ? 'pull it along, or type its station' : 'stations from the start'
+  })
 }

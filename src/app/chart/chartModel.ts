@@ -2,7 +2,7 @@ import type { Alignment, CornerPlace } from '../../core/alignment/types.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import type { Path } from '../../core/geom/types.ts'
 import type { NetworkTurnout } from '../../core/network/types.ts'
-import type { LineClass } from '../../core/plan/types.ts'
+import type { LineClass, RailJoint, Table } from '../../core/plan/types.ts'
 
 /** A place on the chart's curve row: station along, curvature up (left) or down (right). */
 export interface CurvaturePoint {
@@ -39,6 +39,38 @@ export function cornerShapes(corners: readonly CornerPlace[], lineClass: LineCla
   })
 }
 
+/** Letters of marks that are nearer than this would cover each other, px. */
+const lettersPx = 20
+
+/** TS SC CS ST, or PC and PT of a curve without easements; marks closer than their letters share them. */
+export function curveMarks(
+  { solution, tsMm, scMm, csMm, stMm, joins }: CornerPlace,
+  xOf: (stationMm: number) => number,
+): readonly { readonly name: string; readonly x: number; readonly ticks: readonly number[] }[] {
+  const hasEasements = solution.easementInMm > 0 || solution.easementOutMm > 0
+  const between = joins.flatMap(({ fromMm, toMm }): readonly (readonly [string, number])[] =>
+    toMm > fromMm
+      ? [
+          ['CS', fromMm],
+          ['SC', toMm],
+        ]
+      : [['CC', fromMm]],
+  )
+  const all: readonly (readonly [string, number])[] = hasEasements
+    ? [['TS', tsMm], ['SC', scMm], ...between, ['CS', csMm], ['ST', stMm]]
+    : [['PC', tsMm], ...between, ['PT', stMm]]
+  const groups: { names: string[]; ticks: number[] }[] = []
+  for (const [name, mm] of all) {
+    const x = xOf(mm)
+    const last = groups.at(-1)
+    if (last !== undefined && x - (last.ticks.at(-1) ?? x) < lettersPx) {
+      last.names.push(name)
+      last.ticks.push(x)
+    } else groups.push({ names: [name], ticks: [x] })
+  }
+  return groups.map(({ names, ticks }) => ({ name: names.join(' '), x: ((ticks[0] ?? 0) + (ticks.at(-1) ?? 0)) / 2, ticks }))
+}
+
 /** Curvature that the row reaches to each side: the limit always shows, the sharpest curve fits with air above. */
 export function curvatureReach(shapes: readonly CornerShape[], lineClass: LineClass): number {
   const sharpest = Math.max(0, ...shapes.map((shape) => Math.abs(shape.curvature)))
@@ -51,17 +83,20 @@ export function tickStep(pxPerMm: number, units: 'imperial' | 'metric', minPx = 
   return steps.find((step) => step * pxPerMm >= minPx) ?? steps.at(-1) ?? 1000
 }
 
-/** Findings of this track that have a station to stand at. */
+/** Findings of this track that have a station to stand at: its own, and those of what stands on it. */
 export function findingsOnTrack(
   findings: readonly Finding[],
   trackId: string,
   turnouts: readonly NetworkTurnout[],
+  joints: Table<RailJoint>,
 ): readonly { readonly finding: Finding; readonly stationMm: number }[] {
   return findings.flatMap((finding) => {
-    if (finding.table === 'tracks' && finding.record === trackId && finding.stationFromMm !== null) {
-      return [{ finding, stationMm: (finding.stationFromMm + (finding.stationToMm ?? finding.stationFromMm)) / 2 }]
-    }
-    const turnout = finding.table === 'turnouts' ? turnouts.find((placed) => placed.turnout.id === finding.record) : undefined
+    const { table, record, stationFromMm } = finding
+    if (table === 'tracks' && record === trackId && stationFromMm !== null)
+      return [{ finding, stationMm: (stationFromMm + (finding.stationToMm ?? stationFromMm)) / 2 }]
+    const joint = table === 'railJoints' ? joints[record] : undefined
+    if (joint?.track === trackId) return [{ finding, stationMm: joint.stationMm }]
+    const turnout = table === 'turnouts' ? turnouts.find((placed) => placed.turnout.id === record) : undefined
     return turnout === undefined ? [] : [{ finding, stationMm: turnout.turnout.stationMm }]
   })
 }

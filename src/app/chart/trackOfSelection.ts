@@ -1,18 +1,34 @@
-import type { Id } from '../../core/plan/types.ts'
+import type { Id, Plan } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 
+/** What stands on a track. */
+type Standing = Pick<Plan, 'turnouts' | 'portals' | 'railJoints'>
+
 /** The track that the selection is about. */
-export function trackOfSelection(selection: Selection, hostOf: (turnout: Id) => Id | null): Id | null {
+export function trackOfSelection(selection: Selection, plan: Standing): Id | null {
   switch (selection.kind) {
     case 'corner':
     case 'trackEnd':
       return selection.track
     case 'record':
-      return selection.table === 'tracks' ? selection.id : selection.table === 'turnouts' ? hostOf(selection.id) : null
+      return trackOfRecord(selection, plan)
     case 'several':
       return selection.members.find(({ table }) => table === 'tracks')?.id ?? null
     case 'none':
     case 'ringPoint':
+      return null
+  }
+}
+
+function trackOfRecord({ table, id }: Extract<Selection, { kind: 'record' }>, plan: Standing): Id | null {
+  switch (table) {
+    case 'tracks':
+      return id
+    case 'turnouts':
+    case 'portals':
+    case 'railJoints':
+      return plan[table][id]?.track ?? null
+    default:
       return null
   }
 }

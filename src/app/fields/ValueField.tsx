@@ -26,6 +26,8 @@ export interface ValueFieldProps<V> {
   /** A stronger sign that the value breaks its limit; the words stand in `origin`. */
   readonly isOver?: boolean
   readonly hideLabel?: boolean
+  /** Enter has ended the entry well: what was opened for it can be shut. */
+  readonly onDone?: () => void
 }
 
 /** What is typed over a shown value, until it is taken or given up. */
@@ -53,16 +55,14 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
     setEntered(null)
   }
 
-  function commit(): void {
-    if (draft === null) return
-    if (draft.text.trim() === shown.trim()) {
-      restore()
-      return
-    }
-    const entry = read(draft.text)
-    const problem = entry.ok ? keep.commit(entry.value) : entry.message
+  /** False when what stands in the field is refused. */
+  function commit(): boolean {
+    if (draft === null) return true
+    const entry = draft.text.trim() === shown.trim() ? null : read(draft.text)
+    const problem = entry === null ? null : entry.ok ? keep.commit(entry.value) : entry.message
     if (problem === null) restore()
     else setEntered({ ...draft, wrong: problem })
+    return problem === null
   }
 
   function nudge(direction: 1 | -1): void {
@@ -81,8 +81,9 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
   }
 
   function onKeyDown(event: KeyboardEvent<HTMLInputElement>): void {
-    if (event.key === 'Enter') commit()
-    else if (event.key === 'Escape' && draft !== null) {
+    if (event.key === 'Enter') {
+      if (commit()) props.onDone?.()
+    } else if (event.key === 'Escape' && draft !== null) {
       // Used up here: the desk must not also drop the selection.
       event.stopPropagation()
       restore()

@@ -16,6 +16,7 @@ export interface FieldProps<V> {
   readonly origin?: ReactNode
   readonly isOver?: boolean
   readonly hideLabel?: boolean
+  readonly onDone?: () => void
 }
 
 /** What a length must keep to before it reaches the plan: most are more than nothing. */

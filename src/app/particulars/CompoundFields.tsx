@@ -8,6 +8,7 @@ import { ByClassLengthField } from '../fields/fields.tsx'
 import type { Keep, Read } from '../fields/ValueField.tsx'
 import { ValueField } from '../fields/ValueField.tsx'
 import { angleText, lengthText, numberText } from '../../words/measure.ts'
+import { arcWith } from './arcWith.ts'
 import { Act, Fields } from './parts.tsx'
 import { entryProblemText } from '../../words/entryText.ts'
 
@@ -19,11 +20,6 @@ export function compoundFrom(radius: ByClass, lineClass: LineClass): CompoundCur
 }
 
 const arcsOf = ({ first, next }: CompoundCurve): readonly CompoundArc[] => [first, ...next]
-
-function arcWith(curve: CompoundCurve, index: number, change: Partial<CompoundArc>): CompoundCurve {
-  if (index === 0) return { ...curve, first: { ...curve.first, ...change } }
-  return { ...curve, next: curve.next.map((arc, i) => (i === index - 1 ? { ...arc, ...change } : arc)) }
-}
 
 function easementWith(curve: CompoundCurve, index: number, easement: ByClass): CompoundCurve {
   return { ...curve, next: curve.next.map((arc, i) => (i === index ? { ...arc, easement } : arc)) }

@@ -19,7 +19,7 @@ export function pushToggle(stores: Stores, desk: StoreApi<DeskState>): void {
   }
   const { plan } = stores.plan.getState()
   const { selection } = stores.session.getState()
-  const track = trackOfSelection(selection, (turnout) => plan.turnouts[turnout]?.track ?? null) ?? Object.keys(plan.tracks)[0]
+  const track = trackOfSelection(selection, plan) ?? Object.keys(plan.tracks)[0]
   if (track === undefined) return
   const train = { place: { track, stationMm: 0, isRising: true }, headMm: 0, lined: new Map(), stop: null }
   set({ push: { car: null, count: 1, train, isPlaced: false } })

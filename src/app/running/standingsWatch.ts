@@ -32,7 +32,7 @@ export function roomQuestions(selection: Selection, plan: Plan): readonly RoomQu
   const all = (track: Id): RoomQuestion => ({ track, boundBy: null })
   if (selection.kind === 'record' && selection.table === 'makers')
     return recordFind(plan, 'makers', selection.id)?.made.tracks.map(all) ?? []
-  const host = trackOfSelection(selection, (turnout) => recordFind(plan, 'turnouts', turnout)?.track ?? null)
+  const host = trackOfSelection(selection, plan)
   if (host === null || recordFind(plan, 'tracks', host) === null) return []
   if (selection.kind !== 'record' || selection.table !== 'turnouts') return [all(host)]
   const guests = [...new Set((legHolders(plan).get(selection.id) ?? []).map(({ track }) => track))]
