@@ -10,7 +10,8 @@ export default defineConfig(({ command }) => ({
   plugins: [screenFacePlugin(), checksWorkerPlugin(), react(), contentPolicyPlugin(), offlinePlugin()],
   define: { 'import.meta.env.BUILT': JSON.stringify(command === 'build') },
   worker: { format: 'es' },
-  build: { target: 'es2022' },
+  // What is es2022 knows preloading, or does without: it needs no other way to it.
+  build: { target: 'es2022', modulePreload: { polyfill: false } },
   // Known at start, so that the first use of a worker or a sheet does not reload the page.
   optimizeDeps: { include: ['comlink', 'clipper2-ts', 'flatbush', '@cantoo/pdf-lib', '@cantoo/fontkit'] },
 }))

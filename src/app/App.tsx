@@ -7,7 +7,6 @@ import { usePlan, usePrefs, useSession, useStores } from './context.ts'
 import { useDesk, useDeskStore } from './desk.ts'
 import type { DeskState } from './desk.ts'
 import { useFocusKept } from './focusKept.ts'
-import { fileDropped } from './file/fileDropped.ts'
 import { Foot } from './Foot.tsx'
 import { TrackChart } from './lateParts.ts'
 import { Notice } from './Notice.tsx'
@@ -45,7 +44,7 @@ export function App(): ReactNode {
     const file = event.dataTransfer.files[0]
     if (file === undefined) return
     event.preventDefault()
-    void fileDropped(stores, desk, file)
+    void import('./file/fileDropped.ts').then(({ fileDropped }) => fileDropped(stores, desk, file))
   }
 
   return (

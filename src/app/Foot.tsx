@@ -2,10 +2,12 @@ import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { usePlan, useStores } from './context.ts'
 import { useDesk } from './desk.ts'
-import { planSave } from './file/planFile.ts'
 import { lowerFirst } from '../words/names.ts'
 import { useKeeper } from './keeper.ts'
 import { keepText } from './keepText.ts'
+
+// Saving a file comes when it is asked for.
+const planFiles = (): Promise<typeof import('./file/planFile.ts')> => import('./file/planFile.ts')
 
 /** The last line of the desk: kept when, what undo takes back, and how to find the rest. */
 export function Foot(): ReactNode {
@@ -76,7 +78,7 @@ function Kept(): ReactNode {
       {status.kind === 'failed' ? (
         <>
           {' '}
-          <button type="button" className="word" onClick={() => planSave(stores)}>
+          <button type="button" className="word" onClick={() => void planFiles().then(({ planSave }) => planSave(stores))}>
             Save it now
           </button>
         </>

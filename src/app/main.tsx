@@ -1,7 +1,6 @@
 import { createRoot } from 'react-dom/client'
 import { planEmpty } from '../core/plan/index.ts'
-import { checksWorker } from '../engine/checksWorker.ts'
-import { engineLate } from '../engine/engineLate.ts'
+import { checksLate, engineLate } from '../engine/engineLate.ts'
 import { planChecks } from '../engine/planChecks.ts'
 import {
   autosaveStart,
@@ -16,15 +15,14 @@ import {
   sessionKept,
   shelfIdb,
 } from '../store/index.ts'
-import type { Restored, TextStorage } from '../store/index.ts'
+import type { TextStorage } from '../store/index.ts'
 import { deskStoreCreate } from './desk.ts'
-import { demoPlanRead } from './file/planFile.ts'
+import { demoPlanRead } from './file/demoPlan.ts'
 import { offlineBegin } from './offline/offline.ts'
 import { lateBring } from './lateParts.ts'
 import { linkWatch } from './share/linkMark.ts'
 import { storesCreate } from './stores.ts'
 import { fontsAdd } from './theme/fonts.ts'
-import { planFileProblemText } from '../words/fileText.ts'
 import { whenHandComes } from './whenHandComes.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
@@ -48,7 +46,7 @@ async function start(): Promise<void> {
   const plan = made ?? restored.plan ?? example ?? planEmpty()
   const session = restored.plan === null ? {} : sessionKept(storage, plan, restored.planId)
   const checks = planChecks({
-    engine: checksWorker(),
+    engine: checksLate(async () => (await import('../engine/checksWorker.ts')).checksWorker()),
     fallback: async () => (await import('../engine/checksInline.ts')).checksInline(),
     rest: () => new Promise((rested) => setTimeout(rested, restMs)),
   })
@@ -73,7 +71,9 @@ async function start(): Promise<void> {
     void autosave.flush()
     writeSession()
   })
-  stores.session.getState().setNotice(restoredNotice(restored))
+  const notice =
+    restored.unreadable === null ? null : (await import('./file/restoredText.ts')).restoredText(restored.unreadable, restored.plan)
+  stores.session.getState().setNotice(notice)
 
   linkWatch(window, desk)
   createRoot(root).render(<Workbench stores={stores} desk={desk} engine={engine} />)
@@ -109,12 +109,6 @@ function tabPlanKeep(tab: TextStorage | null, planId: string): void {
   } catch {
     // Then it opens what was last at work.
   }
-}
-
-function restoredNotice(restored: Restored): string | null {
-  if (restored.unreadable === null) return null
-  const what = restored.plan === null ? 'Another one is on the desk' : 'As it was one step before, it is on the desk as another plan'
-  return `The plan kept in this browser cannot be opened. ${planFileProblemText(restored.unreadable)} It stays on the shelf, unharmed (File, Plans in this browser). ${what}.`
 }
 
 void start()

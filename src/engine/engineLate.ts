@@ -1,18 +1,31 @@
-import type { Engine } from './protocol.ts'
+import type { ChecksEngine, Engine } from './protocol.ts'
 
-/** An engine that is fetched with the first call: until then, what talks to its worker is no part of the page. */
-export function engineLate(load: () => Promise<Engine>): Engine {
-  let coming: Promise<Engine> | null = null
-  async function come(): Promise<Engine> {
-    coming ??= load()
-    try {
-      return await coming
-    } catch (error) {
-      // The next call asks again.
-      coming = null
-      throw error
-    }
+/* What talks to a worker is fetched with the first question to it, behind the first picture of the page. */
+
+interface Coming<E> {
+  come(): Promise<E>
+  dispose(): void
+}
+
+function coming<E extends { dispose(): void }>(load: () => Promise<E>): Coming<E> {
+  let engine: Promise<E> | null = null
+  return {
+    async come() {
+      engine ??= load()
+      try {
+        return await engine
+      } catch (error) {
+        // The next question asks for it again.
+        engine = null
+        throw error
+      }
+    },
+    dispose: () => void engine?.then((one) => one.dispose()),
   }
+}
+
+export function engineLate(load: () => Promise<Engine>): Engine {
+  const { come, dispose } = coming(load)
   return {
     check: async (...asked) => (await come()).check(...asked),
     report: async (...asked) => (await come()).report(...asked),
@@ -23,6 +36,11 @@ export function engineLate(load: () => Promise<Engine>): Engine {
     cut: async (...asked) => (await come()).cut(...asked),
     laying: async (...asked) => (await come()).laying(...asked),
     solids: async (...asked) => (await come()).solids(...asked),
-    dispose: () => void coming?.then((engine) => engine.dispose()),
+    dispose,
   }
+}
+
+export function checksLate(load: () => Promise<ChecksEngine>): ChecksEngine {
+  const { come, dispose } = coming(load)
+  return { ask: async (question) => (await come()).ask(question), dispose }
 }

@@ -1,7 +1,7 @@
 import * as v from 'valibot'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { PAPER_SIDE_MAX_MM } from '../core/deliver/paper.ts'
+import { PAPER_SIDE_MAX_MM } from '../core/deliver/paperUsual.ts'
 import { leastBedMm, mostAllowanceMm, mostBedMm, printerUsual } from '../core/jigs/printer.ts'
 import { paperByName } from '../core/standards/index.ts'
 import type { Prefs, PrefsStoreState } from './types.ts'

@@ -1,13 +1,13 @@
 import { useEffect } from 'react'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { planChoose, planSave } from '../file/planFile.ts'
 import { planBoxNow } from '../places.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
 import { actionOfKeys, isGivenUp, keysOfPress } from './keyMap.ts'
 
 // Not at hand before it is asked for.
+const planFiles = (): Promise<typeof import('../file/planFile.ts')> => import('../file/planFile.ts')
 const removing = (): Promise<typeof import('./selectionRemove.ts')> => import('./selectionRemove.ts')
 const severalActs = (): Promise<typeof import('../several/severalActs.ts')> => import('../several/severalActs.ts')
 const allActions = (): Promise<typeof import('./actions.ts')> => import('./actions.ts')
@@ -43,8 +43,8 @@ export function useKeys(): void {
         else if (key === 'a' && !isTyping(event.target)) used(event, () => void severalActs().then((acts) => acts.stageSelect(stores)))
         else if (key === 'd' && !isTyping(event.target))
           used(event, () => void severalActs().then((acts) => acts.selectedCopyBeside(stores)))
-        else if (key === 's') used(event, () => planSave(stores))
-        else if (key === 'o') used(event, () => planChoose(stores, desk))
+        else if (key === 's') used(event, () => void planFiles().then(({ planSave }) => planSave(stores)))
+        else if (key === 'o') used(event, () => void planFiles().then(({ planChoose }) => planChoose(stores, desk)))
         // The page itself is no drawing; lists and sheets of the table are printed as they lie there.
         else if (key === 'p' && document.querySelector('.table .canvas') !== null)
           used(event, () => void import('../print/planPrint.ts').then(({ planPrint }) => planPrint(stores)))

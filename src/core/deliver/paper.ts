@@ -1,11 +1,5 @@
+import { PAPER_SIDE_MAX_MM, USUAL_MARGIN_MM } from './paperUsual.ts'
 import type { Paper, SheetOptions } from './types.ts'
-
-/** The longest side of a PDF page that readers agree on: 14,400 units of 1/72 in. */
-export const PAPER_SIDE_MAX_MM = 5080
-
-/** What printers cannot reach at each side, and how far sheets overlap, when nothing is said. Common practice, no source. */
-export const USUAL_MARGIN_MM = 6
-export const USUAL_OVERLAP_MM = 10
 
 /** Strip at the left for the upright scale bars, mm. */
 export const SIDE_STRIP_MM = 14

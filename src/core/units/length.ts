@@ -1,10 +1,6 @@
 import { quantityParse, type UnitForm, type UnitForms } from './quantity.ts'
 import type { EntryRefused } from './problem.ts'
 
-/** Exact since 1959. */
-export const MM_PER_INCH = 25.4
-export const MM_PER_FOOT = 304.8
-
 const inch: UnitForm = { size: 254, per: 10, family: 'imperial' }
 const foot: UnitForm = { size: 3048, per: 10, family: 'imperial', next: inch }
 const millimetre: UnitForm = { size: 1, family: 'metric' }

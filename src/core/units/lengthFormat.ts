@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from './length.ts'
+import { MM_PER_INCH } from './millimetres.ts'
 
 export type FractionOfInch = 16 | 32 | 64
 
