@@ -1,5 +1,5 @@
 import type { PlanPatch, RecordChange } from '../core/edit/types.ts'
-import { tableNames } from '../core/plan/index.ts'
+import { placesChanged, rowsOfTable, tableNames } from '../core/plan/index.ts'
 import type { AnyRecord, Plan, Table } from '../core/plan/types.ts'
 
 /**
@@ -15,6 +15,13 @@ export function planDifference(before: Plan, after: Plan): PlanPatch | null {
     const was: Table<AnyRecord> = before[table]
     const is: Table<AnyRecord> = after[table]
     if (was === is) continue
+    const [rowsWas, rowsIs] = [rowsOfTable(was), rowsOfTable(is)]
+    const places = rowsWas.keys === rowsIs.keys ? placesChanged(rowsWas.values, rowsIs.values) : null
+    if (places !== null) {
+      for (const place of places)
+        records.push({ table, id: rowsIs.keys.ids[place] ?? '', before: null, after: rowsIs.values[place] ?? null })
+      continue
+    }
     for (const id of Object.keys(was)) if (!Object.hasOwn(is, id)) records.push({ table, id, before: null, after: null })
     for (const [id, record] of Object.entries(is)) {
       if (!Object.hasOwn(was, id) || was[id] !== record) records.push({ table, id, before: null, after: record })

@@ -1,4 +1,4 @@
-import { editApply, patchApply, patchIsEmpty, patchSquash } from '../core/edit/index.ts'
+import { editApply, patchApply, patchIsEmpty, patchLeavesAny, patchSquash } from '../core/edit/index.ts'
 import type { PlanPatch } from '../core/edit/index.ts'
 import { makersFollow } from '../core/makers/index.ts'
 import { networkCreateDeriver } from '../core/network/index.ts'
@@ -13,7 +13,7 @@ import type { Plan } from '../core/plan/index.ts'
 export function makersFollowing(): (plan: Plan, patch: PlanPatch) => PlanPatch {
   const networkOf = networkCreateDeriver()
   return (plan, patch) => {
-    if (patchIsEmpty(patch)) return patch
+    if (patchIsEmpty(patch) || !patchLeavesAny(plan, patch, 'makers')) return patch
     let whole = patch
     let at = patchApply(plan, patch)
     const rounds = Object.keys(at.makers).length

@@ -1,6 +1,6 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty } from '../core/edit/index.ts'
+import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty, patchLeavesAny } from '../core/edit/index.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { historyNone } from './history.ts'
@@ -32,7 +32,7 @@ export function planStoreCreate(
     following ??= makers.now()?.() ?? null
     if (following !== null) return following(base, patch)
     // What cannot come now is asked for again by the next change.
-    if (Object.keys(patchApply(base, patch).makers).length > 0) makers.bring().then(completeStep, () => undefined)
+    if (patchLeavesAny(base, patch, 'makers')) makers.bring().then(completeStep, () => undefined)
     return patch
   }
   const edit = (base: Plan, command: PlanCommand): EditResult => {

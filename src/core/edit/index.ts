@@ -1,5 +1,5 @@
 export { editApply } from './apply.ts'
 export { lockOf } from './locks.ts'
-export { patchApply, patchEmpty, patchInvert, patchIsEmpty, patchSquash } from './patch.ts'
+export { patchApply, patchBetween, patchEmpty, patchInvert, patchIsEmpty, patchLeavesAny, patchSquash } from './patch.ts'
 export { editRemoveAllCommand, editRemoveCommand } from './remove.ts'
 export type * from './types.ts'

@@ -1,6 +1,6 @@
 import { dataEqual, dataFreeze } from '../plan/data.ts'
 import { rowsWith, tableOfRows, rowsOfTable } from '../plan/rows.ts'
-import { idCompare } from '../plan/tables.ts'
+import { idCompare, tableNames } from '../plan/tables.ts'
 import type { AnyRecord, Id, Plan, Table, TableName } from '../plan/types.ts'
 import type { PlanPatch, RecordChange } from './types.ts'
 
@@ -32,6 +32,17 @@ export function patchApply(plan: Plan, patch: PlanPatch): Plan {
   return Object.freeze({ ...plan, railway, ...(tables as Partial<Plan>) })
 }
 
+/** Whether a table has any record after a patch. */
+export function patchLeavesAny(plan: Plan, { records }: PlanPatch, table: TableName): boolean {
+  const ids = new Set(Object.keys(plan[table]))
+  for (const change of records) {
+    if (change.table !== table) continue
+    if (change.after === null) ids.delete(change.id)
+    else ids.add(change.id)
+  }
+  return ids.size > 0
+}
+
 /** A table with other records; null: it is gone. */
 function tableWith(table: Table<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord | null>): Table<AnyRecord> {
   const rows = rowsOfTable(table)
@@ -55,6 +66,21 @@ function tableWith(table: Table<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord |
 
 function inIdOrder(records: Table<AnyRecord>): Table<AnyRecord> {
   return Object.fromEntries(Object.entries(records).sort(([a], [b]) => idCompare(a, b)))
+}
+
+/**
+ * The patch that makes the one plan into the other.
+ *
+ * Domain: plans of one history: a record that is the same object in both has not changed.
+ */
+export function patchBetween(before: Plan, after: Plan): PlanPatch {
+  const records = tableNames.flatMap((table): readonly RecordChange[] => {
+    const [was, is]: readonly Table<AnyRecord>[] = [before[table], after[table]]
+    if (was === undefined || is === undefined || was === is) return []
+    const ids = new Set([...Object.keys(was), ...Object.keys(is)])
+    return [...ids].filter((id) => was[id] !== is[id]).map((id) => ({ table, id, before: was[id] ?? null, after: is[id] ?? null }))
+  })
+  return { railway: before.railway === after.railway ? null : { before: before.railway, after: after.railway }, records }
 }
 
 /** The patch that undoes this one: applied after it, it gives the plan from before. */

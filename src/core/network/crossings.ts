@@ -1,6 +1,6 @@
-import { angleWrap, boxesOverlap, pathBox, pathIntersections, pathPoseAt } from '../geom/index.ts'
-import type { Box, Pose } from '../geom/types.ts'
-import { RowMap } from '../plan/index.ts'
+import { angleWrap, boxGrow, pathBoxKept, pathIntersections, pathPoseAt } from '../geom/index.ts'
+import type { Pose } from '../geom/types.ts'
+import { placesChanged, RowMap } from '../plan/index.ts'
 import type { Crossing, Facing, Id, Railway, Table } from '../plan/types.ts'
 import type { CrossingResult } from '../turnout/crossing/types.ts'
 import { crossingSolve, leastCrossingRad } from '../turnout/index.ts'
@@ -38,11 +38,7 @@ interface Place {
   readonly record: Crossing | null
 }
 
-interface Line {
-  readonly track: NetworkTrack
-  readonly alignment: SolvedAlignment
-  readonly box: Box
-}
+type Line = NetworkTrack & { readonly alignment: SolvedAlignment }
 
 /** The lines of all tracks, each in the place of its track; null: it is not solved, or climbs over others. */
 type Lines = readonly (Line | null)[]
@@ -55,10 +51,18 @@ interface Pair {
   readonly meetings: readonly Meeting[]
 }
 
+/** What was looked at last. */
 interface Looked {
   readonly tracks: readonly NetworkTrack[]
+  readonly climbing: ReadonlySet<Id>
   readonly lines: Lines
   readonly pairs: readonly Pair[]
+}
+
+/** Where lines stand that are there still, and the places of those that are not. */
+interface Still {
+  readonly placeNow: (place: number) => number | undefined
+  readonly changed: ReadonlySet<number>
 }
 
 /** What a crossing was solved from. */
@@ -86,42 +90,60 @@ export type CrossingsOf = (
  */
 export function crossingsCreateDeriver(): CrossingsOf {
   let entries: ReadonlyMap<string, CrossingEntry> = new Map()
-  let before: Looked = { tracks: [], lines: [], pairs: [] }
+  let before: Looked = { tracks: [], climbing: new Set(), lines: [], pairs: [] }
+  /** Boxes of the lines: four numbers each, in one list that is run through fast. NaN, which overlaps nothing: there is no line. */
+  let boxes = new Float64Array(0)
 
-  /** In every step of a drag: the line of a track that is the same in the same place is told by one look. */
-  const linesOf = (tracks: readonly NetworkTrack[], climbing: ReadonlySet<Id>): Lines =>
-    tracks.map((track, place) => {
-      const { alignment } = track
-      if (climbing.size > 0 && climbing.has(track.track.id)) return null
-      const old = before.tracks[place] === track ? before.lines[place] : null
-      if (old) return old
-      return alignment.ok ? { track, alignment, box: pathBox(alignment.path, meetingToleranceMm) } : null
-    })
+  const boxSet = (place: number, line: Line | null): void => {
+    const box = line === null ? null : boxGrow(pathBoxKept(line.alignment.path), meetingToleranceMm)
+    boxes.set(box === null ? [Number.NaN, Number.NaN, Number.NaN, Number.NaN] : [box.minX, box.minY, box.maxX, box.maxY], 4 * place)
+  }
+  /** In every step of a drag only the lines of tracks that changed in their place are looked at. */
+  const linesOf = (tracks: readonly NetworkTrack[], climbing: ReadonlySet<Id>): { readonly lines: Lines; readonly still: Still } => {
+    const lineOf = (track: NetworkTrack | undefined): Line | null =>
+      track?.alignment.ok === true && !climbing.has(track.track.id) ? (track as Line) : null
+    const places = hasSame(before.climbing, climbing) ? placesChanged(before.tracks, tracks) : null
+    if (places !== null && places.length * 4 <= tracks.length) {
+      const lines = before.lines.slice()
+      const changed = new Set<number>()
+      for (const place of places) {
+        const line = lineOf(tracks[place])
+        if (line?.alignment !== lines[place]?.alignment) {
+          boxSet(place, line)
+          changed.add(place)
+        }
+        lines[place] = line
+      }
+      return { lines, still: { placeNow: (place) => (changed.has(place) ? undefined : place), changed } }
+    }
+    const lines = tracks.map(lineOf)
+    boxes = new Float64Array(4 * lines.length)
+    lines.forEach((line, place) => boxSet(place, line))
+    return { lines, still: linesStill(before.lines, lines) }
+  }
+  const edge = (place: number, side: 0 | 1 | 2 | 3): number => boxes[4 * place + side] ?? Number.NaN
+  const doBoxesMeet = (a: number, b: number): boolean =>
+    edge(a, 0) <= edge(b, 2) && edge(b, 0) <= edge(a, 2) && edge(a, 1) <= edge(b, 3) && edge(b, 1) <= edge(a, 3)
   const pairOf = (lines: Lines, i: number, j: number): readonly Pair[] => {
     const [one, other] = [lines[i], lines[j]]
-    if (!one || !other || !boxesOverlap(one.box, other.box)) return []
+    if (!one || !other || !doBoxesMeet(i, j)) return []
     const meetings = meetingsFind(one.alignment, other.alignment)
-    return meetings.length === 0 ? [] : [{ at: [i, j], track: one.track, other: other.track, meetings }]
+    return meetings.length === 0 ? [] : [{ at: [i, j], track: one, other, meetings }]
   }
   /** Of lines that stand where they stood only those that changed are laid beside all others. */
-  const pairsOf = (lines: Lines): readonly Pair[] => {
-    const { placeNow, changed } = linesStill(before.lines, lines)
+  const pairsOf = (lines: Lines, { placeNow, changed }: Still): readonly Pair[] => {
     const kept = before.pairs.flatMap(({ at, meetings }): readonly Pair[] => {
       const [i, j] = [placeNow(at[0]), placeNow(at[1])]
       const [one, other] = [lines[i ?? -1], lines[j ?? -1]]
       if (i === undefined || j === undefined || !one || !other) return []
       // The order of the tracks is told by that of the lines: two that changed places are looked at anew.
-      return i < j ? [{ at: [i, j], track: one.track, other: other.track, meetings }] : pairOf(lines, j, i)
+      return i < j ? [{ at: [i, j], track: one, other, meetings }] : pairOf(lines, j, i)
     })
     const fresh: Pair[] = []
     const areAll = changed.size === lines.length
     for (const i of changed) {
-      const box = lines[i]?.box
-      if (box === undefined) continue
       for (let j = areAll ? i + 1 : 0; j < lines.length; j++) {
-        const other = lines[j]
-        if (!other || j === i || !boxesOverlap(box, other.box) || (j < i && changed.has(j))) continue
-        fresh.push(...pairOf(lines, Math.min(i, j), Math.max(i, j)))
+        if (j !== i && doBoxesMeet(i, j) && !(j < i && changed.has(j))) fresh.push(...pairOf(lines, Math.min(i, j), Math.max(i, j)))
       }
     }
     return fresh.length === 0 ? kept : [...kept, ...fresh].sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1])
@@ -129,9 +151,9 @@ export function crossingsCreateDeriver(): CrossingsOf {
 
   return (tracks, turnouts, records, climbing) => {
     const list = RowMap.rowsOf(tracks)?.values ?? [...tracks.values()]
-    const lines = linesOf(list, climbing)
-    const pairs = pairsOf(lines)
-    before = { tracks: list, lines, pairs }
+    const { lines, still } = linesOf(list, climbing)
+    const pairs = pairsOf(lines, still)
+    before = { tracks: list, climbing, lines, pairs }
     const next = new Map<string, CrossingEntry>()
     for (const place of placesNamed(pairs, records)) {
       const entry = crossingEntry(place, turnouts, entries.get(place.record?.id ?? place.key))
@@ -142,16 +164,10 @@ export function crossingsCreateDeriver(): CrossingsOf {
   }
 }
 
-/** Where lines stand that are there still, and the places of those that are not. */
-function linesStill(
-  before: Lines,
-  now: Lines,
-): { readonly placeNow: (place: number) => number | undefined; readonly changed: ReadonlySet<number> } {
-  if (before.length === now.length) {
-    const changed = new Set<number>()
-    for (let place = 0; place < now.length; place++) if (before[place]?.alignment !== now[place]?.alignment) changed.add(place)
-    if (changed.size * 4 <= now.length) return { placeNow: (place) => (changed.has(place) ? undefined : place), changed }
-  }
+const hasSame = (a: ReadonlySet<Id>, b: ReadonlySet<Id>): boolean => a.size === b.size && [...a].every((id) => b.has(id))
+
+/** For lists of unlike tracks, and for many changes. */
+function linesStill(before: Lines, now: Lines): Still {
   const placeOf = new Map<SolvedAlignment | undefined, number>(now.map((line, place) => [line?.alignment, place]))
   placeOf.delete(undefined)
   const known = new Set(before.map((line) => line?.alignment))

@@ -37,11 +37,9 @@ export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(ta
 /** A frozen table from its rows. */
 export function tableOfRows<V>(rows: Rows<V>): Table<V> {
   const { ids } = rows.keys
+  const { values } = rows
   const table: { [id: Id]: V } = {}
-  rows.values.forEach((value, place) => {
-    const id = ids[place]
-    if (id !== undefined) table[id] = value
-  })
+  for (let place = 0; place < ids.length; place++) table[ids[place] as Id] = values[place] as V
   Object.freeze(table)
   known.set(table, rows)
   return table
