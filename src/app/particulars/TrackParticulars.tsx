@@ -67,8 +67,9 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
         <EndRow track={track} end="end" plan={plan} />
       </Fields>
       <CornerList track={track} plan={plan} />
-      <RoomToStand id={id} />
       <TrackActs track={track} />
+      {/* Known later than the rest: above the acts it would push them from under a hand. */}
+      <RoomToStand id={id} />
     </>
   )
 }
