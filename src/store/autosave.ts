@@ -1,5 +1,7 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
+import { patchApply, patchBetween, patchSquash } from '../core/edit/index.ts'
+import type { PlanPatch } from '../core/edit/index.ts'
 import { planParse } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Claim, Claims } from './claim.ts'
@@ -89,7 +91,8 @@ export function autosaveStart(options: {
   let next: NextPlan | null = null
   let callOff: (() => void) | null = null
   let restUntilMs = -Infinity
-  let isWriting = false
+  /** The state that is on its way to the shelf. */
+  let underway: Plan | null = null
   let queue: Promise<void> = Promise.resolve()
   // One job after the other: each must know the revision that the one before it made.
   const enqueue = (job: () => Promise<void>): Promise<void> => {
@@ -130,11 +133,11 @@ export function autosaveStart(options: {
     const savedAtMs = clock()
     const { id, isMarked } = own
     const history = historyToKeep({ undo: undoStack, redo: redoStack })
-    isWriting = true
+    underway = committed
     const revision = await shelf
       .write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
       .catch((error: unknown) => say(keepFailure(error)))
-    isWriting = false
+    underway = null
     const endedAtMs = timing.now()
     restUntilMs = endedAtMs + Math.min(endedAtMs - begunAtMs, longestRestMs)
     if (revision === null) return false
@@ -164,8 +167,20 @@ export function autosaveStart(options: {
       return
     }
     if (status.getState().kind !== 'failed') say({ kind: 'waiting' })
+    noteDown(planStore.getState().committed)
     // When a write ends it is looked whether there is more.
-    if (!isWriting) callOff ??= timing.after(Math.max(0, restUntilMs - timing.now()), () => void flush())
+    if (underway === null) callOff ??= timing.after(Math.max(0, restUntilMs - timing.now()), () => void flush())
+  }
+
+  /** If the page dies before the write is through, the step is not lost. */
+  function noteDown(plan: Plan): void {
+    const { base, written } = hold.known
+    const from = underway ?? written
+    // A plan of which nothing lies there yet has nothing to be a change of.
+    if (from === null || base === 0 || from === plan) return
+    const note = { id: hold.id, base: underway === null ? base : base + 1, patch: patchBetween(from, plan) }
+    // What keeps it from being noted keeps it from being written, and is told then.
+    shelf.note(note).catch(() => undefined)
   }
 
   const unsubscribe = planStore.subscribe((state, before) => {
@@ -214,12 +229,13 @@ export function autosaveStart(options: {
   async function resume(own: Hold): Promise<void> {
     if (own !== hold || isStopped) return
     try {
-      const { current } = await shelf.read(own.id)
+      const { current, noted } = await shelf.read(own.id)
       const there = current?.id === own.id ? current : null
       if ((there?.revision ?? 0) !== own.known.base) {
         if (isDirty() || planStore.getState().transaction !== null) return lose(own)
         if (there !== null) show(own, there)
       }
+      if (there !== null && noted.length > 0 && !isDirty()) showNoted(noted)
       if (there !== null) await shelf.laid(own.id)
       say(statusOf(own.known))
     } catch (error) {
@@ -238,6 +254,17 @@ export function autosaveStart(options: {
     planStore.getState().load(read.plan, historyRestored(read.plan, there.history))
     isFollowing = false
     Object.assign(own.known, { base: there.revision, written: planStore.getState().committed, keptAtMs: there.savedAtMs } satisfies Known)
+  }
+
+  /** The page that wrote last died before it had written all: what it noted down is done here. */
+  function showNoted(noted: readonly PlanPatch[]): void {
+    const { committed, undoStack } = planStore.getState()
+    const patch = noted.reduce(patchSquash)
+    const read = planParse(patchApply(committed, patch))
+    if (!read.ok) return
+    isFollowing = true
+    planStore.getState().load(read.plan, { undo: [...undoStack, { label: 'What was done last', patch }], redo: [] })
+    isFollowing = false
   }
 
   /** Another page wrote: this one, if nothing was done here since it lost the right, shows what lies on the shelf now. */

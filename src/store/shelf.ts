@@ -1,3 +1,4 @@
+import type { PlanPatch } from '../core/edit/index.ts'
 import { planParse } from '../core/plan/index.ts'
 import type { Plan, PlanProblem } from '../core/plan/index.ts'
 import { historyNone, historyRestored } from './history.ts'
@@ -24,6 +25,19 @@ export interface PlanVersion {
   readonly document: unknown
 }
 
+/** What was changed in a plan since a revision of it, noted down before it is written: small, and there if the page dies before that. */
+export interface PlanNote {
+  readonly id: string
+  readonly base: number
+  readonly patch: PlanPatch
+}
+
+/** Those notes that lead on from a revision: while a write is under way, the next note builds on what that will give. */
+export function notesOn(revision: number, notes: readonly PlanNote[]): readonly PlanPatch[] {
+  const note = notes.find(({ base }) => base === revision)
+  return note === undefined ? [] : [note.patch, ...notesOn(revision + 1, notes)]
+}
+
 /** A plan on its way to the shelf. */
 export interface PlanToKeep {
   readonly id: string
@@ -42,10 +56,14 @@ export interface PlanToKeep {
  */
 export interface PlanShelf {
   /**
-   * A plan, and the document that it had before its last write (null: none). Null, or a plan that is not there or was put away: the one
-   * that was last at work.
+   * A plan, the document that it had before its last write (null: none), and what was noted down since, one after the other. Null, or a
+   * plan that is not there or was put away: the one that was last at work.
    */
-  read(planId: string | null): Promise<{ readonly current: KeptPlan | null; readonly before: unknown }>
+  read(
+    planId: string | null,
+  ): Promise<{ readonly current: KeptPlan | null; readonly before: unknown; readonly noted: readonly PlanPatch[] }>
+  /** In one breath. It holds until the write that builds on the same revision. */
+  note(note: PlanNote): Promise<void>
   /** Puts a plan in its place, if that still has the revision `base`. Gives the new one, or null when another page wrote in between. */
   write(plan: PlanToKeep): Promise<number | null>
   /** This plan is the one that was last at work. */

@@ -1,11 +1,12 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
-import type { KeptPlan, PlanVersion } from './shelf.ts'
+import type { KeptPlan, PlanNote, PlanVersion } from './shelf.ts'
 
 export interface ShelfDb extends DBSchema {
   kept: { key: string; value: KeptPlan }
   /** What each plan was before its last write. */
   before: { key: string; value: { readonly id: string; readonly document: unknown } }
   versions: { key: number; value: PlanVersion; indexes: { byPlan: [string, number] } }
+  notes: { key: [string, number]; value: PlanNote }
   /** Which plan was last at work. */
   last: { key: 'last'; value: string }
 }
@@ -33,6 +34,7 @@ export async function shelfUpgrade(
   const kept = db.createObjectStore('kept', { keyPath: 'id' })
   const before = db.createObjectStore('before', { keyPath: 'id' })
   const last = db.createObjectStore('last')
+  db.createObjectStore('notes', { keyPath: ['id', 'base'] })
   if (from < 2) db.createObjectStore('versions', { autoIncrement: true }).createIndex('byPlan', ['planId', 'savedAtMs'])
   if (from === 0) return
 

@@ -1,13 +1,13 @@
 import { openDB } from 'idb'
 import type { IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
-import { planIdNew } from './shelf.ts'
+import { notesOn, planIdNew } from './shelf.ts'
 import type { KeptPlan, PlanLibrary, PlanShelf } from './shelf.ts'
 import { shelfUpgrade } from './shelfDb.ts'
 import type { ShelfDb } from './shelfDb.ts'
 import { versionEveryMs, versionsToDrop } from './versions.ts'
 
 type Stores = StoreNames<ShelfDb>[]
-const all: Stores = ['kept', 'before', 'versions', 'last']
+const all: Stores = ['kept', 'before', 'versions', 'notes', 'last']
 type Writing = IDBPTransaction<ShelfDb, Stores, 'readwrite'>
 
 /** A page of an older version that is asked to let go of the database does so at once, unless it is frozen. */
@@ -63,7 +63,7 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
 
   return {
     async read(planId) {
-      const transaction = (await database()).transaction(['kept', 'before', 'last'])
+      const transaction = (await database()).transaction(['kept', 'before', 'notes', 'last'])
       const kept = transaction.objectStore('kept')
       const standing = async (id: string | null | undefined): Promise<KeptPlan | null> => {
         const plan = id === null || id === undefined ? undefined : await kept.get(id)
@@ -71,8 +71,18 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
       }
       const current =
         (await standing(planId)) ?? (await standing(await transaction.objectStore('last').get('last'))) ?? latestOf(await kept.getAll())
-      const before = current === null ? undefined : await transaction.objectStore('before').get(current.id)
-      return { current, before: before?.document ?? null }
+      if (current === null) return { current, before: null, noted: [] }
+      const before = await transaction.objectStore('before').get(current.id)
+      const notes = await transaction.objectStore('notes').getAll(ofPlan(current.id))
+      return { current, before: before?.document ?? null, noted: notesOn(current.revision, notes) }
+    },
+    async note(note) {
+      // Nothing is asked first and nothing waited for: all of it is out of the page's hands in the same breath.
+      const transaction = (await database()).transaction('notes', 'readwrite')
+      const done = transaction.done
+      void transaction.store.put(note)
+      transaction.commit()
+      await done
     },
     write: ({ id, base, document, savedAtMs, history, isMarked }) =>
       written(async (transaction) => {
@@ -81,6 +91,7 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
         if ((current?.revision ?? 0) !== base) return null
         if (current !== undefined) await beforeKeep(transaction, current, savedAtMs, isMarked)
         await kept.put({ id, revision: base + 1, savedAtMs, document, history, awayAtMs: null })
+        await transaction.objectStore('notes').delete(IDBKeyRange.bound([id, -Infinity], [id, base]))
         await transaction.objectStore('last').put(id, 'last')
         return base + 1
       }),
@@ -116,8 +127,8 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
         if (plan === undefined || plan.awayAtMs === null) return
         const versions = transaction.objectStore('versions')
         for (const key of await versions.index('byPlan').getAllKeys(ofPlan(id))) await versions.delete(key)
-        await transaction.objectStore('before').delete(id)
-        await transaction.objectStore('kept').delete(id)
+        await transaction.objectStore('notes').delete(ofPlan(id))
+        for (const store of ['before', 'kept'] as const) await transaction.objectStore(store).delete(id)
       }),
   }
 }

@@ -1,11 +1,14 @@
 import type { Claim, Claims } from '../../src/store/claim.ts'
 import type { ShelfNews } from '../../src/store/news.ts'
-import type { KeptPlan, PlanShelf } from '../../src/store/shelf.ts'
+import { notesOn } from '../../src/store/shelf.ts'
+import type { KeptPlan, PlanNote, PlanShelf } from '../../src/store/shelf.ts'
 
 /** A shelf in memory with the contract of the real one; `fail` makes every call reject until it is set back to null. */
 export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: number; plans(): readonly KeptPlan[]; last(): KeptPlan | null } {
   const kept = new Map<string, KeptPlan>()
   const before = new Map<string, unknown>()
+  let notes: readonly PlanNote[] = []
+  const ofPlan = (id: string): readonly PlanNote[] => notes.filter((note) => note.id === id)
   let lastId: string | null = null
   const turn = async (): Promise<void> => {
     await Promise.resolve()
@@ -20,7 +23,12 @@ export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: numbe
     async read(planId: string | null) {
       await turn()
       const current = find(planId) ?? find(lastId)
-      return { current, before: current === null ? null : (before.get(current.id) ?? null) }
+      if (current === null) return { current, before: null, noted: [] }
+      return { current, before: before.get(current.id) ?? null, noted: notesOn(current.revision, ofPlan(current.id)) }
+    },
+    async note(note: PlanNote) {
+      await turn()
+      notes = [...notes.filter(({ id, base }) => id !== note.id || base !== note.base), structuredClone(note)]
     },
     async write({ id, base, document, savedAtMs, history }: Parameters<PlanShelf['write']>[0]) {
       await turn()
@@ -29,6 +37,7 @@ export function shelfInMemory(): PlanShelf & { fail: Error | null; writes: numbe
       if (there !== null) before.set(id, there.document)
       // The browser stores a copy; so must this, or a test could not see that data does not survive copying.
       kept.set(id, structuredClone({ id, revision: base + 1, savedAtMs, document, history, awayAtMs: null }))
+      notes = notes.filter((note) => note.id !== id || note.base > base)
       lastId = id
       shelf.writes += 1
       return base + 1

@@ -17,7 +17,7 @@ function put(shelf: PlanShelf, id: string, base: number, title: string): Promise
 export function shelfContract(fresh: () => { open(): PlanShelf }): void {
   it('is empty at first', async () => {
     const shelf = fresh().open()
-    expect(await shelf.read(null)).toEqual({ current: null, before: null })
+    expect(await shelf.read(null)).toEqual({ current: null, before: null, noted: [] })
     const restored = await planRestore(shelf)
     expect(restored).toMatchObject({ plan: null, savedAtMs: null, revision: 0, history: none, unreadable: null, failed: null })
     expect(restored.planId).not.toBe((await planRestore(shelf)).planId)
@@ -60,6 +60,26 @@ export function shelfContract(fresh: () => { open(): PlanShelf }): void {
     expect(await put(shelf, 'quay', 1, 'two')).toBe(2)
     const { current, before } = await shelf.read('quay')
     expect([titleOf(current?.document), current?.revision, titleOf(before)]).toEqual(['two', 2, 'one'])
+  })
+
+  it('holds what was noted down since a revision until the write that builds on it', async () => {
+    const shelf = fresh().open()
+    const patch = { railway: { before: titled('Quay').railway, after: titled('Pier').railway }, records: [] }
+    await put(shelf, 'quay', 0, 'Quay')
+    await shelf.note({ id: 'quay', base: 1, patch })
+    expect((await shelf.read('quay')).noted).toEqual([patch])
+    await put(shelf, 'quay', 1, 'Pier')
+    expect((await shelf.read('quay')).noted).toEqual([])
+    await shelf.note({ id: 'quay', base: 1, patch })
+    expect((await shelf.read('quay')).noted).toEqual([])
+    await shelf.note({ id: 'quay', base: 2, patch })
+    await shelf.note({ id: 'quay', base: 3, patch })
+    expect((await shelf.read('quay')).noted).toEqual([patch, patch])
+    // What is noted after a write has begun is not lost by it.
+    const written = put(shelf, 'quay', 2, 'Mole')
+    await shelf.note({ id: 'quay', base: 3, patch })
+    expect(await written).toBe(3)
+    expect((await shelf.read('quay')).noted).toEqual([patch])
   })
 
   it('lets one of two writes at the same moment through, and both when they are of two plans', async () => {

@@ -50,7 +50,8 @@ export function benchPlan(count: number): Plan {
 
 /** A shelf that keeps nothing. */
 export const shelfNone: PlanShelf & PlanLibrary = {
-  read: async () => ({ current: null, before: null }),
+  read: async () => ({ current: null, before: null, noted: [] }),
+  note: async () => undefined,
   write: async ({ base }) => base + 1,
   laid: async () => undefined,
   plans: async () => [],

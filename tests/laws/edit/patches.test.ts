@@ -1,6 +1,14 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { editApply, editRemoveCommand, patchApply, patchInvert, patchIsEmpty, patchSquash } from '../../../src/core/edit/index.ts'
+import {
+  editApply,
+  editRemoveCommand,
+  patchApply,
+  patchBetween,
+  patchInvert,
+  patchIsEmpty,
+  patchSquash,
+} from '../../../src/core/edit/index.ts'
 import { editLabel } from '../../../src/words/editLabel.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
 import { planParse, referenceProblemFind, tableNames } from '../../../src/core/plan/index.ts'
@@ -34,6 +42,7 @@ describe('patches', () => {
         const named = new Set(result.patch.records.map((change) => `${change.table} ${change.id}`))
         expectOthersUntouched(plan, after, named)
         expect(planParse(after)).toMatchObject({ ok: true })
+        expect(patchApply(plan, patchBetween(plan, after))).toEqual(after)
         const back = patchApply(after, patchInvert(result.patch))
         expect(back).toEqual(plan)
         expectOthersUntouched(plan, back, named)

@@ -150,6 +150,29 @@ describe('keeping the plan', () => {
     expect(stationOf(shelf.last()?.document)).toBe(700)
   })
 
+  it('loses no step with a page that dies before it has written', async () => {
+    const shelf = shelfInMemory()
+    const first = await page(shelf)
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    const write = shelf.write
+    // From here on no write comes through: two steps, one of them while the first is on its way.
+    shelf.write = () => new Promise(() => undefined)
+    for (const stationMm of [740, 750, 760]) {
+      first.edit().apply(moveTo(stationMm))
+      await first.wait(stationMm - 740)
+    }
+    expect(stationOf(shelf.last()?.document)).toBe(700)
+    shelf.write = write
+    const second = await page(shelf)
+    await second.wait(300)
+    expect([second.status().kind, stationOf(second.edit().plan), stationOf(shelf.last()?.document)]).toEqual(['kept', 760, 760])
+    second.edit().undo()
+    expect(stationOf(second.edit().plan)).toBe(700)
+    second.edit().undo()
+    expect(stationOf(second.edit().plan)).toBe(500)
+  })
+
   it('loses no step that was not written yet when another plan comes to the desk', async () => {
     const shelf = shelfInMemory()
     const { edit, wait } = await page(shelf)
