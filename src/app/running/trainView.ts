@@ -1,5 +1,5 @@
 import { hurdleGap } from '../../core/clearance/index.ts'
-import type { Clearances, HurdleGap } from '../../core/clearance/index.ts'
+import type { Clearances, HurdleGap, LevelPlace } from '../../core/clearance/index.ts'
 import { pathPoseAt, poseOffset } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { routePieceAt } from '../../core/network/index.ts'
@@ -87,10 +87,19 @@ function tightestOf(
     const isPassed = (other: Id): boolean =>
       tracks.some(({ track, stationMm }) => track === other || clearances.meets(track, other, stationMm))
     const withinMm = best?.gapMm ?? limitsShown * clearances.limitMm
-    const gap = hurdleGap(clearances.hurdles, outline, { withinMm, isPassed })
+    const gap = hurdleGap(clearances.hurdles, outline, { withinMm, isPassed, place: placeOf(tracks, clearances) })
     if (gap !== null && (best === null || gap.gapMm < best.gapMm)) best = gap
   }
   return best
+}
+
+/** Where a body stands of whose track it is known how high it lies; null: of none of them. */
+function placeOf(under: ReturnType<typeof trackUnder>, { swept }: Clearances): LevelPlace | null {
+  for (const { track, stationMm } of under) {
+    const level = swept.get(track)?.line.level ?? null
+    if (level !== null) return { level, stationMm }
+  }
+  return null
 }
 
 /** The track whose band a place of a route lies in; the way to a leg is of the track that hangs on it, before its start or beyond its end. */

@@ -3,7 +3,7 @@ import { makerExpand } from '../makers/index.ts'
 import type { Network } from '../network/types.ts'
 import type { Maker, MakerNumbers, Plan } from '../plan/types.ts'
 import { clearHeightOver, clearHeightSource } from '../standards/index.ts'
-import type { HelixRun } from './levels.ts'
+import type { Helix } from '../levels/index.ts'
 import { numbersCure } from './numbersCure.ts'
 import type { Finding } from './types.ts'
 
@@ -19,11 +19,11 @@ const HEIGHT_ROUNDING_MM = 1e-3
  *
  * Source:   the height is the standard's for the scale, whatever cars the railway has: their heights are not known.
  */
-export function helixHeight(plan: Plan, network: Network, maker: Maker, { run, levels }: HelixRun): readonly Finding[] {
+export function helixHeight(plan: Plan, network: Network, maker: Maker, { track: { alignment }, levels }: Helix): readonly Finding[] {
   const { numbers } = maker
   const leastMm = clearHeightOver(plan.railway.ratio)
-  if (numbers.kind !== 'helix' || levels.turnRad < FULL_RAD || levels.clearMm >= leastMm - HEIGHT_ROUNDING_MM) return []
-  const { x, y } = pathPoseAt(run.path, (levels.footMm + levels.headMm) / 2)
+  if (numbers.kind !== 'helix' || !alignment.ok || levels.turnRad < FULL_RAD || levels.clearMm >= leastMm - HEIGHT_ROUNDING_MM) return []
+  const { x, y } = pathPoseAt(alignment.path, (levels.footMm + levels.headMm) / 2)
   const cured: MakerNumbers = { ...numbers, rise: { kind: 'clear', clearMm: Math.ceil(leastMm * 10) / 10 } }
   const isSafe = makerExpand(plan, network, { ...maker, numbers: cured }).ok
   return [

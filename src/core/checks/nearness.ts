@@ -2,6 +2,7 @@ import { sideOfReach } from '../clearance/index.ts'
 import type { LineSide } from '../clearance/index.ts'
 import { pathNearestWithin, pathPoseAt } from '../geom/index.ts'
 import type { NearestStation, Pose } from '../geom/types.ts'
+import { alongTangent, stationsOnLevel } from '../levels/index.ts'
 import type { SideReach } from '../vehicles/index.ts'
 import { runDemandMost } from './demand.ts'
 import { runEndTouched } from './run.ts'
@@ -133,29 +134,16 @@ const nowhere: Nearness = {
  */
 export function nearnessOnLevel(run: Run, stationMm: number, other: Run, within?: Span): Nearness {
   const { fromMm, toMm } = within ?? { fromMm: 0, toMm: other.path.lengthMm }
-  const span = stationsOnLevel(run, stationMm, other)
+  const isKnown = run.level !== null && other.level !== null
+  const span = stationsOnLevel(run.level, stationMm, other.level, isKnown ? reachAlong(run, other) : 0)
   if (span === null) return nowhere
   const [from, to] = [Math.max(fromMm, span.fromMm), Math.min(toMm, span.toMm)]
   return from > to ? nowhere : nearnessAt(run, stationMm, other, from, to)
 }
 
-function stationsOnLevel(run: Run, stationMm: number, other: Run): Span | null {
-  if (run.level === null || other.level === null || run.level.helix !== other.level.helix) {
-    return { fromMm: 0, toMm: other.path.lengthMm }
-  }
-  const apartMm = run.level.apartMm - Math.max(run.level.grade, other.level.grade) * reachAlong(run, other)
-  const levelMm = run.level.levelAt(stationMm)
-  return other.level.stationsBetween(levelMm - apartMm, levelMm + apartMm)
-}
-
-/**
- * How far along a curve a tangent of it is still within reach of its cars: the flat way in or out of a helix lies so far under or over a turn
- * that is not quite a whole one.
- */
+/** How far along a run what is near in plan to another may lie. */
 function reachAlong(run: Run, other: Run): number {
-  const mostMm = runDemandMost(run) + runDemandMost(other)
-  const curvature = Math.max(run.mostCurvature, other.mostCurvature)
-  return mostMm + (curvature === 0 ? 0 : Math.sqrt((2 * mostMm) / curvature))
+  return alongTangent(runDemandMost(run) + runDemandMost(other), Math.max(run.mostCurvature, other.mostCurvature))
 }
 
 /** Longest stride over clear ground beside a neighbour, mm: a track that crosses or pokes in is too near for longer than this. */

@@ -2,6 +2,7 @@ import { evenReach, lineReach, routeToLeg } from '../clearance/index.ts'
 import type { ClassCars, LineReach, ZoneStore } from '../clearance/index.ts'
 import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseReverse } from '../geom/index.ts'
 import type { Box, Path } from '../geom/types.ts'
+import type { LineLevel } from '../levels/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
 import { roadbedHalfMm } from '../plan/index.ts'
@@ -19,21 +20,6 @@ export interface RunTurnout {
 export interface Span {
   readonly fromMm: number
   readonly toMm: number
-}
-
-/** Heights along a run, counted from the foot of a helix: its own, or that of its end for what goes on from there. */
-export interface RunLevel {
-  /** Maker of the helix; only heights over the same foot can be compared. */
-  readonly helix: Id
-  /**
-   * Railheads this far apart are not on one level: what trains need over each other, or what a turn rises where that is less (then the
-   * height of the helix is what is wrong).
-   */
-  readonly apartMm: number
-  readonly grade: number
-  readonly levelAt: (runMm: number) => number
-  /** Stations whose height lies between two; null: none does. */
-  readonly stationsBetween: (lowMm: number, highMm: number) => Span | null
 }
 
 /**
@@ -69,8 +55,8 @@ export interface Run {
   readonly pieces: () => readonly Piece[]
   /** Largest curvature either way, 1/mm. */
   readonly mostCurvature: number
-  /** null: nothing is known, as of all that has nothing to do with a helix. */
-  readonly level: RunLevel | null
+  /** Heights along the run; null: nothing is known, as of all that has nothing to do with a helix. */
+  readonly level: LineLevel | null
 }
 
 export interface WholeLine {

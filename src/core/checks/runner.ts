@@ -2,6 +2,8 @@ import { boxesWithin } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { climbingTracks, legPose } from '../network/index.ts'
+import { isOverpass, levelFrom, trackLevels } from '../levels/index.ts'
+import type { LineLevel } from '../levels/index.ts'
 import { obstacleThing, wallThing } from '../clearance/index.ts'
 import type { FixedThing } from '../clearance/index.ts'
 import { isWay, keptFor, keptForPairs, keptOn, makerHosts, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
@@ -17,8 +19,6 @@ import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.
 import { runDemandMost } from './demand.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
 import { helixHeight } from './helixHeight.ts'
-import { helixRun, isOverpass, runBeside } from './levels.ts'
-import type { HelixRun } from './levels.ts'
 import { makerFollow } from './makerFollow.ts'
 import { jointKeepers, ownJointPlace, ownJointStagger, worksOnTrack } from './ownJoints.ts'
 import type { Keeper } from './ownJoints.ts'
@@ -118,8 +118,9 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const crossingOf = keptFor(crossingFault)
   const crossingOverlapsOf = keptFor(crossingOverlaps)
   const outlineOf = keptFor(benchworkOutline)
-  const helixOf = keptFor(helixRun)
-  const besideOf = keptForPairs(runBeside)
+  const levelledOf = keptForPairs(
+    (run: Run, level: LineLevel): Run => ({ ...run, level: levelFrom(level, run.startTurnout?.routeMm ?? 0) }),
+  )
   const heightOf = keptOn<Maker, readonly Finding[]>()
   const followOf = keptOn<Maker, readonly Finding[]>()
   const keepersOf = keptOn<NetworkTrack, readonly Keeper[]>()
@@ -147,14 +148,14 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const hostOf = ({ turnout }: NetworkTurnout): NetworkTrack | null => network.tracks.get(turnout.track) ?? null
     const { tracks: trackRuns, bare, guestOf } = runsOf(plan, network)
     const makers = Object.values(plan.makers)
-    const helices = makers.flatMap((maker): { readonly maker: Maker; readonly helix: HelixRun }[] => {
-      const made = trackRuns.find(({ track }) => track.track.id === maker.made.tracks[0])
-      const helix = made === undefined ? null : helixOf(maker, made.track, made.run)
-      return helix === null ? [] : [{ maker, helix }]
-    })
-    const runs = [...trackRuns.map(({ run }) => levelled(run, helices, besideOf)), ...bare]
+    const levels = trackLevels(network)
+    const levelled = (run: Run): Run => {
+      const level = levels.of(run.record)
+      return level === null ? run : levelledOf(run, level)
+    }
+    const runs = [...trackRuns.map(({ run }) => levelled(run)), ...bare]
     const onLevel = (list: readonly NetworkCrossing[]): readonly NetworkCrossing[] =>
-      helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, runs))
+      levels.helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, levels))
     const climbing = climbingTracks(plan)
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
@@ -226,7 +227,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ...turnouts.flatMap((turnout) => throwOf(turnout, hostOf(turnout), plan.joists)),
       ...[...network.crossings.values()].flatMap((crossing) => slipThrowOf(crossing, plan.joists)),
       ...Object.values(plan.benchworks).flatMap((benchwork) => outlineOf(benchwork)),
-      ...helices.flatMap(({ maker, helix }) =>
+      ...levels.helices.flatMap(({ maker, helix }) =>
         heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
       ),
       ...makers.flatMap((maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker))),
@@ -239,16 +240,6 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
 /** All findings of a plan, with nothing remembered. */
 export function findingsOf(input: ChecksInput): readonly Finding[] {
   return checksCreateRunner()(input)
-}
-
-/** The run with what is known of its height. */
-function levelled(run: Run, helices: readonly { readonly helix: HelixRun }[], besideOf: (run: Run, helix: HelixRun) => Run): Run {
-  for (const { helix } of helices) {
-    if (run.record === helix.run.record) return helix.run
-    const beside = besideOf(run, helix)
-    if (beside !== run) return beside
-  }
-  return run
 }
 
 /** All that decides whether a maker can make what it should, and where what it made stands. */

@@ -46,6 +46,7 @@ function isSameLine(a: TrackLine, b: TrackLine): boolean {
     a.startMm === b.startMm &&
     a.endMm === b.endMm &&
     a.isClosed === b.isClosed &&
+    a.level === b.level &&
     a.path.lengthMm === b.path.lengthMm &&
     a.path.elements.length === b.path.elements.length &&
     a.path.elements.every((one, i) => {

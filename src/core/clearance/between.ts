@@ -1,6 +1,7 @@
 import { pathNearestWithin, pathPoseAt } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import { bandPlace, strideOn } from './swept.ts'
+import { spanOnLevel } from './line.ts'
+import { bandPlace, strideOn, sweptAlong } from './swept.ts'
 import type { Meeting, SweptTrack, TrackGap } from './types.ts'
 
 export interface TrackGapOptions {
@@ -10,6 +11,11 @@ export interface TrackGapOptions {
   readonly gaugeMm: number
   /** Gaps wider than this are not looked for. */
   readonly withinMm: number
+}
+
+/** alongMm: sweptAlong of both. */
+interface Asked extends TrackGapOptions {
+  readonly alongMm: number
 }
 
 /** One station of a band beside another track's. */
@@ -39,11 +45,12 @@ const onLineMm = 1
  * centrelines part. All other places count.
  *
  * Exactness:  the distance of both bands' edges as chords of their step. Where they overlap: how far the edge of one lies in the other.
- * Limits:     all track lies level; a track is not held against itself.
+ * Limits:     what is not known to lie over the other is on one level with it; a track is not held against itself.
  */
 export function trackGap(a: SweptTrack, b: SweptTrack, options: TrackGapOptions): TrackGap {
-  const mine = lookAlong(a, b, options)
-  const theirs = lookAlong(b, a, options)
+  const asked = { ...options, alongMm: sweptAlong([a, b], options.limitMm) }
+  const mine = lookAlong(a, b, asked)
+  const theirs = lookAlong(b, a, asked)
   const seen = [
     ...mine.samples.map((sample) => ({
       ...sample,
@@ -70,7 +77,7 @@ export function trackGap(a: SweptTrack, b: SweptTrack, options: TrackGapOptions)
 function lookAlong(
   a: SweptTrack,
   b: SweptTrack,
-  options: TrackGapOptions,
+  options: Asked,
 ): { readonly samples: readonly Sample[]; readonly meetings: readonly Meeting[] } {
   const samples = samplesAlong(a, b, options)
   const near = new Map(samples.filter(({ gapMm }) => gapMm < options.limitMm).map((sample) => [sample.index, sample]))
@@ -79,8 +86,10 @@ function lookAlong(
   const centreAt = (index: number): Centre => {
     const before = centres.get(index)
     if (before) return before
-    const here = pathPoseAt(a.line.path, a.band.reaches[index]?.stationMm ?? 0)
-    const { distanceMm, offsetMm } = pathNearestWithin(b.line.path, here, b.line.span.fromMm, b.line.span.toMm)
+    const stationMm = a.band.reaches[index]?.stationMm ?? 0
+    const within = spanOnLevel(a.line, stationMm, b.line, options.alongMm)
+    const found = within && pathNearestWithin(b.line.path, pathPoseAt(a.line.path, stationMm), within.fromMm, within.toMm)
+    const { distanceMm, offsetMm } = found ?? { distanceMm: Infinity, offsetMm: 0 }
     const centre = { distanceMm, offsetMm, isSquare: distanceMm - Math.abs(offsetMm) < 1e-6 }
     centres.set(index, centre)
     return centre
@@ -94,7 +103,7 @@ function lookAlong(
     const stationOf = (index: number | undefined): number => a.band.reaches[index ?? from]?.stationMm ?? 0
     meetings.push({ kind, fromMm: stationOf(low), toMm: stationOf(high) })
   }
-  for (const index of jointsOf(a, b, options.limitMm)) {
+  for (const index of jointsOf(a, b, options)) {
     // A joint lies between two stations; where they come near the limit it may be the farther one alone that fouls.
     const fouling = [index, index - 1, index + 1].find((one) => near.has(one))
     if (fouling !== undefined) meet('joined', fouling)
@@ -126,23 +135,27 @@ function walk(from: number, step: number, near: ReadonlyMap<number, Sample>, cen
  * Stations of the first band at which an end of one track lies on the other's line; or at which points that one hangs on foul the other,
  * for there the track that they lie in is the one to be told of.
  */
-function jointsOf(a: SweptTrack, b: SweptTrack, limitMm: number): readonly number[] {
+function jointsOf(a: SweptTrack, b: SweptTrack, asked: Asked): readonly number[] {
   const joints: number[] = []
   for (const { index, stationMm, isLeg } of endsOf(b)) {
     const end = pathPoseAt(b.line.path, stationMm)
-    const there = pathNearestWithin(a.line.path, end, a.line.span.fromMm, a.line.span.toMm)
-    if (there.distanceMm < onLineMm || (isLeg && fouls(b, a, index, limitMm))) joints.push(nearestIndex(a, there.stationMm))
+    const within = spanOnLevel(b.line, stationMm, a.line, asked.alongMm)
+    if (within === null) continue
+    const there = pathNearestWithin(a.line.path, end, within.fromMm, within.toMm)
+    if (there.distanceMm < onLineMm || (isLeg && fouls(b, a, index, asked))) joints.push(nearestIndex(a, there.stationMm))
   }
   for (const { index, stationMm, isLeg } of endsOf(a)) {
     const end = pathPoseAt(a.line.path, stationMm)
-    const { distanceMm } = pathNearestWithin(b.line.path, end, b.line.span.fromMm, b.line.span.toMm)
-    if (distanceMm < onLineMm || (isLeg && fouls(a, b, index, limitMm))) joints.push(index)
+    const within = spanOnLevel(a.line, stationMm, b.line, asked.alongMm)
+    if (within === null) continue
+    const { distanceMm } = pathNearestWithin(b.line.path, end, within.fromMm, within.toMm)
+    if (distanceMm < onLineMm || (isLeg && fouls(a, b, index, asked))) joints.push(index)
   }
   return joints
 }
 
-function fouls(a: SweptTrack, b: SweptTrack, index: number, limitMm: number): boolean {
-  return (sampleAt(a, b, index)?.gapMm ?? Infinity) < limitMm
+function fouls(a: SweptTrack, b: SweptTrack, index: number, asked: Asked): boolean {
+  return (sampleAt(a, b, index, asked.alongMm)?.gapMm ?? Infinity) < asked.limitMm
 }
 
 interface LineEnd {
@@ -169,25 +182,29 @@ function nearestIndex({ band }: SweptTrack, stationMm: number): number {
 }
 
 /** Stations of a band that come as near to another as the limit, or as the nearest so far; over what is farther it strides. */
-function samplesAlong(a: SweptTrack, b: SweptTrack, { limitMm, withinMm }: TrackGapOptions): readonly Sample[] {
+function samplesAlong(a: SweptTrack, b: SweptTrack, { limitMm, withinMm, alongMm }: Asked): readonly Sample[] {
   const samples: Sample[] = []
   let least = withinMm
   const { reaches } = a.band
   for (let index = 0; index < reaches.length; ) {
-    const sample = sampleAt(a, b, index)
+    const sample = sampleAt(a, b, index, alongMm)
     if (sample === null) return samples
     samples.push(sample)
     least = Math.min(least, sample.gapMm)
-    index = strideOn(reaches, index, Number.isFinite(sample.gapMm) ? sample.gapMm - Math.max(limitMm, least) : 0)
+    // What is on one level moves along with a climbing line, as fast as that.
+    const freeMm = (sample.gapMm - Math.max(limitMm, least)) / (alongMm > 0 ? 2 : 1)
+    index = strideOn(reaches, index, Number.isFinite(sample.gapMm) ? freeMm : 0)
   }
   return samples
 }
 
-/** The nearer one of a band's two edges at a station. */
-function sampleAt(a: SweptTrack, b: SweptTrack, index: number): Sample | null {
+/** The nearer one of a band's two edges at a station; endlessly far where the other is on no level with it. */
+function sampleAt(a: SweptTrack, b: SweptTrack, index: number, alongMm: number): Sample | null {
   const [left, right, reach] = [a.edges.left[index], a.edges.right[index], a.band.reaches[index]]
   if (!left || !right || !reach) return null
-  const [onLeft, onRight] = [bandPlace(b, left), bandPlace(b, right)]
+  const within = spanOnLevel(a.line, reach.stationMm, b.line, alongMm)
+  if (within === null) return { index, stationMm: reach.stationMm, gapMm: Infinity, otherStationMm: 0, x: left.x, y: left.y }
+  const [onLeft, onRight] = [bandPlace(b, left, within), bandPlace(b, right, within)]
   const isLeft = onLeft.gapMm <= onRight.gapMm
   const [point, place] = isLeft ? [left, onLeft] : [right, onRight]
   // Where no body stands there is no edge; how far it is to the next one is not known.

@@ -56,7 +56,7 @@ export function* clearancesFound(
   const limitMm = railway.runningClearanceMm
   const swept = yield* tracksSwept(network, bodiesOn, keep)
   const shapes = trainShapes(network.plan, benchRings)
-  const hurdles = hurdlesOf(shapes, [...swept.values()])
+  const hurdles = hurdlesOf(shapes, [...swept.values()], limitMm)
   const withinMm = limitsShown * Math.max(limitMm, 1)
   const meetings = new Map<string, readonly Meeting[]>()
   const meets = (track: Id, other: Id, stationMm: number): boolean => {

@@ -1,7 +1,10 @@
 import Flatbush from 'flatbush'
 import { pointDistance, ringContains, segmentIntersection, segmentNearest } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
+import { isOnOtherLevel } from '../levels/index.ts'
+import type { LineLevel } from '../levels/index.ts'
 import type { Id } from '../plan/types.ts'
+import { sweptAlong } from './swept.ts'
 import type { FixedShape, SweptTrack } from './types.ts'
 
 /** What a car may come near: something that stands still, or what runs on a track. record null: all benchwork together. */
@@ -10,9 +13,17 @@ export interface HurdleName {
   readonly record: Id | null
 }
 
+/** Where on a track something is whose heights are known. */
+export interface LevelPlace {
+  readonly level: LineLevel
+  readonly stationMm: number
+}
+
 /** One straight side of a hurdle. */
 interface HurdleSide {
   readonly name: HurdleName
+  /** null: on every level. */
+  readonly place: LevelPlace | null
   readonly a: Point
   readonly b: Point
 }
@@ -22,25 +33,29 @@ export interface Hurdles {
   readonly sides: readonly HurdleSide[]
   readonly index: Flatbush | null
   readonly shapes: readonly FixedShape[]
+  /** How far along a track what is near in plan to another may lie (sweptAlong). */
+  readonly alongMm: number
 }
 
-/** Shapes that stand still, and the edges of bands that are swept on tracks. */
-export function hurdlesOf(shapes: readonly FixedShape[], swept: readonly SweptTrack[]): Hurdles {
+/** Shapes that stand still, and the edges of bands that are swept on tracks. limitMm: nearer than this is too near. */
+export function hurdlesOf(shapes: readonly FixedShape[], swept: readonly SweptTrack[], limitMm: number): Hurdles {
   const sides = [
     ...shapes.flatMap(({ kind, record, rings }) => {
       const name: HurdleName = { kind, record }
-      return rings.flatMap((ring) => ring.map((a, i): HurdleSide => ({ name, a, b: ring[(i + 1) % ring.length] ?? a })))
+      return rings.flatMap((ring) => ring.map((a, i): HurdleSide => ({ name, place: null, a, b: ring[(i + 1) % ring.length] ?? a })))
     }),
-    ...swept.flatMap(({ line: { track }, edges: { left, right } }) => {
+    ...swept.flatMap(({ line: { track, level, startMm }, band: { reaches }, edges: { left, right } }) => {
       const name: HurdleName = { kind: 'tracks', record: track }
-      return [left, right].flatMap((edge) => edge.slice(1).map((b, i): HurdleSide => ({ name, a: edge[i] ?? b, b })))
+      const placeAt = (i: number): LevelPlace | null => level && { level, stationMm: (reaches[i]?.stationMm ?? 0) - startMm }
+      return [left, right].flatMap((edge) => edge.slice(1).map((b, i): HurdleSide => ({ name, place: placeAt(i), a: edge[i] ?? b, b })))
     }),
   ]
-  if (sides.length === 0) return { sides, index: null, shapes }
+  const alongMm = sweptAlong(swept, limitMm)
+  if (sides.length === 0) return { sides, index: null, shapes, alongMm }
   const index = new Flatbush(sides.length)
   for (const { a, b } of sides) index.add(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y))
   index.finish()
-  return { sides, index, shapes }
+  return { sides, index, shapes, alongMm }
 }
 
 /** The shortest way from something to a hurdle; 0 where it stands in one. */
@@ -56,6 +71,8 @@ export interface HurdleOptions {
   readonly withinMm: number
   /** Tracks that are left out: one's own, and those that meet it here. */
   readonly isPassed: (track: Id) => boolean
+  /** Where on its track it stands, if it is known how high that is: tracks far enough over or under it are left out. */
+  readonly place: LevelPlace | null
 }
 
 /**
@@ -65,19 +82,19 @@ export interface HurdleOptions {
  * Outcome:    null when nothing is within reach. Where the outline cuts or covers a side, or its middle lies on the wrong side of a
  *             shape, the gap is 0.
  */
-export function hurdleGap(hurdles: Hurdles, outline: readonly Point[], { withinMm, isPassed }: HurdleOptions): HurdleGap | null {
+export function hurdleGap(hurdles: Hurdles, outline: readonly Point[], { withinMm, isPassed, place }: HurdleOptions): HurdleGap | null {
   const middle = middleOf(outline)
   const inside = hurdles.shapes.find(({ rings, isRoom }) => {
     const within = rings.filter((ring) => ringContains(ring, middle)).length
     return isRoom ? within % 2 === 0 : within > 0
   })
   if (inside) return { gapMm: 0, from: middle, to: middle, name: { kind: inside.kind, record: inside.record } }
-  const passes = passesKept(isPassed)
+  const passes = passesKept(hurdles, isPassed, place)
   let best: HurdleGap | null = null
   for (const side of sidesNear(hurdles, outline, withinMm)) {
     const mostMm = best?.gapMm ?? withinMm
     const here = nearestSide(outline, side)
-    if (here.gapMm > mostMm || (best !== null && here.gapMm === mostMm) || passes(side.name)) continue
+    if (here.gapMm > mostMm || (best !== null && here.gapMm === mostMm) || passes(side)) continue
     // What stands wholly under the body cuts none of its sides.
     if (ringContains(outline, side.a)) return { gapMm: 0, from: side.a, to: side.a, name: side.name }
     best = segmentGap(here.from, here.to, side)
@@ -85,11 +102,12 @@ export function hurdleGap(hurdles: Hurdles, outline: readonly Point[], { withinM
   return best
 }
 
-/** Whether a hurdle is left out, asked once of each track. */
-function passesKept(isPassed: HurdleOptions['isPassed']): (name: HurdleName) => boolean {
+/** Whether a side is left out; whether its track is, is asked once of each. */
+function passesKept({ alongMm }: Hurdles, isPassed: HurdleOptions['isPassed'], at: LevelPlace | null): (side: HurdleSide) => boolean {
   const known = new Map<Id, boolean>()
-  return ({ kind, record }) => {
+  return ({ name: { kind, record }, place }) => {
     if (kind !== 'tracks' || record === null) return false
+    if (at !== null && place !== null && isOnOtherLevel(at.level, at.stationMm, place.level, place.stationMm, alongMm)) return true
     const before = known.get(record)
     if (before !== undefined) return before
     const passed = isPassed(record)
@@ -134,13 +152,14 @@ function pointApart({ x, y }: Point, a: Point, b: Point): number {
 export function hurdleNearest(
   hurdles: Hurdles,
   from: Point,
-  { withinMm, isPassed }: HurdleOptions,
+  { withinMm, isPassed, place }: HurdleOptions,
   isThatSide: (place: Point) => boolean,
 ): HurdleGap | null {
-  const passes = passesKept(isPassed)
+  const passes = passesKept(hurdles, isPassed, place)
   let best: HurdleGap | null = null
-  for (const { name, a, b } of sidesNear(hurdles, [from], withinMm)) {
-    if (Math.sqrt(pointApart(from, a, b)) > (best?.gapMm ?? withinMm) || passes(name)) continue
+  for (const side of sidesNear(hurdles, [from], withinMm)) {
+    const { name, a, b } = side
+    if (Math.sqrt(pointApart(from, a, b)) > (best?.gapMm ?? withinMm) || passes(side)) continue
     const { at, distanceMm } = segmentNearest(a, b, from)
     if (distanceMm <= withinMm && (best === null || distanceMm < best.gapMm) && isThatSide(at))
       best = { gapMm: distanceMm, from, to: at, name }

@@ -1,9 +1,10 @@
 import { pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
 import type { PathJump } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
+import { stationsOnLevel, trackLevels } from '../levels/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, Track, TurnoutLeg } from '../plan/types.ts'
-import type { TrackLine } from './types.ts'
+import type { Span, TrackLine } from './types.ts'
 
 /** Ends of two tracks this near and this much in line are one line that goes on under another name. */
 const contactMm = 1
@@ -25,7 +26,8 @@ export function trackLine(network: Network, track: Id, runOnMm: number): TrackLi
   const solved = network.tracks.get(track)
   if (!solved?.alignment.ok) return null
   const { path, isClosed } = solved.alignment
-  if (isClosed) return { track, path, isClosed, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm }
+  const level = trackLevels(network).of(track)
+  if (isClosed) return { track, path, isClosed, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm, level }
   const start = approach(network, solved, 'start', runOnMm)
   const end = approach(network, solved, 'end', runOnMm)
   const beforeMm = start.before?.lengthMm ?? 0
@@ -34,7 +36,17 @@ export function trackLine(network: Network, track: Id, runOnMm: number): TrackLi
   const toMm = endMm + (end.route?.lengthMm ?? 0)
   const turned = (one: Path | null): Path | null => (one === null ? null : pathReverse(one))
   const parts = [start.before, start.route, path, turned(end.route), turned(end.before)]
-  return { track, path: pathsJoined(parts.filter((part) => part !== null)), isClosed, span: { fromMm: beforeMm, toMm }, startMm, endMm }
+  const whole = pathsJoined(parts.filter((part) => part !== null))
+  return { track, path: whole, isClosed, span: { fromMm: beforeMm, toMm }, startMm, endMm, level }
+}
+
+/** Stations of another line that are on one level with a place of a line (stationsOnLevel); null: none is. */
+export function spanOnLevel(line: TrackLine, stationMm: number, other: TrackLine, alongMm: number): Span | null {
+  const found = stationsOnLevel(line.level, stationMm - line.startMm, other.level, alongMm)
+  if (found === null) return null
+  const fromMm = Math.max(other.span.fromMm, found.fromMm + other.startMm)
+  const toMm = Math.min(other.span.toMm, found.toMm + other.startMm)
+  return fromMm > toMm ? null : { fromMm, toMm }
 }
 
 function approach(network: Network, networkTrack: NetworkTrack, end: 'start' | 'end', runOnMm: number): Approach {
@@ -92,6 +104,8 @@ function touching(tracks: Iterable<NetworkTrack>, track: Id, outwards: Pose, run
   for (const other of tracks) {
     if (other.track.id === track || !other.alignment.ok || other.alignment.isClosed) continue
     const { path } = other.alignment
+    // Looked at for thousands of tracks after each edit: what ends far away is told without a pose.
+    if (!isBeside(outwards, pathStart(path)) && !isBeside(outwards, path.end)) continue
     const overMm = Math.min(runOnMm, path.lengthMm)
     if (isContact(outwards, pathPoseAt(path, 0))) return pathReverse(pathSlice(path, 0, overMm))
     if (isContact(outwards, turnedRound(pathPoseAt(path, path.lengthMm)))) return pathSlice(path, path.lengthMm - overMm, path.lengthMm)
@@ -100,6 +114,9 @@ function touching(tracks: Iterable<NetworkTrack>, track: Id, outwards: Pose, run
 }
 
 const turnedRound = ({ x, y, headingRad }: Pose): Pose => ({ x, y, headingRad: headingRad + Math.PI })
+
+/** Ends of paths are known but for rounding. */
+const isBeside = (a: Point, b: Point): boolean => Math.abs(a.x - b.x) < 2 * contactMm && Math.abs(a.y - b.y) < 2 * contactMm
 
 function isContact(a: Pose, b: Pose): boolean {
   const turn = a.headingRad - b.headingRad

@@ -8,6 +8,7 @@ import { bandKept, bandKeepCreate } from './bandKeep.ts'
 import type { BandKeep } from './bandKeep.ts'
 import { trackGap } from './between.ts'
 import { classCars, classVehicles } from './classCars.ts'
+import { sweptMost } from './swept.ts'
 import type { Meeting, Span, SweptTrack } from './types.ts'
 
 /** What ends a stretch on which cars can stand: the track's own end, or a fouling point of what meets it there. */
@@ -116,7 +117,7 @@ function* bandOf(network: Network, track: Id, keep: StandingKeep): Generator<und
 function boxOf(swept: SweptTrack, { boxes }: StandingKeep): Box {
   const before = boxes.get(swept)
   if (before !== undefined) return before
-  const made = pathBox(swept.line.path, widest(swept))
+  const made = pathBox(swept.line.path, sweptMost(swept))
   boxes.set(swept, made)
   return made
 }
@@ -234,5 +235,3 @@ function unknownBody({ trackCentresMm }: LineClass, clearanceMm: number): RigidB
     ],
   }
 }
-
-const widest = ({ band }: SweptTrack): number => band.reaches.reduce((most, { leftMm, rightMm }) => Math.max(most, leftMm, rightMm), 0)

@@ -1,8 +1,9 @@
+import { alongTangent } from '../levels/index.ts'
 import { pathNearestWithin, segmentNearest } from '../geom/index.ts'
 import type { NearestStation, Point } from '../geom/types.ts'
 import { bandEdges, sweepAlong } from '../vehicles/index.ts'
 import type { Reach, RigidBody } from '../vehicles/index.ts'
-import type { SweptTrack, TrackLine } from './types.ts'
+import type { Span, SweptTrack, TrackLine } from './types.ts'
 
 /** What bodies sweep on a line, at stations at most a step apart. */
 export function sweptTrack(line: TrackLine, bodies: readonly RigidBody[], stepMm: number): SweptTrack {
@@ -23,10 +24,10 @@ const steepestEdge = 0.5
 /**
  * Distance from a point to a swept band. Within it, how far it lies from the edge square to the line.
  *
- * Exactness: that of the band's edges as chords; its ends count as cut off square.
+ * Exactness: that of the band's edges as chords; its ends count as cut off square. within: stations of it that count.
  */
-export function bandPlace({ line, band, edges }: SweptTrack, point: Point): BandPlace {
-  const nearest = pathNearestWithin(line.path, point, line.span.fromMm, line.span.toMm)
+export function bandPlace({ line, band, edges }: SweptTrack, point: Point, within: Span = line.span): BandPlace {
+  const nearest = pathNearestWithin(line.path, point, within.fromMm, within.toMm)
   const { stationMm, offsetMm, distanceMm } = nearest
   const at = reachIndex(band.reaches, stationMm)
   const reachMm = reachBetween(band.reaches, at, stationMm, offsetMm > 0 ? 1 : -1)
@@ -47,7 +48,10 @@ export function bandPlace({ line, band, edges }: SweptTrack, point: Point): Band
     const to = Math.min(last, reachIndex(band.reaches, middleMm + windowMm) + 2)
     for (const edge of [edges.left, edges.right]) for (let i = from; i < to; i++) consider(edge[i], edge[i + 1])
   }
-  if (!band.isClosed) for (const end of [0, last]) consider(edges.left[end], edges.right[end])
+  if (!band.isClosed) {
+    if (within.fromMm <= line.span.fromMm) consider(edges.left[0], edges.right[0])
+    if (within.toMm >= line.span.toMm) consider(edges.left[last], edges.right[last])
+  }
   return { gapMm: best, nearest }
 }
 
@@ -79,4 +83,21 @@ export function strideOn(reaches: readonly Reach[], index: number, freeMm: numbe
   let next = index + 1
   while (next < reaches.length - 1 && (reaches[next + 1]?.stationMm ?? Infinity) < farMm) next += 1
   return next
+}
+
+/** The most that is reached to either side anywhere, mm. */
+export function sweptMost({ band }: SweptTrack): number {
+  return band.reaches.reduce((most, { leftMm, rightMm }) => Math.max(most, leftMm, rightMm), 0)
+}
+
+/** How far along a line what is near in plan to another of these may lie, where both are of known levels. */
+export function sweptAlong(swept: readonly SweptTrack[], limitMm: number): number {
+  const known = swept.filter(({ line }) => line.level !== null)
+  if (known.length < 2) return 0
+  const reachMm = 2 * known.reduce((most, one) => Math.max(most, sweptMost(one)), 0) + limitMm
+  const curvature = known.reduce(
+    (most, { line }) => line.path.elements.reduce((own, { k0, k1 }) => Math.max(own, Math.abs(k0), Math.abs(k1)), most),
+    0,
+  )
+  return alongTangent(reachMm, curvature)
 }

@@ -55,7 +55,8 @@ export function* clearanceTrace(
     const along = (place: Point): number => (place.x - x) * Math.cos(headingRad) + (place.y - y) * Math.sin(headingRad)
     const offset = (place: Point): number => (place.y - y) * Math.cos(headingRad) - (place.x - x) * Math.sin(headingRad)
     const free = (side: 1 | -1, from: Point, reachMm: number): FreeGap | null => {
-      const own = { withinMm: options.withinMm, isPassed: (track: Id) => track === line.track || options.isPassed(track, stationMm) }
+      const isPassed = (track: Id): boolean => track === line.track || options.isPassed(track, stationMm)
+      const own = { withinMm: options.withinMm, isPassed, place: line.level && { level: line.level, stationMm } }
       const found = hurdleNearest(hurdles, from, own, (place) => side * offset(place) > 0)
       if (found === null) return null
       // What lies nearer to the line than the edge stands in the band, if it does so here and not only farther on.

@@ -1,4 +1,5 @@
 import type { Path, Point } from '../geom/types.ts'
+import type { LineLevel } from '../levels/index.ts'
 import type { Id } from '../plan/types.ts'
 import type { BandEdges, SweptBand } from '../vehicles/index.ts'
 
@@ -21,6 +22,8 @@ export interface TrackLine {
   /** Start and end of the track itself. */
   readonly startMm: number
   readonly endMm: number
+  /** Heights at stations of the track; null: nothing is known. */
+  readonly level: LineLevel | null
 }
 
 /** What vehicles sweep on a track. */

@@ -1,8 +1,8 @@
 import { easementByRule } from '../alignment/index.ts'
-import type { Alignment } from '../alignment/types.ts'
 import { poseToPlan } from '../geom/index.ts'
-import type { HelixNumbers, Railway } from '../plan/types.ts'
-import { clearHeightOver, curveResistanceGrade, railByCode } from '../standards/index.ts'
+import { deckUnderRail } from '../levels/index.ts'
+import type { HelixNumbers } from '../plan/types.ts'
+import { clearHeightOver, curveResistanceGrade } from '../standards/index.ts'
 import { cornerOfClass, easementsOf, radiusOf } from './curves.ts'
 import { freeEnd } from './loop.ts'
 import { done, fail, signOf } from './site.ts'
@@ -93,7 +93,7 @@ function winding({ railway, lineClass }: Site, { size, climbMm, rise, deckMm, ex
     return fail({ kind: 'badNumber', where: 'size', value: radiusMm, expected: 'a radius that the easement of the class can lead into' })
   const easementMm = easement.lengthMm
   const roundMm = FULL_RAD * radiusMm
-  const underMm = deckMm + railHeight(railway)
+  const underMm = deckUnderRail(railway, deckMm)
   const riseMm = rise.kind === 'perTurn' ? rise.riseMm : rise.kind === 'clear' ? rise.clearMm + underMm : rise.grade * roundMm
   if (riseMm <= underMm) return fail({ kind: 'riseTooLow', riseMm, leastMm: underMm + clearHeightOver(railway.ratio) })
 
@@ -120,13 +120,11 @@ function turnsTo(angleRad: number, freeRad: number, leastRad: number | null): nu
   return angleRad + FULL_RAD * Math.max(0, Math.floor(turns + ROUNDING_RAD))
 }
 
-const railHeight = ({ railCode }: Railway): number => railByCode(railCode)?.heightMm ?? 0
-
 function factsOf({ railway, lineClass }: Site, numbers: HelixNumbers, { radiusMm, turnRad, lengthMm }: Winding): readonly MakerFact[] {
   const grade = numbers.climbMm / lengthMm
   const risePerTurnMm = grade * FULL_RAD * radiusMm
   const outsideMm = 2 * radiusMm
-  const clearMm = risePerTurnMm - numbers.deckMm - railHeight(railway)
+  const clearMm = risePerTurnMm - deckUnderRail(railway, numbers.deckMm)
   const isLow = turnRad >= FULL_RAD && clearMm < clearHeightOver(railway.ratio) - ROUNDING_MM
   return [
     { name: 'radiusMm', value: radiusMm },
@@ -140,47 +138,4 @@ function factsOf({ railway, lineClass }: Site, numbers: HelixNumbers, { radiusMm
     { name: 'outsideMm', value: outsideMm },
     { name: 'secondOutsideMm', value: outsideMm + 2 * lineClass.trackCentresMm },
   ]
-}
-
-/** How high a helix stands along its track, and what its turns leave between them. */
-export interface HelixLevels {
-  /** Stations of its track between which it climbs, mm. */
-  readonly footMm: number
-  readonly headMm: number
-  readonly climbMm: number
-  readonly grade: number
-  readonly turnRad: number
-  readonly risePerTurnMm: number
-  /** Between a railhead and what lies over it. */
-  readonly clearMm: number
-  /** From railhead to railhead of tracks that leave the usual height clear between them. */
-  readonly needMm: number
-}
-
-/**
- * The levels of a helix on its solved track: it climbs evenly from the first tangent to the last.
- *
- * Outcome:  null where the track has no curve.
- */
-export function helixLevels(
-  railway: Railway,
-  { climbMm, deckMm }: HelixNumbers,
-  { corners }: Extract<Alignment, { readonly ok: true }>,
-): HelixLevels | null {
-  const [first, last] = [corners[0], corners.at(-1)]
-  if (first === undefined || last === undefined) return null
-  const [footMm, headMm] = [first.tsMm, last.stMm]
-  const grade = climbMm / (headMm - footMm)
-  const risePerTurnMm = grade * FULL_RAD * first.solution.radiusMm
-  const underMm = deckMm + railHeight(railway)
-  return {
-    footMm,
-    headMm,
-    climbMm,
-    grade,
-    turnRad: corners.reduce((sum, { solution }) => sum + Math.abs(solution.deflectionRad), 0),
-    risePerTurnMm,
-    clearMm: risePerTurnMm - underMm,
-    needMm: clearHeightOver(railway.ratio) + underMm,
-  }
 }

@@ -1,8 +1,6 @@
 export { makerCure } from './cure.ts'
 export { makerExpand } from './expand.ts'
 export { crossoverCentres, crossoverFigures, ladderFigures } from './figures.ts'
-export { helixLevels } from './helix.ts'
-export type { HelixLevels } from './helix.ts'
 export { makersFollow } from './follow.ts'
 export { scissorsCentres } from './scissors.ts'
 export { turnoutSwap } from './swap.ts'

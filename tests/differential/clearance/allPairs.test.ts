@@ -17,7 +17,7 @@ function bent(id: string, x: number, y: number, headingRad: number, k: number): 
     { lengthMm: 200, k0: k, k1: -k },
     { lengthMm: 200, k0: -k, k1: -k },
   ])
-  const line = { track: id, path, isClosed: false, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm }
+  const line = { track: id, path, isClosed: false, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm, level: null }
   return sweptTrack(line, bodies, 20)
 }
 

@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest'
 import { ringContains, segmentNearest } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
 import { findingsOf } from '../../../src/core/checks/index.ts'
+import type { Finding } from '../../../src/core/checks/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Derived } from '../../../src/core/pipeline/index.ts'
 import { bandEdges, bodyOfCar, sweepAlong, trackCentresForCars, vehicleCarShape } from '../../../src/core/vehicles/index.ts'
-import type { Plan, Vehicle } from '../../../src/core/plan/index.ts'
+import type { LineClass, Plan, Roadbed, Vehicle } from '../../../src/core/plan/index.ts'
 import { planFindings } from '../../support/checks.ts'
 import { aBenchwork, aCorner, aTrack, planWith } from '../../support/plans.ts'
 
@@ -145,8 +146,8 @@ describe('any two tracks', () => {
 })
 
 describe('wider centres', () => {
-  test('never make two tracks too near that were not', () => {
-    let cured = 0
+  test('never make two tracks too near that were not, nor their roadbed', () => {
+    const cured = new Set<string>()
     fc.assert(
       fc.property(
         fc.integer({ min: 36, max: 60 }),
@@ -155,7 +156,7 @@ describe('wider centres', () => {
         fc.constantFrom(0, 250),
         fc.boolean(),
         (centresMm, moreMm, radius, easement, isInside) => {
-          const beside = (mm: number): number => {
+          const beside = (mm: number): readonly Finding[] => {
             const out = isInside ? mm : -mm
             const bent = (id: string, by: number, r: number): ReturnType<typeof aTrack> =>
               aTrack({
@@ -164,18 +165,22 @@ describe('wider centres', () => {
                 corners: [aCorner({ x: 2500 - by, y: by, radius: r, easementIn: easement, easementOut: easement })],
                 end: { kind: 'free', x: 2500 - by, y: 2500 },
               })
-            return planFindings(planWith({ tracks: [bent('track-1', 0, radius + 100), bent('track-2', out, radius + 100 - out)] })).filter(
-              ({ rule }) => rule === 'track-clearance',
-            ).length
+            const plan = planWith({ tracks: [bent('track-1', 0, radius + 100), bent('track-2', out, radius + 100 - out)] })
+            const main = plan.lineClasses['main'] as LineClass
+            const roadbed = { ...(main.roadbed as Roadbed), topWidthMm: 45 }
+            return planFindings({ ...plan, lineClasses: { ...plan.lineClasses, main: { ...main, roadbed } } }, [])
           }
           const [before, after] = [beside(centresMm), beside(centresMm + moreMm)]
-          if (before > 0 && after === 0) cured++
-          expect(after > 0 && before === 0).toBe(false)
+          for (const rule of ['track-clearance', 'roadbed-overlap']) {
+            const [was, is] = [before, after].map((findings) => findings.filter((finding) => finding.rule === rule).length)
+            if ((was ?? 0) > 0 && is === 0) cured.add(rule)
+            expect((is ?? 0) > 0 && was === 0).toBe(false)
+          }
         },
       ),
       { seed: SEED + 3, numRuns: 20 },
     )
-    expect(cured).toBeGreaterThan(1)
+    expect([...cured].toSorted()).toEqual(['roadbed-overlap', 'track-clearance'])
   })
 })
 

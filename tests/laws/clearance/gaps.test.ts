@@ -19,7 +19,15 @@ const chordsMm = 0.06
 
 function swept(id: string, start: Pose, elements: readonly CurveElement[], isClosed = false, shape = car): SweptTrack {
   const path = pathFromElements(start, elements)
-  const line: TrackLine = { track: id, path, isClosed, span: { fromMm: 0, toMm: path.lengthMm }, startMm: 0, endMm: path.lengthMm }
+  const line: TrackLine = {
+    track: id,
+    path,
+    isClosed,
+    span: { fromMm: 0, toMm: path.lengthMm },
+    startMm: 0,
+    endMm: path.lengthMm,
+    level: null,
+  }
   return sweptTrack(line, [bodyOfCar(shape)], 10)
 }
 

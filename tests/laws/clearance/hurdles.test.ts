@@ -36,6 +36,7 @@ const line = (k: number, lengthMm: number): TrackLine => ({
   span: { fromMm: 0, toMm: lengthMm },
   startMm: 0,
   endMm: lengthMm,
+  level: null,
 })
 
 describe('the tightest gap round a body', () => {
@@ -49,7 +50,7 @@ describe('the tightest gap round a body', () => {
           x: p.x * Math.cos(turn) - p.y * Math.sin(turn),
           y: p.x * Math.sin(turn) + p.y * Math.cos(turn),
         }))
-        const gap = hurdleGap(hurdlesOf([obstacle('post', ring)], []), body, { withinMm: 1000, isPassed: () => false })
+        const gap = hurdleGap(hurdlesOf([obstacle('post', ring)], [], 0), body, { withinMm: 1000, isPassed: () => false, place: null })
         const isIn = ring.some((p) => ringContains(body, p)) || ringContains(ring, { x: 0, y: 0 })
         const [mine, theirs] = [along(body, 40), along(ring, 40)]
         const counted = isIn ? 0 : Math.min(...mine.map((p) => Math.min(...theirs.map((q) => pointDistance(p, q)))))
@@ -64,19 +65,19 @@ describe('the tightest gap round a body', () => {
 
   it('is nothing where the body stands in a wall or off the benchwork', () => {
     const body = box(-40, -10, 80, 20)
-    const options = { withinMm: 100, isPassed: () => false }
-    expect(hurdleGap(hurdlesOf([obstacle('pier', box(-500, -500, 1000, 1000))], []), body, options)?.gapMm).toBe(0)
+    const options = { withinMm: 100, isPassed: () => false, place: null }
+    expect(hurdleGap(hurdlesOf([obstacle('pier', box(-500, -500, 1000, 1000))], [], 0), body, options)?.gapMm).toBe(0)
     const bench: FixedShape = { kind: 'benchworks', record: null, rings: [box(200, 200, 500, 500)], isRoom: true }
-    expect(hurdleGap(hurdlesOf([bench], []), body, options)?.gapMm).toBe(0)
+    expect(hurdleGap(hurdlesOf([bench], [], 0), body, options)?.gapMm).toBe(0)
   })
 
   it('passes over the tracks that it is told to', () => {
     const other = sweptTrack({ ...line(0, 600), track: 'two' }, [car], 10)
-    const hurdles = hurdlesOf([], [other])
+    const hurdles = hurdlesOf([], [other], 0)
     const body = box(200, -60, 80, 20)
     // Side of the band 17.5 mm below its line, side of the body 40 mm below: 22.5 mm.
-    expect(hurdleGap(hurdles, body, { withinMm: 100, isPassed: () => false })?.gapMm).toBeCloseTo(22.5, 6)
-    expect(hurdleGap(hurdles, body, { withinMm: 100, isPassed: (track) => track === 'two' })).toBeNull()
+    expect(hurdleGap(hurdles, body, { withinMm: 100, isPassed: () => false, place: null })?.gapMm).toBeCloseTo(22.5, 6)
+    expect(hurdleGap(hurdles, body, { withinMm: 100, isPassed: (track) => track === 'two', place: null })).toBeNull()
   })
 })
 
@@ -84,7 +85,7 @@ describe('the clearance trace of a track', () => {
   it('has on a straight half the width to both sides, and what is left to a wall', () => {
     const swept = sweptTrack(line(0, 1000), [car], 10)
     const wall = obstacle('wall', box(-500, 40, 2000, 20))
-    const trace = traced(swept, hurdlesOf([wall], []), { everyMm: 20, withinMm: 100, isPassed: () => false })
+    const trace = traced(swept, hurdlesOf([wall], [], 0), { everyMm: 20, withinMm: 100, isPassed: () => false })
     expect(trace.length).toBeGreaterThan(40)
     for (const { leftMm, rightMm, left, right } of trace) {
       expect(leftMm).toBeCloseTo(17.5, 6)
@@ -97,7 +98,7 @@ describe('the clearance trace of a track', () => {
   it('is negative by how much a post stands in the band', () => {
     const swept = sweptTrack(line(0, 1000), [car], 10)
     const post = obstacle('post', box(480, -30, 40, 20))
-    const trace = traced(swept, hurdlesOf([post], []), { everyMm: 10, withinMm: 100, isPassed: () => false })
+    const trace = traced(swept, hurdlesOf([post], [], 0), { everyMm: 10, withinMm: 100, isPassed: () => false })
     // The post's near side lies 10 mm to the right, the band reaches 17.5 mm: 7.5 mm in it.
     const least = Math.min(...trace.map(({ right }) => right?.gapMm ?? Infinity))
     expect(least).toBeCloseTo(-7.5, 6)
@@ -113,7 +114,7 @@ describe('the clearance trace of a track', () => {
         (k, awayMm, nearerMm) => {
           const swept = sweptTrack(line(k, 700), [car], 10)
           const leastWith = (y: number): number => {
-            const trace = traced(swept, hurdlesOf([obstacle('wall', box(-200, y, 1200, 30))], []), {
+            const trace = traced(swept, hurdlesOf([obstacle('wall', box(-200, y, 1200, 30))], [], 0), {
               everyMm: 10,
               withinMm: 400,
               isPassed: () => false,

@@ -1,0 +1,6 @@
+export { deckUnderRail, helixLevels } from './helixLevels.ts'
+export type { HelixLevels } from './helixLevels.ts'
+export { alongTangent, isOnOtherLevel, levelFrom, stationsOnLevel } from './lineLevel.ts'
+export type { Helix, LevelSpan, LineLevel } from './lineLevel.ts'
+export { isOverpass, trackLevels } from './trackLevels.ts'
+export type { TrackLevels } from './trackLevels.ts'
