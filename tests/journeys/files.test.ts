@@ -59,11 +59,73 @@ describe('a plan file', () => {
   })
 })
 
-describe('two pages on one plan', () => {
-  it('do not write over each other: the second is told', async () => {
-    const second = await deskOpen(browser, inject('appAddress'), desk.context)
-    await expect.poll(() => second.page.getByText(/another|elsewhere/i).count()).toBeGreaterThan(0)
+describe('a file that is let fall on the page', () => {
+  it('is opened, and a damaged one is refused with nothing lost', async () => {
+    const fall = (name: string, text: string): Promise<void> =>
+      desk.page.evaluate(
+        ([fileName, content]) => {
+          const dataTransfer = new DataTransfer()
+          dataTransfer.items.add(new File([content], fileName, { type: 'application/json' }))
+          const on = document.querySelector('[role="application"]')
+          on?.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }))
+        },
+        [name, text] as const,
+      )
+    await fall('shelf.json', shelf)
+    await expect.poll(() => desk.page.getByText(/shelf\.json is open/).count()).toBe(1)
+    const before = await desk.savedPlan()
+    await fall('half.json', shelf.slice(0, shelf.length / 2))
+    await expect.poll(() => desk.page.getByText(/half\.json was not opened.*untouched/).count()).toBe(1)
+    expect(await desk.savedPlan()).toEqual(before)
     expectNoErrors(desk)
-    expectNoErrors(second)
+  })
+})
+
+describe('a file of the person', () => {
+  it('is written by the browser and written again after the next change', async () => {
+    // The system's own dialog cannot be pressed here; a file in the browser's own folder is written by the same means.
+    await desk.context.addInitScript(() => {
+      const pick = async (): Promise<FileSystemFileHandle> =>
+        (await navigator.storage.getDirectory()).getFileHandle('quay.json', { create: true })
+      Object.assign(window, { showSaveFilePicker: pick })
+    })
+    await desk.page.reload()
+    await desk.page.getByRole('application').waitFor()
+    const inFile = async (): Promise<unknown> =>
+      JSON.parse(
+        await desk.page.evaluate(async () => {
+          const handle = await (await navigator.storage.getDirectory()).getFileHandle('quay.json')
+          return (await handle.getFile()).text()
+        }),
+      )
+    await desk.menu('File', /^Save into a file of yours/)
+    await expect.poll(() => desk.page.getByText('Saved into quay.json.').count()).toBe(1)
+    expect(await inFile()).toEqual(await desk.savedPlan())
+    const field = desk.page.getByRole('complementary', { name: 'Particulars' }).getByRole('textbox', { name: 'Title' })
+    await field.fill('Pier')
+    await field.press('Enter')
+    await desk.menu('File', /^Save again into quay\.json/)
+    await expect.poll(inFile).toMatchObject({ railway: { title: 'Pier' } })
+    expectNoErrors(desk)
+  })
+})
+
+describe('a plan as a link', () => {
+  it('goes to another browser whole, and asks nobody on the way', async () => {
+    await openFile('shelf.json', shelf)
+    await expect.poll(() => desk.page.getByText(/shelf\.json is open/).count()).toBe(1)
+    const plan = await desk.savedPlan()
+    await desk.menu('File', /^The plan as a link/)
+    const link = await desk.page.getByRole('textbox', { name: 'Link' }).inputValue()
+    const other = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const asked: string[] = []
+    other.on('request', (request) => asked.push(request.url()))
+    const there = await deskOpen(browser, link, other)
+    await there.button('Open it')
+    expect(await there.savedPlan()).toEqual(plan)
+    // A fragment stays in the browser.
+    expect(asked.filter((url) => url.includes('#') || url.includes('plan='))).toEqual([])
+    expectNoErrors(there)
+    await other.close()
   })
 })

@@ -1,4 +1,7 @@
 import { readFileSync } from 'node:fs'
+import { createServer } from 'node:http'
+import type { Server } from 'node:http'
+import type { AddressInfo } from 'node:net'
 import { expect, afterAll, beforeAll, inject, it } from 'vitest'
 import type { Browser } from 'playwright-core'
 import { browserLaunch } from '../../scripts/browser.mjs'
@@ -42,6 +45,9 @@ it('opens and works without a network after the first visit, asks nobody outside
   await (await chooser).setFiles({ name: 'hostile.json', mimeType: 'application/json', buffer: Buffer.from(text) })
   await page.getByText(hostile).first().waitFor()
   for (const stage of ['Line', 'Turnouts', 'Track', 'Checks']) await desk.stage(stage)
+  await desk.menu('File', /^Plans in this browser/)
+  await page.getByRole('textbox', { name: `Name of ${hostile}` }).waitFor()
+  await page.getByRole('button', { name: 'Close' }).last().click()
   expect(await page.title()).not.toMatch(/^[12]$/)
   expect(await page.locator('img[src="x"]').count()).toBe(0)
 
@@ -58,4 +64,58 @@ it('opens and works without a network after the first visit, asks nobody outside
   expect(outside).toEqual([])
   expect(asked.length).toBeGreaterThan(10)
   await context.close()
+})
+
+/** The built app behind another address, where the next build can be made to lie ready. */
+async function buildServer(): Promise<{ readonly address: string; readonly server: Server; nextBuild(): void }> {
+  let build = ''
+  const server = createServer((request, response) => {
+    void (async () => {
+      const answer = await fetch(new URL(request.url ?? '/', inject('appAddress')))
+      const body = Buffer.from(await answer.arrayBuffer())
+      const isWorker = request.url === '/sw.js'
+      response.writeHead(answer.status, { 'content-type': answer.headers.get('content-type') ?? 'text/plain' })
+      response.end(isWorker ? body.toString().replace(/const version = "(\w+)"/, `const version = "$1${build}"`) : body)
+    })()
+  })
+  await new Promise<void>((listening) => {
+    server.listen(0, 'localhost', listening)
+  })
+  const { port } = server.address() as AddressInfo
+  return { address: `http://localhost:${port}/`, server, nextBuild: () => void (build = 'next') }
+}
+
+it('offers a newer build and puts it in place only when asked, with the plan kept', async () => {
+  const { address, server, nextBuild } = await buildServer()
+  const desk = await deskOpen(browser, address)
+  const { page } = desk
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+  // From the second visit on the page comes from what was kept.
+  await page.reload()
+  await page.getByRole('application').waitFor()
+  nextBuild()
+  await page.waitForTimeout(3200)
+  await page.evaluate(async () => {
+    Object.assign(window, { isSamePage: true })
+    await (await navigator.serviceWorker.getRegistration())?.update()
+  })
+  await page.getByText(/A newer Waybench is ready/).waitFor()
+  const field = page.getByRole('complementary', { name: 'Particulars' }).getByRole('textbox', { name: 'Title' })
+  await field.fill('Quay of the old build')
+  await field.press('Enter')
+  expect(await page.evaluate(() => 'isSamePage' in window)).toBe(true)
+  await desk.button('Change to it')
+  await expect.poll(() => page.evaluate(() => 'isSamePage' in window).catch(() => true), { timeout: 8000 }).toBe(false)
+  await page.getByRole('application').waitFor()
+  expect(await page.locator('.masthead .railway').innerText()).toMatch(/^Quay of the old build/)
+  const kept = await page.evaluate(() => caches.keys())
+  expect(kept).toEqual([expect.stringMatching(/^waybench-\w+next$/)])
+  expectNoErrors(desk)
+  await desk.context.close()
+  await new Promise((closed) => {
+    server.closeAllConnections()
+    server.close(closed)
+  })
 })
