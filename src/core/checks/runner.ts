@@ -4,10 +4,10 @@ import type { Network, NetworkCrossing, NetworkTrack, NetworkTurnout } from '../
 import { climbingTracks, legPose } from '../network/index.ts'
 import { isOverpass, levelFrom, trackLevels } from '../levels/index.ts'
 import type { LineLevel } from '../levels/index.ts'
-import { obstacleThing, wallThing } from '../clearance/index.ts'
+import { fixedThingsCreate } from '../clearance/index.ts'
 import type { FixedThing } from '../clearance/index.ts'
-import { isWay, keptFor, keptForPairs, keptOn, makerHosts, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
-import type { LineClass, Maker, Plan, Portal, RailJoint, Track, TurnoutLeg, Wall } from '../plan/types.ts'
+import { keptFor, keptForPairs, keptOn, makerHosts } from '../plan/index.ts'
+import type { LineClass, Maker, Plan, Portal, RailJoint, Track, TurnoutLeg } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
@@ -81,16 +81,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       overlaps: [...selfOverlapOf(run, own), ...others.flatMap((other) => (other === run ? [] : overlapOfPair(run, other)))],
     }
   })
-  const wallOf = keptOn<Wall, FixedThing>()
-  const obstacleOf = keptFor(obstacleThing)
-  const standingOf = keptOn<Plan['obstacles'], Plan['obstacles']>()
-  const thingsOf = keptFor((walls: Plan['walls'], obstacles: Plan['obstacles'], openings: Plan['openings']): readonly FixedThing[] => [
-    ...Object.values(walls).map((wall) => {
-      const own = Object.values(openings).filter((opening) => opening.wall === wall.id && isWay(opening))
-      return wallOf(wall, own, () => wallThing(wall, own))
-    }),
-    ...Object.values(obstacles).map((obstacle) => obstacleOf(obstacle)),
-  ])
+  const thingsOf = fixedThingsCreate()
   const thingOf = keptForPairs((_run: Run, _thing: FixedThing) => keptOn<Run, readonly Finding[]>())
   const portalOf = keptForPairs(portalClearance)
   const overhangOf = keptFor(edgeOverhang)
@@ -166,12 +157,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
     }
-    const overMm = overTrainsMm(plan)
-    const things = thingsOf(
-      plan.walls,
-      standingOf(plan.obstacles, [overMm], () => obstaclesBelow(plan.obstacles, overMm)),
-      plan.openings,
-    )
+    const things = thingsOf(plan)
     const portals = Object.values(plan.portals)
     const beside = nearOf(runs).map((near) => clearanceOf(near))
     const portalsOf = (run: Run): readonly Portal[] => {

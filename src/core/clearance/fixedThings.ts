@@ -1,7 +1,7 @@
 import { wallRings } from './fixed.ts'
 import { boxOfPoints, pointDistance, pointLerp } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
-import { isWay, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
+import { isWay, keptFor, keptOn, obstaclesBelow, overTrainsMm } from '../plan/index.ts'
 import type { Id, Obstacle, Opening, Plan, Wall } from '../plan/types.ts'
 import type { FixedShape } from './types.ts'
 
@@ -21,24 +21,31 @@ export function wallThing(wall: Wall, openings: readonly Opening[]): FixedThing 
   return { table: 'walls', record: wall.id, rings, box: boxOfPoints(rings.flat()) ?? nowhere }
 }
 
-export function obstacleThing({ id, outline }: Obstacle): FixedThing {
+function obstacleThing({ id, outline }: Obstacle): FixedThing {
   return { table: 'obstacles', record: id, rings: [outline], box: boxOfPoints(outline) ?? nowhere }
 }
 
-/** All that stands still in the room of a plan where trains run: not what hangs high over them. */
+/**
+ * A function that tells all that stands still in the room of a plan where trains run: not what hangs high over them. The same objects again
+ * for all that an edit left alone.
+ */
+export function fixedThingsCreate(): (plan: Plan) => readonly FixedThing[] {
+  const wallOf = keptOn<Wall, FixedThing>()
+  const obstacleOf = keptFor(obstacleThing)
+  const belowOf = keptFor(obstaclesBelow)
+  const thingsOf = keptFor((walls: Plan['walls'], obstacles: Plan['obstacles'], openings: Plan['openings']): readonly FixedThing[] => [
+    ...Object.values(walls).map((wall) => {
+      const own = Object.values(openings).filter((opening) => opening.wall === wall.id && isWay(opening))
+      return wallOf(wall, own, () => wallThing(wall, own))
+    }),
+    ...Object.values(obstacles).map((obstacle) => obstacleOf(obstacle)),
+  ])
+  return (plan) => thingsOf(plan.walls, belowOf(plan.obstacles, overTrainsMm(plan)), plan.openings)
+}
+
+/** The same, with nothing remembered. */
 export function fixedThings(plan: Plan): readonly FixedThing[] {
-  const { walls, openings } = plan
-  const obstacles = obstaclesBelow(plan.obstacles, overTrainsMm(plan))
-  const cuts = Object.values(openings).filter(isWay)
-  return [
-    ...Object.values(walls).map((one) =>
-      wallThing(
-        one,
-        cuts.filter(({ wall }) => wall === one.id),
-      ),
-    ),
-    ...Object.values(obstacles).map(obstacleThing),
-  ]
+  return fixedThingsCreate()(plan)
 }
 
 /**

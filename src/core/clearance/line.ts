@@ -1,6 +1,6 @@
 import { pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
 import type { PathJump } from '../geom/index.ts'
-import type { Path, Pose } from '../geom/types.ts'
+import type { Path, Point, Pose } from '../geom/types.ts'
 import { stationsOnLevel, trackLevels } from '../levels/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, Track, TurnoutLeg } from '../plan/types.ts'
