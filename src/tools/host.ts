@@ -26,6 +26,8 @@ export interface ToolView {
   readonly hint: Hint | null
   /** Text in the field at the pointer; null: no field. */
   readonly entry: string | null
+  /** It is still being fetched: what is done meanwhile waits for it. */
+  readonly isComing: boolean
 }
 
 export interface ToolHost {
@@ -94,7 +96,7 @@ export function toolHostCreate(
   }
 
   function viewNow(): ToolView {
-    return { tool: tool.name, state: tool.state(), hint, entry }
+    return { tool: tool.name, state: tool.state(), hint, entry, isComing: isComing() }
   }
 
   function context(): ToolContext {
@@ -110,8 +112,11 @@ export function toolHostCreate(
   }
 
   function changed(): void {
-    if (seen.tool === tool.name && seen.state === tool.state() && seen.hint === hint && seen.entry === entry) return
-    seen = viewNow()
+    const now = viewNow()
+    const isSame =
+      seen.tool === now.tool && seen.state === now.state && seen.hint === hint && seen.entry === entry && seen.isComing === now.isComing
+    if (isSame) return
+    seen = now
     for (const listener of listeners) listener()
   }
 

@@ -35,7 +35,8 @@ export async function deskOpen(browser: Browser, address: string, context?: Brow
     if (message.type() === 'error') errors.push(message.text())
   })
   await page.goto(address)
-  await page.getByRole('application').waitFor()
+  // The tool in the hand comes behind the picture.
+  await page.locator('[role=application]:not([aria-busy])').waitFor()
 
   async function screenAt(x: number, y: number): Promise<{ readonly x: number; readonly y: number }> {
     const at = await page.locator('g.plan').evaluate(

@@ -123,6 +123,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
     steps: () => plan.getState().undoStack.length,
     hint: () => host.view().hint,
     entry: () => host.view().entry,
+    isComing: () => host.view().isComing,
     sketch: () => host.sketch(),
     takesDrag: (x: number, y: number) => host.takesDrag({ x, y }, held),
     network: () => derived.getState().derived.network,

@@ -45,9 +45,11 @@ describe('a tool that is still on its way', () => {
     const before = hand.plan()
     draw(hand)
     expect(hand.plan()).toBe(before)
+    expect(hand.isComing()).toBe(true)
     await box.come()
     expect(hand.plan()).toEqual(atOnce.plan())
     expect(hand.plan()).not.toEqual(before)
+    expect(hand.isComing()).toBe(false)
     expect(hand.tool()).toBe(atOnce.tool())
   })
 
