@@ -1,13 +1,14 @@
 import { memo, useLayoutEffect, useRef, useSyncExternalStore } from 'react'
 import type { ReactNode } from 'react'
 import type { Box } from '../../core/geom/types.ts'
+import type { NetworkTrack } from '../../core/network/types.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { useView } from './canvasContext.ts'
 import { detailAt } from './detail.ts'
 import { farPaint, farRepaint } from './farPicture.ts'
 import type { FarFrame } from './farPicture.ts'
 import { themeShown, themeWatch } from './themeShown.ts'
-import { isMany, trackBox } from './tracksDrawn.ts'
+import { isMany, trackBox, tracksChanged } from './tracksDrawn.ts'
 import type { View } from './viewport.ts'
 import { screenOfPlan, viewBoxInPlan } from './viewport.ts'
 
@@ -37,7 +38,7 @@ function Picture({ view }: { readonly view: View }): ReactNode {
     const context = element?.getContext('2d') ?? null
     if (element === null || context === null) return
     const before = painted.current
-    if (before?.view === view && before.theme === theme && holdsAll(before.frame, tracks, view)) {
+    if (before?.view === view && before.theme === theme && holdsAll(before.frame, changedOf(before.tracks, tracks), view)) {
       farRepaint(context, before.frame, before.tracks, tracks)
       painted.current = { ...before, tracks }
       return
@@ -63,7 +64,7 @@ function Picture({ view }: { readonly view: View }): ReactNode {
 function frameOf(element: HTMLCanvasElement, view: View, tracks: Tracks): FarFrame {
   const density = window.devicePixelRatio || 1
   const scale = view.pxPerMm * density
-  const { minX, minY, maxX, maxY } = boxToPaint(view, tracks, aroundPx.painted)
+  const { minX, minY, maxX, maxY } = boxToPaint(view, tracks.values(), aroundPx.painted)
   const corner = screenOfPlan(view, { x: minX, y: maxY })
   const [left, top] = [Math.floor(corner.left), Math.floor(corner.top)]
   return {
@@ -77,12 +78,12 @@ function frameOf(element: HTMLCanvasElement, view: View, tracks: Tracks): FarFra
   }
 }
 
-function boxToPaint(view: View, tracks: Tracks, paperPx: number): Box {
+function boxToPaint(view: View, tracks: Iterable<NetworkTrack>, paperPx: number): Box {
   const shown = viewBoxInPlan(view)
   const [x, y] = [(shown.maxX - shown.minX) * beyondShare, (shown.maxY - shown.minY) * beyondShare]
   const around = paperPx / view.pxPerMm
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (const track of tracks.values()) {
+  for (const track of tracks) {
     const box = trackBox(track)
     if (box === null) continue
     minX = Math.min(minX, box.minX - around)
@@ -98,8 +99,12 @@ function boxToPaint(view: View, tracks: Tracks, paperPx: number): Box {
   }
 }
 
-/** Whether all that is to be painted lies within the picture: a line may be dragged beyond it. */
-function holdsAll({ minX, maxY, width, height, scale }: FarFrame, tracks: Tracks, view: View): boolean {
+/** Tracks that may lie otherwise than the picture has them: what it held before, it holds still. */
+const changedOf = (before: Tracks, now: Tracks): Iterable<NetworkTrack> =>
+  tracksChanged(before, now)?.map(([, track]) => track) ?? now.values()
+
+/** Whether all that is to be painted of these tracks lies within the picture: a line may be dragged beyond it. */
+function holdsAll({ minX, maxY, width, height, scale }: FarFrame, tracks: Iterable<NetworkTrack>, view: View): boolean {
   const box = boxToPaint(view, tracks, aroundPx.needed)
   const slack = 1 / scale
   return (

@@ -2,7 +2,7 @@ import { boxesOverlap, pathPoseAt } from '../../core/geom/index.ts'
 import type { Box, Path } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
-import { trackBox } from './tracksDrawn.ts'
+import { trackBox, tracksChanged } from './tracksDrawn.ts'
 import { lineWeight } from './lineWeight.ts'
 
 /*
@@ -93,6 +93,11 @@ function changedBox(shown: Tracks, tracks: Tracks): Box | null {
             maxY: Math.max(box.maxY, one.maxY),
           }
   }
+  const changes = tracksChanged(shown, tracks)
+  if (changes !== null) {
+    for (const track of changes.flat()) take(track)
+    return box
+  }
   for (const [id, track] of tracks) {
     const before = shown.get(id)
     if (before === track) continue
@@ -115,13 +120,16 @@ function paintWithin(context: CanvasRenderingContext2D, frame: FarFrame, tracks:
   const { minX, maxY, scale } = frame
   context.strokeStyle = frame.ink
   context.lineJoin = 'round'
+  const there: NetworkTrack[] = []
+  for (const track of tracks.values()) {
+    const own = trackBox(track)
+    if (own !== null && boxesOverlap(own, box)) there.push(track)
+  }
   for (const weight of ['light', 'usual', 'main'] as const) {
     context.lineWidth = weights[weight] * frame.density
     context.beginPath()
-    for (const track of tracks.values()) {
+    for (const track of there) {
       if (!track.alignment.ok || lineWeight(track.lineClass) !== weight) continue
-      const own = trackBox(track)
-      if (own === null || !boxesOverlap(own, box)) continue
       const line = pointsOf(track.alignment.path)
       for (let i = 0; i < line.length; i += 2) {
         const x = ((line[i] ?? 0) - minX) * scale

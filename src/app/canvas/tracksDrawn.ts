@@ -1,8 +1,9 @@
-import { useState } from 'react'
+import { useMemo, useState } from 'react'
 import { useShallow } from 'zustand/react/shallow'
 import { boxesOverlap, boxOfPoints, pathBoxKept } from '../../core/geom/index.ts'
 import type { Box } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
+import { placesChanged, RowMap } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
 import { viewBoxInPlan } from './viewport.ts'
@@ -27,27 +28,44 @@ export function trackBox({ alignment }: NetworkTrack): Box | null {
 
 /** Tracks whose shapes are to be drawn; stays the same list while the same ones are. */
 export function useTracksDrawn(isFar: boolean, region: Box): readonly Id[] {
-  return useDerived(
-    useShallow(({ derived: { network } }) =>
-      !isMany(network.tracks) ? [...network.tracks.keys()] : isFar ? unsolvedOf(network.tracks) : tracksIn(network.tracks, region),
-    ),
-  )
+  const drawnOf = useMemo(() => {
+    // Of those that have no line the picture from afar shows nothing: they are few, and drawn as shapes.
+    const chosenOf = tracksChosen(isFar ? ({ alignment }) => !alignment.ok : isWithin(region))
+    return (tracks: Tracks): readonly Id[] => (isMany(tracks) ? chosenOf(tracks) : [...tracks.keys()])
+  }, [isFar, region])
+  return useDerived(useShallow(({ derived: { network } }) => drawnOf(network.tracks)))
 }
 
-/** Of those that have no line the picture from afar shows nothing: they are few, and drawn as shapes. */
-function unsolvedOf(tracks: Tracks): readonly Id[] {
-  const found: Id[] = []
-  for (const [id, { alignment }] of tracks) if (!alignment.ok) found.push(id)
-  return found
-}
-
-export function tracksIn(tracks: Tracks, region: Box): readonly Id[] {
-  const found: Id[] = []
-  for (const [id, track] of tracks) {
+const isWithin =
+  (region: Box) =>
+  (track: NetworkTrack): boolean => {
     const box = trackBox(track)
-    if (box !== null && boxesOverlap(box, region)) found.push(id)
+    return box !== null && boxesOverlap(box, region)
   }
-  return found
+
+export const tracksIn = (tracks: Tracks, region: Box): readonly Id[] => tracksChosen(isWithin(region))(tracks)
+
+/** A function that chooses among tracks and remembers what it chose: in every step of a drag it looks only at those that changed. */
+function tracksChosen(isChosen: (track: NetworkTrack) => boolean): (tracks: Tracks) => readonly Id[] {
+  let before: { readonly tracks: Tracks; readonly ids: readonly Id[] } | null = null
+  return (tracks) => {
+    const changes = before === null ? null : tracksChanged(before.tracks, tracks)
+    const isSame = changes?.every(([was, is]) => isChosen(was) === isChosen(is)) === true
+    const ids = before !== null && isSame ? before.ids : [...tracks.values()].filter(isChosen).map(({ track }) => track.id)
+    before = { tracks, ids }
+    return ids
+  }
+}
+
+/** Tracks that are others now than they were, both; null: some came or went. */
+export function tracksChanged(before: Tracks, now: Tracks): readonly (readonly [was: NetworkTrack, is: NetworkTrack])[] | null {
+  if (before === now) return []
+  const [was, is] = [RowMap.rowsOf(before), RowMap.rowsOf(now)]
+  if (was === null || is === null || was.keys !== is.keys) return null
+  return (placesChanged(was.values, is.values) ?? []).flatMap((place) => {
+    const [one, other] = [was.values[place], is.values[place]]
+    return one === undefined || other === undefined ? [] : [[one, other] as const]
+  })
 }
 
 /** A view and as much again on every side: most pushes and steps of the wheel stay within it, and then nothing is looked for anew. */

@@ -1,5 +1,6 @@
 import { lazy, Suspense, useState } from 'react'
 import type { ReactNode } from 'react'
+import { tableHasAny, tableRecords } from '../../core/plan/index.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
@@ -18,7 +19,7 @@ export function LineStage(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
   const isFitting = useDesk((state) => state.lineAct?.kind === 'fit')
-  const isEmpty = Object.keys(tracks).length === 0
+  const isEmpty = !tableHasAny(tracks)
   return (
     <>
       <p className="lead">
@@ -36,7 +37,7 @@ export function LineStage(): ReactNode {
       <RecordList
         table="tracks"
         title="Tracks"
-        records={Object.values(tracks)}
+        records={tableRecords(tracks)}
         noteOf={(id) => {
           const alignment = solved.get(id)?.alignment
           if (alignment === undefined) return undefined

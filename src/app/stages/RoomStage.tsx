@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
+import { tableHasAny } from '../../core/plan/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
@@ -20,7 +21,7 @@ export function RoomStage(): ReactNode {
   const joists = usePlan((state) => state.committed.joists)
   const portals = usePlan((state) => state.committed.portals)
   const underlays = usePlan((state) => state.committed.underlays)
-  const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
+  const hasTracks = usePlan((state) => tableHasAny(state.committed.tracks))
   const prefs = usePrefs((state) => state)
   const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(benchworks).length === 0

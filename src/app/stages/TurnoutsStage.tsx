@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { tableHasAny } from '../../core/plan/index.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
@@ -11,7 +12,7 @@ import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function TurnoutsStage(): ReactNode {
   const turnouts = usePlan((state) => state.committed.turnouts)
-  const hasTracks = usePlan((state) => Object.keys(state.committed.tracks).length > 0)
+  const hasTracks = usePlan((state) => tableHasAny(state.committed.tracks))
   const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(turnouts).length === 0
   return (

@@ -12,7 +12,7 @@ export { legHolders, makerHosts, makerOf, recordReferenceProblem, referenceProbl
 export type { LegHolder, LegHolders, ReferenceProblem } from './references.ts'
 export { knownKeys, planSchema } from './schema.ts'
 export { roadbedHalfMm } from './roadbedHalf.ts'
-export { keysOf, placesChanged, RowMap, rowsWith, tableRecords, rowsOfTable } from './rows.ts'
+export { keysOf, placesChanged, RowMap, rowsWith, tableHasAny, tableRecords, rowsOfTable } from './rows.ts'
 export type { Keys, Rows } from './rows.ts'
 export { shortNames } from './shortNames.ts'
 export type { ShortNames } from './shortNames.ts'

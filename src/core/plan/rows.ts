@@ -34,6 +34,9 @@ export function rowsOfTable<V>(table: Table<V>): Rows<V> {
 /** The records of a table in their order. */
 export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(table).values
 
+/** Asked in every step of a drag: listing the keys of a large table would take longer than the step. */
+export const tableHasAny = <V>(table: Table<V>): boolean => rowsOfTable(table).values.length > 0
+
 /** A frozen table from its rows. */
 export function tableOfRows<V>(rows: Rows<V>): Table<V> {
   const { ids } = rows.keys
