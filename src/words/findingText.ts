@@ -212,10 +212,8 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return `${upperFirst(overlapOther(finding, plan))} reaches ${lengthText(problem.overlapMm, prefs)} into the same stretch of track.`
     case 'roadbedsMeet': {
       const into = finding.record === finding.otherRecord ? 'itself farther along' : `that of ${overlapOther(finding, plan)}`
-      const does = problem.isOneSheet
-        ? 'One sheet under both would do, or one trimmed along the other'
-        : 'The lower one trimmed along the other would do'
-      return `Its roadbed lies ${lengthText(-(finding.measured ?? 0), prefs)} in ${into}, where the ties stand. ${does}, or ${moreText(finding, prefs)} more between the tracks.`
+      const sheet = problem.isOneSheet ? 'One sheet under both, or one' : 'One'
+      return `Its roadbed lies ${lengthText(-(finding.measured ?? 0), prefs)} in ${into}, where the ties stand. ${sheet} trimmed along the other would do, or ${moreText(finding, prefs)} more between the tracks.`
     }
     case 'nearFixed': {
       const name = finding.otherRecord === null ? fixedName[problem.table] : recordName(plan, problem.table, finding.otherRecord)
