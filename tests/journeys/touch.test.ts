@@ -52,6 +52,29 @@ it('a tablet: fingers select, pinch and push, and every button of the columns is
   }
   await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
   await expect.poll(transform).not.toBe(before)
+
+  // A press that stays opens what a right click opens; one that moves pushes the plan instead.
+  await page.getByRole('button', { name: 'Whole' }).tap()
+  const pi = await page.locator('.knob[data-kind="pi"]').first().boundingBox()
+  const at = { x: (pi?.x ?? 0) + (pi?.width ?? 0) / 2, y: (pi?.y ?? 0) + (pi?.height ?? 0) / 2, id: 1 }
+  const items = page.getByRole('menuitem')
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x: x + 20, y, id: 1 }] })
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x: x + 60, y, id: 1 }] })
+  await page.waitForTimeout(700)
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+  expect(await items.count()).toBe(0)
+  await page.getByRole('button', { name: 'Whole' }).tap()
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] })
+  await expect.poll(() => items.count()).toBeGreaterThan(0)
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+  expect(await page.getByRole('menu').getAttribute('aria-label')).toMatch(/^PI \d+ of /)
+  const heights = await items.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height))
+  expect(Math.min(...heights)).toBeGreaterThanOrEqual(least.touch)
+  await page.getByRole('menuitem', { name: /^Take the selection out/ }).tap()
+  await page
+    .getByText(/^Undo: /)
+    .first()
+    .waitFor()
   expectNoErrors(desk)
   await context.close()
 })

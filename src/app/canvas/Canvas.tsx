@@ -17,11 +17,14 @@ import { Marks } from './Marks.tsx'
 import { GroundPicture, PlanPicture } from './PlanLayers.tsx'
 import { Rulers } from './Rulers.tsx'
 import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
+import type { PlaceActions } from '../place/placeActions.ts'
 import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
 import './plan.css'
 import './marks.css'
 
+const placing = (): Promise<typeof import('../place/placeActions.ts')> => import('../place/placeActions.ts')
+const PlaceMenu = lazy(() => import('../place/PlaceMenu.tsx'))
 const Sight = lazy(async () => ({ default: (await import('../sight/Sight.tsx')).Sight }))
 // Places are measured with a tool that is taken up for it.
 const survey = (): Promise<typeof import('../fit/survey.ts')> => import('../fit/survey.ts')
@@ -65,6 +68,8 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const tool = useSession((session) => session.tool)
   const hidden = useSession((session) => session.hidden)
   const { hint, entry } = useToolView()
+  const [menu, setMenu] = useState<PlaceActions | null>(null)
+  const menuShut = useCallback(() => setMenu(null), [])
 
   // Nothing is drawn before it is known where to look: of a large railway that would be hundreds of tracks, near by, for no one to see.
   const [isMeasured, setIsMeasured] = useState(false)
@@ -113,12 +118,14 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       zoomAt: (place, factor) => viewKeep(stores, viewZoomedAt(viewNow(stores, live), place, factor)),
       pinch: (from, to) => viewKeep(stores, viewPinched(viewNow(stores, live), from, to)),
       pointerAt: (pointer) => live.setState({ pointer }),
+      menuAt: (place) =>
+        void placing().then(({ placeActions }) => setMenu(placeActions(stores, desk, { host, live }, place, reach.current))),
       host: () => host,
       reachSet(value) {
         reach.current = value
       },
     })
-  }, [stores, live, host, reach])
+  }, [stores, desk, live, host, reach])
 
   const focus = useCallback(() => table.current?.focus({ preventScroll: true }), [])
   // A tool taken up is used on the plan: its keys must arrive here.
@@ -160,6 +167,11 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       <Offered />
       <Corner />
       <InSight />
+      {menu === null ? null : (
+        <Suspense fallback={null}>
+          <PlaceMenu parts={menu} onShut={menuShut} />
+        </Suspense>
+      )}
       {isRunning ? (
         <Suspense fallback={null}>
           <RunningStrip onShut={focus} />

@@ -14,6 +14,8 @@ export interface GestureTarget {
   zoomAt(place: ScreenPoint, factor: number): void
   pinch(from: readonly [ScreenPoint, ScreenPoint], to: readonly [ScreenPoint, ScreenPoint]): void
   pointerAt(place: ScreenPoint | null): void
+  /** What can be done is asked for at a place: by the right button, or by a press that stays. Null: by a key, so without a place. */
+  menuAt(place: ScreenPoint | null): void
   host(): ToolHost
   /** Fingers reach wider than pointers. */
   reachSet(reach: number): void
@@ -25,10 +27,15 @@ type Mode =
   | { readonly kind: 'pressed'; readonly from: ScreenPoint }
   | { readonly kind: 'tool' }
   | { readonly kind: 'pan'; readonly from: ScreenPoint }
+  /** What the press was for has come; nothing more does until it ends. */
+  | { readonly kind: 'held' }
   | { readonly kind: 'pinch'; readonly places: readonly [ScreenPoint, ScreenPoint] }
 
 /** A press wanders less than this before it is a push, px. */
 const slopPx = 4
+/** A finger or a pen that stays for this long asks what can be done there; it trembles less than so much, px. */
+const holdMs = 500
+const holdSlopPx = 10
 /** A finger means anything within this many times a pointer's reach. */
 const fingerReach = 2.2
 /** A trackpad's push is over when it has been still this long. */
@@ -42,6 +49,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   let waiting: (() => void) | null = null
   let wheelPan: { right: number; down: number; timer: ReturnType<typeof setTimeout> } | null = null
   let zoomFactor = 1
+  let hold: { readonly at: ScreenPoint; readonly timer: ReturnType<typeof setTimeout> } | null = null
   const fingers = new Map<number, ScreenPoint>()
 
   function placeOf(event: MouseEvent): ScreenPoint {
@@ -75,8 +83,23 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     return a !== undefined && b !== undefined ? [a, b] : null
   }
 
+  function holdBegin(at: ScreenPoint): void {
+    holdEnd()
+    hold = { at, timer: setTimeout(() => holdDone(at), holdMs) }
+  }
+  function holdEnd(): void {
+    if (hold !== null) clearTimeout(hold.timer)
+    hold = null
+  }
+  function holdDone(at: ScreenPoint): void {
+    giveUp()
+    mode = { kind: 'held' }
+    target.menuAt(at)
+  }
+
   /** Ends whatever is under way without finishing it. */
   function giveUp(): void {
+    holdEnd()
     flush()
     if (mode.kind === 'tool' || mode.kind === 'pressed') target.host().send({ kind: 'pointerLeave' })
     else if (mode.kind === 'pan') target.panEnd()
@@ -116,6 +139,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     const isTools = target.host().takesDrag(planOfScreen(target.view(), place), modifiersOf(event))
     mode = isTools ? { kind: 'tool' } : { kind: 'pressed', from: place }
     toolSend('pointerDown', event)
+    if (event.pointerType === 'touch' || event.pointerType === 'pen') holdBegin(place)
   }
 
   function onPointerMove(event: PointerEvent): void {
@@ -124,7 +148,10 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       if (!fingers.has(event.pointerId)) return
       fingers.set(event.pointerId, place)
     }
+    if (hold !== null && Math.hypot(place.left - hold.at.left, place.top - hold.at.top) > holdSlopPx) holdEnd()
     switch (mode.kind) {
+      case 'held':
+        return
       case 'none':
         if (event.pointerType === 'touch' || isOthers(event)) return
         soon(() => {
@@ -134,6 +161,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
         return
       case 'pressed':
         if (Math.hypot(place.left - mode.from.left, place.top - mode.from.top) < slopPx) return
+        holdEnd()
         target.host().send({ kind: 'pointerLeave' })
         mode = { kind: 'pan', from: mode.from }
         panFrom(mode.from, place)
@@ -165,9 +193,13 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
 
   function onPointerUp(event: PointerEvent): void {
     fingers.delete(event.pointerId)
+    holdEnd()
     flush()
     switch (mode.kind) {
       case 'none':
+        return
+      case 'held':
+        mode = { kind: 'none' }
         return
       case 'tool':
       case 'pressed':
@@ -195,6 +227,20 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     flush()
     target.pointerAt(null)
     target.host().send({ kind: 'pointerLeave' })
+  }
+
+  function onContextMenu(event: MouseEvent): void {
+    if (isOthers(event)) return
+    event.preventDefault()
+    if (mode.kind === 'held') return
+    const by = 'pointerType' in event ? event.pointerType : null
+    // Some browsers have waited for the press that stays themselves.
+    if (by === 'touch' || by === 'pen') holdDone(placeOf(event))
+    else {
+      giveUp()
+      // The key for it comes without a button.
+      target.menuAt(event.button === 2 || event.ctrlKey ? placeOf(event) : null)
+    }
   }
 
   function onDoubleClick(event: MouseEvent): void {
@@ -250,6 +296,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     ['pointerup', onPointerUp],
     ['pointercancel', onPointerCancel],
     ['pointerleave', onPointerLeave],
+    ['contextmenu', onContextMenu],
     ['dblclick', onDoubleClick],
     ['wheel', onWheel, { passive: false }],
   ]

@@ -62,7 +62,7 @@ function SightList({ hidden }: { readonly hidden: readonly Hideable[] }): ReactN
 
   return (
     // Escape shuts it from wherever in it the focus is.
-    // oxlint-disable-next-line jsx-a11y/no-static-element-interactions
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions
     <div ref={list} className="sight-list" role="group" aria-label="In sight" onKeyDown={onKeyDown}>
       {stageOrder.map(({ name, word }) => {
         const kinds = hideables.filter((kind) => stageOf[kind] === name)
