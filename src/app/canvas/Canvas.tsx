@@ -67,7 +67,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
   const hidden = useSession((session) => session.hidden)
-  const { hint, entry } = useToolView()
+  const { hint, entry, isComing } = useToolView()
   const [menu, setMenu] = useState<PlaceActions | null>(null)
   const menuShut = useCallback(() => setMenu(null), [])
 
@@ -160,6 +160,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       data-tool={tool}
       data-hidden={hidden.length === 0 ? undefined : hidden.join(' ')}
       data-cursor={host.cursor()}
+      aria-busy={isComing || undefined}
       onKeyDown={onKeyDown}
       onMouseDown={onMouseDown}
     >
