@@ -2,6 +2,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, it } from 'vitest'
 import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import type { Desk } from '../support/desk.ts'
 
 let browser: Browser
 beforeAll(async () => {
@@ -10,6 +11,38 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close()
 })
+
+/** On the chart the top of a curve is its radius: the plan goes along with the hand, Escape gives it back; pointing goes both ways. */
+async function radiusPulled({ page }: Desk): Promise<void> {
+  const chart = page.getByRole('region', { name: /^Track chart/ })
+  const plan = page.getByRole('application')
+  await chart.getByRole('button', { name: /^PI 1/ }).click()
+  const top = chart.getByRole('slider', { name: 'Radius of PI 1' })
+  const told = (): Promise<string> => top.getAttribute('aria-valuetext').then((text) => text?.split(',')[0] ?? '')
+  const before = await told()
+  const shown = (text: string): Promise<number> => plan.getByText(`R ${text}`, { exact: true }).count()
+  expect(await shown(before)).toBe(1)
+  const box = await top.boundingBox()
+  const [x, y] = [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + (box?.height ?? 0) / 2]
+  const pullUp = async (): Promise<void> => {
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x, y - 14, { steps: 4 })
+  }
+  await pullUp()
+  const during = await told()
+  expect(during).not.toBe(before)
+  await expect.poll(() => shown(during)).toBe(1)
+  await page.keyboard.press('Escape')
+  await page.mouse.up()
+  expect(await told()).toBe(before)
+  await pullUp()
+  await page.mouse.up()
+  expect(await told()).toBe(during)
+  await expect.poll(() => page.locator('.canvas .hover-mark').count()).toBe(1)
+  await page.keyboard.press('Control+z')
+  await expect.poll(told).toBe(before)
+}
 
 /** Two straights of the builder's own become one line with a track beside it, and the line is eased in the worker. */
 it('joins two ends, lays a parallel and eases the line', async () => {
@@ -39,13 +72,13 @@ it('joins two ends, lays a parallel and eases the line', async () => {
   const [first, second] = Object.values(drawn.tracks)
   expect(first?.corners).toEqual([])
 
+  // In the list of the stage: "Track" is a stage as well, with the count of what is open in it.
+  const inList = page.locator('.stage-body').getByRole('button', { name: new RegExp(`^${first?.name ?? ''}`) })
+
   // The end of the first line is joined to the start of the second, chosen by name.
   await right.waitFor()
-  await page
-    .getByRole('button', { name: new RegExp(`^${first?.name ?? ''}`) })
-    .first()
-    .click()
-  await right.getByRole('button', { name: 'Place of the end' }).click()
+  await inList.first().click()
+  await right.getByRole('button', { name: 'The end: its place' }).click()
   await right.getByRole('button', { name: 'Join this end to…' }).click()
   await right.getByRole('combobox', { name: 'To' }).selectOption({ label: `start of ${second?.name ?? ''}` })
   await right
@@ -56,11 +89,10 @@ it('joins two ends, lays a parallel and eases the line', async () => {
   expect(joined?.corners.length).toBeGreaterThan(0)
   expect(joined?.end).toEqual(second?.start)
 
+  await radiusPulled(desk)
+
   // A parallel of it is a track of its own.
-  await page
-    .getByRole('button', { name: new RegExp(`^${first?.name ?? ''}`) })
-    .first()
-    .click()
+  await inList.first().click()
   await right.getByRole('button', { name: 'Lay a parallel…' }).click()
   await right.getByRole('button', { name: 'Make the track' }).click()
   expect(Object.keys((await desk.savedPlan()).tracks)).toHaveLength(3)

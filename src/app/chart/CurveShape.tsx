@@ -11,7 +11,7 @@ import type { CurveAt } from './grips.tsx'
 import { Handle } from './Handle.tsx'
 import { pressed } from './pressed.ts'
 
-/** Least width of what is pressed, px. */
+/** Least width of what is pressed, px; half of it reaches beyond the axis, away from the top that is pulled. */
 const leastPx = 24
 
 /** One curve of the chart: pressing it selects its corner; its tops are its radii, its feet its easements. */
@@ -46,7 +46,7 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
         <rect
           className="hit"
           x={middle - half}
-          y={Math.min(top, rows.curveAxis) - (curvature > 0 ? leastPx / 2 : 0)}
+          y={curvature > 0 ? top : rows.curveAxis - leastPx / 2}
           width={2 * half}
           height={Math.abs(rows.curveAxis - top) + leastPx / 2}
         />
