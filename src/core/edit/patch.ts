@@ -1,5 +1,6 @@
 import { dataEqual, dataFreeze } from '../plan/data.ts'
-import { rowsWith, tableOfRows, rowsOfTable } from '../plan/rows.ts'
+import { placesChanged, rowsOfTable, rowsWith, tableOfRows } from '../plan/rows.ts'
+import type { Rows } from '../plan/rows.ts'
 import { idCompare, tableNames } from '../plan/tables.ts'
 import type { AnyRecord, Id, Plan, Table, TableName } from '../plan/types.ts'
 import type { PlanPatch, RecordChange } from './types.ts'
@@ -69,18 +70,31 @@ function inIdOrder(records: Table<AnyRecord>): Table<AnyRecord> {
 }
 
 /**
- * The patch that makes the one plan into the other.
+ * The patch that makes the one plan into the other, found by the identity of records.
  *
  * Domain: plans of one history: a record that is the same object in both has not changed.
  */
 export function patchBetween(before: Plan, after: Plan): PlanPatch {
-  const records = tableNames.flatMap((table): readonly RecordChange[] => {
-    const [was, is]: readonly Table<AnyRecord>[] = [before[table], after[table]]
-    if (was === undefined || is === undefined || was === is) return []
-    const ids = new Set([...Object.keys(was), ...Object.keys(is)])
-    return [...ids].filter((id) => was[id] !== is[id]).map((id) => ({ table, id, before: was[id] ?? null, after: is[id] ?? null }))
-  })
+  const records = tableNames.flatMap((table) => tableChanges(table, before[table], after[table]))
   return { railway: before.railway === after.railway ? null : { before: before.railway, after: after.railway }, records }
+}
+
+function tableChanges(table: TableName, before: Table<AnyRecord>, after: Table<AnyRecord>): readonly RecordChange[] {
+  if (before === after) return []
+  const [was, is] = [rowsOfTable(before), rowsOfTable(after)]
+  const changeAt = (place: number): RecordChange => ({
+    table,
+    id: is.keys.ids[place] ?? '',
+    before: was.values[place] ?? null,
+    after: is.values[place] ?? null,
+  })
+  const places = was.keys === is.keys ? placesChanged(was.values, is.values) : null
+  if (places !== null) return places.map(changeAt)
+  const valueOf = ({ keys, values }: Rows<AnyRecord>, id: Id): AnyRecord | null => values[keys.placeOf.get(id) ?? -1] ?? null
+  return [...new Set([...was.keys.ids, ...is.keys.ids])].flatMap((id) => {
+    const [one, other] = [valueOf(was, id), valueOf(is, id)]
+    return one === other ? [] : [{ table, id, before: one, after: other }]
+  })
 }
 
 /** The patch that undoes this one: applied after it, it gives the plan from before. */
