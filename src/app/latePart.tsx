@@ -21,9 +21,17 @@ export function latePart<P extends object>(load: () => Promise<ComponentType<P>>
     useEffect(() => {
       if (!isMissing) return undefined
       let isShown = true
-      void part.bring().then(() => isShown && setCome(true))
+      const ask = (): void =>
+        void part.bring().then(
+          () => isShown && setCome(true),
+          // Lost on the way: when there is a network again, it comes.
+          () => undefined,
+        )
+      ask()
+      window.addEventListener('online', ask)
       return () => {
         isShown = false
+        window.removeEventListener('online', ask)
       }
     }, [isMissing])
     return Now === null ? null : <Now {...props} />
