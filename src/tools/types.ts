@@ -146,10 +146,15 @@ export type SnapKind =
   | 'legTangent'
   | 'guide'
   | 'tangent'
+  /** Beside another track, at the centres that its class asks for. */
+  | 'parallel'
+  /** Beside both sides of a PI: where a line that goes round it as the other one does has its own. */
+  | 'parallelsCross'
   | 'angle'
   | 'lineUpAcross'
   | 'lineUpAlong'
   | 'benchworkEdge'
+  | 'joist'
   | 'wallEdge'
   | 'touches'
   | 'curveEnd'

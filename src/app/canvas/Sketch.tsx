@@ -108,16 +108,13 @@ function Measure({ from, to, view }: { readonly from: Point; readonly to: Point;
 /** The line that draws the pointer, and why. */
 function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: 'snap' }>['snap']; readonly view: View }): ReactNode {
   const { left, top } = screenOfPlan(view, snap.point)
-  const words = snapWords(snap.kind)
   return (
     <g className="snap">
       {snap.guide === null ? null : <path className="guide" transform={pathTransform(view)} d={polylineText(snap.guide, false)} />}
       {snap.kind === 'whole' ? null : <path className="snap-mark" d={`M${left} ${top - 8}l8 8l-8 8l-8 -8Z`} />}
-      {words === null ? null : (
-        <Label at={{ left: left + 14, top: top + 20 }} tone="soft">
-          {words}
-        </Label>
-      )}
+      <Label at={{ left: left + 14, top: top + 20 }} tone="soft">
+        {snapWords(snap.kind)}
+      </Label>
     </g>
   )
 }

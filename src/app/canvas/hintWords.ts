@@ -5,8 +5,8 @@ import { editProblemText, placementProblemText } from '../../words/problemText.t
 import { stretchProblemText } from '../../words/stretchText.ts'
 import { entryProblemText } from '../../words/entryText.ts'
 
-/** Why the pointer is drawn to a place; null where the place speaks for itself. */
-export function snapWords(kind: SnapKind): string | null {
+/** Why the pointer is drawn to a place. */
+export function snapWords(kind: SnapKind): string {
   switch (kind) {
     case 'firstPoint':
       return 'closes here'
@@ -27,7 +27,7 @@ export function snapWords(kind: SnapKind): string | null {
     case 'tangent':
       return 'keeps this tangent'
     case 'angle':
-      return null
+      return 'in steps of 45°'
     case 'lineUpAcross':
     case 'lineUpAlong':
       return 'in line'
@@ -35,6 +35,12 @@ export function snapWords(kind: SnapKind): string | null {
       return 'on a guide'
     case 'guidesCross':
       return 'where guides cross'
+    case 'parallel':
+      return 'parallel, at the centres of the class'
+    case 'parallelsCross':
+      return 'parallel round the PI'
+    case 'joist':
+      return 'over a joist'
     case 'benchworkEdge':
       return 'on the edge'
     case 'wallEdge':
@@ -48,7 +54,7 @@ export function snapWords(kind: SnapKind): string | null {
     case 'offJoist':
       return 'clear of the joist'
     case 'whole':
-      return null
+      return 'on whole measures'
   }
 }
 

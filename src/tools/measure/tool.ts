@@ -121,7 +121,7 @@ function pointed(state: MeasureState, at: Point, modifiers: Modifiers, context: 
     return { ...state, pointer: { at: pick?.at ?? at, on }, snap: null }
   }
   const points = state.done === null ? state.places.map((place) => place.at) : []
-  const wish = { legs: true, tracks: true, benchwork: true, walls: true }
+  const wish = { legs: true, tracks: true, benchwork: true, walls: true, parallels: false } as const
   // A measured place is where it is: no round figures.
   const { point, snap } = chainSnap(context, { points, at, modifiers, wish, canClose: false, bound: null })
   const isDrawn = snap !== null && snap.kind !== 'whole' && (snap.kind !== 'angle' || modifiers.shift)

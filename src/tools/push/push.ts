@@ -94,15 +94,17 @@ export function gripOf({ route, headMm, tailMm }: TrainOnRoute, at: Point): numb
   return headMm - stationMm
 }
 
-/** A train on the middle of a track, or as near to it as it can stand; null where it cannot stand on it at all. */
+/** A train whose head stands where it is wished on its track, or as near to that as it can; null where it cannot stand on it at all. */
 export function trainPut(network: Network, cars: readonly TrainCar[], wanted: PushedTrain): PushedTrain | null {
-  const alignment = network.tracks.get(wanted.place.track)?.alignment
+  const { place, headMm } = wanted
+  const alignment = network.tracks.get(place.track)?.alignment
   if (alignment?.ok !== true) return null
   const { lengthMm } = alignment.path
-  const middleMm = lengthMm / 2
-  for (let off = 0; off <= middleMm; off += stepMm) {
-    for (const stationMm of [middleMm + off, middleMm - off]) {
-      const train: PushedTrain = { ...wanted, place: { ...wanted.place, stationMm }, headMm: 0, stop: null }
+  const wantedMm = Math.min(Math.max(place.stationMm + (place.isRising ? headMm : -headMm), 0), lengthMm)
+  for (let off = 0; off <= lengthMm; off += stepMm) {
+    for (const stationMm of [wantedMm + off, wantedMm - off]) {
+      if (stationMm < 0 || stationMm > lengthMm) continue
+      const train: PushedTrain = { ...wanted, place: { ...place, stationMm }, headMm: 0, stop: null }
       if (trainOnRoute(network, cars, train)?.stance.ok === true) return train
     }
   }

@@ -1,14 +1,14 @@
 import { pathNearest, poseToLocal } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
-import type { Benchwork, Id, Obstacle, Track, Wall } from '../../core/plan/types.ts'
+import type { Id } from '../../core/plan/types.ts'
 import type { Member } from '../../core/stretch/index.ts'
 import { selectionMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
 import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { roomGrip, type RoomGrip } from './roomGrip.ts'
-import { guideGrip, severalGrip, turnGrip, type SeveralGrip } from './several.ts'
+import { severalGrip, turnGrip, wholeGrip, type SeveralGrip } from './several.ts'
 
 /** What a drag holds, with all that it was when the drag began: every move is computed from there, so nothing adds up. */
 export type Grip =
@@ -40,10 +40,6 @@ export type Grip =
       readonly before: Point
       readonly after: Point
     }
-  | { readonly kind: 'benchwork'; readonly record: Benchwork }
-  | { readonly kind: 'wall'; readonly record: Wall }
-  | { readonly kind: 'obstacle'; readonly record: Obstacle }
-  | { readonly kind: 'track'; readonly record: Track }
   | RoomGrip
   | SeveralGrip
   | {
@@ -168,37 +164,32 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
       const after = ring[(pick.index + 1) % ring.length] ?? here
       return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index, at: here, before, after }
     }
-    case 'benchwork': {
-      const record = recordFind(plan, 'benchworks', pick.benchwork)
-      return record === null ? null : { kind: 'benchwork', record }
-    }
-    case 'wall': {
-      const record = recordFind(plan, 'walls', pick.wall)
-      return record === null ? null : { kind: 'wall', record }
-    }
-    case 'obstacle': {
-      const record = recordFind(plan, 'obstacles', pick.obstacle)
-      return record === null ? null : { kind: 'obstacle', record }
-    }
-    case 'track': {
-      const record = recordFind(plan, 'tracks', pick.track)
-      return record === null ? null : { kind: 'track', record }
-    }
+    case 'benchwork':
+      return wholeGrip({ table: 'benchworks', id: pick.benchwork }, context)
+    case 'wall':
+      return wholeGrip({ table: 'walls', id: pick.wall }, context)
+    case 'obstacle':
+      return wholeGrip({ table: 'obstacles', id: pick.obstacle }, context)
+    case 'track':
+      return wholeGrip({ table: 'tracks', id: pick.track }, context)
+    case 'hatch':
+      return wholeGrip({ table: 'hatches', id: pick.hatch }, context)
+    case 'joist':
+      return wholeGrip({ table: 'joists', id: pick.joist }, context)
+    case 'guide':
+      return wholeGrip({ table: 'guides', id: pick.guide }, context)
+    case 'reading':
+      return wholeGrip({ table: 'readings', id: pick.reading }, context)
     case 'turnout':
       return turnoutGrip(pick.turnout, at, context)
     case 'opening':
-    case 'hatch':
     case 'hatchPoint':
-    case 'joist':
     case 'joistEnd':
     case 'portal':
       return roomGrip(pick, at, context)
-    case 'guide':
-      return guideGrip(pick.guide, context)
     case 'crossing':
     case 'trackSide':
     case 'ringSide':
-    case 'reading':
       return null
   }
 }

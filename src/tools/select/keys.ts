@@ -10,9 +10,9 @@ import { selectionMembers } from '../../store/selection.ts'
 import { legPoseIn, trackHandles } from '../shared/handles.ts'
 import type { Hint, Modifiers, ToolContext, ToolEffect } from '../types.ts'
 import { alongHeading, gripOf, type Grip } from './grip.ts'
-import { gripMove, trackIsTied, wholeMove } from './move.ts'
+import { gripMove } from './move.ts'
 import { roomNudge } from './roomGrip.ts'
-import { guideGrip, severalGrip, severalMoved } from './several.ts'
+import { severalGrip, severalMoved, wholeGrip } from './several.ts'
 
 /** What a key does to the selection while nothing is dragged: take it out, or nudge it. */
 export function keyEffects(key: string, { shift, alt }: Modifiers, context: ToolContext): readonly ToolEffect[] {
@@ -151,22 +151,9 @@ function nudgeEffects(step: Point, context: ToolContext): readonly ToolEffect[] 
         }),
       ]
     }
-    case 'track': {
-      if (trackIsTied(grip.record)) return hint({ kind: 'trackTied' })
-      const command = wholeMove(grip, step)
-      return command === null ? [] : [apply(command)]
-    }
     case 'opening':
     case 'portal': {
       const command = roomNudge(grip, step, context)
-      return command === null ? [] : [apply(command)]
-    }
-    case 'benchwork':
-    case 'wall':
-    case 'hatch':
-    case 'joist':
-    case 'obstacle': {
-      const command = wholeMove(grip, step)
       return command === null ? [] : [apply(command)]
     }
   }
@@ -195,30 +182,24 @@ export function selectionGrip(context: ToolContext): Grip | null {
 function recordGrip(table: Extract<Selection, { kind: 'record' }>['table'], id: string, at: Point, context: ToolContext): Grip | null {
   switch (table) {
     case 'benchworks':
-      return gripOf({ kind: 'benchwork', benchwork: id, at }, at, context)
     case 'walls':
-      return gripOf({ kind: 'wall', wall: id, at }, at, context)
     case 'obstacles':
-      return gripOf({ kind: 'obstacle', obstacle: id, at }, at, context)
     case 'tracks':
-      return gripOf({ kind: 'track', track: id, stationMm: 0, headingRad: 0, at }, at, context)
+    case 'hatches':
+    case 'joists':
+    case 'guides':
+    case 'readings':
+      return wholeGrip({ table, id }, context)
     case 'turnouts':
       return gripOf({ kind: 'turnout', turnout: id, at }, at, context)
     case 'openings':
       return gripOf({ kind: 'opening', opening: id, at }, at, context)
-    case 'hatches':
-      return gripOf({ kind: 'hatch', hatch: id, at }, at, context)
-    case 'joists':
-      return gripOf({ kind: 'joist', joist: id, at }, at, context)
-    case 'guides':
-      return guideGrip(id, context)
     case 'portals':
       return gripOf({ kind: 'portal', portal: id, at }, at, context)
     case 'materials':
     case 'stocks':
     case 'railJoints':
     case 'ticks':
-    case 'readings':
     case 'underlays':
     case 'locks':
     case 'lineClasses':

@@ -1,10 +1,9 @@
 import { pathNearest, pointDistance } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { Track } from '../../core/plan/types.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
-import { targetEdges, targetGuides, targetPoints, type TargetWish } from '../shared/targets.ts'
+import { targetEdges, targetGuides, targetParallels, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Hint, Modifiers, Snap, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
 import { roomSlide } from './roomGrip.ts'
@@ -70,7 +69,7 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       return { ok: true, command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } }, snap }
     }
     case 'joistEnd': {
-      const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true }
+      const wish: TargetWish = { legs: false, tracks: false, benchwork: true, walls: true, exceptJoist: grip.record.id }
       const whole = wholeStepMm(context.pxPerMm, context.units)
       const lines = tangentLines(grip.at, [grip.other])
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, [grip.other], null, whole)
@@ -93,61 +92,10 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       return unsnapped(severalMoved(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context)))
     case 'turn':
       return unsnapped(severalTurned(grip, grip.about, turnOf(grip, to, modifiers)))
-    case 'benchwork':
-    case 'wall':
-    case 'obstacle':
-    case 'hatch':
-    case 'joist':
-    case 'track': {
-      const command = wholeMove(grip, wholeStep({ x: to.x - from.x, y: to.y - from.y }, modifiers, context))
-      return command === null ? tied : moves(command)
-    }
   }
 }
 
 const unsnapped = (move: SeveralMove): Move => (move.ok ? moves(move.command) : move)
-
-type WholeKind = 'benchwork' | 'wall' | 'obstacle' | 'hatch' | 'joist' | 'track'
-
-/** Moves whole things by a step, as drawn or nudged. A track that hangs on legs stays with them. */
-export function wholeMove(grip: Extract<Grip, { kind: WholeKind }>, step: Point): PlanCommand | null {
-  const shift = (point: Point): Point => ({ ...point, x: point.x + step.x, y: point.y + step.y })
-  switch (grip.kind) {
-    case 'benchwork': {
-      const { id, outline, holes } = grip.record
-      return { kind: 'benchwork.set', id, change: { outline: outline.map(shift), holes: holes.map((hole) => hole.map(shift)) } }
-    }
-    case 'wall':
-      return { kind: 'wall.set', id: grip.record.id, change: { points: grip.record.points.map(shift) } }
-    case 'obstacle':
-      return { kind: 'obstacle.set', id: grip.record.id, change: { outline: grip.record.outline.map(shift) } }
-    case 'hatch':
-      return { kind: 'hatch.set', id: grip.record.id, change: { outline: grip.record.outline.map(shift) } }
-    case 'joist': {
-      const { id, from, to } = grip.record
-      return { kind: 'joist.set', id, change: { from: shift(from), to: shift(to) } }
-    }
-    case 'track':
-      return trackMove(grip.record, shift)
-  }
-}
-
-function trackMove(track: Track, shift: (point: Point) => Point): PlanCommand | null {
-  if (trackIsTied(track)) return null
-  const commands: PlanCommand[] = []
-  if (track.start.kind === 'free')
-    commands.push({ kind: 'track.setStart', id: track.id, start: { kind: 'free', ...pointOf(shift(track.start)) } })
-  if (track.end.kind === 'free') commands.push({ kind: 'track.setEnd', id: track.id, end: { kind: 'free', ...pointOf(shift(track.end)) } })
-  for (const corner of track.corners) {
-    commands.push({ kind: 'corner.set', track: track.id, corner: corner.id, change: pointOf(shift(corner)) })
-  }
-  return { kind: 'group', label: `Move ${track.name}`, commands }
-}
-
-/** A track with an end at a leg goes where its turnout goes. */
-export function trackIsTied(track: Track): boolean {
-  return track.start.kind === 'leg' || track.end.kind === 'leg'
-}
 
 function pointOf({ x, y }: Point): Point {
   return { x, y }
@@ -188,7 +136,7 @@ function snapped(
     modifiers,
     points: targetPoints(context, wish),
     edges: targetEdges(context, wish),
-    lines: [...lines, ...targetGuides(context)],
+    lines: [...lines, ...targetGuides(context), ...targetParallels(context, wish, at)],
     from: null,
     lineUp,
     wholeMm,

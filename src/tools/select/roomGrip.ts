@@ -9,8 +9,6 @@ import type { Pick, ToolContext } from '../types.ts'
 
 /** What a drag holds of the things of the room. `heldMm`: where along the wall or track the hand took hold. */
 export type RoomGrip =
-  | { readonly kind: 'joist'; readonly record: Joist }
-  | { readonly kind: 'hatch'; readonly record: Hatch }
   | { readonly kind: 'joistEnd'; readonly record: Joist; readonly end: 'from' | 'to'; readonly at: Point; readonly other: Point }
   | {
       readonly kind: 'hatchPoint'
@@ -28,14 +26,6 @@ export type RoomPick = Extract<Pick, { kind: RoomGrip['kind'] }>
 /** The grip of a thing of the room that was picked; null when it is no longer there or its wall or track cannot be found. */
 export function roomGrip(pick: RoomPick, at: Point, { plan, derived }: ToolContext): RoomGrip | null {
   switch (pick.kind) {
-    case 'joist': {
-      const record = recordFind(plan, 'joists', pick.joist)
-      return record === null ? null : { kind: 'joist', record }
-    }
-    case 'hatch': {
-      const record = recordFind(plan, 'hatches', pick.hatch)
-      return record === null ? null : { kind: 'hatch', record }
-    }
     case 'joistEnd': {
       const record = recordFind(plan, 'joists', pick.joist)
       if (record === null) return null

@@ -1,10 +1,12 @@
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { boxOfPoints, boxUnion, pathBox } from '../../core/geom/index.ts'
+import { boxOfPoints, boxUnion, pathBox, pathNearest } from '../../core/geom/index.ts'
 import type { Box, Point } from '../../core/geom/types.ts'
-import type { Plan } from '../../core/plan/types.ts'
-import { motionShift, motionTurn, stretchMove, stretchPoints, type Member } from '../../core/stretch/index.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Id, Plan, TableName } from '../../core/plan/types.ts'
+import { motionShift, motionTurn, readingsAlong, stretchMove, stretchPoints, type Member } from '../../core/stretch/index.ts'
 import { selectionMembers, selectionOfMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
+import { recordName } from '../../words/names.ts'
 import { inSight } from '../shared/inSight.ts'
 import type { Hint, Modifiers, ToolContext } from '../types.ts'
 
@@ -54,22 +56,36 @@ export function turnGrip(at: Point, context: ToolContext): SeveralGrip | null {
   if (frame === null) return null
   const about = frameMiddle(frame)
   const fromRad = Math.atan2(at.y - about.y, at.x - about.x)
-  return { kind: 'turn', plan: context.plan, members: selectionMembers(context.selection), about, fromRad }
+  return { kind: 'turn', plan: context.plan, members: withReadings(selectionMembers(context.selection), context), about, fromRad }
 }
 
-export function severalGrip({ plan, selection }: ToolContext): SeveralGrip {
-  return { kind: 'several', plan, members: selectionMembers(selection) }
+export function severalGrip(context: ToolContext): SeveralGrip {
+  return { kind: 'several', plan: context.plan, members: withReadings(selectionMembers(context.selection), context) }
 }
 
-/** A guide moves as a piece of its own. */
-export function guideGrip(id: string, { plan }: ToolContext): SeveralGrip | null {
-  return plan.guides[id] === undefined ? null : { kind: 'several', plan, members: [{ table: 'guides', id }] }
+/** One thing is moved as several are, with all that hangs on it; null: it is not there. */
+export function wholeGrip(member: Member, context: ToolContext): SeveralGrip | null {
+  if (recordFind<TableName>(context.plan, member.table, member.id) === null) return null
+  return { kind: 'several', plan: context.plan, members: withReadings([member], context) }
+}
+
+/** With what was measured on them. */
+export function withReadings(members: readonly Member[], { plan, derived }: Pick<ToolContext, 'plan' | 'derived'>): readonly Member[] {
+  const offTrackMm = (track: Id, point: Point): number => {
+    const alignment = derived.network.tracks.get(track)?.alignment
+    return alignment?.ok === true ? pathNearest(alignment.path, point).distanceMm : Infinity
+  }
+  const along = readingsAlong(plan, members, offTrackMm)
+  return [...members, ...along.filter(({ id }) => !members.some((member) => member.table === 'readings' && member.id === id))]
 }
 
 export type SeveralMove = { readonly ok: true; readonly command: PlanCommand } | { readonly ok: false; readonly hint: Hint }
 
 export function severalMoved({ plan, members }: SeveralGrip, step: Point): SeveralMove {
-  return asCommand(stretchMove(plan, members, motionShift(step)), 'Move what is chosen')
+  const [first] = members
+  const isOne = members.every(({ table }, n) => n === 0 || table === 'readings')
+  const what = isOne && first !== undefined ? recordName(plan, first.table, first.id) : 'what is chosen'
+  return asCommand(stretchMove(plan, members, motionShift(step)), `Move ${what}`)
 }
 
 export function severalTurned({ plan, members }: SeveralGrip, about: Point, turnRad: number): SeveralMove {

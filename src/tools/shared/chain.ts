@@ -3,7 +3,7 @@ import type { Point, Pose } from '../../core/geom/types.ts'
 import type { Modifiers, SketchItem, Snap, ToolContext } from '../types.ts'
 import { pickToleranceMm } from './pick.ts'
 import { snapBest, wholeStepMm, type SnapPoint } from './snap.ts'
-import { targetEdges, targetGuides, targetPoints, type TargetWish } from './targets.ts'
+import { targetEdges, targetGuides, targetParallels, targetPoints, type TargetWish } from './targets.ts'
 
 /** Points set one after the other, as for an outline or a line of PIs. */
 export interface ChainSnap {
@@ -27,7 +27,7 @@ export function chainSnap(context: ToolContext, chain: ChainSnap): { readonly po
     modifiers,
     points: [...own, ...targetPoints(context, wish)],
     edges: targetEdges(context, wish),
-    lines: targetGuides(context),
+    lines: [...targetGuides(context), ...targetParallels(context, wish, at)],
     from: points.at(-1) ?? null,
     lineUp: points.slice(0, -1),
     wholeMm: wholeStepMm(context.pxPerMm, context.units),

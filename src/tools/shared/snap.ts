@@ -14,14 +14,14 @@ export interface SnapPoint {
 }
 
 export interface SnapEdge {
-  readonly kind: Extract<SnapKind, 'benchworkEdge' | 'wallEdge'>
+  readonly kind: Extract<SnapKind, 'benchworkEdge' | 'joist' | 'wallEdge'>
   readonly a: Point
   readonly b: Point
 }
 
 /** A line that the point may slide on; `isRay`: only ahead of the pose. */
 export interface SnapLine {
-  readonly kind: Extract<SnapKind, 'legTangent' | 'tangent' | 'angle' | 'guide' | 'lineUpAcross' | 'lineUpAlong'>
+  readonly kind: Extract<SnapKind, 'legTangent' | 'tangent' | 'parallel' | 'angle' | 'guide' | 'lineUpAcross' | 'lineUpAlong'>
   readonly pose: Pose
   readonly isRay: boolean
 }
@@ -53,13 +53,16 @@ const rank: Readonly<Record<SnapKind, number>> = {
   wallCorner: 1,
   angleAndLine: 2,
   guidesCross: 2,
+  parallelsCross: 2,
   legTangent: 3,
   guide: 3,
   tangent: 3,
+  parallel: 3,
   angle: 3,
   lineUpAcross: 4,
   lineUpAlong: 4,
   benchworkEdge: 5,
+  joist: 5,
   wallEdge: 5,
   // Of a turnout on its track: slide.ts.
   touches: 1,
@@ -97,8 +100,7 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     for (const other of lines.slice(index + 1)) {
       const cross = lineCrossing(line.pose, other.pose)
       if (cross === null || (isHeld && other.kind === 'angle')) continue
-      const kind = line.kind === 'guide' && other.kind === 'guide' ? 'guidesCross' : 'angleAndLine'
-      add(all, request, kind, cross, [other.pose, cross], null)
+      add(all, request, crossKind(line, other), cross, [other.pose, cross], null)
     }
   })
   if (all.length === 0 && request.wholeMm !== null && !isHeld) {
@@ -106,6 +108,11 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     all.push({ kind: 'whole', point: at, distanceMm: pointDistance(at, request.at), guide: null, leg: null })
   }
   return all.sort((a, b) => rank[a.kind] - rank[b.kind] || a.distanceMm - b.distanceMm)
+}
+
+function crossKind(a: SnapLine, b: SnapLine): SnapKind {
+  if (a.kind !== b.kind) return 'angleAndLine'
+  return a.kind === 'guide' ? 'guidesCross' : a.kind === 'parallel' ? 'parallelsCross' : 'angleAndLine'
 }
 
 /** The best candidate, and the point to use: the pointer's own where nothing draws it. */

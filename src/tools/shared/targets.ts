@@ -1,6 +1,9 @@
+import { pointDistance, poseOffset, poseToLocal } from '../../core/geom/index.ts'
+import type { Point } from '../../core/geom/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import type { ToolContext } from '../types.ts'
 import { benchworkRings, legPlaces, trackHandles } from './handles.ts'
+import { pickToleranceMm } from './pick.ts'
 import { inSight } from './inSight.ts'
 import type { SnapEdge, SnapLine, SnapPoint } from './snap.ts'
 
@@ -13,6 +16,9 @@ export interface TargetWish {
   /** Not to itself. */
   readonly exceptTrack?: Id
   readonly exceptBenchwork?: Id
+  readonly exceptJoist?: Id
+  /** Lines beside the tracks draw too, unless this says no. */
+  readonly parallels?: false
 }
 
 /** Points of the plan that a point may coincide with. */
@@ -55,7 +61,29 @@ export function targetGuides(context: ToolContext): readonly SnapLine[] {
   }))
 }
 
-/** Edges of the plan that a point may lie on. */
+/** Lines beside the sides of other tracks, to both hands, at the centres that their class asks for; those that pass near the pointer. */
+export function targetParallels(context: ToolContext, wish: TargetWish, at: Point): readonly SnapLine[] {
+  if (!wish.tracks || wish.parallels === false) return []
+  const lines: SnapLine[] = []
+  const toleranceMm = pickToleranceMm(context)
+  for (const networkTrack of inSight(context).derived.network.tracks.values()) {
+    if (networkTrack.track.id === wish.exceptTrack) continue
+    const { trackCentresMm } = networkTrack.lineClass
+    for (const [a, b] of trackHandles(networkTrack).sides) {
+      const lengthMm = pointDistance(a, b)
+      if (lengthMm === 0) continue
+      const side = { ...a, headingRad: Math.atan2(b.y - a.y, b.x - a.x) }
+      const { x, y } = poseToLocal(side, at)
+      // Round a PI the line beside it reaches farther than the side does.
+      const isBeside = x >= -2 * trackCentresMm && x <= lengthMm + 2 * trackCentresMm
+      if (isBeside && Math.abs(Math.abs(y) - trackCentresMm) <= toleranceMm)
+        lines.push({ kind: 'parallel', pose: poseOffset(side, Math.sign(y) * trackCentresMm), isRay: false })
+    }
+  }
+  return lines
+}
+
+/** Edges of the plan that a point may lie on, and joists below it. */
 export function targetEdges(context: ToolContext, wish: TargetWish): readonly SnapEdge[] {
   const edges: SnapEdge[] = []
   const { plan } = inSight(context)
@@ -66,6 +94,9 @@ export function targetEdges(context: ToolContext, wish: TargetWish): readonly Sn
         ring.forEach((b, i) => edges.push({ kind: 'benchworkEdge', a: ring.at(i - 1) ?? b, b }))
       }
     }
+  }
+  if (wish.benchwork) {
+    for (const { id, from: a, to: b } of Object.values(plan.joists)) if (id !== wish.exceptJoist) edges.push({ kind: 'joist', a, b })
   }
   if (wish.walls) {
     for (const wall of Object.values(plan.walls)) {
