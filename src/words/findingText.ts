@@ -213,7 +213,7 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     case 'roadbedsMeet': {
       const into = finding.record === finding.otherRecord ? 'itself farther along' : `that of ${overlapOther(finding, plan)}`
       const sheet = problem.isOneSheet ? 'One sheet under both, or one' : 'One'
-      return `Its roadbed lies ${lengthText(-(finding.measured ?? 0), prefs)} in ${into}, where the ties stand. ${sheet} trimmed along the other would do, or ${moreText(finding, prefs)} more between the tracks.`
+      return `Its roadbed reaches ${lengthText(-(finding.measured ?? 0), prefs)} into ${into}, where the ties stand. ${sheet} trimmed along the other would do, or ${moreText(finding, prefs)} more between the tracks.`
     }
     case 'nearFixed': {
       const name = finding.otherRecord === null ? fixedName[problem.table] : recordName(plan, problem.table, finding.otherRecord)

@@ -70,6 +70,27 @@ describe('a train that is pushed', () => {
     )
   })
 
+  it('put where it is wished stands there, or no farther from there than it has to', () => {
+    const [main] = tracks
+    if (main === undefined) throw new Error('no track')
+    for (const stationMm of [900, 4000, 6100.5]) {
+      const train = trainPut(network, [boxcar], { ...wish(main), place: { track: main, stationMm, isRising: true } })
+      expect(train?.place.stationMm).toBe(stationMm)
+      // Pushed on and exchanged for others it stands where it was pushed to.
+      const pushed = pushStep(network, [boxcar], train ?? wish(main), { kind: 'by', mm: 70 })
+      const others = trainPut(network, [boxcar, boxcar], pushed)
+      expect(others?.place.stationMm).toBeCloseTo(stationMm + 70, 6)
+    }
+    // At a free end nothing hangs over it: the car stands back by no more than a step.
+    const stub = tracks.find(
+      (id) => network.tracks.get(id)?.track.end.kind === 'free' && network.tracks.get(id)?.track.start.kind === 'leg',
+    )
+    const alignment = network.tracks.get(stub ?? '')?.alignment
+    if (stub === undefined || alignment?.ok !== true) throw new Error('no stub')
+    const end = trainPut(network, [boxcar], { ...wish(stub), place: { track: stub, stationMm: alignment.path.lengthMm, isRising: true } })
+    expect(alignment.path.lengthMm - (end?.place.stationMm ?? 0)).toBeLessThan(50)
+  })
+
   it('pushed on and back again stands where it stood', () => {
     for (const track of tracks) {
       const train = trainPut(network, [boxcar], wish(track))

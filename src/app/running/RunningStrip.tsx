@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react'
+import { useEffect, useId, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import type { RoutePoints } from '../../core/network/index.ts'
 import { pushStep } from '../../tools/push/push.ts'
@@ -125,25 +125,7 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
           <CarOptions choices={choices} />
         </select>
       </label>
-      <label>
-        <span>Coupled</span>
-        <input
-          type="text"
-          inputMode="numeric"
-          size={2}
-          key={push.count}
-          defaultValue={push.count}
-          onBlur={(event) => {
-            const count = Number(event.target.value)
-            if (Number.isInteger(count) && count >= 1 && count <= mostCars) {
-              if (count !== push.count) change({ count })
-            } else event.target.value = String(push.count)
-          }}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') event.currentTarget.blur()
-          }}
-        />
-      </label>
+      <CountField key={push.count} count={push.count} onCount={(count) => change({ count })} />
       <PushHandle handle={handle} at={at} onKeyDown={onKeyDown} />
       <button type="button" onClick={() => move({ kind: 'by', mm: -stepLargeMm })}>
         Push back
@@ -165,6 +147,42 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
       </button>
       <Readings push={push} view={view} swingRad={inHand?.choice.swingRad ?? 0} />
     </div>
+  )
+}
+
+/** How many are coupled; a wrong entry stays to be mended, with the reason beside it. */
+function CountField({ count, onCount }: { readonly count: number; readonly onCount: (count: number) => void }): ReactNode {
+  const [wrong, setWrong] = useState<string | null>(null)
+  const wrongId = useId()
+  function take(text: string): void {
+    const entered = /^\d+$/.test(text.trim()) ? Number(text) : Number.NaN
+    const isGood = entered >= 1 && entered <= mostCars
+    setWrong(isGood ? null : `“${text.trim()}” is no count of cars; 1 to ${mostCars} would be.`)
+    if (isGood && entered !== count) onCount(entered)
+  }
+  return (
+    <>
+      <label>
+        <span>Coupled</span>
+        <input
+          type="text"
+          inputMode="numeric"
+          size={2}
+          defaultValue={count}
+          aria-invalid={wrong !== null}
+          aria-describedby={wrong === null ? undefined : wrongId}
+          onBlur={(event) => take(event.currentTarget.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') event.currentTarget.blur()
+          }}
+        />
+      </label>
+      {wrong === null ? null : (
+        <strong id={wrongId} role="alert" className="is-over">
+          {wrong}
+        </strong>
+      )}
+    </>
   )
 }
 

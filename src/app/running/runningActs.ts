@@ -1,7 +1,9 @@
 import type { StoreApi } from 'zustand/vanilla'
+import { pathNearest } from '../../core/geom/index.ts'
 import { trackOfSelection } from '../chart/trackOfSelection.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
+import { viewportShow } from '../viewportShow.ts'
 
 /** Shows the swept bands, or puts them away. */
 export function bandsToggle(desk: StoreApi<DeskState>): void {
@@ -10,7 +12,7 @@ export function bandsToggle(desk: StoreApi<DeskState>): void {
   else set({ bands: null, clearances: push === null ? null : desk.getState().clearances })
 }
 
-/** Takes a car in hand on the track in question; a second time puts it away. */
+/** Takes a car in hand on the track in question, where it lies nearest to the middle of the view; a second time puts it away. */
 export function pushToggle(stores: Stores, desk: StoreApi<DeskState>): void {
   const { push, bands, set } = desk.getState()
   if (push !== null) {
@@ -18,10 +20,14 @@ export function pushToggle(stores: Stores, desk: StoreApi<DeskState>): void {
     return
   }
   const { plan } = stores.plan.getState()
-  const { selection } = stores.session.getState()
+  const { selection, viewport } = stores.session.getState()
   const track = trackOfSelection(selection, plan) ?? Object.keys(plan.tracks)[0]
   if (track === undefined) return
-  const train = { place: { track, stationMm: 0, isRising: true }, headMm: 0, lined: new Map(), stop: null }
+  const alignment = stores.derived.getState().derived.network.tracks.get(track)?.alignment
+  const near = alignment?.ok === true ? pathNearest(alignment.path, viewport.centre) : null
+  // Where the view is elsewhere it goes to the car, not the car to a far corner of the track.
+  if (near !== null) viewportShow(stores, { minX: near.x, minY: near.y, maxX: near.x, maxY: near.y })
+  const train = { place: { track, stationMm: near?.stationMm ?? 0, isRising: true }, headMm: 0, lined: new Map(), stop: null }
   set({ push: { car: null, count: 1, train, isPlaced: false } })
 }
 

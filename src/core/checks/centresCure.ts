@@ -35,6 +35,8 @@ function widened(numbers: MakerNumbers, finding: Finding, network: Network, byMm
         ? { ...numbers, course: { kind: 'parallel', centresMm: wider(numbers.course.centresMm) } }
         : null
     case 'yard': {
+      // Beside a curve straight tracks come no farther away by as much.
+      if (isOnCurve(finding, network, numbers.track)) return null
       const areBodies = [finding.record, finding.otherRecord].every((id) => id !== null && made.includes(id))
       return areBodies ? { ...numbers, centresMm: wider(numbers.centresMm) } : { ...numbers, leadCentresMm: wider(numbers.leadCentresMm) }
     }
