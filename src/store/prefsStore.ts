@@ -1,7 +1,7 @@
 import * as v from 'valibot'
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { PAPER_SIDE_MAX_MM } from '../core/deliver/paperUsual.ts'
+import { PAPER_SIDE_MAX_MM, PAPER_SIDE_MIN_MM } from '../core/deliver/paperUsual.ts'
 import { leastBedMm, mostAllowanceMm, mostBedMm, printerUsual } from '../core/jigs/printer.ts'
 import { paperByName } from '../core/standards/index.ts'
 import type { Prefs, PrefsStoreState } from './types.ts'
@@ -50,7 +50,7 @@ export const prefsFresh: Prefs = {
 const storageKey = 'waybench.prefs'
 const printerName = v.pipe(v.string(), v.minLength(1), v.maxLength(60))
 /** Up to what a page of a PDF may be; each refusal of a smaller paper says what its margins need. */
-const paperSide = v.pipe(v.number(), v.minValue(100), v.maxValue(PAPER_SIDE_MAX_MM))
+const paperSide = v.pipe(v.number(), v.minValue(PAPER_SIDE_MIN_MM), v.maxValue(PAPER_SIDE_MAX_MM))
 /** A printer that is off by more than a tenth is misadjusted, not out of true. */
 const bar = v.pipe(v.number(), v.minValue(90), v.maxValue(110))
 const bed = v.pipe(v.number(), v.minValue(leastBedMm), v.maxValue(mostBedMm))

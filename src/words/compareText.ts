@@ -1,4 +1,4 @@
-import { tableNames } from '../core/plan/index.ts'
+import { dataEqual, tableNames } from '../core/plan/index.ts'
 import type { Plan, TableName } from '../core/plan/types.ts'
 import { recordName, tableWord, upperFirst } from './names.ts'
 
@@ -34,14 +34,7 @@ export function planDifferences(
 
 function keysThatDiffer(a: object, b: object): readonly string[] {
   const [old, now] = [a, b] as { readonly [key: string]: unknown }[]
-  return [...new Set([...Object.keys(a), ...Object.keys(b)])].filter((key) => !isSame(old?.[key], now?.[key]))
-}
-
-/** Equal as data, in whatever order keys stand. */
-function isSame(a: unknown, b: unknown): boolean {
-  if (Object.is(a, b)) return true
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null || Array.isArray(a) !== Array.isArray(b)) return false
-  return keysThatDiffer(a, b).length === 0
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])].filter((key) => !dataEqual(old?.[key], now?.[key]))
 }
 
 /** Signs beside the words and on the drawing: a difference is told without its colour. */

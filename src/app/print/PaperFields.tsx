@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { PAPER_SIDE_MAX_MM } from '../../core/deliver/index.ts'
+import { PAPER_SIDE_MAX_MM, PAPER_SIDE_MIN_MM } from '../../core/deliver/index.ts'
 import type { DeskState } from '../desk.ts'
 import { usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
@@ -82,8 +82,8 @@ function SideField({
       value={value}
       keep={{
         commit: (mm) => {
-          if (mm < 100 || mm > PAPER_SIDE_MAX_MM)
-            return 'From 100 mm to 5080 mm (4 in to 200 in): a page of a PDF is no longer. What is longer runs on over several pages of the roll.'
+          if (mm < PAPER_SIDE_MIN_MM || mm > PAPER_SIDE_MAX_MM)
+            return `From ${PAPER_SIDE_MIN_MM} mm to ${PAPER_SIDE_MAX_MM} mm (4 in to 200 in): a page of a PDF is no longer. What is longer runs on over several pages of the roll.`
           onMm(mm)
           return null
         },
