@@ -142,6 +142,8 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
       expect(plan.getState().undoStack.map(({ label }) => label)).toHaveLength(count)
       return hand
     },
+    /** What the last step is called. */
+    lastLabel: (): string | null => plan.getState().undoStack.at(-1)?.label ?? null,
     expectNoTransaction() {
       expect(plan.getState().transaction).toBeNull()
       expect(plan.getState().plan).toBe(plan.getState().committed)

@@ -244,7 +244,7 @@ describe('putting in and taking out PIs', () => {
     expect(only(metric.plan().tracks).corners[0]).toMatchObject({ x: 1990, y: 0 })
   })
 
-  it('moves a whole free track, and leaves one that hangs on a leg where it is', () => {
+  it('moves a whole free track with what hangs on it, and leaves one that hangs on a leg where it is', () => {
     const hand = toolHarness(bent).select(track).holding({ shift: true }).key('ArrowRight')
     expect(only(hand.plan().tracks)).toMatchObject({ start: { x: 15.875 }, corners: [{ x: 2015.875 }], end: { x: 2015.875 } })
     hand.expectUndoCount(1)
@@ -255,7 +255,14 @@ describe('putting in and taking out PIs', () => {
       ],
       turnouts: [aTurnout({ stationMm: 1000 })],
     })
-    toolHarness(tied).select({ kind: 'record', table: 'tracks', id: 'track-2' }).key('ArrowUp').expectHint('trackTied').expectUndoCount(0)
+    toolHarness(tied).select({ kind: 'record', table: 'tracks', id: 'track-2' }).key('ArrowUp').expectHint('stretch').expectUndoCount(0)
+    const [was] = [tied.tracks['track-2']?.end]
+    const whole = toolHarness(tied, 'select', 'metric').select(track).drag([300, 0], [320, 50]).expectUndoCount(1)
+    expect([was, whole.plan().tracks['track-2']?.end]).toMatchObject([
+      { x: 3000, y: 300 },
+      { x: 3020, y: 350 },
+    ])
+    expect(whole.lastLabel()).toBe('Move Main')
   })
 })
 

@@ -45,6 +45,27 @@ describe('several at once', () => {
     expect(hand.selection()).toEqual({ kind: 'record', table: 'tracks', id: 'track-2' })
   })
 
+  it('take along what was measured on them, and nothing that ends elsewhere', () => {
+    const reading = (id: string, to: { readonly x: number; readonly y: number }) =>
+      ({ id, name: id, of: { kind: 'distance', from: { x: 700, y: 0 }, to } }) as const
+    const measured: Plan = {
+      ...plan,
+      readings: {
+        'reading-1': reading('reading-1', { x: 700, y: 300 }),
+        'reading-2': reading('reading-2', { x: 700, y: 500 }),
+        'reading-3': { id: 'reading-3', name: '', of: { kind: 'radius', track: 'track-1', stationMm: 400 } },
+      },
+    }
+    const hand = toolHarness(measured, 'select', 'metric').select(both).drag([300, 0], [320, 50]).expectUndoCount(1)
+    expect(hand.plan().readings).toEqual({
+      ...measured.readings,
+      'reading-1': { id: 'reading-1', name: 'reading-1', of: { kind: 'distance', from: { x: 720, y: 50 }, to: { x: 720, y: 350 } } },
+    })
+    // By itself a reading is moved as a guide is; one on a track goes with that.
+    hand.select({ kind: 'record', table: 'readings', id: 'reading-2' }).key('ArrowUp').expectUndoCount(2)
+    hand.select({ kind: 'record', table: 'readings', id: 'reading-3' }).key('ArrowUp').expectHint('stretch').expectUndoCount(2)
+  })
+
   it('move together with what hangs on them, as one step; Escape puts all back', () => {
     const hand = toolHarness(plan, 'select', 'metric').select(both).drag([300, 0], [320, 50])
     hand.expectUndoCount(1).expectPlan(({ tracks }) => {

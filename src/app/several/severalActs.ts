@@ -12,7 +12,7 @@ import {
   type Member,
   type Motion,
 } from '../../core/stretch/index.ts'
-import { frameMiddle, severalFrame } from '../../tools/index.ts'
+import { frameMiddle, severalFrame, withReadings } from '../../tools/index.ts'
 import { selectionMembers, selectionOfMembers } from '../../store/selection.ts'
 import type { StageName } from '../../store/types.ts'
 import { stretchProblemText } from '../../words/stretchText.ts'
@@ -23,7 +23,9 @@ import { planEdit } from '../planEdit.ts'
 /** Does a rigid motion to what is selected, as one step. What is wrong stands in the notice line. */
 export function selectedMove(stores: Stores, motion: Motion, label: string): string | null {
   const { plan } = stores.plan.getState()
-  const result = stretchMove(plan, selectionMembers(stores.session.getState().selection), motion)
+  const { derived } = stores.derived.getState()
+  const members = withReadings(selectionMembers(stores.session.getState().selection), { plan, derived })
+  const result = stretchMove(plan, members, motion)
   if (!result.ok) return told(stores, stretchProblemText(result.problem, plan))
   return planEdit(stores, { kind: 'group', label, commands: result.commands }).problem
 }

@@ -6,7 +6,7 @@ import { stretchOf, type Member } from './members.ts'
 import { openingBackwards, slipMirrored, handOther, wallBackwards } from './mirrored.ts'
 import { makerMoved, trackMoved, turnoutMoved, type StretchResult } from './move.ts'
 import { motionPoint, type Motion } from './motion.ts'
-import { benchworkMoved, guideMoved, joistMoved, outlineMoved } from './placed.ts'
+import { benchworkMoved, guideMoved, joistMoved, outlineMoved, readingMoved } from './placed.ts'
 
 /**
  * The commands that lay a second one of what was chosen, moved as `stretchMove` would.
@@ -239,6 +239,14 @@ function placedCopy(plan: Plan, { table, id: from }: Member, motion: Motion, ids
       if (record === null) return none
       const copy = { ...record, id, name: names(table, record.name), ...guideMoved(record, motion) }
       return { commands: [{ kind: 'guide.add', record: copy }], members }
+    }
+    case 'readings': {
+      const record = recordFind(plan, 'readings', from)
+      if (record === null) return none
+      return {
+        commands: [{ kind: 'reading.add', record: { ...record, id, name: names(table, record.name), ...readingMoved(record, motion) } }],
+        members,
+      }
     }
     default:
       return none

@@ -1,6 +1,7 @@
+import { pointDistance } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import { makerHosts, makerOf, recordFind } from '../plan/index.ts'
-import type { Id, Maker, Plan, TableName, Track, Turnout } from '../plan/types.ts'
+import { keptFor, makerHosts, makerOf, recordFind } from '../plan/index.ts'
+import type { Id, Maker, Plan, Reading, Table, TableName, Track, Turnout } from '../plan/types.ts'
 
 /** A record of a stretch. */
 export interface Member {
@@ -19,10 +20,56 @@ export type StretchProblem =
   | { readonly kind: 'notMovable'; readonly table: TableName; readonly id: Id }
 
 /** Tables whose records lie in the plan by themselves. */
-const placed = ['walls', 'obstacles', 'benchworks', 'hatches', 'joists', 'tracks', 'guides'] as const
+const placed = ['walls', 'obstacles', 'benchworks', 'hatches', 'joists', 'tracks', 'guides', 'readings'] as const
 export type PlacedTable = (typeof placed)[number]
 
 const isPlaced = (table: TableName): table is PlacedTable => placed.some((one) => one === table)
+
+/** What was measured on a track is where the track is; what was measured between places lies by itself. */
+const isOnTrack = (plan: Plan, { table, id }: Member): boolean => table === 'readings' && readingTracks(plan.readings[id]).length > 0
+
+function readingTracks(reading: Reading | undefined): readonly Id[] {
+  switch (reading?.of.kind) {
+    case 'along':
+    case 'radius':
+      return [reading.of.track]
+    case 'centres':
+      return [reading.of.track, reading.of.other]
+    default:
+      return []
+  }
+}
+
+/** The places that a reading was taken between; none: it was taken on tracks. */
+export function readingPlaces({ of }: Reading): readonly Point[] {
+  switch (of.kind) {
+    case 'distance':
+      return [of.from, of.to]
+    case 'angle':
+      return [of.at, of.from, of.to]
+    default:
+      return []
+  }
+}
+
+/** Less than any hand sees, mm: a place that was taken on a point or a line is on it to the last digits. */
+const onMm = 0.01
+
+/**
+ * Readings all of whose places are on what was chosen, or on what goes with it: they are meant to go along.
+ *
+ * offTrackMm: how far a point is from the line of a track, mm.
+ */
+export function readingsAlong(plan: Plan, chosen: readonly Member[], offTrackMm: (track: Id, point: Point) => number): readonly Member[] {
+  const readings = Object.values(plan.readings).filter((reading) => readingPlaces(reading).length > 0)
+  const found = readings.length === 0 ? null : stretchOf(plan, chosen)
+  if (found?.ok !== true) return []
+  const points = stretchPoints(plan, found.stretch.members)
+  const isOn = (place: Point): boolean =>
+    points.some((point) => pointDistance(point, place) <= onMm) ||
+    [...found.stretch.tracks].some((track) => offTrackMm(track, place) <= onMm)
+  return readings.filter((reading) => readingPlaces(reading).every(isOn)).map(({ id }) => ({ table: 'readings', id }))
+}
 
 /** What moves as one: what lies in the plan by itself, and what of it stands on its tracks. */
 export interface Stretch {
@@ -39,7 +86,9 @@ export function stretchOf(
 ): { readonly ok: true; readonly stretch: Stretch } | { readonly ok: false; readonly problem: StretchProblem } {
   const there = chosen.filter(({ table, id }) => recordFind<TableName>(plan, table, id) !== null)
   const tracks = withHanging(plan, new Set(there.filter(({ table }) => table === 'tracks').map(({ id }) => id)))
-  const others = there.flatMap(({ table, id }) => (isPlaced(table) && table !== 'tracks' ? [{ table, id }] : []))
+  const others = there.flatMap(({ table, id }) =>
+    isPlaced(table) && table !== 'tracks' && !isOnTrack(plan, { table, id }) ? [{ table, id }] : [],
+  )
   const members = [...others, ...[...tracks].map((id) => ({ table: 'tracks', id }) as const)]
   const problem = members.length === 0 && there.length === 0 ? ({ kind: 'nothing' } as const) : (problemOf(plan, there, tracks) ?? null)
   if (problem !== null) return { ok: false, problem }
@@ -95,6 +144,10 @@ export function stretchPoints(plan: Plan, members: readonly Member[]): readonly 
         const guide = recordFind(plan, 'guides', id)
         return guide === null ? [] : [guide.at]
       }
+      case 'readings': {
+        const reading = recordFind(plan, 'readings', id)
+        return reading === null ? [] : readingPlaces(reading)
+      }
       default:
         return []
     }
@@ -113,7 +166,7 @@ function withHanging(plan: Plan, chosen: ReadonlySet<Id>): ReadonlySet<Id> {
   const tracks = new Set(chosen)
   for (let before = -1; before !== tracks.size; ) {
     before = tracks.size
-    for (const track of Object.values(plan.tracks)) {
+    for (const track of tracksOnLegs(plan.tracks)) {
       const hosts = legTurnouts(plan, track).map((turnout) => turnout.track)
       if (hosts.length > 0 && hosts.every((host) => tracks.has(host))) tracks.add(track.id)
     }
@@ -121,6 +174,11 @@ function withHanging(plan: Plan, chosen: ReadonlySet<Id>): ReadonlySet<Id> {
   }
   return tracks
 }
+
+/** Tracks that begin or end at a leg: each step of a drag asks for them again, of the same plan. */
+const tracksOnLegs = keptFor((tracks: Table<Track>) =>
+  Object.values(tracks).filter(({ start, end }) => start.kind === 'leg' || end.kind === 'leg'),
+)
 
 function makersOn(plan: Plan, tracks: ReadonlySet<Id>): readonly Maker[] {
   return Object.values(plan.makers).filter(({ numbers }) => makerHosts(numbers).every((host) => tracks.has(host)))
@@ -138,7 +196,7 @@ function problemOf(plan: Plan, chosen: readonly Member[], tracks: ReadonlySet<Id
   const isChosen = (table: TableName, id: Id): boolean =>
     table === 'tracks' ? tracks.has(id) : chosen.some((one) => one.table === table && one.id === id)
   for (const { table, id } of chosen) {
-    if (isPlaced(table)) continue
+    if (isPlaced(table) && !isOnTrack(plan, { table, id })) continue
     const on = standsOn(plan, table, id)
     if (on.length === 0) return { kind: 'notMovable', table, id }
     const away = on.find((host) => !isChosen(host.table, host.id))
@@ -165,6 +223,8 @@ function standsOn(plan: Plan, table: TableName, id: Id): readonly Member[] {
       const maker = recordFind(plan, 'makers', id)
       return maker === null ? [] : onTracks(makerHosts(maker.numbers))
     }
+    case 'readings':
+      return onTracks(readingTracks(plan.readings[id]))
     case 'openings': {
       const opening = recordFind(plan, 'openings', id)
       return opening === null ? [] : [{ table: 'walls', id: opening.wall }]

@@ -4,7 +4,7 @@ import type { Id, Maker, Plan, Track, TrackEnd, TrackStart, Turnout } from '../p
 import { stretchOf, type Member, type PlacedTable, type Stretch, type StretchProblem } from './members.ts'
 import { handOther, makerMirrored, openingBackwards, slipMirrored, wallBackwards } from './mirrored.ts'
 import { motionPoint, type Motion } from './motion.ts'
-import { benchworkMoved, guideMoved, joistMoved, outlineMoved } from './placed.ts'
+import { benchworkMoved, guideMoved, joistMoved, outlineMoved, readingMoved } from './placed.ts'
 
 export type StretchResult =
   | { readonly ok: true; readonly commands: readonly PlanCommand[]; readonly members: readonly Member[] }
@@ -68,6 +68,10 @@ function placedMove(plan: Plan, table: PlacedTable, id: Id, motion: Motion): rea
     case 'guides': {
       const record = recordFind(plan, 'guides', id)
       return record === null ? [] : [{ kind: 'guide.set', id, change: guideMoved(record, motion) }]
+    }
+    case 'readings': {
+      const record = recordFind(plan, 'readings', id)
+      return record === null ? [] : [{ kind: 'reading.set', id, change: readingMoved(record, motion) }]
     }
   }
 }

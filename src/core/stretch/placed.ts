@@ -1,5 +1,5 @@
 import type { Point } from '../geom/types.ts'
-import type { Benchwork, Guide, Joist } from '../plan/types.ts'
+import type { Benchwork, Guide, Joist, Reading, ReadingOf } from '../plan/types.ts'
 import { motionHeading, motionPoint, type Motion } from './motion.ts'
 
 // What a motion changes of records that lie by themselves: for one that is moved, and for its copy.
@@ -20,4 +20,15 @@ export function joistMoved({ from, to }: Joist, motion: Motion): Pick<Joist, 'fr
 
 export function guideMoved({ at, angleRad }: Guide, motion: Motion): Pick<Guide, 'at' | 'angleRad'> {
   return { at: motionPoint(motion, at), angleRad: motionHeading(motion, angleRad) }
+}
+
+export function readingMoved({ of }: Reading, motion: Motion): { readonly of: ReadingOf } {
+  switch (of.kind) {
+    case 'distance':
+      return { of: { ...of, from: motionPoint(motion, of.from), to: motionPoint(motion, of.to) } }
+    case 'angle':
+      return { of: { ...of, at: motionPoint(motion, of.at), from: motionPoint(motion, of.from), to: motionPoint(motion, of.to) } }
+    default:
+      return { of }
+  }
 }

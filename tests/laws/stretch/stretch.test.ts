@@ -75,6 +75,10 @@ const plan: Plan = planMade(
     ],
     joists: [{ id: 'joist-1', name: 'J', from: { x: 0, y: 100 }, to: { x: 900, y: 100 }, widthMm: 40 }],
     guides: [{ id: 'guide-1', name: 'G', at: { x: 100, y: 200 }, angleRad: 0.3 }],
+    readings: [
+      { id: 'reading-1', name: 'D', of: { kind: 'distance', from: { x: 0, y: 2000 }, to: { x: 900, y: 100 } } },
+      { id: 'reading-2', name: 'A', of: { kind: 'angle', at: { x: 3000, y: 2000 }, from: { x: 0, y: 2000 }, to: { x: 3000, y: 500 } } },
+    ],
   }),
   aMaker({
     kind: 'siding',
@@ -95,6 +99,8 @@ const all: readonly Member[] = [
   { table: 'walls', id: 'wall-1' },
   { table: 'joists', id: 'joist-1' },
   { table: 'guides', id: 'guide-1' },
+  { table: 'readings', id: 'reading-1' },
+  { table: 'readings', id: 'reading-2' },
 ]
 
 function done(at: Plan, result: StretchResult): Plan {
