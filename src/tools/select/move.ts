@@ -134,7 +134,7 @@ function snapped(
     at,
     toleranceMm: pickToleranceMm(context),
     modifiers,
-    points: targetPoints(context, wish),
+    points: targetPoints(context, wish, at),
     edges: targetEdges(context, wish),
     lines: [...lines, ...targetGuides(context), ...targetParallels(context, wish, at)],
     from: null,

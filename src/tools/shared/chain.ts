@@ -25,7 +25,7 @@ export function chainSnap(context: ToolContext, chain: ChainSnap): { readonly po
     at,
     toleranceMm: pickToleranceMm(context),
     modifiers,
-    points: [...own, ...targetPoints(context, wish)],
+    points: [...own, ...targetPoints(context, wish, at)],
     edges: targetEdges(context, wish),
     lines: [...targetGuides(context), ...targetParallels(context, wish, at)],
     from: points.at(-1) ?? null,

@@ -5,6 +5,7 @@ import type { ToolContext } from '../types.ts'
 import { benchworkRings, legPlaces, trackHandles } from './handles.ts'
 import { pickToleranceMm } from './pick.ts'
 import { inSight } from './inSight.ts'
+import { tracksNear } from './tracksNear.ts'
 import type { SnapEdge, SnapLine, SnapPoint } from './snap.ts'
 
 /** What of the plan a gesture may be drawn to. */
@@ -21,8 +22,8 @@ export interface TargetWish {
   readonly parallels?: false
 }
 
-/** Points of the plan that a point may coincide with. */
-export function targetPoints(context: ToolContext, wish: TargetWish): readonly SnapPoint[] {
+/** Points of the plan that a point may coincide with; of tracks those near the pointer. */
+export function targetPoints(context: ToolContext, wish: TargetWish, pointer: Point): readonly SnapPoint[] {
   const points: SnapPoint[] = []
   const { derived, plan } = inSight(context)
   if (wish.legs && derived.network.turnouts.size > 0) {
@@ -32,7 +33,7 @@ export function targetPoints(context: ToolContext, wish: TargetWish): readonly S
     }
   }
   if (wish.tracks) {
-    for (const networkTrack of derived.network.tracks.values()) {
+    for (const networkTrack of tracksNear(derived.network.tracks, pointer, pickToleranceMm(context))) {
       if (networkTrack.track.id === wish.exceptTrack) continue
       const { corners, start, end } = trackHandles(networkTrack)
       for (const at of corners) points.push({ kind: 'pi', at })
@@ -66,7 +67,9 @@ export function targetParallels(context: ToolContext, wish: TargetWish, at: Poin
   if (!wish.tracks || wish.parallels === false) return []
   const lines: SnapLine[] = []
   const toleranceMm = pickToleranceMm(context)
-  for (const networkTrack of inSight(context).derived.network.tracks.values()) {
+  const { derived, plan } = inSight(context)
+  const widestMm = Math.max(...Object.values(plan.lineClasses).map(({ trackCentresMm }) => trackCentresMm))
+  for (const networkTrack of tracksNear(derived.network.tracks, at, 3 * widestMm + toleranceMm)) {
     if (networkTrack.track.id === wish.exceptTrack) continue
     const { trackCentresMm } = networkTrack.lineClass
     for (const [a, b] of trackHandles(networkTrack).sides) {
