@@ -5,6 +5,7 @@ import { usePlan } from '../context.ts'
 import { GradeField, LengthField, NumberField } from '../fields/fields.tsx'
 import { MaybeNumberField, MaybePaceField, PercentField, TemperatureField } from '../fields/layingFields.tsx'
 import { useKeepInPlan } from '../planEdit.ts'
+import { Explained } from '../particulars/Explained.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
 
 /** By which rules the railway is cut and laid. */
@@ -159,6 +160,7 @@ export default function LayingParticulars(): ReactNode {
           keep={keep((crossingHours) => pace({ crossingHours }))}
         />
       </Fields>
+      <Explained of="laying" />
     </>
   )
 }

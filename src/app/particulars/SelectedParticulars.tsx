@@ -56,6 +56,18 @@ const explainedOf: { readonly [T in TableName]?: ExplainedIn } = {
   crossings: 'crossing',
   lineClasses: 'lineClass',
   vehicles: 'vehicle',
+  walls: 'room',
+  obstacles: 'room',
+  openings: 'room',
+  benchworks: 'room',
+  hatches: 'room',
+  joists: 'room',
+  portals: 'room',
+  stocks: 'stock',
+  materials: 'stock',
+  railJoints: 'joint',
+  makers: 'maker',
+  guides: 'aid',
 }
 
 /** What lies in the plan and can be moved by mistake. */
@@ -99,8 +111,18 @@ export function SelectedParticulars({ selection }: { readonly selection: Exclude
         </>
       )
     case 'trackEnd':
-      return <TrackEndParticulars key={`${selection.track} ${selection.end}`} trackId={selection.track} end={selection.end} />
+      return (
+        <>
+          <TrackEndParticulars key={`${selection.track} ${selection.end}`} trackId={selection.track} end={selection.end} />
+          <Explained key={`${selection.track} ${selection.end} words`} of="trackEnd" />
+        </>
+      )
     case 'ringPoint':
-      return <BenchworkParticulars key={selection.benchwork} id={selection.benchwork} />
+      return (
+        <>
+          <BenchworkParticulars key={selection.benchwork} id={selection.benchwork} />
+          <Explained key={`${selection.benchwork} words`} of="room" />
+        </>
+      )
   }
 }
