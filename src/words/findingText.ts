@@ -28,6 +28,8 @@ function titleText(finding: Finding): string {
   switch (finding.problem?.kind) {
     case 'levelCrossing':
       return 'Tracks cross on the level'
+    case 'lowOverpass':
+      return 'Track too low over another'
     case 'turnoutsOverlap':
       return 'Turnouts overlap'
     case 'turnoutTiesMeet':
@@ -253,7 +255,12 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     case 'curvesInARow':
       return curvesText(problem, finding, plan, prefs)
     case 'levelCrossing':
-      return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}, where no crossing can be built: it lies on a turnout's route, or on one and the same track.`
+      return `It crosses ${overlapOther(finding, plan)} on the level at ${angleText(problem.angleRad)}, where no crossing can be built: it lies on a turnout's route, on a helix, or on one and the same track.`
+    case 'lowOverpass': {
+      const lies =
+        finding.record === finding.otherRecord ? 'It runs over itself' : `It and ${overlapOther(finding, plan)} lie one over the other`
+      return `${lies}, ${lengthText(finding.measured ?? 0, prefs)} from railhead to railhead; with the deck, trains ask ${lengthText(finding.limit ?? 0, prefs)}. More climb between them would do.`
+    }
     case 'aislePinch':
     case 'floorCutOff':
     case 'doorMeets':

@@ -26,6 +26,8 @@ export interface NearStretch {
 export interface NearCrossing {
   readonly kind: 'crossing'
   readonly stationMm: number
+  /** On the other run. */
+  readonly otherMm: number
   readonly limitMm: number
   readonly at: Point
   /** Between the two lines, whichever way they run; 0 to a right angle. */
@@ -170,6 +172,7 @@ function crossingBetween(run: Run, other: Run, fromMm: number, toMm: number, nea
   return {
     kind: 'crossing',
     stationMm: to,
+    otherMm,
     limitMm: roomMm + run.clearanceMm,
     at: here,
     angleRad: Math.min(turnRad, Math.PI - turnRad),

@@ -151,8 +151,8 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
 
     const withCure = (finding: Finding): Finding => {
-      const isCrossing = finding.problem?.kind === 'levelCrossing'
-      const maker = isCrossing ? undefined : makers.find((one) => isOfMaker(finding, one))
+      const isBeside = finding.problem === null || finding.problem.kind === 'roadbedsMeet'
+      const maker = isBeside ? makers.find((one) => isOfMaker(finding, one)) : undefined
       if (maker === undefined) return finding
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))

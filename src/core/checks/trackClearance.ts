@@ -6,7 +6,7 @@ import type { Finding } from './types.ts'
 
 /**
  * Stretches over which the cars of two runs come nearer to each other than the running clearance, each by its worst place; and places
- * where the runs cross at one level, as warnings with nothing measured.
+ * where the runs cross at one level, as warnings with nothing measured, or one is known to lie too little over the other, as errors.
  *
  * Units:      mm between the bands that the cars sweep, negative where they overlap. Where it is not known what runs on one of them: mm
  *             between centrelines.
@@ -26,6 +26,20 @@ function placeFinding(run: Run, other: Run, place: NearStretch | NearCrossing, i
   return place.kind === 'stretch'
     ? clearanceFinding(run, other, `${pair}:${i}`, place)
     : crossingFinding(run, other, `${pair}:crossing:${i}`, place)
+}
+
+/** Higher than this one track lies over the other and does not cross it, mm. */
+const OVER_MM = 1
+
+/** How much higher one of two runs lies where they cross, and how much trains ask; null: they cross on one level, as far as is known. */
+function overAt(
+  { level }: Run,
+  other: Run,
+  { stationMm, otherMm }: NearCrossing,
+): { readonly apartMm: number; readonly askedMm: number } | null {
+  if (level === null || other.level === null || level.helix !== other.level.helix) return null
+  const apartMm = Math.abs(level.levelAt(stationMm) - other.level.levelAt(otherMm))
+  return apartMm > OVER_MM ? { apartMm, askedMm: level.apartMm } : null
 }
 
 function clearanceFinding(run: Run, other: Run, id: string, { breach, left: { gapMm, roomMm } }: NearStretch): Finding {
@@ -57,10 +71,11 @@ function clearanceFinding(run: Run, other: Run, id: string, { breach, left: { ga
 
 function crossingFinding(run: Run, other: Run, id: string, crossing: NearCrossing): Finding {
   const { x, y } = crossing.at
+  const over = overAt(run, other, crossing)
   return {
     id,
     rule: 'track-clearance',
-    severity: 'warning',
+    severity: over === null ? 'warning' : 'error',
     stage: 'line',
     table: run.table,
     record: run.record,
@@ -70,11 +85,11 @@ function crossingFinding(run: Run, other: Run, id: string, crossing: NearCrossin
     stationToMm: run.stationAt(crossing.stationMm),
     x,
     y,
-    measured: 0,
-    limit: crossing.limitMm,
+    measured: over?.apartMm ?? 0,
+    limit: over?.askedMm ?? crossing.limitMm,
     unit: 'mm',
     source: 'geometry',
-    problem: { kind: 'levelCrossing', angleRad: crossing.angleRad },
+    problem: over === null ? { kind: 'levelCrossing', angleRad: crossing.angleRad } : { kind: 'lowOverpass' },
     cure: null,
   }
 }

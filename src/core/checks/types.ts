@@ -173,6 +173,11 @@ export interface CouplersSwing {
   readonly lateralMm: number
 }
 
+/** One line runs over the other, known to lie so little higher that no train goes under it. measured: from railhead to railhead. */
+export interface LowOverpass {
+  readonly kind: 'lowOverpass'
+}
+
 /** Two centrelines cross at one level. */
 export interface LevelCrossing {
   readonly kind: 'levelCrossing'
@@ -257,6 +262,7 @@ export interface Finding {
     | CouplersSwing
     | CurvesInARow
     | LevelCrossing
+    | LowOverpass
     | RoadbedsMeet
     | NearFixed
     | OverEdge

@@ -136,7 +136,13 @@ describe('a track that runs over a helix', () => {
     expect(meetings).toContain('crossing')
     expect(bounds).toContain('track track')
     expect(gapMm).toBe(0)
-    expect(rules.length).toBeGreaterThan(0)
+    expect(rules).toEqual(['track-clearance'])
+    const plan = built(100)
+    const [finding] = findingsOf({ plan, network: networkOf(plan) }).filter(({ rule }) => rule === 'track-clearance')
+    expect(finding).toMatchObject({ severity: 'error', problem: { kind: 'lowOverpass' } })
+    expect(finding?.measured).toBeCloseTo(75, 1)
+    // 22 ft at 87.1, a deck of 20 mm and rail of code 83.
+    expect(finding?.limit).toBeCloseTo(76.987 + 20 + 2.1082, 2)
   })
 
   it('taken apart nothing is known of heights, and it meets it', () => {

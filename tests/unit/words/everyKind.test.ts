@@ -605,6 +605,7 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
     { kind: 'curvesInARow', hands: [1, 1], straightMm: 0, easementsMm: [100, 90], turnout: null },
   ],
   levelCrossing: { kind: 'levelCrossing', angleRad: 0.4 },
+  lowOverpass: { kind: 'lowOverpass' },
   aislePinch: [
     { kind: 'aislePinch', across: null },
     { kind: 'aislePinch', across: { table: 'walls', record: 'gone' } },
