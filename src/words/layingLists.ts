@@ -89,14 +89,3 @@ export function layingTablesAll(plan: Plan, lists: LayingLists, shopping: Shoppi
   }
   return [...rails, ...ties, ...roadbed, bought, ...(problems.rows.length === 0 ? [] : [problems])]
 }
-
-/** Tables for a spreadsheet, one below the other: its title, its heads, its rows, what there is to know, and an empty row. */
-export function tableRows(tables: readonly ListTable[]): readonly (readonly string[])[] {
-  return tables.flatMap(({ title, columns, rows, notes }) => [
-    [title],
-    columns.map(({ head }) => head),
-    ...rows,
-    ...notes.map((note) => [note]),
-    [],
-  ])
-}

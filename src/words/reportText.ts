@@ -1,6 +1,7 @@
 import type { Finding, Stage } from '../core/checks/types.ts'
 import type { NearestGap } from '../core/clearance/index.ts'
 import type { ListRequest, ListTable, Report, TrackAchieved } from '../core/deliver/index.ts'
+import { planMark } from '../core/deliver/planMark.ts'
 import type { EasementRule, LineClass, Plan } from '../core/plan/types.ts'
 import { findingPlace, findingText, sourceText } from './findingText.ts'
 import { fineText, frogText, gradeText, lengthText, numberText } from './measure.ts'
@@ -44,6 +45,7 @@ export function reportList(report: Report, prefs: MeasurePrefs): ListRequest {
   return {
     title: `Report: ${findings.length === 0 && silenced.length === 0 ? 'no findings' : counts}`,
     railway: plan.railway.title,
+    planMark: planMark(plan),
     tables,
   }
 }

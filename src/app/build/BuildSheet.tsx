@@ -9,11 +9,13 @@ import type { BenchPractice, ThrowWire } from '../../core/turnout/types.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
+import { CsvAct } from '../file/CsvAct.tsx'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Fields } from '../particulars/parts.tsx'
 import '../setout/setout.css'
+import { tableRows } from '../../words/tableRows.ts'
 import { TieFields } from './TieFields.tsx'
 import './build.css'
 
@@ -112,6 +114,7 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
             <button type="button" className="act" onClick={() => print('roadbed')}>
               Print roadbed card
             </button>
+            <CsvAct of={`${id}-build`} rows={() => tableRows(tables)} />
             <button type="button" className="act" onClick={onShut}>
               Close
             </button>

@@ -4,9 +4,11 @@ import { railOf } from '../../core/plan/index.ts'
 import type { LineClass, Roadbed } from '../../core/plan/types.ts'
 import { gaugeByKey, railByCode, roadbedForClass, serviceRows } from '../../core/standards/index.ts'
 import { frogText, lengthText } from '../../words/measure.ts'
+import type { MeasurePrefs } from '../../words/measure.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NumberField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { CsvAct } from '../file/CsvAct.tsx'
 import { planEdit } from '../planEdit.ts'
 import type { useKeepInPlan } from '../planEdit.ts'
 import { Fields } from './parts.tsx'
@@ -136,10 +138,24 @@ export function ClassRoadbed({ lineClass, keep, set }: OfClass): ReactNode {
 /** Published radii are stated for this scale. */
 const HO_RATIO = 87.1
 
+const serviceHeads = ['Equipment', 'Radius and frog', 'This class'] as const
+
+/** What the published classes of equipment ask, and whether this class gives it. */
+function serviceTexts(lineClass: LineClass, ratio: number, prefs: MeasurePrefs): readonly (readonly [string, string, string])[] {
+  return serviceRows.map(({ equipment, minRadiusHoMm, minFrog }) => {
+    const radiusMm = (minRadiusHoMm * HO_RATIO) / ratio
+    const isWide = lineClass.minRadiusMm >= radiusMm - 1e-6
+    const isLong = lineClass.minFrog >= minFrog
+    const here = isWide && isLong ? 'takes it' : isWide ? 'frog too short' : isLong ? 'too sharp' : 'too sharp, frog too short'
+    return [equipment, `${lengthText(radiusMm, prefs)}, ${frogText(minFrog)}`, here]
+  })
+}
+
 /** How wide curves are to be for the longest car: everywhere, and where cars are coupled; and what the published classes ask beside it. */
 export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
   const prefs = usePrefs((state) => state)
   const ratio = usePlan((state) => state.plan.railway.ratio)
+  const asked = serviceTexts(lineClass, ratio, prefs)
   return (
     <Fields title="Curves by what runs">
       <NumberField
@@ -166,28 +182,26 @@ export function ClassCarLengths({ lineClass, keep, set }: OfClass): ReactNode {
         </caption>
         <thead className="visually-hidden">
           <tr>
-            <th scope="col">Equipment</th>
-            <th scope="col">Radius and frog</th>
-            <th scope="col">This class</th>
+            {serviceHeads.map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
-          {serviceRows.map(({ equipment, minRadiusHoMm, minFrog }) => {
-            const radiusMm = (minRadiusHoMm * HO_RATIO) / ratio
-            const isWide = lineClass.minRadiusMm >= radiusMm - 1e-6
-            const isLong = lineClass.minFrog >= minFrog
-            return (
-              <tr key={equipment}>
-                <td>{equipment}</td>
-                <td>
-                  {lengthText(radiusMm, prefs)}, {frogText(minFrog)}
-                </td>
-                <td>{isWide && isLong ? 'takes it' : isWide ? 'frog too short' : isLong ? 'too sharp' : 'too sharp, frog too short'}</td>
-              </tr>
-            )
-          })}
+          {asked.map(([equipment, radiusAndFrog, here]) => (
+            <tr key={equipment}>
+              <td>{equipment}</td>
+              <td>{radiusAndFrog}</td>
+              <td>{here}</td>
+            </tr>
+          ))}
         </tbody>
       </table>
+      <div className="acts is-column">
+        <CsvAct of={`${lineClass.id}-equipment`} rows={() => [serviceHeads, ...asked]} />
+      </div>
     </Fields>
   )
 }

@@ -7,9 +7,11 @@ import type { Id } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { CsvAct } from '../file/CsvAct.tsx'
 import { joinKey, joinToText } from '../lineActs/joinEnds.ts'
 import { planEdit } from '../planEdit.ts'
 import { frogText, lengthText } from '../../words/measure.ts'
+import type { MeasurePrefs } from '../../words/measure.ts'
 import { placementProblemText } from '../../words/problemText.ts'
 import { Fields } from './parts.tsx'
 
@@ -38,6 +40,8 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
   }, [turnout, host, asked, network, to])
   if (turnout === undefined || host === undefined || asked === null) return null
   const least = host.lineClass.minRadiusMm
+  const heads = ['Frog', 'Sharpest', 'Over all', 'To parallel', ...(to === null ? [] : ['To the end'])]
+  const textsOf = (row: FrogThere): readonly string[] => fitTexts(row, to !== null, prefs)
   return (
     <section className="what-fits">
       <Fields title="What fits here">
@@ -64,11 +68,11 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
       <table className="fit-rows" aria-label="Frog numbers that fit here">
         <thead>
           <tr>
-            <th scope="col">Frog</th>
-            <th scope="col">Sharpest</th>
-            <th scope="col">Over all</th>
-            <th scope="col">To parallel</th>
-            {to === null ? null : <th scope="col">To the end</th>}
+            {heads.map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
@@ -78,9 +82,8 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
               row={row}
               isChosen={row.frog === turnout.frog}
               leastRadiusMm={least}
-              isReaching={to !== null}
-              lengthOf={(mm) => lengthText(mm, prefs)}
-              problemOf={(problem) => placementProblemText(problem, prefs)}
+              texts={textsOf(row)}
+              columns={heads.length - 1}
               onChoose={() => planEdit(stores, { kind: 'turnout.set', id, change: { frog: row.frog } })}
             />
           ))}
@@ -92,6 +95,9 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
       {rows.some(({ parallel }) => parallel !== null && 'why' in parallel && parallel.why === 'too-near') ? (
         <p className="fit-note">Too near: the leg already stands farther from the track than the parallel would.</p>
       ) : null}
+      <div className="acts is-column">
+        <CsvAct of={`${id}-fits`} rows={() => [heads, ...rows.map((row) => [frogText(row.frog), ...textsOf(row)])]} />
+      </div>
     </section>
   )
 }
@@ -101,19 +107,38 @@ function parallelText(parallel: NonNullable<FrogThere['parallel']>, lengthOf: (m
   return parallel.why === 'host-bends' ? '–' : 'too near'
 }
 
+/** What a frog number comes to, cell by cell; one that does not fit has one cell, that says why. */
+function fitTexts({ result, parallel, reached }: FrogThere, isReaching: boolean, prefs: MeasurePrefs): readonly string[] {
+  if (!result.ok) return [placementProblemText(result.problem, prefs)]
+  const lengthOf = (mm: number): string => lengthText(mm, prefs)
+  const toEnd =
+    reached === null
+      ? 'no line'
+      : `${lengthOf(reached.lengthMm)}, ${reached.radiusMm === null ? 'straight' : `R ${lengthOf(reached.radiusMm)}`}`
+  return [
+    `R ${lengthOf(sharpestOf(result.geometry))}`,
+    lengthOf(result.geometry.overallMm),
+    parallel === null ? '–' : parallelText(parallel, lengthOf),
+    ...(isReaching ? [toEnd] : []),
+  ]
+}
+
+function sharpestOf({ divergences }: Extract<FrogThere['result'], { ok: true }>['geometry']): number {
+  return Math.min(...divergences.map((one) => one.radiusMm))
+}
+
 interface FitRowProps {
   readonly row: FrogThere
+  /** Of the cells behind the number. */
+  readonly texts: readonly string[]
+  readonly columns: number
   readonly isChosen: boolean
   readonly leastRadiusMm: number
-  /** Whether there is a column for the line to an end. */
-  readonly isReaching: boolean
-  readonly lengthOf: (mm: number) => string
-  readonly problemOf: (problem: Extract<FrogThere['result'], { ok: false }>['problem']) => string
   readonly onChoose: () => void
 }
 
-function FitRow({ row, isChosen, leastRadiusMm, isReaching, lengthOf, problemOf, onChoose }: FitRowProps): ReactNode {
-  const { frog, result, parallel, reached } = row
+function FitRow({ row, texts, columns, isChosen, leastRadiusMm, onChoose }: FitRowProps): ReactNode {
+  const { frog, result, reached } = row
   const number = (
     <th scope="row">
       <button type="button" aria-pressed={isChosen} disabled={!result.ok} onClick={onChoose}>
@@ -121,31 +146,24 @@ function FitRow({ row, isChosen, leastRadiusMm, isReaching, lengthOf, problemOf,
       </button>
     </th>
   )
+  const [sharpest, overall, toParallel, toEnd] = texts
   if (!result.ok) {
     return (
       <tr>
         {number}
-        <td colSpan={isReaching ? 4 : 3} className="is-misfit">
-          {problemOf(result.problem)}
+        <td colSpan={columns} className="is-misfit">
+          {sharpest}
         </td>
       </tr>
     )
   }
-  const { divergences, overallMm } = result.geometry
-  const radiusMm = Math.min(...divergences.map((one) => one.radiusMm))
   return (
     <tr className={isChosen ? 'is-chosen' : undefined}>
       {number}
-      <td className={radiusMm < leastRadiusMm ? 'is-over' : undefined}>R {lengthOf(radiusMm)}</td>
-      <td>{lengthOf(overallMm)}</td>
-      <td>{parallel === null ? '–' : parallelText(parallel, lengthOf)}</td>
-      {isReaching ? (
-        <td className={reached === null || !reached.meetsLimits ? 'is-over' : undefined}>
-          {reached === null
-            ? 'no line'
-            : `${lengthOf(reached.lengthMm)}, ${reached.radiusMm === null ? 'straight' : `R ${lengthOf(reached.radiusMm)}`}`}
-        </td>
-      ) : null}
+      <td className={sharpestOf(result.geometry) < leastRadiusMm ? 'is-over' : undefined}>{sharpest}</td>
+      <td>{overall}</td>
+      <td>{toParallel}</td>
+      {toEnd === undefined ? null : <td className={reached === null || !reached.meetsLimits ? 'is-over' : undefined}>{toEnd}</td>}
     </tr>
   )
 }

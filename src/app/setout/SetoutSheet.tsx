@@ -5,13 +5,11 @@ import type { Alignment } from '../../core/alignment/types.ts'
 import { setoutLengthText, setoutSubject, setoutTable } from '../../core/deliver/index.ts'
 import type { SetoutSubject } from '../../core/deliver/index.ts'
 import type { Id, Track } from '../../core/plan/types.ts'
-import { csvWrite } from '../../formats/csv.ts'
-import { planFileName } from '../../formats/planjson.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { fileSave } from '../file/planFile.ts'
+import { CsvAct } from '../file/CsvAct.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { fineText } from '../../words/measure.ts'
 import { choiceFirst, edgeChoices, marksChoices, marksOf, marksValue, methodChoices, requestOf, stretchChoices } from './setoutChoice.ts'
@@ -59,12 +57,6 @@ function Setout(props: {
   const change = (part: Partial<SetoutChoice>): void => setChoice((before) => ({ ...before, ...part }))
   const marks = marksOf(choice.marks, prefs.units)
   const made = useMemo(() => setoutTable(subject, requestOf(choice, subject, prefs.units)), [subject, choice, prefs.units])
-  function saveCsv(): void {
-    if (!made.ok) return
-    const name = `${planFileName(plan).replace(/(?:\.\w+)+$/, '')}-${track.id}-setout.csv`
-    fileSave(name, csvWrite(setoutRows(made.table)), 'text/csv;charset=utf-8')
-    stores.session.getState().setNotice(`Saved as ${name}, in the folder of your downloads.`)
-  }
   const how = methodChoices.find(({ value }) => value === choice.method)?.how
   return (
     <>
@@ -85,7 +77,9 @@ function Setout(props: {
               Exact values beside
             </button>
           </div>
-          <Acts onShut={onShut} canPrint={made.ok} onCsv={saveCsv} />
+          <Acts onShut={onShut} canPrint={made.ok}>
+            {made.ok ? <CsvAct of={`${track.id}-setout`} rows={() => setoutRows(made.table)} /> : null}
+          </Acts>
         </div>
         <div className="setout-answer" role="region" aria-label="Table">
           <p className="setout-how">{how}</p>
@@ -179,10 +173,10 @@ function Asks(props: {
 interface ActsProps {
   readonly onShut: () => void
   readonly canPrint: boolean
-  readonly onCsv?: () => void
+  readonly children?: ReactNode
 }
 
-function Acts({ onShut, canPrint, onCsv }: ActsProps): ReactNode {
+function Acts({ onShut, canPrint, children }: ActsProps): ReactNode {
   return (
     <div className="acts">
       {canPrint ? (
@@ -190,11 +184,7 @@ function Acts({ onShut, canPrint, onCsv }: ActsProps): ReactNode {
           Print
         </button>
       ) : null}
-      {canPrint && onCsv !== undefined ? (
-        <button type="button" className="act" onClick={onCsv}>
-          Save as CSV
-        </button>
-      ) : null}
+      {children}
       <button type="button" className="act" onClick={onShut}>
         Close
       </button>

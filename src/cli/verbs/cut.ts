@@ -1,10 +1,12 @@
 import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../../core/deliver/index.ts'
 import type { ListTable, SheetOptions } from '../../core/deliver/index.ts'
+import { planMark } from '../../core/deliver/planMark.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import type { LayingLists, Shopping } from '../../core/shopping/index.ts'
 import type { CutResult } from '../../core/sticks/index.ts'
 import { csvWrite } from '../../formats/csv.ts'
-import { layingTablesAll, tableRows } from '../../words/layingLists.ts'
+import { layingTablesAll } from '../../words/layingLists.ts'
+import { tableRows } from '../../words/tableRows.ts'
 import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { pieceOwnerText } from '../../words/railTables.ts'
@@ -59,6 +61,7 @@ export async function cutRun(args: Args): Promise<Answer> {
       const request = {
         title: 'What to cut and buy',
         railway: plan.railway.title,
+        planMark: planMark(plan),
         tables: layingTablesAll(plan, lists, shopping, prefs),
       }
       const printed = await engine.lists(request, pdf.options)

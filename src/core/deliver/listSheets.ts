@@ -9,6 +9,8 @@ import type { DrawItem, Sheet, SheetOptions, SheetSet } from './types.ts'
 export interface ListRequest {
   readonly title: string
   readonly railway: string
+  /** Of the plan's state (planMark); absent: not told. */
+  readonly planMark?: string
   readonly tables: readonly ListTable[]
 }
 
@@ -25,13 +27,14 @@ const FOOT_MM = 8
  * Outcome:  no sheets, and why, when the paper cannot be printed on.
  * Throws:   never.
  */
-export function listSheets({ title, railway, tables }: ListRequest, options: SheetOptions): SheetSet {
+export function listSheets({ title, railway, planMark, tables }: ListRequest, options: SheetOptions): SheetSet {
   const framed = pageFrame(options)
   if (!framed.ok) return { title, sheets: [], problems: framed.problems }
   const { paper, marginMm } = framed.frame
   const page: Box = { minX: marginMm, minY: marginMm, maxX: paper.widthMm - marginMm, maxY: paper.heightMm - marginMm }
   const window: Box = { ...page, minY: page.minY + FOOT_MM, maxY: page.maxY - HEAD_MM }
   const pages = tablePages(tables, window)
+  const date = planMark === undefined ? options.date : `${options.date} · plan ${planMark}`
   const sheets = pages.map((items, i): Sheet => {
     const number = `Page ${i + 1} of ${pages.length}`
     return {
@@ -41,7 +44,7 @@ export function listSheets({ title, railway, tables }: ListRequest, options: She
       paper,
       window,
       toPage: { planOrigin: { x: 0, y: 0 }, angleRad: 0, pageOrigin: { x: window.minX, y: window.minY }, scaleX: 1, scaleY: 1 },
-      items: [...items, ...pageTexts(page, { title, railway, number, date: options.date })],
+      items: [...items, ...pageTexts(page, { title, railway, number, date })],
     }
   })
   return { title, sheets, problems: [] }
@@ -51,6 +54,7 @@ interface PageWords {
   readonly title: string
   readonly railway: string
   readonly number: string
+  /** With the mark of the plan, where there is one. */
   readonly date: string
 }
 

@@ -215,3 +215,15 @@ describe('the nearest gap of a track', () => {
     expect(Number(of(told[0] ?? [], 'limit'))).toBeCloseTo(plan.railway.runningClearanceMm, 3)
   })
 })
+
+describe('the pages of the report', () => {
+  it('tell at their foot which state of the plan they are of', () => {
+    const foot = (plan: Plan): string => {
+      const { sheets } = listSheets(reportList(reportOf(plan), prefs), options)
+      const texts = sheets.flatMap(({ items }) => items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])))
+      return texts.find((text) => text.startsWith(options.date)) ?? ''
+    }
+    expect(foot(plain)).toMatch(/^2026-11-26 · plan [2-9A-Z]{6}$/)
+    expect(foot({ ...plain, railway: { ...plain.railway, title: 'Another' } })).not.toBe(foot(plain))
+  })
+})
