@@ -1,6 +1,6 @@
 import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
-import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty, patchLeavesAny } from '../core/edit/index.ts'
+import { editApply, patchApply, patchEmpty, patchInvert, patchIsEmpty, patchLeavesAny, patchSquash } from '../core/edit/index.ts'
 import type { EditResult, PlanCommand, PlanPatch } from '../core/edit/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import { historyNone } from './history.ts'
@@ -51,6 +51,19 @@ export function planStoreCreate(
         transaction: null,
       }
     }
+    /** The last step goes on; one that comes back to where it began is none. */
+    const longer = (patch: PlanPatch, { committed, undoStack }: PlanState): Partial<PlanState> => {
+      const last = undoStack.at(-1)
+      const whole = last === undefined ? patch : patchSquash(last.patch, patch)
+      const after = patchApply(committed, patch)
+      const before = undoStack.slice(0, -1)
+      return {
+        plan: after,
+        committed: after,
+        undoStack: last === undefined || patchIsEmpty(whole) ? before : [...before, { ...last, patch: whole }],
+        redoStack: [],
+      }
+    }
     completeStep = () => {
       const { transaction, committed, undoStack } = get()
       if (transaction !== null) {
@@ -68,11 +81,14 @@ export function planStoreCreate(
     }
     return {
       ...planStateFresh(plan, history, 0),
-      apply(command) {
+      apply(command, isMore = false) {
         if (get().transaction !== null) get().commit()
         const { committed } = get()
         const result = edit(committed, command)
-        if (result.ok && !patchIsEmpty(result.patch)) set(step(editLabel(command, committed), result.patch, get()))
+        if (result.ok && !patchIsEmpty(result.patch)) {
+          const label = editLabel(command, committed)
+          set(isMore && get().undoStack.at(-1)?.label === label ? longer(result.patch, get()) : step(label, result.patch, get()))
+        }
         return result
       },
       begin(label) {

@@ -33,8 +33,8 @@ export interface PlanState {
 }
 
 export interface PlanActions {
-  /** Does one command as one step. On a problem nothing changes. */
-  apply(command: PlanCommand): EditResult
+  /** Does one command as one step; isMore: as a part of the last one, if that is called the same. On a problem nothing changes. */
+  apply(command: PlanCommand, isMore?: boolean): EditResult
   /** Opens a transaction; a drag calls replace on each move and commit or cancel at the end. */
   begin(label: string): void
   /** The open transaction becomes base + this command. On a problem the last good state stays. */

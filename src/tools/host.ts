@@ -1,7 +1,7 @@
 import type { EditProblem } from '../core/edit/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { TableName } from '../core/plan/types.ts'
-import type { DerivedStoreState, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
+import type { DerivedStoreState, HistoryEntry, PlanStoreState, PrefsStoreState, SessionStoreState, ToolName } from '../store/types.ts'
 import type { RunningTool } from './running.ts'
 import { toolBox, type ToolBox } from './toolbox.ts'
 import type { EntryKind, Hint, MeasuredChange, Modifiers, SketchItem, ToolContext, ToolEffect, ToolEvent, ToolOffer } from './types.ts'
@@ -60,6 +60,8 @@ export function toolHostCreate(
   /** What a hand did while its tool was on the way; done in order when it is there. */
   let waiting: (() => void)[] = []
   let typed = ''
+  /** The step that the last nudge made: as long as nothing else was done, the next one goes on with it. */
+  let nudge: HistoryEntry | null = null
   let isStopped = false
   let tool = take(stores.session.getState().tool)
   let hint: Hint | null = null
@@ -139,8 +141,13 @@ export function toolHostCreate(
         plan.cancel()
         return null
       case 'apply': {
-        const result = plan.apply(effect.command)
+        const isMore = effect.isNudge === true && nudge !== null && plan.undoStack.at(-1) === nudge
+        const result = plan.apply(effect.command, isMore)
         if (!result.ok) return result.problem
+        const { undoStack } = stores.plan.getState()
+        // Nudged back to where it was: there is no such step any more.
+        const isGone = undoStack.length < plan.undoStack.length
+        nudge = effect.isNudge === true && !isGone ? (undoStack.at(-1) ?? null) : null
         const table = tableOf(effect.command.kind)
         if (effect.selectAdded && result.added !== null && table !== null) session.select({ kind: 'record', table, id: result.added })
         return null

@@ -57,8 +57,8 @@ export type ToolEffect =
   | { readonly kind: 'replace'; readonly command: PlanCommand }
   | { readonly kind: 'commit' }
   | { readonly kind: 'cancel' }
-  /** One whole step. selectAdded: what it made becomes the selection. */
-  | { readonly kind: 'apply'; readonly command: PlanCommand; readonly selectAdded: boolean }
+  /** One whole step. selectAdded: what it made becomes the selection. isNudge: one with the nudge that it follows. */
+  | { readonly kind: 'apply'; readonly command: PlanCommand; readonly selectAdded: boolean; readonly isNudge?: boolean }
   | { readonly kind: 'select'; readonly selection: Selection }
   | { readonly kind: 'setTool'; readonly tool: ToolName }
   /** The place on a track that the pointer is at; the track chart shows it. */

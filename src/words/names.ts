@@ -43,6 +43,15 @@ export function recordName(plan: Plan, table: TableName, id: Id): string {
   return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name
 }
 
+/** Several records in a few words; what was measured on the others goes without saying. */
+export function membersName(plan: Plan, members: readonly { readonly table: TableName; readonly id: Id }[]): string {
+  const things = members.filter(({ table }) => table !== 'readings')
+  const [first, ...more] = things.length === 0 ? members : things
+  if (first === undefined) return 'nothing'
+  const name = recordName(plan, first.table, first.id)
+  return more.length === 0 ? name : `${name} and ${more.length} more`
+}
+
 /** Corners are counted from the start of the track, from one, as a surveyor numbers PIs. */
 export function cornerName(track: Track | undefined, index: number): string {
   return track === undefined || track.corners.length > 0 ? `PI ${index + 1}` : 'the corner'

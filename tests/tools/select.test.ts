@@ -221,7 +221,24 @@ describe('a turnout', () => {
     const hand = toolHarness(host).select(selected).key('ArrowRight').holding({ shift: true }).key('ArrowRight')
     // cos and sin of a heading of 0 are exact, so is the sum of eleven sixteenths.
     expect(only(hand.plan().turnouts).stationMm).toBeCloseTo(1016 + (11 * 25.4) / 16, 9)
-    hand.key('ArrowUp').expectUndoCount(2)
+    // Across the track it does not go.
+    hand.key('ArrowUp').expectUndoCount(1)
+  })
+
+  it('is nudged as one step, until something else is done; nudged back to where it was, there is none', () => {
+    const hand = toolHarness(host, 'select', 'metric').select(selected)
+    for (let i = 0; i < 5; i++) hand.key('ArrowRight')
+    hand.expectUndoCount(1)
+    const nudged = hand.plan()
+    hand.undo()
+    expect(hand.plan()).toEqual(host)
+    hand.redo()
+    expect(hand.plan()).toEqual(nudged)
+    hand.apply({ kind: 'turnout.set', id: 'turnout-1', change: { stationMm: 1200 } })
+    hand.key('ArrowRight').expectUndoCount(3)
+    const back = toolHarness(host, 'select', 'metric').select(selected).key('ArrowRight').key('ArrowLeft').expectUndoCount(0)
+    expect(back.plan()).toEqual(host)
+    back.key('ArrowRight').expectUndoCount(1)
   })
 })
 

@@ -54,7 +54,7 @@ function StepPart(): ReactNode {
       <LengthField label="To the right" kind="room" range="any" value={right} keep={kept(setRight)} />
       <LengthField label="Up" kind="room" range="any" value={up} keep={kept(setUp)} />
       <div className="acts">
-        <Act onClick={() => void selectedMove(stores, step(), 'Move what is chosen')}>Move</Act>
+        <Act onClick={() => void selectedMove(stores, step(), 'Move')}>Move</Act>
         <Act onClick={() => void selectedCopy(stores, step())}>Lay a second one there</Act>
       </div>
     </Fields>
@@ -66,20 +66,20 @@ function TurnPart(): ReactNode {
   const stores = useStores()
   const [turnRad, setTurn] = useState(15 * RAD_PER_DEG)
   const [lineRad, setLine] = useState(90 * RAD_PER_DEG)
-  const about = (motionOf: (middle: { readonly x: number; readonly y: number }) => Motion, label: string): void => {
+  const about = (motionOf: (middle: { readonly x: number; readonly y: number }) => Motion, verb: 'Turn' | 'Mirror'): void => {
     const middle = selectedMiddle(stores)
-    if (middle !== null) selectedMove(stores, motionOf(middle), label)
+    if (middle !== null) selectedMove(stores, motionOf(middle), verb)
   }
   return (
     <Fields title="Turn and mirror, about the middle">
       <AngleField label="Turn by" value={turnRad} origin="anticlockwise" keep={kept(setTurn)} />
       <div className="acts">
-        <Act onClick={() => about((middle) => motionTurn(middle, turnRad), 'Turn what is chosen')}>Turn</Act>
-        <Act onClick={() => about((middle) => motionTurn(middle, -turnRad), 'Turn what is chosen')}>Turn back</Act>
+        <Act onClick={() => about((middle) => motionTurn(middle, turnRad), 'Turn')}>Turn</Act>
+        <Act onClick={() => about((middle) => motionTurn(middle, -turnRad), 'Turn')}>Turn back</Act>
       </div>
       <AngleField label="Mirror line at" value={lineRad} origin="from the right" keep={kept(setLine)} />
       <div className="acts">
-        <Act onClick={() => about((middle) => motionMirror(middle, lineRad), 'Mirror what is chosen')}>Mirror</Act>
+        <Act onClick={() => about((middle) => motionMirror(middle, lineRad), 'Mirror')}>Mirror</Act>
       </div>
     </Fields>
   )

@@ -12,9 +12,9 @@ export function severalActions(stores: Stores): readonly Action[] {
   const members = selectionMembers(selection)
   const isAny = members.length > 0
   const first = 'select something first'
-  const about = (motionOf: (middle: Point) => Motion, label: string): void => {
+  const about = (motionOf: (middle: Point) => Motion, verb: 'Turn' | 'Mirror'): void => {
     const middle = selectedMiddle(stores)
-    if (middle !== null) selectedMove(stores, motionOf(middle), label)
+    if (middle !== null) selectedMove(stores, motionOf(middle), verb)
   }
   const act = (id: string, words: string, also: string, run: () => void): Action => ({
     id,
@@ -38,13 +38,9 @@ export function severalActions(stores: Stores): readonly Action[] {
     act('several-numbers', 'Move, turn or mirror by numbers', 'rotate flip distance angle', () =>
       session.select({ kind: 'several', members }),
     ),
-    act('turn-quarter', 'Turn the selection by a quarter', 'rotate 90', () =>
-      about((at) => motionTurn(at, Math.PI / 2), 'Turn what is chosen'),
-    ),
-    act('mirror-across', 'Mirror the selection left to right', 'flip', () =>
-      about((at) => motionMirror(at, Math.PI / 2), 'Mirror what is chosen'),
-    ),
-    act('mirror-up', 'Mirror the selection top to bottom', 'flip', () => about((at) => motionMirror(at, 0), 'Mirror what is chosen')),
+    act('turn-quarter', 'Turn the selection by a quarter', 'rotate 90', () => about((at) => motionTurn(at, Math.PI / 2), 'Turn')),
+    act('mirror-across', 'Mirror the selection left to right', 'flip', () => about((at) => motionMirror(at, Math.PI / 2), 'Mirror')),
+    act('mirror-up', 'Mirror the selection top to bottom', 'flip', () => about((at) => motionMirror(at, 0), 'Mirror')),
     act('copy', 'Lay a second one of the selection', 'duplicate copy', () => selectedCopyBeside(stores)),
     act('lock', areLocked(stores.plan.getState().plan, members) ? 'Unlock the selection' : 'Lock the selection', 'fix hold', () =>
       selectedLock(stores),

@@ -15,27 +15,33 @@ import {
 import { frameMiddle, severalFrame, withReadings } from '../../tools/index.ts'
 import { selectionMembers, selectionOfMembers } from '../../store/selection.ts'
 import type { StageName } from '../../store/types.ts'
+import { membersName } from '../../words/names.ts'
 import { stretchProblemText } from '../../words/stretchText.ts'
 import { poseFinder } from '../commands/selectionRemove.ts'
 import type { Stores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
 
 /** Does a rigid motion to what is selected, as one step. What is wrong stands in the notice line. */
-export function selectedMove(stores: Stores, motion: Motion, label: string): string | null {
+export function selectedMove(stores: Stores, motion: Motion, verb: 'Move' | 'Turn' | 'Mirror'): string | null {
   const { plan } = stores.plan.getState()
   const { derived } = stores.derived.getState()
   const members = withReadings(selectionMembers(stores.session.getState().selection), { plan, derived })
   const result = stretchMove(plan, members, motion)
   if (!result.ok) return told(stores, stretchProblemText(result.problem, plan))
-  return planEdit(stores, { kind: 'group', label, commands: result.commands }).problem
+  return planEdit(stores, { kind: 'group', label: `${verb} ${membersName(plan, members)}`, commands: result.commands }).problem
 }
 
 /** Lays a second one of what is selected; it becomes the selection. */
 export function selectedCopy(stores: Stores, motion: Motion): string | null {
   const { plan } = stores.plan.getState()
-  const result = stretchCopy(plan, selectionMembers(stores.session.getState().selection), motion, poseFinder(stores))
+  const members = selectionMembers(stores.session.getState().selection)
+  const result = stretchCopy(plan, members, motion, poseFinder(stores))
   if (!result.ok) return told(stores, stretchProblemText(result.problem, plan))
-  const { problem } = planEdit(stores, { kind: 'group', label: 'Lay a second one', commands: result.commands })
+  const { problem } = planEdit(stores, {
+    kind: 'group',
+    label: `Lay a second one of ${membersName(plan, members)}`,
+    commands: result.commands,
+  })
   if (problem === null) stores.session.getState().select(selectionOfMembers(result.members))
   return problem
 }
@@ -104,6 +110,6 @@ export function selectedLock(stores: Stores): void {
   if (first !== undefined)
     planEdit(
       stores,
-      commands.length === 1 ? first : { kind: 'group', label: isUnlock ? 'Unlock what is chosen' : 'Lock what is chosen', commands },
+      commands.length === 1 ? first : { kind: 'group', label: `${isUnlock ? 'Unlock' : 'Lock'} ${membersName(plan, members)}`, commands },
     )
 }

@@ -22,7 +22,8 @@ export function keyEffects(key: string, { shift, alt }: Modifiers, context: Tool
   const unit = context.units === 'imperial' ? 25.4 / 16 : 1
   const step = unit * (shift ? 10 : 1)
   const flat = { x: direction.x * step, y: direction.y * step }
-  return nudgeEffects(alt ? alongLine(flat, context) : flat, context)
+  const effects = nudgeEffects(alt ? alongLine(flat, context) : flat, context)
+  return effects.map((effect) => (effect.kind === 'apply' ? { ...effect, isNudge: true } : effect))
 }
 
 /** A step to the right or left taken as along the selected line, one up or down as across it. */

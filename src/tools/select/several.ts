@@ -6,7 +6,7 @@ import type { Id, Plan, TableName } from '../../core/plan/types.ts'
 import { motionShift, motionTurn, readingsAlong, stretchMove, stretchPoints, type Member } from '../../core/stretch/index.ts'
 import { selectionMembers, selectionOfMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
-import { recordName } from '../../words/names.ts'
+import { membersName } from '../../words/names.ts'
 import { inSight } from '../shared/inSight.ts'
 import type { Hint, Modifiers, ToolContext } from '../types.ts'
 
@@ -82,14 +82,11 @@ export function withReadings(members: readonly Member[], { plan, derived }: Pick
 export type SeveralMove = { readonly ok: true; readonly command: PlanCommand } | { readonly ok: false; readonly hint: Hint }
 
 export function severalMoved({ plan, members }: SeveralGrip, step: Point): SeveralMove {
-  const [first] = members
-  const isOne = members.every(({ table }, n) => n === 0 || table === 'readings')
-  const what = isOne && first !== undefined ? recordName(plan, first.table, first.id) : 'what is chosen'
-  return asCommand(stretchMove(plan, members, motionShift(step)), `Move ${what}`)
+  return asCommand(stretchMove(plan, members, motionShift(step)), `Move ${membersName(plan, members)}`)
 }
 
 export function severalTurned({ plan, members }: SeveralGrip, about: Point, turnRad: number): SeveralMove {
-  return asCommand(stretchMove(plan, members, motionTurn(about, turnRad)), 'Turn what is chosen')
+  return asCommand(stretchMove(plan, members, motionTurn(about, turnRad)), `Turn ${membersName(plan, members)}`)
 }
 
 /** How far the hand has turned about the pivot, in whole steps. */
