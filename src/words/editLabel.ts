@@ -1,6 +1,19 @@
 import type { PlanCommand } from '../core/edit/types.ts'
 import { recordFind, tableNames } from '../core/plan/index.ts'
-import type { Corner, Crossing, Id, LineClass, Plan, Railway, TableName, Track, TrackEnd, TrackStart, Turnout } from '../core/plan/types.ts'
+import type {
+  Corner,
+  Crossing,
+  Id,
+  LineClass,
+  Plan,
+  PlanTables,
+  Railway,
+  TableName,
+  Track,
+  TrackEnd,
+  TrackStart,
+  Turnout,
+} from '../core/plan/types.ts'
 import { tableWord } from './names.ts'
 
 // The one place where steps get their words. English of the workshop; read in the undo list and spoken by screen readers.
@@ -109,25 +122,19 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'lineClass.set':
       return `Set ${fieldWords(command.change, lineClassWords, 'limits')} of ${name('lineClasses', command.id)}`
     case 'vehicle.set':
-      return `Change ${name('vehicles', command.id)}`
     case 'wall.set':
-      return `Change ${name('walls', command.id)}`
     case 'obstacle.set':
-      return `Change ${name('obstacles', command.id)}`
     case 'benchwork.set':
-      return `Change ${name('benchworks', command.id)}`
     case 'opening.set':
-      return `Change ${name('openings', command.id)}`
     case 'hatch.set':
-      return `Change ${name('hatches', command.id)}`
     case 'joist.set':
-      return `Change ${name('joists', command.id)}`
     case 'portal.set':
-      return `Change ${name('portals', command.id)}`
     case 'material.set':
-      return `Change ${name('materials', command.id)}`
     case 'stock.set':
-      return `Change ${name('stocks', command.id)}`
+    case 'guide.set':
+    case 'reading.set':
+    case 'underlay.set':
+      return setWords(command.change, name(setTables[command.kind], command.id))
     case 'railJoint.add':
       return 'Place a rail joint'
     case 'railJoint.set':
@@ -135,12 +142,6 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'tick.add':
     case 'tick.set':
       return `Tick a piece off as ${command.kind === 'tick.add' ? command.record.done : (command.change.done ?? 'cut')}`
-    case 'guide.set':
-      return `Move ${name('guides', command.id)}`
-    case 'reading.set':
-      return `Change ${name('readings', command.id)}`
-    case 'underlay.set':
-      return `Change ${name('underlays', command.id)}`
     case 'lock.add':
       return `Lock ${lockedName(plan, command.record)}`
     case 'silence.add':
@@ -221,6 +222,71 @@ const addTables = {
   'reading.add': 'readings',
   'underlay.add': 'underlays',
 } as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
+
+const setTables = {
+  'vehicle.set': 'vehicles',
+  'wall.set': 'walls',
+  'obstacle.set': 'obstacles',
+  'benchwork.set': 'benchworks',
+  'opening.set': 'openings',
+  'hatch.set': 'hatches',
+  'joist.set': 'joists',
+  'portal.set': 'portals',
+  'material.set': 'materials',
+  'stock.set': 'stocks',
+  'guide.set': 'guides',
+  'reading.set': 'readings',
+  'underlay.set': 'underlays',
+} as const satisfies Partial<Record<PlanCommand['kind'], TableName>>
+
+type SetRecord = PlanTables[(typeof setTables)[keyof typeof setTables]]
+type KeysOf<R> = R extends unknown ? Exclude<keyof R, 'id' | 'name'> : never
+
+/** Where a thing lies. */
+const placeKeys: ReadonlySet<string> = new Set<KeysOf<SetRecord>>([
+  'points',
+  'outline',
+  'from',
+  'to',
+  'at',
+  'angleRad',
+  'places',
+  'fromMm',
+  'stationMm',
+])
+
+const thingWords: { readonly [K in KeysOf<SetRecord>]?: string } = {
+  wheels: 'wheels',
+  overCouplersMm: 'length over couplers',
+  heightMm: 'height',
+  weightG: 'weight',
+  couplerSwingRad: 'coupler swing',
+  frames: 'trucks and frames',
+  thicknessMm: 'thickness',
+  undersideMm: 'height above the floor',
+  widthMm: 'width',
+  leaf: 'door leaf',
+  sillMm: 'sill',
+  lengthMm: 'length',
+  strainLimit: 'strain limit',
+  onHand: 'pieces at home',
+  canBuy: 'whether more can be bought',
+  packOf: 'pieces in a pack',
+  packPrice: 'price of a pack',
+  opacity: 'fading',
+}
+
+/** A change of a thing by its fields: named, moved, one field set, or changed altogether. */
+function setWords(change: object, name: string): string {
+  const keys = Object.keys(change)
+  const title = 'name' in change && typeof change.name === 'string' ? change.name : null
+  if (keys.length === 1 && title !== null) return title.trim() === '' ? `Take the name of ${name} away` : `Name ${name} ${title}`
+  if ('isShown' in change) return `${change.isShown === true ? 'Show' : 'Hide'} ${name}`
+  if (keys.length > 0 && keys.every((key) => placeKeys.has(key))) return `Move ${name}`
+  const known: { readonly [key: string]: string } = thingWords
+  const word = keys.length === 1 ? known[keys[0] ?? ''] : undefined
+  return word === undefined ? `Change ${name}` : `Set ${word} of ${name}`
+}
 
 function recordName(plan: Plan, table: TableName, id: Id): string {
   const record = recordFind<TableName>(plan, table, id)
