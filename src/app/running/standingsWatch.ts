@@ -21,6 +21,9 @@ export interface Standings {
 /** The page may be kept from moving for so long at once, ms. */
 const sliceMs = 5
 
+/** What an edit changes on the screen is shown first, ms; what hangs on a turnout in the hand follows at once. */
+const afterMs = 60
+
 /** What a selection asks of rooms to stand. boundBy: of these only the rooms that end at one of those records; null: all. */
 export interface RoomQuestion {
   readonly track: Id
@@ -98,7 +101,7 @@ export function standingsWatch(stores: Stores, desk: StoreApi<DeskState>): () =>
     return question.length + others.length === 0 ? null : find(network, question, others)
   }
   function wake(): void {
-    timer ??= setTimeout(slice)
+    timer ??= setTimeout(slice, stores.plan.getState().transaction === null ? afterMs : 0)
   }
   function slice(): void {
     timer = null
