@@ -1,4 +1,4 @@
-import type { HurdleName } from '../core/clearance/index.ts'
+import type { HurdleGap, HurdleName } from '../core/clearance/index.ts'
 import type { Lined, RouteEnd } from '../core/network/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
@@ -6,9 +6,25 @@ import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
 
 /** What a car comes near. */
-export function hurdleText({ kind, record }: HurdleName, plan: Plan): string {
+function hurdleText({ kind, record }: HurdleName, plan: Plan): string {
   if (record === null) return 'the edge of the benchwork'
   return kind === 'tracks' ? `what runs on ${recordName(plan, kind, record)}` : recordName(plan, kind, record)
+}
+
+/** Deeper than this one stands in the other and does not only touch it, mm. */
+const touchMm = 0.1
+
+/** A gap, short. */
+export function gapText(gapMm: number, prefs: MeasurePrefs): string {
+  if (gapMm > 0) return lengthText(gapMm, prefs)
+  return gapMm < -touchMm ? `${lengthText(-gapMm, prefs)} overlap` : 'touches'
+}
+
+/** How near something comes to a hurdle, or how far it reaches into it. */
+export function tightestText({ gapMm, name }: Pick<HurdleGap, 'gapMm' | 'name'>, plan: Plan, prefs: MeasurePrefs): string {
+  const what = hurdleText(name, plan)
+  if (gapMm > 0) return `Tightest gap ${lengthText(gapMm, prefs)} to ${what}`
+  return gapMm < -touchMm ? `Reaches ${lengthText(-gapMm, prefs)} into ${what}` : `Touches ${what}`
 }
 
 /** Why a train goes no farther. */

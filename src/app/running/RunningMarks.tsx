@@ -5,7 +5,7 @@ import { tightPlaces } from '../../core/clearance/index.ts'
 import type { Clearances, SweptTrack } from '../../core/clearance/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { gripOf, pushStep } from '../../tools/push/push.ts'
-import { lengthText } from '../../words/measure.ts'
+import { gapText } from '../../words/runningText.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { useView } from '../canvas/canvasContext.ts'
 import { Label, isShown } from '../canvas/markParts.tsx'
@@ -105,7 +105,7 @@ function GapMark({
       <circle cx={a.left} cy={a.top} r={2.5} />
       <circle cx={b.left} cy={b.top} r={2.5} />
       <Label at={middle} tone={isTight ? 'hand' : 'ink'}>
-        {gapMm > 0 ? lengthText(gapMm, prefs) : gapMm < 0 ? `${lengthText(-gapMm, prefs)} overlap` : 'touches'}
+        {gapText(gapMm, prefs)}
       </Label>
     </g>
   )

@@ -5,7 +5,7 @@ import { pushStep } from '../../tools/push/push.ts'
 import type { PushMove } from '../../tools/push/push.ts'
 import { angleText, lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
-import { hurdleText, linedText, routeEndText } from '../../words/runningText.ts'
+import { linedText, routeEndText, tightestText } from '../../words/runningText.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
@@ -290,8 +290,7 @@ function Readings({
         <span>Nothing is near.</span>
       ) : (
         <span className={isTight ? 'is-over' : undefined}>
-          {tightest.gapMm > 0 ? `Tightest gap ${lengthText(tightest.gapMm, prefs)} to ` : 'Touches '}
-          {hurdleText(tightest.name, plan)}
+          {tightestText(tightest, plan, prefs)}
           {isTight ? `: less than ${lengthText(plan.railway.runningClearanceMm, prefs)}` : ''}
         </span>
       )}

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { tightPlaces } from '../../core/clearance/index.ts'
 import type { TracePlace } from '../../core/clearance/index.ts'
 import { lengthText } from '../../words/measure.ts'
-import { hurdleText } from '../../words/runningText.ts'
+import { tightestText } from '../../words/runningText.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import './running.css'
@@ -90,7 +90,7 @@ export default function TraceRow({ trackId, lengthMm, x, top, height }: TraceRow
         .filter(({ stationMm }) => stationMm >= 0 && stationMm <= lengthMm)
         .map(({ side, stationMm, gap }) => (
           <text key={`${side} ${stationMm}`} className="tight" x={x(stationMm)} y={side === 'left' ? top + 12 : top + height - 4}>
-            <title>{`${lengthText(Math.max(0, gap.gapMm), prefs)} free to the ${side}, to ${hurdleText(gap.name, plan)}; ${lengthText(limitMm, prefs)} is wanted`}</title>
+            <title>{`To the ${side}: ${tightestText(gap, plan, prefs)}; ${lengthText(limitMm, prefs)} is wanted`}</title>
             {gap.gapMm > 0 ? lengthText(gap.gapMm, prefs) : `−${lengthText(-gap.gapMm, prefs)}`}
           </text>
         ))}

@@ -1,4 +1,4 @@
-import { hurdleGap } from '../../core/clearance/index.ts'
+import { hurdleDepth, hurdleGap } from '../../core/clearance/index.ts'
 import type { Clearances, HurdleGap, LevelPlace } from '../../core/clearance/index.ts'
 import { pathPoseAt, poseOffset } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
@@ -16,7 +16,7 @@ export interface TrainView {
   /** From rail to rail. */
   readonly axles: readonly (readonly [Point, Point])[]
   readonly couplers: readonly StandingCoupler[]
-  /** To the nearest thing, within a few running clearances; null: nothing, or not known yet. */
+  /** To the nearest thing, within a few running clearances, negative by how deep it stands in one; null: nothing, or not known yet. */
   readonly tightest: HurdleGap | null
 }
 
@@ -86,8 +86,10 @@ function tightestOf(
     )
     const isPassed = (other: Id): boolean =>
       tracks.some(({ track, stationMm }) => track === other || clearances.meets(track, other, stationMm))
-    const withinMm = best?.gapMm ?? limitsShown * clearances.limitMm
-    const gap = hurdleGap(clearances.hurdles, outline, { withinMm, isPassed, place: placeOf(tracks, clearances) })
+    const withinMm = Math.max(0, best?.gapMm ?? limitsShown * clearances.limitMm)
+    const found = hurdleGap(clearances.hurdles, outline, { withinMm, isPassed, place: placeOf(tracks, clearances) })
+    const deep = found?.gapMm === 0 ? hurdleDepth(clearances, outline, found.name) : null
+    const gap = found && deep ? { ...found, gapMm: -deep.depthMm, from: deep.at, to: deep.at } : found
     if (gap !== null && (best === null || gap.gapMm < best.gapMm)) best = gap
   }
   return best

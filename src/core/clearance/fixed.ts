@@ -74,7 +74,7 @@ function edgesAgainstShape({ band, edges }: SweptTrack, { rings, isRoom }: Fixed
 }
 
 /** Distance to the nearest edge, negative on the wrong side of it. Rings of a solid may overlap: in any of them is within. */
-function signedDistance(rings: readonly (readonly Point[])[], isRoom: boolean, point: Point): number {
+export function signedDistance(rings: readonly (readonly Point[])[], isRoom: boolean, point: Point): number {
   let least = Infinity
   let deepest = 0
   let within = 0

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { clearanceTrace, hurdleGap, hurdlesOf, sweptTrack } from '../../../src/core/clearance/index.ts'
+import { clearanceTrace, hurdleDepth, hurdleGap, hurdlesOf, sweptTrack } from '../../../src/core/clearance/index.ts'
 import type { FixedShape, TracePlace, TrackLine } from '../../../src/core/clearance/index.ts'
 import { pathFromElements, pointDistance, ringContains } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
@@ -69,6 +69,21 @@ describe('the tightest gap round a body', () => {
     expect(hurdleGap(hurdlesOf([obstacle('pier', box(-500, -500, 1000, 1000))], [], 0), body, options)?.gapMm).toBe(0)
     const bench: FixedShape = { kind: 'benchworks', record: null, rings: [box(200, 200, 500, 500)], isRoom: true }
     expect(hurdleGap(hurdlesOf([bench], [], 0), body, options)?.gapMm).toBe(0)
+  })
+
+  it('is as deep as the body stands in what it stands in', () => {
+    const other = sweptTrack({ ...line(0, 600), track: 'two' }, [car], 10)
+    const pier = obstacle('pier', box(400, 100, 30, 300))
+    const post = obstacle('post', box(230, -330, 4, 4))
+    const bench: FixedShape = { kind: 'benchworks', record: null, rings: [box(-500, -400, 2000, 800)], isRoom: true }
+    const at = { swept: new Map([['two', other]]), hurdles: hurdlesOf([pier, post, bench], [other], 0) }
+    // The band's side lies 17.5 mm below the line: a body whose upper side lies 12 mm below it reaches 5.5 mm in.
+    expect(hurdleDepth(at, box(200, -32, 80, 20), { kind: 'tracks', record: 'two' })?.depthMm).toBeCloseTo(5.5, 6)
+    expect(hurdleDepth(at, box(200, -60, 80, 20), { kind: 'tracks', record: 'two' })).toBeNull()
+    expect(hurdleDepth(at, box(326, 150, 80, 20), { kind: 'obstacles', record: 'pier' })?.depthMm).toBeCloseTo(6, 6)
+    // A post of 4 mm wholly under it: its upper corners lie 9 mm from the nearer side.
+    expect(hurdleDepth(at, box(200, -335, 80, 18), { kind: 'obstacles', record: 'post' })?.depthMm).toBeCloseTo(9, 6)
+    expect(hurdleDepth(at, box(1450, 0, 80, 20), { kind: 'benchworks', record: null })?.depthMm).toBeCloseTo(30, 6)
   })
 
   it('passes over the tracks that it is told to', () => {
