@@ -12,6 +12,7 @@ export const LineStage = latePart(async () => (await import('./stages/LineStage.
 export const TurnoutsStage = latePart(async () => (await import('./stages/TurnoutsStage.tsx')).TurnoutsStage)
 export const ChecksStage = latePart(async () => (await import('./stages/ChecksStage.tsx')).ChecksStage)
 export const SelectionMarks = latePart(async () => (await import('./canvas/SelectionMarks.tsx')).SelectionMarks)
+export const TrialLines = latePart(async () => (await import('./canvas/TrialLines.tsx')).TrialLines)
 export const ToolStrip = latePart(async () => (await import('./canvas/ToolStrip.tsx')).ToolStrip)
 export const SketchItems = latePart(async () => (await import('./canvas/Sketch.tsx')).SketchItems)
 export const FindingCardBody = latePart(async () => (await import('./canvas/FindingCardBody.tsx')).FindingCardBody)
@@ -26,6 +27,7 @@ const parts = [
   TurnoutsStage,
   ChecksStage,
   SelectionMarks,
+  TrialLines,
   ToolStrip,
   SketchItems,
   FindingCardBody,

@@ -1,6 +1,6 @@
 import { boxOfPoints, pathPoseAt } from '../core/geom/index.ts'
 import type { Box, Path, Point } from '../core/geom/types.ts'
-import type { Id, Plan, TableName } from '../core/plan/types.ts'
+import type { Id, TableName } from '../core/plan/types.ts'
 import type { Stores } from './context.ts'
 
 /** Half of what is shown about a thing that is no more than a place, mm. */
@@ -71,23 +71,6 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
       return pose === null ? null : boxAbout(pose)
     }
   }
-}
-
-/** The whole of what is drawn; null for an empty room. */
-export function planBoxOf(plan: Plan, tracks: Iterable<readonly Point[]>): Box | null {
-  const points: Point[] = []
-  for (const benchwork of Object.values(plan.benchworks)) points.push(...benchwork.outline)
-  for (const wall of Object.values(plan.walls)) points.push(...wall.points)
-  for (const obstacle of Object.values(plan.obstacles)) points.push(...obstacle.outline)
-  for (const polygon of tracks) points.push(...polygon)
-  return boxOfPoints(points)
-}
-
-/** planBoxOf for the plan at hand. */
-export function planBoxNow(stores: Stores): Box | null {
-  const polygons: (readonly Point[])[] = []
-  for (const track of stores.derived.getState().derived.network.tracks.values()) polygons.push(track.alignment.polygon)
-  return planBoxOf(stores.plan.getState().plan, polygons)
 }
 
 /** The longest stretch of zero curvature on a path; null when it has none. */

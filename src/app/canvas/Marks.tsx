@@ -4,10 +4,9 @@ import { tableHasAny } from '../../core/plan/index.ts'
 import { useDerived, usePlan, useSession } from '../context.ts'
 import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
-import { TrialLines } from './TrialLines.tsx'
 import { useDesk } from '../desk.ts'
 import { useCanvas, useToolView, useView } from './canvasContext.ts'
-import { SelectionMarks, SketchItems } from '../lateParts.ts'
+import { SelectionMarks, SketchItems, TrialLines } from '../lateParts.ts'
 
 /** All that is drawn over the plan and is not of it: construction lines and handles of the selected thing, findings, the tool. */
 export const Marks = memo(function Marks(): ReactNode {
@@ -21,7 +20,7 @@ export const Marks = memo(function Marks(): ReactNode {
       <Selected />
       <HoverMark />
       <Survey />
-      <TrialLines />
+      <Trial />
       <Running />
       <Maker />
       <Sketch />
@@ -109,6 +108,11 @@ function Maker(): ReactNode {
       <MakerGhost maker={maker} />
     </Suspense>
   )
+}
+
+function Trial(): ReactNode {
+  const trial = useDesk((desk) => desk.trial)
+  return trial === null ? null : <TrialLines trial={trial} />
 }
 
 /** What the tool in hand is drawing. */

@@ -1,14 +1,12 @@
 import type { ReactNode } from 'react'
-import { useDesk } from '../desk.ts'
+import type { Trial } from '../desk.ts'
 import { useView } from './canvasContext.ts'
 import { centrelineText, pathTransform } from './svgPath.ts'
 import { LegArrow } from './TurnoutMarks.tsx'
 
 /** Lines held over the plan for a look: the one in question strong, what else could be chosen faint, and the ends to choose from. */
-export function TrialLines(): ReactNode {
-  const trial = useDesk((desk) => desk.trial)
+export function TrialLines({ trial }: { readonly trial: Trial }): ReactNode {
   const view = useView()
-  if (trial === null) return null
   return (
     <g className="trial">
       <g transform={pathTransform(view)}>

@@ -1,6 +1,6 @@
 import type { StoreApi } from 'zustand/vanilla'
 import type { Stores } from '../context.ts'
-import { planBoxNow } from '../places.ts'
+import { planBoxNow } from '../planBox.ts'
 import type { LiveState } from './live.ts'
 import { viewFitting, viewPannedBy, viewZoomedAt, type ScreenPoint, type View } from './viewport.ts'
 

@@ -1,7 +1,7 @@
 import { useEffect } from 'react'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { planBoxNow } from '../places.ts'
+import { planBoxNow } from '../planBox.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
 import { actionOfKeys, isGivenUp, keysOfPress } from './keyMap.ts'

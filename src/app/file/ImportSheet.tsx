@@ -16,7 +16,7 @@ import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import type { Incoming } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { planBoxNow } from '../places.ts'
+import { planBoxNow } from '../planBox.ts'
 import { viewportFit } from '../viewportShow.ts'
 
 /** Of outlines on a layer that is looked at as part of a room. */

@@ -5,7 +5,7 @@ import { planFileName, planFileRead, planWrite } from '../../formats/planjson.ts
 import type { Stores } from '../context.ts'
 import type { History, NextPlan } from '../../store/index.ts'
 import type { DeskState } from '../desk.ts'
-import { planBoxNow } from '../places.ts'
+import { planBoxNow } from '../planBox.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { demoPlanRead } from './demoPlan.ts'
 import { planFileProblemText, planNoteText } from '../../words/fileText.ts'
