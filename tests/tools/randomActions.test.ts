@@ -4,6 +4,7 @@ import type { PlanCommand } from '../../src/core/edit/index.ts'
 import type { Point } from '../../src/core/geom/types.ts'
 import { planParse } from '../../src/core/plan/index.ts'
 import type { Plan, TableName } from '../../src/core/plan/types.ts'
+import { roomTraverse } from '../../src/core/room/index.ts'
 import { motionMirror, motionTurn, stretchCopy, stretchMove, stretchPoints } from '../../src/core/stretch/index.ts'
 import type { Modifiers } from '../../src/tools/index.ts'
 import { planWrite } from '../../src/formats/planjson.ts'
@@ -45,6 +46,9 @@ const tool = fc.constantFrom<ToolName>(
 const typed = fc.constantFrom('100', '250<90', '@40; -30', '-60', '1500; 300', '7', '<45', 'nonsense', '')
 const key = fc.constantFrom('Delete', 'Backspace', 'ArrowLeft', 'ArrowRight', 'ArrowDown', 'ArrowUp', 'h', 'k', 'f', 'm')
 const modifiers = fc.record({ shift: fc.boolean(), alt: fc.boolean(), ctrl: fc.boolean() })
+
+/** Kinds of commands of panels that came to something. */
+const done = new Set<string>()
 
 /** What a person may do next, whatever has come before. */
 type Action = (hand: ToolHarness) => void
@@ -136,6 +140,19 @@ const action: fc.Arbitrary<Action> = fc.oneof(
           wholeDone(hand, at, what),
     ),
   },
+  {
+    weight: 6,
+    arbitrary: fc.tuple(fc.nat(), place).map(
+      ([n, at]): Action =>
+        (hand) => {
+          const commands = panelCommands(hand.plan(), n, at)
+          const command = commands[n % commands.length]
+          const before = hand.steps()
+          if (command !== undefined) hand.apply(command)
+          if (command !== undefined && hand.steps() > before) done.add(command.kind)
+        },
+    ),
+  },
 )
 
 /** Selects something and drags it by one of its points. */
@@ -152,9 +169,23 @@ function takenHold(hand: ToolHarness, n: number, by: Point, held: Partial<Modifi
 
 /** One of all records, or two of them. */
 function anySelection(plan: Plan, n: number): Selection {
-  const all = (['tracks', 'turnouts', 'benchworks', 'walls', 'joists', 'hatches', 'guides', 'readings'] as const).flatMap((table) =>
-    Object.keys(plan[table]).map((id) => ({ table, id })),
-  )
+  const tables = [
+    'tracks',
+    'turnouts',
+    'benchworks',
+    'walls',
+    'joists',
+    'hatches',
+    'guides',
+    'readings',
+    'obstacles',
+    'openings',
+    'portals',
+    'railJoints',
+    'crossings',
+    'underlays',
+  ] as const
+  const all = tables.flatMap((table) => Object.keys(plan[table]).map((id) => ({ table, id })))
   const [one, other] = [all[n % Math.max(all.length, 1)], all[(n * 7 + 3) % Math.max(all.length, 1)]]
   if (one === undefined || other === undefined) return { kind: 'none' }
   return n % 3 === 0 && one !== other ? { kind: 'several', members: [one, other] } : { kind: 'record', ...one }
@@ -171,6 +202,48 @@ function wholeDone(hand: ToolHarness, at: Point, what: 'turn' | 'mirror' | 'copy
   const motion = what === 'mirror' ? motionMirror(at, 0.4) : motionTurn(at, 0.7)
   const result = what === 'copy' ? stretchCopy(plan, members, motion, () => null) : stretchMove(plan, members, motion)
   if (result.ok) hand.apply({ kind: 'group', label: what, commands: result.commands })
+}
+
+/** What panels and sheets do without the pointer: a room by tape, a picture, a measurement that stays, a joint, a tick, a silence. */
+function panelCommands(plan: Plan, n: number, { x, y }: Point): readonly PlanCommand[] {
+  const pick = (table: TableName): string | null => Object.keys(plan[table])[n % Math.max(Object.keys(plan[table]).length, 1)] ?? null
+  const [track, wall, picture, joint, silence] = [pick('tracks'), pick('walls'), pick('underlays'), pick('railJoints'), pick('silences')]
+  const places = [
+    { px: { x: 0, y: 0 }, at: { x, y } },
+    { px: { x: 400, y: 0 }, at: { x: x + 900, y: y + 50 } },
+  ]
+  const room = roomTraverse(
+    [3000 + x / 100, 2400, 3010, 2400 + y / 100].map((lengthMm) => ({ lengthMm, corner: { kind: 'angle', angleRad: Math.PI / 2 } })),
+    true,
+    { x, y },
+  )
+  const stationMm = Math.abs(x) / 4
+  return [
+    ...(room.ok ? [{ kind: 'wall.add', record: { name: 'Room', points: room.points, isClosed: true, thicknessMm: 100 } } as const] : []),
+    ...(room.ok && wall !== null ? [{ kind: 'wall.set', id: wall, change: { points: room.points, isClosed: true } } as const] : []),
+    {
+      kind: 'underlay.add',
+      record: { name: 'Sketch', picture: 'ab'.repeat(32), widthPx: 400, heightPx: 300, data: null, places, opacity: 0.5, isShown: true },
+    },
+    ...(picture === null
+      ? []
+      : ([
+          { kind: 'underlay.set', id: picture, change: { places } },
+          { kind: 'underlay.set', id: picture, change: { isShown: n % 2 === 0, opacity: 0.25 } },
+        ] as const)),
+    { kind: 'reading.add', record: { name: '', of: { kind: 'distance', from: { x, y }, to: { x: x + 300, y } } } },
+    ...(track === null
+      ? []
+      : ([
+          { kind: 'reading.add', record: { name: 'Radius', of: { kind: 'radius', track, stationMm } } },
+          { kind: 'railJoint.add', record: { track, rail: n % 2 === 0 ? 'left' : 'right', stationMm } },
+          { kind: 'silence.add', record: { rule: 'radius', table: 'tracks', record: track, otherRecord: null, stationMm, reason: 'old' } },
+        ] as const)),
+    ...(joint === null ? [] : [{ kind: 'railJoint.set', id: joint, change: { stationMm } } as const]),
+    ...(silence === null ? [] : [{ kind: 'remove', table: 'silences', id: silence } as const]),
+    { kind: 'tick.add', record: { list: 'rail', piece: `piece ${n % 9}`, done: 'cut' } },
+    { kind: 'railway.set', change: { title: `Quay ${n % 5}` } },
+  ]
 }
 
 function lockToggle(plan: Plan, table: TableName, record: string): PlanCommand {
@@ -204,4 +277,5 @@ it('500 random actions: the plan stays one that can be opened; all undone is the
   )
   // Most of what random hands do comes to nothing; enough of it must come to something.
   expect(steps).toBeGreaterThan(150)
+  expect(done.size).toBeGreaterThan(8)
 })
