@@ -75,12 +75,16 @@ export interface DeskState {
   readonly drawer: 'stage' | 'particulars' | 'chart' | null
   /** What the Sheets stage shows; null: it takes the selection. */
   readonly sheetSubject: SheetSubject | null
+  /** A rectangle to be printed is about to be drawn on the plan, which lies on the table meanwhile. */
+  readonly isFraming: boolean
   readonly overlapMm: number
   readonly marginMm: number
   readonly tiling: NonNullable<SheetOptions['tiling']>
   /** null: as usual. */
   readonly sheetLook: SheetLook | null
   readonly lineAct: LineAct | null
+  /** What the bench needs of a track, turnout or crossing lies open. */
+  readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
   /** Puts the newer build that lies ready in place of this one; null: there is none. */
@@ -114,11 +118,13 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     isSightOpen: false,
     drawer: null,
     sheetSubject: null,
+    isFraming: false,
     overlapMm: USUAL_OVERLAP_MM,
     marginMm: USUAL_MARGIN_MM,
     tiling: 'fewest',
     sheetLook: null,
     lineAct: null,
+    bench: null,
     trial: null,
     incoming: null,
     picture: null,

@@ -37,7 +37,7 @@ export default function Finder(): ReactNode {
             {(action) => (
               <MenuItem
                 id={action.id}
-                textValue={`${action.words} ${action.also ?? ''} ${action.group}`}
+                textValue={`${action.words} ${action.about ?? ''} ${action.also ?? ''} ${action.group}`}
                 className="menu-item"
                 onAction={() => {
                   close()
@@ -45,7 +45,7 @@ export default function Finder(): ReactNode {
                 }}
               >
                 <span>{action.words}</span>
-                <span className="soft small">{action.isPossible ? (action.keys ?? action.also ?? action.group) : action.needs}</span>
+                <span className="soft small">{action.isPossible ? (action.keys ?? action.about ?? action.group) : action.needs}</span>
               </MenuItem>
             )}
           </Menu>

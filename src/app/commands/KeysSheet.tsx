@@ -128,8 +128,8 @@ function Caps({ keys }: { readonly keys: string | undefined }): ReactNode {
   )
 }
 
-function isWanted({ words, also, group }: Action, wanted: string): boolean {
-  const text = `${words} ${also ?? ''} ${group}`.toLowerCase()
+function isWanted({ words, about, also, group }: Action, wanted: string): boolean {
+  const text = `${words} ${about ?? ''} ${also ?? ''} ${group}`.toLowerCase()
   return wanted
     .toLowerCase()
     .split(/\s+/)

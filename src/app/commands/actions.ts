@@ -13,15 +13,18 @@ import { makerBegin } from '../makers/makerSteps.ts'
 import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { planBoxNow } from '../planBox.ts'
 import { bandsToggle, pushToggle } from '../running/runningActs.ts'
-import { isLayingStage, stageOrder } from '../stages/stageWords.ts'
 import { trackAddInView } from '../trackAdd.ts'
 import { trackAtLeg, trackStartFromLeg, turnoutAddOn } from '../turnoutAdd.ts'
 import { viewportFit } from '../viewportShow.ts'
-import { lowerFirst, tableWord } from '../../words/names.ts'
+import { lowerFirst } from '../../words/names.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
 import { severalActions } from '../several/severalActions.ts'
+import { benchActions } from './benchActions.ts'
+import { goActions } from './goActions.ts'
 import { keysOfAction } from './keyMap.ts'
 import { sightActions } from '../sight/sightActions.ts'
+import { needs } from './needs.ts'
+import { tradeWords } from './tradeWords.ts'
 import { selectionRemove } from './selectionRemove.ts'
 
 /** One thing that can be done, in words. The menus, the finder and the keys all read this one list. */
@@ -29,7 +32,9 @@ export interface Action {
   readonly id: string
   readonly group: 'Plan' | 'Steps' | 'Do' | 'Go to' | 'Look'
   readonly words: string
-  /** What else it is called, for the finder. */
+  /** What it makes, where its words do not say; shown. */
+  readonly about?: string
+  /** What else it is called, for the finder; not shown. */
   readonly also?: string
   /** The keys for it, as they are printed on a keyboard. */
   readonly keys?: string
@@ -72,22 +77,21 @@ const toolStage = {
   select: null,
 } as const
 
-const needs = {
-  anyTrack: 'lay a track first',
-  track: 'select a track first',
-  turnout: 'select a turnout first',
-  end: 'select an end or a turnout first',
-} as const
-
 /** Everything that can be done now; what cannot be is listed too and says so. */
 export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
-  return withKeys(stores, [
+  const all = [
     ...planActions(stores, desk),
     ...stepActions(stores, desk),
     ...doActions(stores, desk),
     ...goActions(stores, desk),
     ...lookActions(stores, desk),
-  ])
+  ]
+  return withKeys(stores, all.map(withTradeWords))
+}
+
+function withTradeWords(action: Action): Action {
+  const words = [action.also, tradeWords[action.id]].filter((text) => text !== undefined)
+  return words.length === 0 ? action : { ...action, also: words.join(' ') }
 }
 
 /** Each with the keys that it has now. */
@@ -250,6 +254,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
       run: () => (track === undefined ? undefined : turnoutAddOn(stores, track)),
     },
     ...lineActs(stores, desk, trackId, turnoutId),
+    ...benchActions(stores, desk, trackId),
     {
       id: 'leg',
       group: 'Do',
@@ -280,7 +285,7 @@ function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[]
         id: `maker-${kind}`,
         group: 'Do',
         words: `Make a ${kindWords[kind].word}`,
-        also: kindWords[kind].about,
+        about: kindWords[kind].about,
         needs: needs.anyTrack,
         isPossible: Object.keys(plan.tracks).length > 0,
         run: () => makerBegin(stores, desk, kind),
@@ -340,65 +345,6 @@ function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, t
   ]
 }
 
-function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
-  const session = stores.session.getState()
-  const { plan } = stores.plan.getState()
-  const stages = stageOrder.map(
-    ({ name, word }): Action => ({
-      id: `stage-${name}`,
-      group: 'Go to',
-      words: `Stage: ${word}`,
-      isPossible: true,
-      run: () => session.setStage(name),
-    }),
-  )
-  const named = (['tracks', 'turnouts', 'makers', 'benchworks', 'lineClasses', 'stocks', 'materials'] as const).flatMap((table) =>
-    Object.values(plan[table]).map(
-      (record): Action => ({
-        id: `${table}-${record.id}`,
-        group: 'Go to',
-        words: `Go to ${record.name}`,
-        also: tableWord(table),
-        isRecord: true,
-        isPossible: true,
-        run: () => session.select({ kind: 'record', table, id: record.id }),
-      }),
-    ),
-  )
-  return [
-    ...stages,
-    {
-      id: 'railway',
-      group: 'Go to',
-      words: 'Railway: scale, gauge, rail',
-      isPossible: true,
-      run: () => {
-        if (isLayingStage(session.stage)) session.setStage('room')
-        session.select({ kind: 'none' })
-      },
-    },
-    {
-      id: 'laying-rules',
-      group: 'Go to',
-      words: 'Rules of laying: joints, cutting, climate, spikes, pace',
-      also: 'stagger, kerf, offcut, temperature, humidity, expansion, ramp, shim, rates',
-      isPossible: true,
-      run: () => {
-        if (!isLayingStage(session.stage)) session.setStage('track')
-        session.select({ kind: 'none' })
-      },
-    },
-    ...named,
-    {
-      id: 'finder',
-      group: 'Go to',
-      words: 'Find any action',
-      isPossible: true,
-      run: () => desk.getState().set({ dialog: 'finder' }),
-    },
-  ]
-}
-
 export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { units, fraction, theme, setPrefs } = stores.prefs.getState()
   const set = (id: string, words: string, isNow: boolean, change: Partial<Prefs>): Action => ({
@@ -439,7 +385,6 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       id: 'keys',
       group: 'Look',
       words: 'Keys…',
-      also: 'keyboard shortcuts change',
       isPossible: true,
       run: () => desk.getState().set({ dialog: 'keys' }),
     },
@@ -447,7 +392,7 @@ export function lookActions(stores: Stores, desk: StoreApi<DeskState>): readonly
       id: 'gallery',
       group: 'Look',
       words: 'Gallery of turnouts and crossings',
-      also: 'every kind: wye, three-way, stub, diamond, slip, crossover, scissors, ladder, gauntlet, dual gauge',
+      about: 'every kind: wye, three-way, stub, diamond, slip, crossover, scissors, ladder, gauntlet, dual gauge',
       isPossible: true,
       run: () => desk.getState().set({ dialog: 'gallery' }),
     },

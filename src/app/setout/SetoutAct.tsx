@@ -1,6 +1,7 @@
-import { Suspense, lazy, useState } from 'react'
+import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
+import { useDesk } from '../desk.ts'
 import { Act } from '../particulars/parts.tsx'
 
 // Tables and figures come when they are first asked for.
@@ -8,13 +9,14 @@ const SetoutSheet = lazy(() => import('./SetoutSheet.tsx'))
 
 /** The way from a track to its tables for the bench. */
 export function SetoutAct({ track }: { readonly track: Id }): ReactNode {
-  const [isOpen, setOpen] = useState(false)
+  const isOpen = useDesk(({ bench }) => bench?.kind === 'setout' && bench.id === track)
+  const setDesk = useDesk((desk) => desk.set)
   return (
     <>
-      <Act onClick={() => setOpen(true)}>Set out at the bench</Act>
+      <Act onClick={() => setDesk({ bench: { kind: 'setout', id: track } })}>Set out at the bench</Act>
       {isOpen ? (
         <Suspense fallback={null}>
-          <SetoutSheet track={track} onShut={() => setOpen(false)} />
+          <SetoutSheet track={track} onShut={() => setDesk({ bench: null })} />
         </Suspense>
       ) : null}
     </>

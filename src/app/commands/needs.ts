@@ -1,0 +1,8 @@
+/** What has to be done first, in the words of the finder. */
+export const needs = {
+  anyTrack: 'lay a track first',
+  track: 'select a track first',
+  turnout: 'select a turnout first',
+  work: 'select a turnout or crossing first',
+  end: 'select an end or a turnout first',
+} as const

@@ -1,0 +1,84 @@
+import '@testing-library/jest-dom/vitest'
+import { act, cleanup } from '@testing-library/react'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { actionsNow } from '../../src/app/commands/actions.ts'
+import { tradeWords } from '../../src/app/commands/tradeWords.ts'
+import { renderOnDesk } from './desk.tsx'
+
+beforeEach(() => localStorage.clear())
+afterEach(cleanup)
+
+function actions(on = renderOnDesk(null)) {
+  return actionsNow(on.stores, on.desk)
+}
+
+// Words of the trade, as handbooks and clubs use them; common practice, no source.
+const asked: readonly (readonly [word: string, action: string])[] = [
+  ['easement', 'ease'],
+  ['spiral', 'ease'],
+  ['concentric', 'parallel'],
+  ['switch', 'tool-turnout'],
+  ['frog', 'turnout-add'],
+  ['ladder', 'maker-yard'],
+  ['runaround', 'maker-siding'],
+  ['balloon', 'maker-loop'],
+  ['L-girder', 'tool-benchwork'],
+  ['riser', 'tool-joist'],
+  ['tunnel', 'tool-portal'],
+  ['window', 'tool-opening'],
+  ['duck-under', 'tool-opening'],
+  ['backdrop', 'tool-wall'],
+  ['photo', 'underlay'],
+  ['out of square', 'room-measured'],
+  ['shopping', 'lists'],
+  ['cut list', 'lists'],
+  ['bill of materials', 'lists'],
+  ['stake', 'setout'],
+  ['deflection', 'setout'],
+  ['throw', 'build'],
+  ['linkage', 'build'],
+  ['rotate', 'several-numbers'],
+  ['flip', 'mirror-across'],
+  ['duplicate', 'copy'],
+  ['layer', 'sight'],
+  ['history', 'steps'],
+  ['template', 'sheets'],
+  ['PDF', 'sheets'],
+  ['DXF', 'export'],
+  ['locomotive', 'push'],
+  ['superelevation', 'stage-line'],
+  ['aisle', 'stage-room'],
+  ['cork', 'stage-roadbed'],
+  ['feeder', 'stage-track'],
+  ['silence', 'stage-checks'],
+  ['shortcut', 'keys'],
+  ['mm', 'units-metric'],
+]
+
+describe('every action', () => {
+  it('is found by what the trade calls it', () => {
+    const all = actions()
+    const found = (word: string): readonly string[] =>
+      all.filter(({ words, also }) => `${words} ${also ?? ''}`.toLowerCase().includes(word.toLowerCase())).map(({ id }) => id)
+    expect(asked.filter(([word, action]) => !found(word).includes(action))).toEqual([])
+  })
+
+  it('that has words of the trade is there, once', () => {
+    const ids = actions().map(({ id }) => id)
+    expect(Object.keys(tradeWords).filter((id) => !ids.includes(id))).toEqual([])
+    expect(new Set(ids).size).toBe(ids.length)
+  })
+
+  it('goes to a record by its name, and brings it into view', () => {
+    const on = renderOnDesk(null)
+    act(() => on.stores.session.getState().setViewport({ centre: { x: 90_000, y: 90_000 }, pxPerMm: 1 }))
+    act(() =>
+      actions(on)
+        .find(({ words }) => words === 'Go to Bench')
+        ?.run(),
+    )
+    const { selection, viewport } = on.stores.session.getState()
+    expect(selection).toEqual({ kind: 'record', table: 'benchworks', id: 'benchwork-1' })
+    expect(viewport.centre.x).toBeLessThan(10_000)
+  })
+})
