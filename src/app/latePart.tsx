@@ -10,9 +10,9 @@ export interface LatePart<P> {
 
 /**
  * A part that is no part of the first load. It is fetched once the page without it has been painted, and drawn when it has come; from
- * then on at once, so that nothing blinks. Its room is the page's to keep.
+ * then on at once, so that nothing blinks. Where the page does not keep its room by itself, `room` names a class of what stands there before it.
  */
-export function latePart<P extends object>(load: () => Promise<ComponentType<P>>): LatePart<P> {
+export function latePart<P extends object>(load: () => Promise<ComponentType<P>>, room?: string): LatePart<P> {
   const part = late(load)
   function Part(props: P): ReactNode {
     const [, setCome] = useState(false)
@@ -34,7 +34,8 @@ export function latePart<P extends object>(load: () => Promise<ComponentType<P>>
         window.removeEventListener('online', ask)
       }
     }, [isMissing])
-    return Now === null ? null : <Now {...props} />
+    if (Now !== null) return <Now {...props} />
+    return room === undefined ? null : <div className={room} />
   }
   return Object.assign(Part, { bring: part.bring })
 }
