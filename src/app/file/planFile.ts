@@ -29,7 +29,12 @@ export function planPut(stores: Stores, desk: StoreApi<DeskState>, { plan, histo
   const { keeper, set } = desk.getState()
   const { committed, undoStack: undo, redoStack: redo } = stores.plan.getState()
   const before = is?.kind === 'version' && is.id === keeper?.planId() ? null : planBeforeText(desk)
-  set({ laidAside: { plan: committed, history: { undo, redo }, planId: keeper?.planId() ?? '' }, sheetSubject: null, dialog: null, bench: null })
+  set({
+    laidAside: { plan: committed, history: { undo, redo }, planId: keeper?.planId() ?? '' },
+    sheetSubject: null,
+    dialog: null,
+    bench: null,
+  })
   if (is !== undefined) keeper?.nextIs(is)
   const session = stores.session.getState()
   session.setTool('select')
