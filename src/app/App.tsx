@@ -77,7 +77,8 @@ export function App(): ReactNode {
 function useTableShows(): 'plan' | 'sheets' | 'lists' {
   const stage = useSession((session) => session.stage)
   const isLists = useDesk((desk) => desk.layingShows === 'lists')
-  if (stage === 'sheets') return 'sheets'
+  const isFraming = useDesk((desk) => desk.isFraming)
+  if (stage === 'sheets') return isFraming ? 'plan' : 'sheets'
   return isLists && isLayingStage(stage) ? 'lists' : 'plan'
 }
 

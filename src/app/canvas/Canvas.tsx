@@ -29,6 +29,7 @@ const Sight = lazy(async () => ({ default: (await import('../sight/Sight.tsx')).
 // Places are measured with a tool that is taken up for it.
 const survey = (): Promise<typeof import('../fit/survey.ts')> => import('../fit/survey.ts')
 
+const RegionFrame = lazy(() => import('../print/RegionFrame.tsx'))
 const RunningStrip = lazy(() => import('../running/RunningStrip.tsx'))
 
 /** The plan on the table: looked at, pushed about, drawn on. */
@@ -168,6 +169,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       <Offered />
       <Corner />
       <InSight />
+      <Framing />
       {menu === null ? null : (
         <Suspense fallback={null}>
           <PlaceMenu parts={menu} onShut={menuShut} />
@@ -213,6 +215,17 @@ function InSight(): ReactNode {
   return isOpen || isAny ? (
     <Suspense fallback={null}>
       <Sight />
+    </Suspense>
+  ) : null
+}
+
+/** While a rectangle of the plan is being drawn, to be printed. */
+function Framing(): ReactNode {
+  const isFraming = useDesk((desk) => desk.isFraming)
+  const isSheets = useSession((session) => session.stage === 'sheets')
+  return isFraming && isSheets ? (
+    <Suspense fallback={null}>
+      <RegionFrame />
     </Suspense>
   ) : null
 }

@@ -80,6 +80,7 @@ function RegionFields({ box }: { readonly box: Box }): ReactNode {
           keep={{ commit: (mm) => set({ ...box, [side]: mm }) }}
         />
       ))}
+      <Act onClick={() => setDesk({ isFraming: true, drawer: null })}>Draw it on the plan</Act>
       {chosen === null ? null : <Act onClick={() => set(chosen)}>Round what is chosen on the plan</Act>}
     </>
   )
