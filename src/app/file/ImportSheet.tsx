@@ -56,6 +56,7 @@ function Read({ incoming, onShut }: { readonly incoming: Incoming; readonly onSh
     return (
       <>
         <p role="alert">{says} The plan is untouched.</p>
+        {read.kind === 'lines' ? null : <Notes notes={read.faults.slice(0, faultsShown).map(pointFaultText)} />}
         <div className="acts">
           <button type="button" className="act" onClick={onShut}>
             Shut
@@ -186,19 +187,26 @@ function TakeOutlines(props: OutlinesProps): ReactNode {
           </label>
         ))}
       </fieldset>
-      {notes.length === 0 ? null : (
-        <ul className="problems">
-          {notes.map((note) => (
-            <li key={note}>{note}</li>
-          ))}
-        </ul>
-      )}
+      <Notes notes={notes} />
       <Acts
         isPossible={mm !== null && off.size < layers.length && (use !== 'track' || lineClass !== undefined)}
         onTake={take}
         onShut={onShut}
       />
     </>
+  )
+}
+
+/** Rows of a list that are told when nothing could be made of it: a file of something else has thousands. */
+const faultsShown = 4
+
+function Notes({ notes }: { readonly notes: readonly string[] }): ReactNode {
+  return notes.length === 0 ? null : (
+    <ul className="problems">
+      {notes.map((note) => (
+        <li key={note}>{note}</li>
+      ))}
+    </ul>
   )
 }
 
