@@ -97,6 +97,8 @@ export type EntryRefusal =
   | { readonly kind: 'nothingToMeasureFrom' }
   /** A length without an angle, and the pointer shows no direction. */
   | { readonly kind: 'noDirection' }
+  /** A radius before there is a PI to have it. */
+  | { readonly kind: 'noCorner' }
 
 /** What lies under the pointer. */
 export type Pick =
@@ -214,8 +216,11 @@ export type ToolOffer =
       readonly frog: number | null
     }
 
-/** What a field at the pointer would take now: null when typing means nothing. */
-export type EntryKind = 'point' | 'frog' | 'step' | 'turn' | 'station' | null
+/**
+ * What a field at the pointer would take now: null when typing means nothing. pi, piStep: as point and step, and a radius as well. along:
+ * a step along what it lies on.
+ */
+export type EntryKind = 'point' | 'pi' | 'frog' | 'step' | 'piStep' | 'along' | 'turn' | 'station' | null
 
 /** A tool: a pure machine. State goes in and comes out; effects are data. */
 export interface Tool<S> {

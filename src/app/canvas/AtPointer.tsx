@@ -35,8 +35,11 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
 
 const entryLabel = {
   point: 'Length, angle',
+  pi: 'Length, angle, r radius',
   frog: 'Frog number',
   step: 'Step: length, angle',
+  piStep: 'Step: length, angle, r radius',
+  along: 'Step along it',
   turn: 'Turn by',
   station: 'Along the track',
 } as const

@@ -110,6 +110,8 @@ function refusalText(refusal: EntryRefusal, prefs: MeasurePrefs): string {
       return `A side is longer than nothing; ${refusal.text} is not.`
     case 'nothingToMeasureFrom':
       return `There is no point yet to measure from. Click one, or type two measures: ${prefs.units === 'metric' ? '300; 200' : '12in; 8in'}.`
+    case 'noCorner':
+      return `A radius belongs to a PI. Set one first, or type it behind its place: ${typedSideExample(prefs)} r${prefs.units === 'metric' ? '900' : '36in'}.`
     case 'noDirection':
       return `Point where it should go, or add an angle: ${typedSideExample(prefs)}.`
   }

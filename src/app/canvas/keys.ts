@@ -27,6 +27,12 @@ export function canvasKey(event: Key, host: ToolHost, stores: Stores, live: Stor
     host.entryOpen(key)
     return true
   }
+  // An r begins a radius where one can be typed.
+  const isRadius = (key === 'r' || key === 'R') && (host.entryKind() === 'pi' || host.entryKind() === 'piStep')
+  if (isRadius && !event.altKey) {
+    host.entryOpen('r')
+    return true
+  }
   const session = stores.session.getState()
   switch (key) {
     case '+':

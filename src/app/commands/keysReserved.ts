@@ -12,6 +12,7 @@ export function keysReserved(keys: string): string | null {
   if (/^(Escape|Enter|Tab|Space|Backspace|Arrow.*)$/.test(last)) return `${keys} is needed for drawing and for going about. Take another.`
   if (/^F\d+$/.test(last)) return `${keys} belongs to the browser. Take a letter, alone or with Ctrl.`
   if (/^[0-9.<@#+=_¼½¾⅛⅜⅝⅞-]$/.test(last)) return `${keys} begins a measure or zooms. Take a letter, alone or with Ctrl.`
+  if (last === 'R') return `${keys} begins a radius. Take another letter.`
   if (last === 'T') return `${keys} throws the points before a car that is pushed. Take another letter.`
   return null
 }

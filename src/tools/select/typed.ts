@@ -2,6 +2,8 @@ import { editLabel } from '../../words/editLabel.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { angleParse, lengthParse } from '../../core/units/index.ts'
+import { entryRadius } from '../shared/entryRadius.ts'
+import { roomAlong } from './roomGrip.ts'
 import { entryPoint } from '../shared/entry.ts'
 import type { EntryKind, Hint, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
@@ -17,9 +19,12 @@ export function stepKind(grip: Grip): EntryKind {
   switch (grip.kind) {
     case 'turn':
       return 'turn'
+    case 'corner':
+      return 'piStep'
+    case 'turnout':
     case 'opening':
     case 'portal':
-      return null
+      return 'along'
     default:
       return 'step'
   }
@@ -27,7 +32,7 @@ export function stepKind(grip: Grip): EntryKind {
 
 /** The command of a typed step; `from` and `to`: where the hand took hold and where it shows. */
 export function stepTyped(text: string, grip: Grip, from: Point, to: Point, context: ToolContext): TypedStep {
-  const { units, plan } = context
+  const { units } = context
   const bare = units === 'imperial' ? 'in' : 'mm'
   switch (grip.kind) {
     case 'turn': {
@@ -35,26 +40,48 @@ export function stepTyped(text: string, grip: Grip, from: Point, to: Point, cont
       if (!angle.ok) return refuse({ kind: 'entry', refusal: { kind: 'angle', problem: angle.problem } })
       return severalTurned(grip, grip.about, angle.rad)
     }
-    case 'turnout': {
+    case 'turnout':
+    case 'opening':
+    case 'portal': {
       const typed = text.trim()
       const length = lengthParse(typed.replace(/^[+-]/, ''), { bare })
       if (!length.ok) return refuse({ kind: 'entry', refusal: { kind: 'length', problem: length.problem } })
-      const stationMm = grip.stationMm + (typed.startsWith('-') ? -length.mm : length.mm)
-      return { ok: true, command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm } } }
+      const alongMm = typed.startsWith('-') ? -length.mm : length.mm
+      if (grip.kind === 'turnout')
+        return { ok: true, command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm: grip.stationMm + alongMm } } }
+      const command = roomAlong(grip, alongMm, context)
+      return command === null ? refuse({ kind: 'trackTied' }) : { ok: true, command }
     }
-    default: {
-      const isPoint = 'at' in grip
-      const start = isPoint ? grip.at : from
-      // Of a whole thing no place is known but where it is held: two measures are a step.
-      const asStep = !isPoint && text.includes(';') && !text.trim().startsWith('@') ? `@${text.trim()}` : text
-      const towards = { x: start.x + to.x - from.x, y: start.y + to.y - from.y }
-      const point = entryPoint(asStep, { from: start, towards, units })
-      if (!point.ok) return refuse({ kind: 'entry', refusal: point.refusal })
-      const move = gripMove(grip, start, point.point, { shift: false, alt: true }, context)
-      if (!move.ok) return move
-      return { ok: true, command: named(move.command, plan) }
+    case 'corner': {
+      const { corner, track } = grip
+      const typed = entryRadius(text, units)
+      if (!typed.ok) return refuse({ kind: 'entry', refusal: typed.refusal })
+      const { rest, radiusMm } = typed
+      const isMoved = from.x !== to.x || from.y !== to.y
+      if (radiusMm !== null && rest === '' && !isMoved)
+        return { ok: true, command: { kind: 'corner.set', track, corner, change: { radius: radiusMm } } }
+      const moved: TypedStep =
+        rest === '' ? gripMove(grip, from, to, { shift: false, alt: true }, context) : pointTyped(rest, grip, from, to, context)
+      if (!moved.ok || radiusMm === null || moved.command.kind !== 'corner.set') return moved
+      return { ok: true, command: { ...moved.command, change: { ...moved.command.change, radius: radiusMm } } }
     }
+    default:
+      return pointTyped(text, grip, from, to, context)
   }
+}
+
+function pointTyped(text: string, grip: Grip, from: Point, to: Point, context: ToolContext): TypedStep {
+  const { units, plan } = context
+  const isPoint = 'at' in grip
+  const start = isPoint ? grip.at : from
+  // Of a whole thing no place is known but where it is held: two measures are a step.
+  const asStep = !isPoint && text.includes(';') && !text.trim().startsWith('@') ? `@${text.trim()}` : text
+  const towards = { x: start.x + to.x - from.x, y: start.y + to.y - from.y }
+  const point = entryPoint(asStep, { from: start, towards, units })
+  if (!point.ok) return refuse({ kind: 'entry', refusal: point.refusal })
+  const move = gripMove(grip, start, point.point, { shift: false, alt: true }, context)
+  if (!move.ok) return move
+  return { ok: true, command: named(move.command, plan) }
 }
 
 const refuse = (hint: Hint): TypedStep => ({ ok: false, hint })

@@ -14,6 +14,9 @@ export interface DraftLeg {
   readonly pose: Pose
 }
 
+/** A PI as it was set; without a radius of its own it has that of the class. */
+export type DraftPoint = Point & { readonly radiusMm?: number }
+
 /** Where a line being laid began. */
 export type DraftStart = { readonly kind: 'free'; readonly at: Point } | DraftLeg
 
@@ -24,13 +27,19 @@ export type DraftEnd = { readonly kind: 'free'; readonly at: Point } | DraftLeg 
 const straightRad = (1 * Math.PI) / 180
 
 /** The track that the points set so far would make. `points` are the PIs after the start. */
-export function draftTrack(start: DraftStart, points: readonly Point[], end: DraftEnd, lineClass: Id, name: string): Omit<Track, 'id'> {
+export function draftTrack(
+  start: DraftStart,
+  points: readonly DraftPoint[],
+  end: DraftEnd,
+  lineClass: Id,
+  name: string,
+): Omit<Track, 'id'> {
   if (end.kind === 'closed' && start.kind === 'free') return draftLoop(start.at, points, lineClass, name)
   return { name, lineClass, start: trackStart(start), corners: corners(points), end: trackEnd(end) }
 }
 
 /** A loop closed on its first point: that point is a corner like the others, and stations begin half way to it. */
-function draftLoop(first: Point, points: readonly Point[], lineClass: Id, name: string): Omit<Track, 'id'> {
+function draftLoop(first: Point, points: readonly DraftPoint[], lineClass: Id, name: string): Omit<Track, 'id'> {
   const next = points[0] ?? first
   const last = points.at(-1) ?? first
   const turn = angleBetween(Math.atan2(first.y - last.y, first.x - last.x), Math.atan2(next.y - first.y, next.x - first.x))
@@ -55,8 +64,15 @@ function trackEnd(end: DraftEnd): TrackEnd {
   }
 }
 
-function corners(points: readonly Point[]): readonly Corner[] {
-  return points.map(({ x, y }, i) => ({ id: `pi-${i + 1}`, x, y, radius: 'class', easementIn: 'class', easementOut: 'class' }))
+function corners(points: readonly DraftPoint[]): readonly Corner[] {
+  return points.map(({ x, y, radiusMm }, i) => ({
+    id: `pi-${i + 1}`,
+    x,
+    y,
+    radius: radiusMm ?? 'class',
+    easementIn: 'class',
+    easementOut: 'class',
+  }))
 }
 
 /** Foot of a point on the tangent of a leg, never behind it. */

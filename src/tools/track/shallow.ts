@@ -8,7 +8,7 @@ import type { LineClass, Track } from '../../core/plan/types.ts'
  *
  * Whoever sets a shallow corner wants a gentle curve there, not an error. The easements keep the length that the class has for its
  * usual radius R; together they turn L / R at that radius, and where the corner turns less, the radius in the middle of two that meet
- * is wider than R. Corners that turn enough stay the class's own, and what else is wrong with the line is told as ever.
+ * is wider than R. Corners that were given a radius keep it; corners that turn enough stay the class's own, and what else is wrong with the line is told as ever.
  */
 export function trackLaidDown(
   track: Omit<Track, 'id'>,
@@ -17,7 +17,11 @@ export function trackLaidDown(
 ): { readonly track: Omit<Track, 'id'>; readonly alignment: Alignment } {
   const alignment = trackAlignment(track, lineClass, legPoseOf)
   if (alignment.ok) return { track, alignment }
-  const shallow = new Set(alignment.problems.flatMap((problem) => (problem.kind === 'easementsTooLong' ? [problem.corner] : [])))
+  const shallow = new Set(
+    alignment.problems.flatMap((problem) =>
+      problem.kind === 'easementsTooLong' && track.corners[problem.corner]?.radius === 'class' ? [problem.corner] : [],
+    ),
+  )
   if (shallow.size === 0) return { track, alignment }
   const corners = track.corners.map((corner, i) => (shallow.has(i) ? { ...corner, radius: 'easement-only' as const } : corner))
   const laid = { ...track, corners }

@@ -3,9 +3,10 @@ import type { Point } from '../../core/geom/types.ts'
 import type { Id, LineClass } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
+import { entryRadius } from '../shared/entryRadius.ts'
 import { legPlaces, legPoseIn } from '../shared/handles.ts'
-import type { Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
-import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftStart } from './draft.ts'
+import type { EntryRefusal, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftPoint, type DraftStart } from './draft.ts'
 import { trackLaidDown } from './shallow.ts'
 
 /* Lays a centreline: the start, then its PIs, then the end. The line is solved as it is laid. */
@@ -20,7 +21,7 @@ interface Pointing {
 export type TrackToolState =
   | ({ readonly kind: 'idle' } & Pointing)
   /** points: the PIs after the start; the last one becomes the end if the line ends there. */
-  | ({ readonly kind: 'laying'; readonly start: DraftStart; readonly points: readonly Point[] } & Pointing)
+  | ({ readonly kind: 'laying'; readonly start: DraftStart; readonly points: readonly DraftPoint[] } & Pointing)
 
 type Laying = Extract<TrackToolState, { kind: 'laying' }>
 
@@ -32,7 +33,7 @@ export const trackTool: Tool<TrackToolState> = {
   initial: idle,
   step: trackStep,
   sketch: trackSketch,
-  entry: () => 'point',
+  entry: ({ kind }) => (kind === 'idle' ? 'point' : 'pi'),
   offer: (state, context) => ({
     kind: 'chain',
     points: laidPoints(state).length,
@@ -59,14 +60,11 @@ function trackStep(state: TrackToolState, event: ToolEvent, context: ToolContext
     case 'key':
       return event.key === 'Backspace' ? stay(withoutLast(state)) : stay(state)
     case 'entryChange': {
-      const typed = typedPoint(state, event.text, context)
+      const typed = typedPoint(state, withoutRadius(event.text, context), context)
       return stay(typed.ok ? { ...state, pointer: typed.point, snap: null } : state)
     }
-    case 'entry': {
-      const typed = typedPoint(state, event.text, context)
-      if (!typed.ok) return { state, effects: [{ kind: 'hint', hint: { kind: 'entry', refusal: typed.refusal } }] }
-      return withPoint(state, typed.point, context)
-    }
+    case 'entry':
+      return entered(state, event.text, context)
     case 'option':
       return stay(event.change.kind === 'lineClass' ? { ...state, lineClass: event.change.lineClass } : state)
     case 'cancel':
@@ -106,6 +104,31 @@ function typedPoint(state: TrackToolState, text: string, context: ToolContext): 
   return typed.ok && bound !== null ? { ok: true, point: onLeg(bound, typed.point) } : typed
 }
 
+function withoutRadius(text: string, context: ToolContext): string {
+  const typed = entryRadius(text, context.units)
+  return typed.ok ? typed.rest : text
+}
+
+/** A place, a radius for it behind it, or a radius alone for the PI that was set last. */
+function entered(state: TrackToolState, text: string, context: ToolContext): Step<TrackToolState> {
+  const refused = (refusal: EntryRefusal): Step<TrackToolState> => ({
+    state,
+    effects: [{ kind: 'hint', hint: { kind: 'entry', refusal } }],
+  })
+  const typed = entryRadius(text, context.units)
+  if (!typed.ok) return refused(typed.refusal)
+  const { rest, radiusMm } = typed
+  if (radiusMm !== null && rest === '') {
+    const last = state.kind === 'laying' ? state.points.at(-1) : undefined
+    if (state.kind !== 'laying' || last === undefined) return refused({ kind: 'noCorner' })
+    return { state: { ...state, points: [...state.points.slice(0, -1), { ...last, radiusMm }] }, effects: [noHint] }
+  }
+  const point = typedPoint(state, rest, context)
+  if (!point.ok) return refused(point.refusal)
+  if (radiusMm === null) return withPoint(state, point.point, context)
+  return state.kind === 'idle' ? refused({ kind: 'noCorner' }) : withPoint(state, { ...point.point, radiusMm }, context)
+}
+
 function clicked(state: TrackToolState, context: ToolContext): Step<TrackToolState> {
   const { pointer, snap } = state
   if (pointer === null) return stay(state)
@@ -125,7 +148,7 @@ function isOwnStart({ start }: Laying, leg: NonNullable<Snap['leg']>): boolean {
   return start.kind === 'leg' && start.turnout === leg.turnout && start.leg === leg.leg
 }
 
-function withPoint(state: TrackToolState, point: Point, context: ToolContext): Step<TrackToolState> {
+function withPoint(state: TrackToolState, point: DraftPoint, context: ToolContext): Step<TrackToolState> {
   if (state.kind === 'idle') {
     return {
       state: { ...state, kind: 'laying', start: { kind: 'free', at: point }, points: [], pointer: point, snap: null },
@@ -151,7 +174,7 @@ function endedFree(state: Laying, context: ToolContext): Step<TrackToolState> {
   return finished(state, state.points.slice(0, -1), { kind: 'free', at: end }, context)
 }
 
-function finished(state: Laying, points: readonly Point[], end: DraftEnd, context: ToolContext): Step<TrackToolState> {
+function finished(state: Laying, points: readonly DraftPoint[], end: DraftEnd, context: ToolContext): Step<TrackToolState> {
   const lineClass = draftLineClass(state.lineClass, context)
   if (lineClass === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noLineClass' } }] }
   const drafted = draftTrack(state.start, points, end, lineClass.id, draftName(context))
@@ -178,7 +201,7 @@ function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
   if (lineClass === null) return null
   const { points, pointer, snap } = state
   const last = points.at(-1)
-  const [corners, end] = ((): readonly [readonly Point[], DraftEnd | null] => {
+  const [corners, end] = ((): readonly [readonly DraftPoint[], DraftEnd | null] => {
     if (snap?.kind === 'firstPoint') return [points, { kind: 'closed' }]
     if (snap?.leg && !isOwnStart(state, snap.leg)) return [points, { kind: 'leg', ...snap.leg }]
     if (pointer !== null && !isSamePlace(context, pointer, last)) return [points, { kind: 'free', at: pointer }]
