@@ -50,9 +50,9 @@ describe('swept bands', () => {
     }
     renderOnDesk(<App />, { ...plan, walls: { 'wall-1': wall } })
     await hand.keyboard('b')
-    // The track lies at y = 304.8: 20 mm to the wall, of which half a car takes most.
+    // The track lies at y = 304.8: 15 mm to the wall, whose thickness lies to the right of its line, and half a car takes more.
     await waitFor(() => expect(document.querySelectorAll('.trace-row .tight').length).toBeGreaterThan(0))
-    expect(document.querySelector('.trace-row .tight title')?.textContent).toMatch(/free to the left, to Chimney; .* is wanted/)
+    expect(document.querySelector('.trace-row .tight title')?.textContent).toMatch(/^To the left: Reaches .* into Chimney; .* is wanted$/)
     expect(document.querySelectorAll('.gap-mark.is-tight').length).toBeGreaterThan(0)
   })
 })
@@ -91,6 +91,12 @@ describe('a car that is pushed', () => {
     expect(handle).toHaveAttribute('aria-valuetext', expect.stringMatching(/^Harbour line, /))
     const strip = screen.getByRole('group', { name: 'Train in hand' })
     const count = within(strip).getByLabelText('Coupled')
+    await hand.clear(count)
+    await hand.type(count, '99{Enter}')
+    // What was typed stays to be mended, with what would be right beside it.
+    expect(within(strip).getByRole('alert')).toHaveTextContent('“99” is no count of cars; 1 to 40 would be.')
+    expect(count).toHaveValue('99')
+    expect(document.querySelectorAll('.train .body')).toHaveLength(1)
     await hand.clear(count)
     await hand.type(count, '3{Enter}')
     await waitFor(() => expect(document.querySelectorAll('.train .coupler')).toHaveLength(2))
@@ -135,7 +141,7 @@ describe('a car that is pushed', () => {
     handle.focus()
     await hand.keyboard('{Home}')
     for (let i = 0; i < 4; i++) fireEvent.keyDown(handle, { key: 'PageUp' })
-    expect(await screen.findByText(/^Tightest gap .* to Chimney: less than /)).toBeVisible()
+    expect(await screen.findByText(/^Tightest gap .* to Chimney; .* is asked$/)).toBeVisible()
     expect(document.querySelector('.train .gap-mark.is-tight')).not.toBeNull()
   })
 })

@@ -7,3 +7,4 @@ configure({ asyncUtilTimeout: 20_000 })
 globalThis.CSS ??= { escape: (text: string) => text } as typeof CSS
 URL.createObjectURL ??= () => 'blob:picture'
 URL.revokeObjectURL ??= () => undefined
+Element.prototype.checkVisibility ??= () => true

@@ -291,7 +291,7 @@ function Readings({
       ) : (
         <span className={isTight ? 'is-over' : undefined}>
           {tightestText(tightest, plan, prefs)}
-          {isTight ? `: less than ${lengthText(plan.railway.runningClearanceMm, prefs)}` : ''}
+          {isTight ? `; ${lengthText(plan.railway.runningClearanceMm, prefs)} is asked` : ''}
         </span>
       )}
       {push.count > 1 ? (
