@@ -61,10 +61,10 @@ export const shelfNone: PlanShelf & PlanLibrary = {
   remove: async () => undefined,
 }
 
-/** Says on `window.waybenchReady` when the picture has been painted. */
+/** Says on `window.waybenchReady` when the picture has been painted and the tool in the hand has come. */
 export function benchReadyTell(page: Window): void {
   const look = (): void => {
-    if (page.document.querySelector('.canvas .plan') === null) page.requestAnimationFrame(look)
+    if (page.document.querySelector('.canvas:not([aria-busy]) .plan') === null) page.requestAnimationFrame(look)
     // One frame paints it, the next one comes after that.
     else page.requestAnimationFrame(() => page.requestAnimationFrame(() => (page.waybenchReady = true)))
   }
