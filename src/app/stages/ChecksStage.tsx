@@ -1,12 +1,14 @@
 import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
+import { tableHasAny } from '../../core/plan/index.ts'
 import { isChecking } from '../../store/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { FindingActs } from '../findings/FindingActs.tsx'
 import { findingShow } from '../findings.ts'
 import { ReportAct } from '../report/ReportAct.tsx'
+import { LayCentreline } from './LayCentreline.tsx'
 import { findingsOfStage, stageOrder } from './stageWords.ts'
 
 const Silenced = lazy(() => import('../findings/Silenced.tsx'))
@@ -14,10 +16,12 @@ const Silenced = lazy(() => import('../findings/Silenced.tsx'))
 /** Every breach of a limit, by the stage in which it is cured. */
 export function ChecksStage(): ReactNode {
   const findings = useDerived((state) => state.findings)
+  const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
   const hasSilences = useDerived((state) => state.silenced.length + state.idle.length > 0)
   return (
     <>
       <Head />
+      {hasTracks ? null : <LayCentreline />}
       {stageOrder.map(({ name, word }) => {
         if (name === 'checks' || name === 'sheets') return null
         const here = findingsOfStage(findings, name)
@@ -39,7 +43,7 @@ export function ChecksStage(): ReactNode {
           <Silenced />
         </Suspense>
       ) : null}
-      <ReportAct />
+      {hasTracks ? <ReportAct /> : null}
     </>
   )
 }
@@ -48,6 +52,7 @@ export function ChecksStage(): ReactNode {
 function Head(): ReactNode {
   const isEmpty = useDerived((state) => state.findings.length === 0)
   const isWorking = useDerived(isChecking)
+  const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
   const trouble = useDerived((state) => state.checksTrouble)
   if (trouble !== null)
     return (
@@ -59,7 +64,9 @@ function Head(): ReactNode {
     ? 'Each breach with what was measured, what was asked, and the smallest change that cures it.'
     : isWorking
       ? 'Looking through the plan.'
-      : 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'
+      : hasTracks
+        ? 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'
+        : 'There is nothing to check yet. Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it.'
   return (
     <p className="lead">
       {words}
