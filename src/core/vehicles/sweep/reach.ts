@@ -125,14 +125,35 @@ function bodySideFinder(path: Path, body: RigidBody, jumps: readonly number[] | 
       outlineCut(outline, jumps === null ? bodyStance(path, body, frontMm) : poseBetween(frontMm), line, cut)
       return cut[side]
     }
-    // Two corners may reach nearly as far: whichever the grid shows higher, each top is closed in on.
-    return cuts.reduce((best, mm, i) => {
-      if (mm === 0 || mm < (cuts[i - 1] ?? 0) || mm <= (cuts[i + 1] ?? 0)) return Math.max(best, mm)
+    // Two corners may reach nearly as far: each top that may rise above what the grid shows anywhere is closed in on.
+    let best = 0
+    for (const mm of cuts) best = Math.max(best, mm)
+    for (const [i, mm] of cuts.entries()) {
+      if (mm === 0 || mm < (cuts[i - 1] ?? 0) || mm <= (cuts[i + 1] ?? 0) || mm + topRise(cuts, i) <= best + noRiseMm) continue
       const low = standAt(Math.max(0, from + i - 1)).frontMm
       const high = standAt(Math.min(most, from + i + 1)).frontMm
-      return Math.max(best, mm, goldenMost(at, low, high, jumps === null ? placeToleranceMm : roughToleranceMm))
-    }, 0)
+      best = Math.max(best, goldenMost(at, low, high, jumps === null ? placeToleranceMm : roughToleranceMm))
+    }
+    return best
   }
+}
+
+/** What a top may rise above its place on the grid and be left alone, mm: rounding, on a straight where every place is a top. */
+const noRiseMm = 1e-9
+
+/**
+ * How much higher than on the grid a top can be next to a place: as if it rose on from both sides as it came, and bent up as much once more.
+ * Where the body ends (0) that side tells nothing.
+ */
+function topRise(cuts: readonly number[], i: number): number {
+  const from = (side: 1 | -1): number => {
+    const [here, near, far] = [cuts[i] ?? 0, cuts[i + side] ?? 0, cuts[i + 2 * side] ?? 0]
+    if (near === 0) return 0
+    const firstMm = Math.abs(here - near)
+    return 2 * firstMm + (far === 0 ? firstMm : Math.abs(near - far))
+  }
+  const isAlone = (cuts[i - 1] ?? 0) === 0 && (cuts[i + 1] ?? 0) === 0
+  return isAlone ? Infinity : Math.max(from(1), from(-1))
 }
 
 /** The curvature of a stretch if it is one; null where it changes. */
