@@ -4,7 +4,7 @@ import type { KeepStatus } from '../store/types.ts'
 export function keepText(status: KeepStatus): string {
   switch (status.kind) {
     case 'fresh':
-      return 'Kept here as you work'
+      return 'Kept here once you change something'
     case 'waiting':
       return 'Being kept'
     case 'kept':

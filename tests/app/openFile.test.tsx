@@ -3,6 +3,7 @@ import { cleanup, screen } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { planOpen, planTakeBack } from '../../src/app/file/planFile.ts'
 import { Notice } from '../../src/app/Notice.tsx'
+import type { KeepStatus } from '../../src/store/types.ts'
 import { planWrite } from '../../src/formats/planjson.ts'
 import { renderOnDesk, roomPlan } from './desk.tsx'
 
@@ -52,5 +53,19 @@ describe('opening a plan file', () => {
     expect(await screen.findByText(/other\.json is open/)).toBeVisible()
     planTakeBack(stores, desk)
     expect(stores.plan.getState().plan).toBe(before)
+  })
+
+  it.each<[KeepStatus, RegExp]>([
+    [{ kind: 'kept', atMs: 0 }, /stands on the shelf/],
+    [{ kind: 'fresh' }, /not changed, so it is not kept/],
+    [{ kind: 'elsewhere', hasOwn: true }, /kept by the other page; what was changed of it here can be taken back/],
+    [{ kind: 'elsewhere', hasOwn: false }, /kept by the other page\.$/],
+    [{ kind: 'failed', reason: 'full', message: '' }, /not kept in this browser; it can be taken back/],
+  ])('says what becomes of the plan before when that is %j', async (status, words) => {
+    const { stores, desk } = renderOnDesk(<Notice />)
+    desk.getState().keeper?.status.setState(status, true)
+    await planOpen(stores, desk, fileOf(good, 'other.json'))
+    expect(stores.session.getState().notice).toMatch(words)
+    expect(desk.getState().laidAside).toMatchObject({ planId: 'desk' })
   })
 })

@@ -10,6 +10,9 @@ const track = roomPlan().tracks['track-1']
 describe('how it stands with the plan', () => {
   it('says when it is kept, and what to do where nothing is', () => {
     expect(keepText({ kind: 'failed', reason: 'full', message: 'x' })).toContain('Save the plan to a file')
+    expect(keepText({ kind: 'failed', reason: 'newer', message: 'x' })).toMatch(/newer Waybench.*Save the plan.*load this page again/)
+    expect(keepText({ kind: 'failed', reason: 'older', message: 'x' })).toMatch(/Close that page/)
+    expect(keepText({ kind: 'elsewhere', hasOwn: true })).toMatch(/What you changed here is not kept/)
     expect(keepText({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 2).getTime() })).toBe('Kept at 09:02, here')
   })
 })

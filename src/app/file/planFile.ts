@@ -47,15 +47,19 @@ export function planPut(stores: Stores, desk: StoreApi<DeskState>, { plan, histo
 
 /** What becomes of the plan on the desk when another one comes. */
 export function planBeforeText(desk: StoreApi<DeskState>): string {
-  switch (desk.getState().keeper?.status.getState().kind) {
+  const status = desk.getState().keeper?.status.getState()
+  switch (status?.kind) {
     case 'kept':
     case 'waiting':
       return 'The plan before it stands on the shelf (File, Plans in this browser).'
     case 'fresh':
       return 'The demo railway before it was not changed, so it is not kept; File, Load the demo railway brings it again.'
     case 'elsewhere':
-      return 'The plan before it is kept by the other page; what was changed of it here can be taken back while this page is open.'
-    default:
+      return status.hasOwn
+        ? 'The plan before it is kept by the other page; what was changed of it here can be taken back while this page is open.'
+        : 'The plan before it is kept by the other page.'
+    case 'failed':
+    case undefined:
       return 'The plan before it is not kept in this browser; it can be taken back while this page is open.'
   }
 }
