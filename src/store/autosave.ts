@@ -184,6 +184,8 @@ export function autosaveStart(options: {
   }
 
   const unsubscribe = planStore.subscribe((state, before) => {
+    // What another page wrote during a drag is shown when the drag was given up.
+    if (state.transaction === null && before.transaction !== null && !hold.mayWrite) void enqueue(() => follow(hold))
     if (state.committed === before.committed) return
     if (state.loaded === before.loaded) schedule()
     else if (!isFollowing) change(state.committed, before)

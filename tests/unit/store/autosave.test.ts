@@ -424,6 +424,19 @@ describe('two pages on one plan', () => {
     expect([second.status().kind, stationOf(shelf.last()?.document)]).toEqual(['kept', 700])
   })
 
+  it('show the same once a drag was given up during which the other wrote', async () => {
+    const { open } = await quay()
+    const [first, second] = [await open(), await open()]
+    second.edit().begin('Drag')
+    second.edit().replace(moveTo(900))
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    expect(stationOf(second.edit().plan)).toBe(900)
+    second.edit().cancel()
+    await settle()
+    expect([stationOf(second.edit().plan), second.status()]).toEqual([700, { kind: 'elsewhere', hasOwn: false }])
+  })
+
   it('do not take from each other what was done here and is kept nowhere, until the person drops it', async () => {
     const { open } = await quay()
     const [first, second] = [await open(), await open()]
