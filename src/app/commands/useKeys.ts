@@ -60,7 +60,8 @@ export function useKeys(): void {
         if (box !== null) used(event, () => viewportFit(stores, box))
       } else if (key === 'Escape') {
         const session = stores.session.getState()
-        if (desk.getState().makerDraft !== null) used(event, () => desk.getState().set({ makerDraft: null }))
+        if (desk.getState().isSightOpen) used(event, () => desk.getState().set({ isSightOpen: false }))
+        else if (desk.getState().makerDraft !== null) used(event, () => desk.getState().set({ makerDraft: null }))
         else if (session.tool !== 'select') used(event, () => session.setTool('select'))
         else if (desk.getState().lineAct !== null) used(event, () => desk.getState().set({ lineAct: null, trial: null }))
         else if (session.selection.kind !== 'none') used(event, () => session.select({ kind: 'none' }))
