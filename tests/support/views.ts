@@ -1,0 +1,232 @@
+import type { Desk } from './desk.ts'
+
+/** A view that the desk can show, and the way to it from the desk as it is opened. */
+export interface DeskView {
+  readonly name: string
+  /** The word for it among the dialogs of App.tsx, where it is one of them. */
+  readonly dialog?: string
+  open(desk: Desk): Promise<unknown>
+}
+
+/** The stages, and the lists of one that lie over the table. */
+export const stageViews: readonly DeskView[] = [
+  ...['Room', 'Line', 'Turnouts', 'Roadbed', 'Track', 'Checks', 'Sheets'].map(
+    (word): DeskView => ({
+      name: word,
+      async open(desk) {
+        await desk.stage(word)
+        if (word === 'Sheets') await desk.page.locator('.page-paper').first().waitFor()
+      },
+    }),
+  ),
+  {
+    name: 'Lists',
+    async open(desk) {
+      await desk.stage('Track')
+      await desk.button('Show the lists')
+      await desk.page.locator('.stick').first().waitFor()
+    },
+  },
+]
+
+/** By the finder, as one goes who knows the word. */
+export async function find(desk: Desk, words: string): Promise<void> {
+  const { page } = desk
+  await page.keyboard.press('Control+k')
+  const field = page.getByRole('searchbox', { name: 'Find any action' })
+  await field.fill(words)
+  const items = page.getByRole('menu', { name: 'Actions' }).getByRole('menuitem')
+  await items.first().waitFor()
+  await page.keyboard.press('Enter')
+  await field.waitFor({ state: 'detached' })
+}
+
+const sheet = (desk: Desk): Promise<void> => desk.page.getByRole('dialog').first().waitFor()
+
+async function pictureChosen(desk: Desk): Promise<void> {
+  const pixels = await desk.page.evaluate(async () => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 300, height: 200 })
+    const blob = await new Promise<Blob | null>((done) => canvas.toBlob(done))
+    return Array.from(new Uint8Array((await blob?.arrayBuffer()) ?? new ArrayBuffer(0)))
+  })
+  const chooser = desk.page.waitForEvent('filechooser')
+  await desk.button('Choose a picture…')
+  await (await chooser).setFiles({ name: 'bench.png', mimeType: 'image/png', buffer: Buffer.from(pixels) })
+  await desk.page.getByRole('img', { name: 'What will lie under the plan' }).waitFor()
+}
+
+/** Two lines and a closed outline, as text: what a drawing program would hand over. */
+const drawing =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 900 600" width="900mm" height="600mm"><g id="wood"><path d="M0 0H800V500H0Z"/></g></svg>'
+
+async function drawingChosen(desk: Desk): Promise<void> {
+  const chooser = desk.page.waitForEvent('filechooser')
+  await find(desk, 'Take in a drawing')
+  await (await chooser).setFiles({ name: 'shed.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(drawing) })
+  await sheet(desk)
+}
+
+const byFinder = (dialog: string, words: string, ready: (desk: Desk) => Promise<unknown> = sheet): DeskView => ({
+  name: words,
+  dialog,
+  async open(desk) {
+    await find(desk, words)
+    await ready(desk)
+  },
+})
+
+/** What stands beside the plan, opened by the finder; `of`: what is selected first. */
+const panel = (words: string, of: string | null, stage: string = 'Line'): DeskView => ({
+  name: of === null ? words : `${words}: ${of}`,
+  async open(desk) {
+    await desk.stage(stage)
+    if (of !== null) await find(desk, `Go to ${of}`)
+    await find(desk, words)
+  },
+})
+
+/** Something by name in the lists of a stage. */
+const listed = (stage: string, list: string, name: RegExp): DeskView => ({
+  name: `${list}: ${name.source}`,
+  async open(desk) {
+    await desk.stage(stage)
+    await desk.page
+      .locator('.record-list')
+      .filter({ has: desk.page.getByRole('heading', { name: list, exact: true }) })
+      .getByRole('button', { name })
+      .first()
+      .click()
+  },
+})
+
+const onStrip = (name: string): DeskView => ({
+  name: `${name} on the plan`,
+  async open(desk) {
+    await desk.stage('Room')
+    await desk.page.getByRole('button', { name, exact: true }).click()
+  },
+})
+
+const inStage = (stage: string, button: string, dialog?: string): DeskView => ({
+  name: button,
+  ...(dialog === undefined ? {} : { dialog }),
+  async open(desk) {
+    await desk.stage(stage)
+    await desk.button(button)
+    await sheet(desk)
+  },
+})
+
+/** Every sheet of words that lies over the desk. */
+export const dialogViews: readonly DeskView[] = [
+  {
+    name: 'Find any action',
+    dialog: 'finder',
+    async open(desk) {
+      await desk.page.keyboard.press('Control+k')
+      await desk.page.getByRole('menu', { name: 'Actions' }).waitFor()
+    },
+  },
+  byFinder('newRoom', 'New room'),
+  byFinder('export', 'Save for other programs'),
+  { name: 'Take in a drawing', dialog: 'import', open: drawingChosen },
+  byFinder('gallery', 'Gallery of turnouts', (desk) => desk.page.locator('.gallery-paper svg').first().waitFor()),
+  byFinder('keys', 'Keys…'),
+  byFinder('jigs', 'Jigs to print', (desk) => desk.page.locator('.jig-picture[aria-busy="false"]').waitFor()),
+  byFinder('share', 'The plan as a link'),
+  {
+    name: 'A plan by a link',
+    dialog: 'shared',
+    async open(desk) {
+      const { page } = desk
+      await find(desk, 'The plan as a link')
+      const link = await page.getByRole('dialog').getByRole('textbox').inputValue()
+      await page.goto(link)
+      await page.reload()
+      await page.getByRole('heading', { name: /came with this link/ }).waitFor()
+    },
+  },
+  byFinder('steps', 'Steps taken'),
+  byFinder('keys', 'Keys…'),
+  byFinder('shelf', 'Plans in this browser'),
+  inStage('Room', 'Type the room as measured', 'roomMeasured'),
+  {
+    ...inStage('Room', 'Lay a picture under the plan', 'underlay'),
+    async open(desk) {
+      await desk.stage('Room')
+      await desk.button('Lay a picture under the plan')
+      await pictureChosen(desk)
+    },
+  },
+  {
+    name: 'Set out at the bench',
+    async open(desk) {
+      await desk.stage('Line')
+      await find(desk, 'Go to Coal drop')
+      await desk.button('Set out at the bench')
+      await sheet(desk)
+    },
+  },
+  {
+    name: 'Build it',
+    async open(desk) {
+      await desk.stage('Turnouts')
+      await find(desk, 'Go to Siding south')
+      await desk.button('Build it')
+      await sheet(desk)
+    },
+  },
+]
+
+/** What stands beside the plan or on it: particulars of every kind, panels that take their place, and tools in hand. */
+export const panelViews: readonly DeskView[] = [
+  panel('Railway: scale', null),
+  panel('Rules of laying', null, 'Track'),
+  panel('What is in sight', null),
+  {
+    name: 'What can be done at a place',
+    async open(desk) {
+      await desk.stage('Line')
+      await desk.page.getByRole('application').click({ button: 'right' })
+      await desk.page.getByRole('menuitem').first().waitFor()
+    },
+  },
+  listed('Room', 'Benchwork', /./),
+  listed('Room', 'Walls', /./),
+  listed('Line', 'Tracks', /^Main/),
+  listed('Line', 'Line classes', /^Main/),
+  listed('Line', 'Cars and engines', /./),
+  listed('Turnouts', 'Turnouts', /./),
+  listed('Turnouts', 'Crossings', /./),
+  panel('Lay a parallel beside', 'Coal drop'),
+  panel('Ease this line', 'Coal drop'),
+  panel('Cut, lengthen', 'Coal drop'),
+  panel('Join this end', 'Siding south'),
+  panel('Fit a line to measured points', null),
+  panel('Make a yard', null),
+  panel('Place a turnout', null, 'Turnouts'),
+  panel('Make a door or passage', null, 'Room'),
+  panel('Choose all tracks', null),
+  onStrip('Measure'),
+  onStrip('In sight'),
+  {
+    name: 'what can be done at a place',
+    async open(desk) {
+      await desk.page.getByRole('application').click({ button: 'right' })
+      await desk.page.getByRole('menu').waitFor()
+    },
+  },
+  onStrip('Frame'),
+]
+
+/** Lays down what is at hand: sheets, tools, panels, the selection, in that order; and what lies over the table. */
+export async function calm(desk: Desk): Promise<void> {
+  const { page } = desk
+  // The finder empties its field first.
+  for (let press = 0; press < 3 && (await page.getByRole('dialog').count()) > 0; press++) await page.keyboard.press('Escape')
+  await page.getByRole('dialog').first().waitFor({ state: 'detached' })
+  const lists = page.getByRole('button', { name: 'Back to the plan' })
+  if ((await lists.count()) > 0) await lists.click()
+  await page.locator('main').focus()
+  for (let press = 0; press < 4; press++) await page.keyboard.press('Escape')
+}
