@@ -22,7 +22,7 @@ import { severalActions } from '../several/severalActions.ts'
 import { benchActions } from './benchActions.ts'
 import { goActions } from './goActions.ts'
 import { keysOfAction } from './keyMap.ts'
-import { sightActions } from '../sight/sightActions.ts'
+import { sightActions, sightKindActions } from '../sight/sightActions.ts'
 import { needs } from './needs.ts'
 import { tradeWords } from './tradeWords.ts'
 import { selectionRemove } from './selectionRemove.ts'
@@ -85,6 +85,7 @@ export function actionsNow(stores: Stores, desk: StoreApi<DeskState>): readonly 
     ...doActions(stores, desk),
     ...goActions(stores, desk),
     ...lookActions(stores, desk),
+    ...sightKindActions(stores),
   ]
   return withKeys(stores, all.map(withTradeWords))
 }

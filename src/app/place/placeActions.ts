@@ -28,12 +28,14 @@ const forChosen: readonly string[] = [
   'ease',
   'shape',
   'sheets',
-  'several-numbers',
   'choose-connected',
+  'several-numbers',
   'copy',
   'lock',
   'remove',
 ]
+/** Of these, what only tracks and what stands on them have. */
+const ofTracks: readonly string[] = ['sheets', 'choose-connected']
 const always: readonly string[] = ['undo', 'whole', 'sight', 'finder']
 
 export interface PlaceActions {
@@ -72,6 +74,7 @@ export function placeActions(
   const all = actionsNow(stores, desk)
   const these = (ids: readonly string[]): readonly Action[] =>
     ids.flatMap((id) => all.filter((action) => action.id === id && action.isPossible))
+  const isTrackage = selectionMembers(selection).some(({ table }) => table === 'tracks' || table === 'turnouts' || table === 'crossings')
   const isAny = isSelecting && selection.kind !== 'none'
   const hiding = hideablesOf(selection)
     .filter((kind) => !hidden.includes(kind))
@@ -79,7 +82,7 @@ export function placeActions(
   return {
     place,
     name: isAny ? selectionName(plan, selection) : null,
-    chosen: isAny ? these([...forChosen, ...hiding]) : [],
+    chosen: isAny ? these([...forChosen.filter((id) => isTrackage || !ofTracks.includes(id)), ...hiding]) : [],
     here: isSelecting ? hereActions(stores, host, at) : toolActions(stores, host),
     others: under.filter((one) => !isAmong(one, selection)).map((one, i) => otherAction(stores, one, i)),
     always: these(always),

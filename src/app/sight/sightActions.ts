@@ -11,6 +11,7 @@ export function sightToggle(stores: Stores, kind: Hideable): void {
   setHidden(hidden.includes(kind) ? hidden.filter((one) => one !== kind) : [...hidden, kind])
 }
 
+/** For the menu: the list of what is in sight, and where something is hidden, the way back. */
 export function sightActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { hidden, setHidden } = stores.session.getState()
   return [
@@ -22,23 +23,23 @@ export function sightActions(stores: Stores, desk: StoreApi<DeskState>): readonl
       isPossible: true,
       run: () => desk.getState().set({ isSightOpen: true }),
     },
-    {
-      id: 'show-all',
-      group: 'Look',
-      words: 'Show what is hidden',
-      also: 'layers visible unhide',
-      isPossible: hidden.length > 0,
-      run: () => setHidden([]),
-    },
-    ...hideables.map(
-      (kind): Action => ({
-        id: `sight-${kind}`,
-        group: 'Look',
-        words: `${hidden.includes(kind) ? 'Show' : 'Hide'} the ${sightWords[kind]}`,
-        also: 'layer visible',
-        isPossible: true,
-        run: () => sightToggle(stores, kind),
-      }),
-    ),
+    ...(hidden.length === 0 ? [] : [showAll(() => setHidden([]))]),
   ]
+}
+
+function showAll(run: () => void): Action {
+  return { id: 'show-all', group: 'Look', words: 'Show what is hidden', also: 'layers visible unhide', isPossible: true, run }
+}
+
+/** Each kind by itself, for the finder and for keys. */
+export function sightKindActions(stores: Stores): readonly Action[] {
+  const { hidden } = stores.session.getState()
+  return hideables.map((kind) => ({
+    id: `sight-${kind}`,
+    group: 'Look',
+    words: `${hidden.includes(kind) ? 'Show' : 'Hide'} the ${sightWords[kind]}`,
+    also: 'layer visible',
+    isPossible: true,
+    run: () => sightToggle(stores, kind),
+  }))
 }
