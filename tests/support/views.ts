@@ -147,7 +147,6 @@ export const dialogViews: readonly DeskView[] = [
     },
   },
   byFinder('steps', 'Steps taken'),
-  byFinder('keys', 'Keys…'),
   byFinder('shelf', 'Plans in this browser'),
   inStage('Room', 'Type the room as measured', 'roomMeasured'),
   {
@@ -182,15 +181,6 @@ export const dialogViews: readonly DeskView[] = [
 export const panelViews: readonly DeskView[] = [
   panel('Railway: scale', null),
   panel('Rules of laying', null, 'Track'),
-  panel('What is in sight', null),
-  {
-    name: 'What can be done at a place',
-    async open(desk) {
-      await desk.stage('Line')
-      await desk.page.getByRole('application').click({ button: 'right' })
-      await desk.page.getByRole('menuitem').first().waitFor()
-    },
-  },
   listed('Room', 'Benchwork', /./),
   listed('Room', 'Walls', /./),
   listed('Line', 'Tracks', /^Main/),
