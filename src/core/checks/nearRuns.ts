@@ -1,6 +1,5 @@
 import Flatbush from 'flatbush'
 import { boxesWithin } from '../geom/index.ts'
-import { runDemandMost } from './demand.ts'
 import type { Run } from './run.ts'
 
 /** A run, and those from it on in the order of the runs whose boxes it may come too near to, itself among them. */
@@ -21,11 +20,8 @@ export function nearRunsCreate(): (runs: readonly Run[]) => readonly NearRuns[] 
   }
 }
 
-/** As far as the cars of a run ask for room, or its roadbed lies, mm. */
-const reachMost = (run: Run): number => Math.max(runDemandMost(run), run.roadbedMm)
-
 /** Nearer than both reach. */
-const areNear = (run: Run, other: Run): boolean => boxesWithin(run.box, other.box, reachMost(run) + reachMost(other))
+const areNear = (run: Run, other: Run): boolean => boxesWithin(run.box, other.box, run.nearMm + other.nearMm)
 
 function nearRunsOf(runs: readonly Run[]): readonly NearRuns[] {
   if (runs.length === 0) return []
@@ -33,11 +29,11 @@ function nearRunsOf(runs: readonly Run[]): readonly NearRuns[] {
   let mostMm = 0
   for (const run of runs) {
     index.add(run.box.minX, run.box.minY, run.box.maxX, run.box.maxY)
-    mostMm = Math.max(mostMm, reachMost(run))
+    mostMm = Math.max(mostMm, run.nearMm)
   }
   index.finish()
   return runs.map((run, i) => {
-    const reachMm = reachMost(run) + mostMm
+    const reachMm = run.nearMm + mostMm
     const { minX, minY, maxX, maxY } = run.box
     const found = index.search(minX - reachMm, minY - reachMm, maxX + reachMm, maxY + reachMm, (j) => j >= i)
     const others = found.toSorted((a, b) => a - b).flatMap((j) => runs[j] ?? [])

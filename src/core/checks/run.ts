@@ -51,6 +51,8 @@ export interface Run {
   readonly box: Box
   /** Half of its roadbed's width at the foot, mm; 0: it has none. */
   readonly roadbedMm: number
+  /** As far as its cars ask for room, or its roadbed lies, mm: what is farther from it than both such reaches is nothing to it. */
+  readonly nearMm: number
   /** The run in pieces with their boxes. */
   readonly pieces: () => readonly Piece[]
   /** Largest curvature either way, 1/mm. */
@@ -80,8 +82,11 @@ function runOf(
   for (const { k0, k1 } of parts.path.elements) mostCurvature = Math.max(mostCurvature, Math.abs(k0), Math.abs(k1))
   const { car, vehicles, bodies } = onward.cars
   const { roadbed } = parts.lineClass
+  const roadbedMm = roadbed === null ? 0 : roadbedHalfMm(roadbed, 0)
+  const clearanceMm = parts.railway.runningClearanceMm
   let joined: WholeLine | null = null
   const whole = (): WholeLine => (joined ??= wholeLine(parts, onward))
+  const reach = reachOf(parts, onward, whole)
   let pieces: readonly Piece[] | null = null
   return {
     ...parts,
@@ -89,10 +94,11 @@ function runOf(
     vehicles,
     whole,
     hasCars: bodies.length > 0,
-    clearanceMm: parts.railway.runningClearanceMm,
-    reach: reachOf(parts, onward, whole),
+    clearanceMm,
+    reach,
     box: pathBox(parts.path, 0),
-    roadbedMm: roadbed === null ? 0 : roadbedHalfMm(roadbed, 0),
+    roadbedMm,
+    nearMm: Math.max(reach.mostMm + clearanceMm / 2, roadbedMm),
     pieces: () => (pieces ??= pathPieces(parts.path, mostCurvature)),
     mostCurvature,
     level: null,
@@ -115,7 +121,7 @@ function reachOf({ lineClass, railway }: Pick<Run, 'lineClass' | 'railway'>, onw
   return {
     sidesAt: (runMm) => sidesAt(runMm + beforeMm),
     sideAt: (runMm, side) => sideAt(runMm + beforeMm, side),
-    mostAt: (runMm) => mostAt(runMm + beforeMm),
+    mostAt: (runMm, withinMm) => mostAt(runMm + beforeMm, withinMm),
     mostMm,
     halfMm,
   }
