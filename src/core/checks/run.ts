@@ -121,7 +121,7 @@ function reachOf({ lineClass, railway }: Pick<Run, 'lineClass' | 'railway'>, onw
   return {
     sidesAt: (runMm) => sidesAt(runMm + beforeMm),
     sideAt: (runMm, side) => sideAt(runMm + beforeMm, side),
-    mostAt: (runMm, withinMm) => mostAt(runMm + beforeMm, withinMm),
+    mostAt: (runMm) => mostAt(runMm + beforeMm),
     mostMm,
     halfMm,
   }
