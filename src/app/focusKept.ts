@@ -71,9 +71,9 @@ export function useFocusKept(): void {
 const isNowhere = (): boolean => document.activeElement === null || document.activeElement === document.body
 
 /** Where the hand goes on when what it left is gone: the drawer that is up, else the plan or what lies in its place. */
-const placesOpen = (): Iterable<HTMLElement> =>
-  document.querySelectorAll(
-    '[data-drawer="stage"] .stage-body, [data-drawer="particulars"] .right, [data-drawer="chart"] .below, .canvas, main',
+const placesOpen = (): readonly HTMLElement[] =>
+  ['[data-drawer="stage"] .stage-body', '[data-drawer="particulars"] .right', '[data-drawer="chart"] .below', '.canvas', 'main'].flatMap(
+    (place) => [...document.querySelectorAll<HTMLElement>(place)],
   )
 
 function withAllAround(target: HTMLElement): readonly HTMLElement[] {

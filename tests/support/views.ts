@@ -99,10 +99,17 @@ const listed = (stage: string, list: string, name: RegExp): DeskView => ({
   },
 })
 
+/** On a narrow page the drawer covers half of the plan. */
+async function drawerDown({ page }: Desk): Promise<void> {
+  const up = page.locator('.drawer-words').getByRole('button', { expanded: true })
+  if ((await up.count()) > 0 && (await up.isVisible())) await up.click()
+}
+
 const onStrip = (name: string): DeskView => ({
   name: `${name} on the plan`,
   async open(desk) {
     await desk.stage('Room')
+    await drawerDown(desk)
     await desk.page.getByRole('button', { name, exact: true }).click()
   },
 })
@@ -202,6 +209,7 @@ export const panelViews: readonly DeskView[] = [
   {
     name: 'what can be done at a place',
     async open(desk) {
+      await drawerDown(desk)
       await desk.page.getByRole('application').click({ button: 'right' })
       await desk.page.getByRole('menu').waitFor()
     },
@@ -215,6 +223,8 @@ export async function calm(desk: Desk): Promise<void> {
   // The finder empties its field first.
   for (let press = 0; press < 3 && (await page.getByRole('dialog').count()) > 0; press++) await page.keyboard.press('Escape')
   await page.getByRole('dialog').first().waitFor({ state: 'detached' })
+  const sight = page.getByRole('group', { name: 'In sight' }).getByRole('button', { name: 'Close' })
+  if ((await sight.count()) > 0) await sight.click()
   const lists = page.getByRole('button', { name: 'Back to the plan' })
   if ((await lists.count()) > 0) await lists.click()
   await page.locator('main').focus()

@@ -32,13 +32,18 @@ const goTables = [
 export function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const session = stores.session.getState()
   const { plan } = stores.plan.getState()
+  /** On a narrow screen what is gone to is drawn up. */
+  const up = (drawer: NonNullable<DeskState['drawer']>): void => desk.getState().set({ drawer })
   const stages = stageOrder.map(
     ({ name, word }): Action => ({
       id: `stage-${name}`,
       group: 'Go to',
       words: `Stage: ${word}`,
       isPossible: true,
-      run: () => session.setStage(name),
+      run() {
+        session.setStage(name)
+        up('stage')
+      },
     }),
   )
   const named = goTables.flatMap((table) =>
@@ -54,6 +59,7 @@ export function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly A
           session.setTool('select')
           session.select({ kind: 'record', table, id: record.id })
           viewportShow(stores, planBoxOfRecord(stores, table, record.id))
+          up('particulars')
         },
       }),
     ),
@@ -65,9 +71,10 @@ export function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly A
       group: 'Go to',
       words: 'Railway: scale, gauge, rail',
       isPossible: true,
-      run: () => {
+      run() {
         if (isLayingStage(session.stage)) session.setStage('room')
         session.select({ kind: 'none' })
+        up('particulars')
       },
     },
     {
@@ -76,9 +83,10 @@ export function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly A
       words: 'Rules of laying: joints, cutting, climate, spikes, pace',
       also: 'stagger, kerf, offcut, temperature, humidity, expansion, ramp, shim, rates',
       isPossible: true,
-      run: () => {
+      run() {
         if (!isLayingStage(session.stage)) session.setStage('track')
         session.select({ kind: 'none' })
+        up('particulars')
       },
     },
     {
