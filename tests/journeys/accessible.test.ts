@@ -9,10 +9,13 @@ import { calm, dialogViews, panelViews, stageViews } from '../support/views.ts'
 import type { DeskView } from '../support/views.ts'
 
 // WCAG 2.2 (W3C Recommendation, 2023), 2.5.8: targets of at least 24 by 24 CSS pixels. On touch this house asks for 44 (2.5.5, level AAA).
-const leastPx = { pointer: 24 }
+const leastPx = { pointer: 24, touch: 44 }
 const usual = { width: 1440, height: 900 }
 /** What is left of it at 200 % (1.4.4). */
 const zoomed = { width: 720, height: 450 }
+const tablet = { width: 1180, height: 820 }
+/** As narrow as nothing on a page may be lost at (1.4.10). */
+const narrow = { width: 320, height: 640 }
 /** Beside light as usual; tests/app/contrast.test.tsx computes every pair of colours of these and of dark with more contrast. */
 const looks = [
   { colorScheme: 'dark', contrast: 'no-preference' },
@@ -79,5 +82,84 @@ describe('with a pointer', () => {
     const known = [...table.matchAll(/(\w+):/g)].map(([, word]) => word)
     expect(known.length).toBeGreaterThan(10)
     expect(dialogViews.flatMap(({ dialog }) => dialog ?? []).toSorted()).toEqual(known.toSorted())
+  })
+})
+
+describe('with a finger', () => {
+  it('all that can be pressed is large enough and nothing is cut off, on a tablet and on a page as narrow as a pocket', async () => {
+    const context = await browser.newContext({ viewport: tablet, hasTouch: true, isMobile: true, reducedMotion: 'reduce' })
+    const desk = await deskOpen(browser, inject('appAddress'), context)
+    const { page } = desk
+    const here = async (): Promise<readonly string[]> => [...(await smallTargets(page, leastPx.touch)), ...(await cutOff(page))]
+    const faults = async (): Promise<readonly string[]> => {
+      const found = [...(await here())]
+      await page.setViewportSize(narrow)
+      for (const words of await here()) found.push(`narrow: ${words}`)
+      await page.setViewportSize(tablet)
+      return found
+    }
+    expect(await lookThrough(desk, [...stageViews, ...dialogViews, ...panelViews], faults)).toEqual([])
+    await context.close()
+  })
+})
+
+describe('the focus', () => {
+  it('stays with the hand when what had it goes: things taken out, steps taken back, cures made, drawers changed', async () => {
+    const context = await browser.newContext({ viewport: usual, reducedMotion: 'reduce' })
+    const desk = await deskOpen(browser, inject('appAddress'), context)
+    const { page } = desk
+    const lost: string[] = []
+    const kept = async (after: string, wanted?: RegExp): Promise<void> => {
+      await page.waitForTimeout(80)
+      const now = await focused(page)
+      if (now === null || wanted?.test(now) === false) lost.push(`${after}: ${now ?? 'nothing has it'}`)
+    }
+    const press = async (name: string | RegExp): Promise<void> => {
+      await page.getByRole('button', { name }).first().focus()
+      await page.keyboard.press('Enter')
+    }
+    const track = async (): Promise<void> => {
+      await desk.stage('Line')
+      await page.locator('.record-list button').filter({ hasText: 'Ice house' }).first().focus()
+      await page.keyboard.press('Enter')
+    }
+
+    await track()
+    await kept('a track chosen in the list', /Ice house/)
+    await press('Take this track out')
+    await kept('a track taken out in its particulars', /Particulars/)
+    await page.keyboard.press('Control+z')
+    await kept('undo by its key')
+    await track()
+    await page.keyboard.press('Delete')
+    await kept('a track taken out with its row in the list', /Line/)
+    await press(/^Undo:/)
+    await kept('the last step undone with its button', /Kept, steps, actions/)
+    await press(/^Redo:/)
+    await kept('redone')
+    await press(/^Undo:/)
+    for (const stage of ['Room', 'Roadbed', 'Checks', 'Sheets', 'Turnouts']) {
+      await press(new RegExp(`^${stage}`))
+      await kept(`the stage ${stage} begun`, new RegExp(stage))
+    }
+    await press(/^Checks/)
+    const silence = page.getByRole('button', { name: /^Silence: / }).first()
+    await silence.focus()
+    await page.keyboard.press('Enter')
+    await page.getByRole('textbox', { name: 'Why it may stay' }).first().focus()
+    await page.keyboard.type('The crew knows.')
+    await page.keyboard.press('Enter')
+    await kept('a finding silenced')
+    await press('Measure')
+    await kept('a tool taken up', /Plan/)
+    await page.keyboard.press('Escape')
+    await kept('a tool laid down', /Plan/)
+
+    // Twice as large: what had the focus goes out of sight with its drawer.
+    await page.setViewportSize(zoomed)
+    await track()
+    await kept('a track chosen on a narrow page', /Particulars/)
+    expect(lost).toEqual([])
+    await context.close()
   })
 })
