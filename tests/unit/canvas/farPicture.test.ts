@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest'
+import { farPaint, farRepaint } from '../../../src/app/canvas/farPicture.ts'
+import type { FarFrame } from '../../../src/app/canvas/farPicture.ts'
+import { tracksIn } from '../../../src/app/canvas/tracksDrawn.ts'
+import { boxesOverlap, pathBox } from '../../../src/core/geom/index.ts'
+import type { NetworkTrack } from '../../../src/core/network/types.ts'
+import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
+import type { Id } from '../../../src/core/plan/types.ts'
+import { bigPlan, withCornerMoved } from '../../support/bigPlan.ts'
+
+type Tracks = ReadonlyMap<Id, NetworkTrack>
+type Place = readonly [x: number, y: number]
+
+const plan = bigPlan()
+// One pipeline: tracks that nothing has touched stay the same objects, as on the desk.
+const pipeline = pipelineCreate()
+const shown = pipeline.derive(plan).network.tracks
+const [moved] = Object.values(plan.tracks).filter(({ corners }) => corners.length > 0)
+if (moved === undefined) throw new Error('no track with a corner')
+const now = pipeline.derive(withCornerMoved(plan, moved.id, moved.corners[0]?.id ?? '', 40, 25)).network.tracks
+
+const frame: FarFrame = { minX: -1e5, maxY: 1e5, scale: 0.05, width: 10_000, height: 10_000, density: 1, ink: '#000' }
+
+/** Writes down where lines begin, and what is wiped. */
+function paper(): { readonly context: CanvasRenderingContext2D; readonly begun: Place[]; readonly wiped: number[][] } {
+  const begun: Place[] = []
+  const wiped: number[][] = []
+  const nothing = (): void => undefined
+  const context = {
+    clearRect: (...box: number[]) => wiped.push(box),
+    moveTo: (x: number, y: number) => begun.push([x, y]),
+    beginPath: nothing,
+    lineTo: nothing,
+    stroke: nothing,
+    save: nothing,
+    restore: nothing,
+    rect: nothing,
+    clip: nothing,
+  }
+  return { context: context as unknown as CanvasRenderingContext2D, begun, wiped }
+}
+
+const solved = (tracks: Tracks): readonly NetworkTrack[] => [...tracks.values()].filter(({ alignment }) => alignment.ok)
+
+describe('lines from afar', () => {
+  it('are each painted once', () => {
+    const { context, begun } = paper()
+    farPaint(context, frame, now)
+    expect(begun).toHaveLength(solved(now).length)
+  })
+
+  it('are painted again only where one has moved, with all that lie there', () => {
+    const { context, begun, wiped } = paper()
+    farRepaint(context, frame, shown, now)
+    const [[left = 0, top = 0, width = 0, height = 0] = []] = wiped
+    expect(wiped).toHaveLength(1)
+    expect(begun.length).toBeGreaterThan(0)
+    expect(begun.length).toBeLessThan(solved(now).length)
+    // Whatever reaches into what was wiped is there again: boxes found anew, not those that are kept.
+    const box = { minX: frame.minX + left / frame.scale, maxY: frame.maxY - top / frame.scale }
+    const region = { ...box, maxX: box.minX + width / frame.scale, minY: box.maxY - height / frame.scale }
+    const there = solved(now).filter(({ alignment }) => alignment.ok && boxesOverlap(pathBox(alignment.path, 0), region))
+    expect(begun.length).toBeGreaterThanOrEqual(there.length)
+    for (const { alignment } of there) {
+      if (!alignment.ok) continue
+      const start = alignment.path.elements[0]?.start ?? alignment.path.end
+      const [x, y] = [(start.x - frame.minX) * frame.scale, (frame.maxY - start.y) * frame.scale]
+      expect(begun.some(([bx, by]) => Math.hypot(bx - x, by - y) < 0.01)).toBe(true)
+    }
+  })
+
+  it('stay as they are when nothing has moved', () => {
+    const { context, begun, wiped } = paper()
+    farRepaint(context, frame, now, now)
+    expect([begun, wiped]).toEqual([[], []])
+  })
+})
+
+describe('tracks in a region', () => {
+  it.each([
+    { minX: -500, minY: -500, maxX: 500, maxY: 500 },
+    { minX: 1000, minY: 300, maxX: 3000, maxY: 900 },
+    { minX: -9e6, minY: -9e6, maxX: -8e6, maxY: -8e6 },
+  ])('are those that a look at every box anew finds: $minX to $maxX', (region) => {
+    const slow = solved(now).flatMap(({ alignment, track }) =>
+      alignment.ok && alignment.path.elements.length > 0 && boxesOverlap(pathBox(alignment.path, 0), region) ? [track.id] : [],
+    )
+    const fast = tracksIn(now, region).filter((id) => now.get(id)?.alignment.ok === true)
+    expect(fast.toSorted()).toEqual(slow.toSorted())
+  })
+})
