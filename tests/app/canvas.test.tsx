@@ -203,4 +203,18 @@ describe('findings on the plan', () => {
     act(() => vi.advanceTimersByTime(400))
     expect(screen.queryByText('Curve under class radius')).toBeNull()
   })
+
+  it('are marked up to 150, and how many more there are is told', () => {
+    const { canvas, stores } = canvasOn()
+    const [finding] = stores.derived.getState().findings
+    if (finding === undefined) throw new Error('nothing is found')
+    const many = (count: number): void =>
+      act(() => stores.derived.setState({ findings: Array.from({ length: count }, (_, i) => ({ ...finding, id: `${finding.id} ${i}` })) }))
+    many(150)
+    expect(canvas.querySelectorAll('.finding-mark')).toHaveLength(150)
+    expect(canvas.querySelector('.marks-beyond')).toBeNull()
+    many(163)
+    expect(canvas.querySelectorAll('.finding-mark')).toHaveLength(150)
+    expect(canvas.querySelector('.marks-beyond')).toHaveTextContent('150 of 163 findings here are marked')
+  })
 })

@@ -17,14 +17,26 @@ export function FindingMarks(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const view = useView()
   const shown: { readonly finding: Finding; readonly number: number; readonly place: ScreenPoint }[] = []
+  let inView = 0
   for (const [i, finding] of findings.entries()) {
     const place = screenOfPlan(view, finding)
-    if (shown.length < mostMarks && isShown(place, view)) shown.push({ finding, number: i + 1, place })
+    if (!isShown(place, view)) continue
+    inView++
+    if (shown.length < mostMarks) shown.push({ finding, number: i + 1, place })
   }
   const leaders = findingLeaders(shown.map(({ place }) => place))
-  return shown.map(({ finding, number }, i) => (
-    <FindingMark key={finding.id} finding={finding} number={number} leader={leaders[i] ?? leaderPx} view={view} />
-  ))
+  return (
+    <>
+      {shown.map(({ finding, number }, i) => (
+        <FindingMark key={finding.id} finding={finding} number={number} leader={leaders[i] ?? leaderPx} view={view} />
+      ))}
+      {inView > shown.length ? (
+        <text className="marks-beyond" x={view.size.width / 2} y={44} textAnchor="middle">
+          {shown.length} of {inView} findings here are marked: nearer shows the rest, Checks lists all
+        </text>
+      ) : null}
+    </>
+  )
 }
 
 /** A finding stays the same object as long as nothing it was found from changes; so do the marks of all others during a drag. */
