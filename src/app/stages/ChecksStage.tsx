@@ -2,6 +2,7 @@ import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
 import { tableHasAny } from '../../core/plan/index.ts'
+import type { Plan } from '../../core/plan/types.ts'
 import { isChecking } from '../../store/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
@@ -13,10 +14,17 @@ import { findingsOfStage, stageOrder } from './stageWords.ts'
 
 const Silenced = lazy(() => import('../findings/Silenced.tsx'))
 
+/** Rooms and wood are checked before there is a track. */
+const hasAnyRoom = ({ plan: { walls, benchworks } }: { readonly plan: Plan }): boolean => tableHasAny(walls) || tableHasAny(benchworks)
+
+const comingText =
+  'Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it.'
+
 /** Every breach of a limit, by the stage in which it is cured. */
 export function ChecksStage(): ReactNode {
   const findings = useDerived((state) => state.findings)
   const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
+  const hasRoom = usePlan(hasAnyRoom)
   const hasSilences = useDerived((state) => state.silenced.length + state.idle.length > 0)
   return (
     <>
@@ -43,7 +51,7 @@ export function ChecksStage(): ReactNode {
           <Silenced />
         </Suspense>
       ) : null}
-      {hasTracks ? <ReportAct /> : null}
+      {hasTracks || hasRoom ? <ReportAct /> : null}
     </>
   )
 }
@@ -53,6 +61,7 @@ function Head(): ReactNode {
   const isEmpty = useDerived((state) => state.findings.length === 0)
   const isWorking = useDerived(isChecking)
   const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
+  const hasRoom = usePlan(hasAnyRoom)
   const trouble = useDerived((state) => state.checksTrouble)
   if (trouble !== null)
     return (
@@ -66,7 +75,7 @@ function Head(): ReactNode {
       ? 'Looking through the plan.'
       : hasTracks
         ? 'Everything keeps within its limits: radii, easements, clearances, edges and frogs.'
-        : 'There is nothing to check yet. Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it.'
+        : `${hasRoom ? 'Nothing stands in the way in the room.' : 'There is nothing to check yet.'} ${comingText}`
   return (
     <p className="lead">
       {words}
