@@ -6,6 +6,7 @@ import { chartScale } from '../../src/app/chart/chartScale.ts'
 import { TrackChart } from '../../src/app/chart/TrackChart.tsx'
 import type { Stores } from '../../src/app/context.ts'
 import type { Corner, Plan } from '../../src/core/plan/types.ts'
+import { breaches } from './breaches.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
 /** jsdom has no pointer events; testing-library makes them of this if it is there. */
@@ -319,6 +320,18 @@ describe('what stands on the chart', () => {
     expect(stores.session.getState().hover).toBeNull()
   })
 
+  it('is pointed at on the canvas as long as keys go to it', async () => {
+    const { stores } = renderOnDesk(<TrackChart />)
+    await hand.click(screen.getByRole('button', { name: /^East quay/ }))
+    const handle = screen.getByRole('slider', { name: 'Station of East quay' })
+    act(() => handle.focus())
+    expect(stores.session.getState().hover).toEqual({ track: 'track-1', stationMm: 30 * inch })
+    fireEvent.keyDown(handle, { key: 'ArrowRight' })
+    expect(stores.session.getState().hover?.stationMm).toBeCloseTo((30 + 1 / 16) * inch, 9)
+    act(() => handle.blur())
+    expect(stores.session.getState().hover).toBeNull()
+  })
+
   it('findings, joints and portals are buttons that lead to what they are about', async () => {
     const { stores } = renderOnDesk(<TrackChart />, standingPlan())
     await hand.click(await screen.findByRole('button', { name: /^Curve under class radius: 24½ in/ }))
@@ -327,6 +340,15 @@ describe('what stands on the chart', () => {
     expect(stores.session.getState().selection).toEqual({ kind: 'record', table: 'railJoints', id: 'joint-1' })
     await hand.click(screen.getByRole('button', { name: /^Cellar mouth/ }))
     expect(stores.session.getState().selection).toEqual({ kind: 'record', table: 'portals', id: 'portal-1' })
+  })
+
+  it('breaks no rule of accessible pages, with handles and a field open on it', async () => {
+    renderOnDesk(<TrackChart />, standingPlan())
+    await hand.click(screen.getByRole('button', { name: /^PI 2/ }))
+    act(() => screen.getByRole('slider', { name: 'Easement in of PI 2' }).focus())
+    await hand.keyboard('{Enter}')
+    expect(screen.getByRole('textbox', { name: 'Easement in' })).toHaveFocus()
+    expect(await breaches()).toEqual([])
   })
 
   it('clearances are shown and put away by their word', async () => {

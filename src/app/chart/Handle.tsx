@@ -41,6 +41,7 @@ export function Handle({
   const keyed = useRef<OpenStep | null>(null)
   const element = useRef<SVGGElement>(null)
   const [isTyping, setTyping] = useState(false)
+  const [isFocused, setFocused] = useState(false)
 
   function attempt(step: OpenStep, pulled: Pulled, at: ChartPlace): void {
     const trouble = pulled.ok ? step.attempt(pulled.command) : pulled.words
@@ -66,6 +67,10 @@ export function Handle({
   useEffect(() => {
     endNow.current = end
   })
+  const { stationMm, subject } = grip
+  useEffect(() => {
+    if (isFocused) stores.session.getState().setHover({ track: subject.track, stationMm })
+  }, [isFocused, subject.track, stationMm, stores])
   // What goes from the chart lets go of its step.
   useEffect(
     () => () => {
@@ -160,7 +165,10 @@ export function Handle({
         onPointerCancel={() => held.current !== null && end('giveUp')}
         onKeyDown={onKeyDown}
         onKeyUp={settle}
+        onFocus={() => setFocused(true)}
         onBlur={() => {
+          setFocused(false)
+          stores.session.getState().setHover(null)
           settle()
           say(null)
         }}

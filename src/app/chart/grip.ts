@@ -29,6 +29,8 @@ export interface Grip {
   readonly mm: number
   readonly mostMm: number
   readonly at: ChartPlace
+  /** Where along the track that is: the plan points at it as long as keys go here. */
+  readonly stationMm: number
   readonly subject: StepSubject
   select(): void
   /** Where the middle of the handle was pulled to. isFree: nothing draws it. */

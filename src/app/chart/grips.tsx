@@ -90,6 +90,7 @@ export function radiusGrip(curve: CurveAt, arc: number): Grip | null {
     mm: solved.radiusMm,
     mostMm: flattestMm,
     at: { x: scale.x((fromMm + toMm) / 2), y: scale.y(sign / solved.radiusMm) },
+    stationMm: (fromMm + toMm) / 2,
     subject,
     select: () => cornerSelect(stores, track, corner),
     pulled: ({ y }, isFree) => asked(radiusAsked(y, sign, lineClass, scale, prefs, isFree), toCommand, curve),
@@ -121,6 +122,7 @@ export function easementGrip(curve: CurveAt, side: EasementSide): Grip | null {
   const corner = track.corners[index]
   if (corner === undefined) return null
   const key = side === 'in' ? 'easementIn' : 'easementOut'
+  const footMm = side === 'in' ? place.tsMm : place.stMm
   const mm = side === 'in' ? solution.easementInMm : solution.easementOutMm
   const arc = side === 'in' ? solution.arcs[0] : solution.arcs.at(-1)
   const byRule = easementByRule(lineClass.easement, arc?.radiusMm ?? solution.radiusMm)
@@ -133,7 +135,8 @@ export function easementGrip(curve: CurveAt, side: EasementSide): Grip | null {
     isUpright: false,
     mm,
     mostMm: 2 * solution.radiusMm * Math.abs(solution.deflectionRad),
-    at: { x: scale.x(side === 'in' ? place.tsMm : place.stMm), y: rows.curveAxis },
+    at: { x: scale.x(footMm), y: rows.curveAxis },
+    stationMm: footMm,
     subject,
     select: () => cornerSelect(stores, track, corner),
     pulled: ({ x }, isFree) => {
@@ -201,6 +204,7 @@ export function stationGrip(
     mm: stationMm,
     mostMm: lengthMm,
     at: { x: scale.x(stationMm), y },
+    stationMm,
     subject,
     select: () => stores.session.getState().select({ kind: 'record', table, id }),
     pulled: ({ x }, isFree) => {
