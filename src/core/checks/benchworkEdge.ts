@@ -1,6 +1,7 @@
 import { pathPoseAt } from '../geom/index.ts'
 import { areaEdgeDistance } from './area.ts'
 import type { BenchArea } from './area.ts'
+import { breachFinding } from './breachFinding.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Run } from './run.ts'
 import type { Finding } from './types.ts'
@@ -38,28 +39,15 @@ export function benchworkEdge(run: Run, area: BenchArea): readonly Finding[] {
     return worstSlackMm < atHost - WORSE_MM
   })
   return breaches.map((breach, i): Finding => {
-    const { x, y } = pathPoseAt(path, breach.worstMm)
-    const distanceMm = areaEdgeDistance(area, { x, y })
-    return {
+    const at = pathPoseAt(path, breach.worstMm)
+    const distanceMm = areaEdgeDistance(area, at)
+    return breachFinding(run, breach, at, {
       id: `benchwork-edge:${run.record}:${i}`,
       rule: 'benchwork-edge',
       // A line along the very edge is on it, to whichever side rounding falls.
       severity: distanceMm < -MARGIN_ROUNDING_MM ? 'error' : 'warning',
-      stage: run.table === 'tracks' ? 'line' : 'turnouts',
-      table: run.table,
-      record: run.record,
-      otherRecord: null,
-      corner: null,
-      stationFromMm: run.stationAt(breach.fromMm),
-      stationToMm: run.stationAt(breach.toMm),
-      x,
-      y,
       measured: distanceMm,
       limit: marginMm,
-      unit: 'mm',
-      source: 'railway',
-      problem: null,
-      cure: null,
-    }
+    })
   })
 }

@@ -4,6 +4,7 @@ import type { Point } from '../geom/types.ts'
 import type { Id, Portal } from '../plan/types.ts'
 import { areaEdgeDistance } from './area.ts'
 import type { BenchArea } from './area.ts'
+import { breachFinding } from './breachFinding.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { stretchesNearBox } from './pieces.ts'
@@ -174,25 +175,10 @@ function thingNearest({ rings }: FixedThing, point: Point): Nearest {
 }
 
 function fixedFinding(run: Run, breach: Breach, key: string, otherRecord: Id | null): Finding {
-  const { x, y } = pathPoseAt(run.path, breach.worstMm)
-  return {
+  return breachFinding(run, breach, pathPoseAt(run.path, breach.worstMm), {
     id: `fixed-clearance:${run.record}:${key}`,
     rule: 'fixed-clearance',
     severity: 'error',
-    stage: run.table === 'tracks' ? 'line' : 'turnouts',
-    table: run.table,
-    record: run.record,
     otherRecord,
-    corner: null,
-    stationFromMm: run.stationAt(breach.fromMm),
-    stationToMm: run.stationAt(breach.toMm),
-    x,
-    y,
-    measured: null,
-    limit: null,
-    unit: 'mm',
-    source: 'railway',
-    problem: null,
-    cure: null,
-  }
+  })
 }

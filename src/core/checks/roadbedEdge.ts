@@ -1,6 +1,7 @@
 import { pathPoseAt } from '../geom/index.ts'
 import { areaEdgeDistance } from './area.ts'
 import type { BenchArea } from './area.ts'
+import { breachFinding } from './breachFinding.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Run } from './run.ts'
 import type { Finding } from './types.ts'
@@ -27,26 +28,14 @@ export function roadbedEdge(run: Run, area: BenchArea): readonly Finding[] {
     return { slackMm, freeMm: Math.abs(slackMm) }
   })
   return (run.isClosed ? breachesRound(found, path.lengthMm) : found).map((breach, i): Finding => {
-    const { x, y } = pathPoseAt(path, breach.worstMm)
-    return {
+    const at = pathPoseAt(path, breach.worstMm)
+    return breachFinding(run, breach, at, {
       id: `roadbed-edge:${run.record}:${i}`,
       rule: 'roadbed-edge',
       severity: 'warning',
-      stage: run.table === 'tracks' ? 'line' : 'turnouts',
-      table: run.table,
-      record: run.record,
-      otherRecord: null,
-      corner: null,
-      stationFromMm: run.stationAt(breach.fromMm),
-      stationToMm: run.stationAt(breach.toMm),
-      x,
-      y,
-      measured: areaEdgeDistance(area, { x, y }),
+      measured: areaEdgeDistance(area, at),
       limit: footMm,
-      unit: 'mm',
       source: `class:${lineClass.id}`,
-      problem: null,
-      cure: null,
-    }
+    })
   })
 }

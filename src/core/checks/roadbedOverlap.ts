@@ -1,6 +1,7 @@
 import { evenReach } from '../clearance/index.ts'
 import { pathPoseAt } from '../geom/index.ts'
 import { roadbedHalfMm } from '../plan/index.ts'
+import { breachFinding } from './breachFinding.ts'
 import { lineNearItself, linesNear } from './linesNear.ts'
 import type { NearCrossing, NearStretch } from './linesNear.ts'
 import type { Run } from './run.ts'
@@ -51,27 +52,18 @@ function bedOf(run: Run, halfMm: number): Run {
 function overlapFindings(run: Run, other: Run, places: readonly (NearStretch | NearCrossing)[], isOneSheet: boolean): readonly Finding[] {
   return places
     .filter((place) => place.kind === 'stretch')
-    .map(({ breach, left }, i): Finding => {
-      const { x, y } = pathPoseAt(run.path, breach.worstMm)
-      return {
-        id: `roadbed-overlap:${run.record}:${other.record}:${i}`,
-        rule: 'roadbed-overlap',
-        severity: 'warning',
-        stage: 'roadbed',
-        table: run.table,
-        record: run.record,
-        otherRecord: other.record,
-        corner: null,
-        stationFromMm: run.stationAt(breach.fromMm),
-        stationToMm: run.stationAt(breach.toMm),
-        x,
-        y,
-        measured: left.gapMm,
-        limit: 0,
-        unit: 'mm',
-        source: `class:${run.lineClass.id}`,
-        problem: { kind: 'roadbedsMeet', isOneSheet },
-        cure: null,
-      }
-    })
+    .map(
+      ({ breach, left }, i): Finding =>
+        breachFinding(run, breach, pathPoseAt(run.path, breach.worstMm), {
+          id: `roadbed-overlap:${run.record}:${other.record}:${i}`,
+          rule: 'roadbed-overlap',
+          severity: 'warning',
+          stage: 'roadbed',
+          otherRecord: other.record,
+          measured: left.gapMm,
+          limit: 0,
+          source: `class:${run.lineClass.id}`,
+          problem: { kind: 'roadbedsMeet', isOneSheet },
+        }),
+    )
 }

@@ -1,4 +1,5 @@
 import { pathPoseAt } from '../geom/index.ts'
+import { breachFinding } from './breachFinding.ts'
 import { lineNearItself, linesNear } from './linesNear.ts'
 import type { NearCrossing, NearStretch } from './linesNear.ts'
 import type { Run } from './run.ts'
@@ -43,30 +44,19 @@ function overAt(
 }
 
 function clearanceFinding(run: Run, other: Run, id: string, { breach, left: { gapMm, roomMm } }: NearStretch): Finding {
-  const { x, y } = pathPoseAt(run.path, breach.worstMm)
   const { clearanceMm } = run
   const carless = run.hasCars ? other : run
   const isByCars = run.hasCars && other.hasCars
-  return {
+  return breachFinding(run, breach, pathPoseAt(run.path, breach.worstMm), {
     id,
     rule: 'track-clearance',
     severity: 'error',
     stage: 'line',
-    table: run.table,
-    record: run.record,
     otherRecord: other.record,
-    corner: null,
-    stationFromMm: run.stationAt(breach.fromMm),
-    stationToMm: run.stationAt(breach.toMm),
-    x,
-    y,
     measured: isByCars ? gapMm : gapMm + roomMm,
     limit: isByCars ? clearanceMm : roomMm + clearanceMm,
-    unit: 'mm',
     source: isByCars ? 'railway' : `class:${carless.lineClass.id}`,
-    problem: null,
-    cure: null,
-  }
+  })
 }
 
 function crossingFinding(run: Run, other: Run, id: string, crossing: NearCrossing): Finding {

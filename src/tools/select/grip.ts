@@ -98,9 +98,11 @@ export function pickMember(pick: Pick): Member | null {
   return member ?? null
 }
 
+const isOf = (member: Member | null, { table, id }: Member): boolean => member?.table === table && member.id === id
+
 function isOfSeveral(pick: Pick, { selection }: ToolContext): boolean {
   const member = selection.kind === 'several' ? pickMember(pick) : null
-  return member !== null && selectionMembers(selection).some(({ table, id }) => table === member.table && id === member.id)
+  return member !== null && selectionMembers(selection).some((one) => isOf(member, one))
 }
 
 /** A handle can be dragged at once; a whole thing only after it was selected, so that no board moves by a slip. */
@@ -116,25 +118,16 @@ export function pickIsGripped(pick: Pick, context: ToolContext): boolean {
     case 'turnKnob':
       return true
     case 'turnout':
-      return selection.kind === 'record' && selection.table === 'turnouts' && selection.id === pick.turnout
     case 'track':
-      return selection.kind === 'record' && selection.table === 'tracks' && selection.id === pick.track
     case 'guide':
-      return selection.kind === 'record' && selection.table === 'guides' && selection.id === pick.guide
     case 'benchwork':
-      return selection.kind === 'record' && selection.table === 'benchworks' && selection.id === pick.benchwork
     case 'wall':
-      return selection.kind === 'record' && selection.table === 'walls' && selection.id === pick.wall
     case 'obstacle':
-      return selection.kind === 'record' && selection.table === 'obstacles' && selection.id === pick.obstacle
     case 'opening':
-      return selection.kind === 'record' && selection.table === 'openings' && selection.id === pick.opening
     case 'hatch':
-      return selection.kind === 'record' && selection.table === 'hatches' && selection.id === pick.hatch
     case 'joist':
-      return selection.kind === 'record' && selection.table === 'joists' && selection.id === pick.joist
     case 'portal':
-      return selection.kind === 'record' && selection.table === 'portals' && selection.id === pick.portal
+      return selection.kind === 'record' && isOf(pickMember(pick), selection)
     case 'crossing':
     case 'trackSide':
     case 'ringSide':
@@ -165,21 +158,16 @@ export function gripOf(pick: Pick, at: Point, context: ToolContext): Grip | null
       return { kind: 'ringPoint', benchwork: pick.benchwork, ring: pick.ring, index: pick.index, at: here, before, after }
     }
     case 'benchwork':
-      return wholeGrip({ table: 'benchworks', id: pick.benchwork }, context)
     case 'wall':
-      return wholeGrip({ table: 'walls', id: pick.wall }, context)
     case 'obstacle':
-      return wholeGrip({ table: 'obstacles', id: pick.obstacle }, context)
     case 'track':
-      return wholeGrip({ table: 'tracks', id: pick.track }, context)
     case 'hatch':
-      return wholeGrip({ table: 'hatches', id: pick.hatch }, context)
     case 'joist':
-      return wholeGrip({ table: 'joists', id: pick.joist }, context)
     case 'guide':
-      return wholeGrip({ table: 'guides', id: pick.guide }, context)
-    case 'reading':
-      return wholeGrip({ table: 'readings', id: pick.reading }, context)
+    case 'reading': {
+      const member = pickMember(pick)
+      return member === null ? null : wholeGrip(member, context)
+    }
     case 'turnout':
       return turnoutGrip(pick.turnout, at, context)
     case 'opening':
