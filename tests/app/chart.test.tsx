@@ -8,15 +8,7 @@ import type { Stores } from '../../src/app/context.ts'
 import type { Corner, Plan } from '../../src/core/plan/types.ts'
 import { breaches } from './breaches.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
-
-/** jsdom has no pointer events; testing-library makes them of this if it is there. */
-class HandPointer extends MouseEvent {
-  readonly pointerId: number
-  constructor(kind: string, init: PointerEventInit = {}) {
-    super(kind, init)
-    this.pointerId = init.pointerId ?? 0
-  }
-}
+import { HandPointer } from './handPointer.ts'
 
 beforeEach(() => vi.stubGlobal('PointerEvent', HandPointer))
 afterEach(() => {

@@ -8,17 +8,9 @@ import { inlineEngine } from '../../src/engine/inline.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { cutSolverRead } from '../../src/engine/lp.node.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
+import { HandPointer } from './handPointer.ts'
 
 afterEach(cleanup)
-
-/** jsdom has no pointer events; testing-library makes them of this if it is there. */
-class HandPointer extends MouseEvent {
-  readonly pointerId: number
-  constructor(kind: string, init: PointerEventInit = {}) {
-    super(kind, init)
-    this.pointerId = init.pointerId ?? 0
-  }
-}
 
 // They come with their stages.
 await import('../../src/app/canvas/RailMarks.tsx')

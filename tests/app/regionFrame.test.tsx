@@ -4,17 +4,13 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { hand, renderOnDesk } from './desk.tsx'
 import type { Desk } from './desk.tsx'
+import { HandPointer } from './handPointer.ts'
 
 // They come with their stage.
 await import('../../src/app/print/SheetsStage.tsx')
 await import('../../src/app/print/SheetPages.tsx')
 await import('../../src/app/print/RegionFrame.tsx')
 
-/** jsdom has no pointer events; testing-library makes them of this if it is there. */
-class HandPointer extends MouseEvent {
-  readonly pointerId = 1
-  readonly isPrimary = true
-}
 beforeEach(() => vi.stubGlobal('PointerEvent', HandPointer))
 afterEach(() => {
   cleanup()

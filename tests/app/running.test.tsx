@@ -3,17 +3,9 @@ import { act, cleanup, fireEvent, screen, waitFor, within } from '@testing-libra
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
+import { HandPointer } from './handPointer.ts'
 
 afterEach(cleanup)
-
-/** jsdom has no pointer events; testing-library makes them of this if it is there. */
-class HandPointer extends MouseEvent {
-  readonly pointerId: number
-  constructor(kind: string, init: PointerEventInit = {}) {
-    super(kind, init)
-    this.pointerId = init.pointerId ?? 0
-  }
-}
 
 /** Nothing of these comes before it is asked for. */
 await import('../../src/app/running/FoulingMarks.tsx')

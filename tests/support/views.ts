@@ -124,6 +124,17 @@ const inStage = (stage: string, button: string, dialog?: string): DeskView => ({
   },
 })
 
+/** A sheet about something that is gone to first. */
+const ofRecord = (stage: string, name: string, button: string): DeskView => ({
+  name: button,
+  async open(desk) {
+    await desk.stage(stage)
+    await find(desk, `Go to ${name}`)
+    await desk.button(button)
+    await sheet(desk)
+  },
+})
+
 /** Every sheet of words that lies over the desk. */
 export const dialogViews: readonly DeskView[] = [
   {
@@ -164,24 +175,8 @@ export const dialogViews: readonly DeskView[] = [
       await pictureChosen(desk)
     },
   },
-  {
-    name: 'Set out at the bench',
-    async open(desk) {
-      await desk.stage('Line')
-      await find(desk, 'Go to Coal drop')
-      await desk.button('Set out at the bench')
-      await sheet(desk)
-    },
-  },
-  {
-    name: 'Build it',
-    async open(desk) {
-      await desk.stage('Turnouts')
-      await find(desk, 'Go to Siding south')
-      await desk.button('Build it')
-      await sheet(desk)
-    },
-  },
+  ofRecord('Line', 'Coal drop', 'Set out at the bench'),
+  ofRecord('Turnouts', 'Siding south', 'Build it'),
 ]
 
 /** What stands beside the plan or on it: particulars of every kind, panels that take their place, and tools in hand. */

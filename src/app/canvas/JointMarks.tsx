@@ -10,6 +10,7 @@ import type { JointHold, JointTrial } from '../../tools/joints/jointDrag.ts'
 import { jointText, jointTrialText } from '../../words/jointText.ts'
 import { recordName } from '../../words/names.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { planEdit } from '../planEdit.ts'
 import { useView } from './canvasContext.ts'
 import { JointZones } from './JointZones.tsx'
@@ -58,16 +59,8 @@ export function JointMarks({ rails }: { readonly rails: RailWork }): ReactNode {
     setHeld(null)
   }
   useEffect(() => {
-    if (held === null) return undefined
-    // Before the canvas hears of it: Escape gives the joint back to where it was, and keeps what is selected.
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.key !== 'Escape') return
-      event.preventDefault()
-      event.stopPropagation()
-      letGo()
-    }
-    window.addEventListener('keydown', onKey, true)
-    return () => window.removeEventListener('keydown', onKey, true)
+    // The joint goes back to where it was.
+    return held === null ? undefined : escapeTaken(letGo)
   }, [held])
   useEffect(() => () => cancelAnimationFrame(waiting.current?.frame ?? 0), [])
 

@@ -2,6 +2,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { KeyboardEvent, PointerEvent, ReactNode } from 'react'
 import { createPortal, flushSync } from 'react-dom'
 import { useStores } from '../context.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { useChartHand } from './chartHand.ts'
 import type { ChartPlace } from './chartScale.ts'
 import type { Grip, OpenStepRef, Pulled } from './grip.ts'
@@ -48,15 +49,18 @@ export function Handle({
     say({ at, words: trouble ?? pulled.words, isRefused: trouble !== null || (pulled.ok && pulled.isHeld) })
   }
 
-  // Before the desk hears of it: Escape gives back what is held, and keeps what is selected.
-  const onEscape = useRef((event: globalThis.KeyboardEvent): void => {
-    if (event.key !== 'Escape') return
-    event.preventDefault()
-    event.stopPropagation()
-    end('giveUp')
-  })
+  const letEscape = useRef<(() => void) | null>(null)
+  /** Escape gives back what is held. */
+  function escapeTake(): void {
+    escapeLet()
+    letEscape.current = escapeTaken(() => endNow.current('giveUp'))
+  }
+  function escapeLet(): void {
+    letEscape.current?.()
+    letEscape.current = null
+  }
   function end(how: 'keep' | 'giveUp'): void {
-    window.removeEventListener('keydown', onEscape.current, true)
+    escapeLet()
     const step = held.current?.step ?? keyed.current
     held.current = null
     keyed.current = null
@@ -84,7 +88,7 @@ export function Handle({
     if ('setPointerCapture' in event.currentTarget) event.currentTarget.setPointerCapture(event.pointerId)
     event.currentTarget.focus({ preventScroll: true })
     held.current = { grip, from: placeOf(event), step: null }
-    window.addEventListener('keydown', onEscape.current, true)
+    escapeTake()
     grip.select()
   }
   function onPointerMove(event: PointerEvent<SVGGElement>): void {
@@ -112,7 +116,7 @@ export function Handle({
     }
     if (keyed.current === null) {
       keyed.current = stepOpen(stores, grip.subject, pulled.command)
-      window.addEventListener('keydown', onEscape.current, true)
+      escapeTake()
     }
     attempt(keyed.current, pulled, grip.at)
   }
@@ -133,7 +137,7 @@ export function Handle({
   /** Of held keys one step is made; what was refused stays to be read. */
   function settle(): void {
     if (keyed.current === null) return
-    window.removeEventListener('keydown', onEscape.current, true)
+    escapeLet()
     keyed.current.keep()
     keyed.current = null
   }

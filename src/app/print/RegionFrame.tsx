@@ -8,6 +8,7 @@ import { useView } from '../canvas/canvasContext.ts'
 import { planOfScreen, screenOfPlan } from '../canvas/viewport.ts'
 import { usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { Act } from '../particulars/acts.tsx'
 import './regionFrame.css'
 
@@ -27,18 +28,12 @@ export default function RegionFrame(): ReactNode {
   const drawn = drag === null ? null : boxOfPoints([drag.from, drag.to])
 
   useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.key !== 'Escape') return
-      event.preventDefault()
-      event.stopPropagation()
-      setDesk({ isFraming: false })
-    }
-    // Before the desk hears of it and drops what is selected.
-    window.addEventListener('keydown', onKey, true)
+    const leave = (): void => setDesk({ isFraming: false })
+    const letEscape = escapeTaken(leave)
     return () => {
-      window.removeEventListener('keydown', onKey, true)
+      letEscape()
       // Another stage was gone to.
-      setDesk({ isFraming: false })
+      leave()
     }
   }, [setDesk])
 

@@ -28,7 +28,7 @@ export function ChecksStage(): ReactNode {
   const hasSilences = useDerived((state) => state.silenced.length + state.idle.length > 0)
   return (
     <>
-      <Head />
+      <Head hasTracks={hasTracks} hasRoom={hasRoom} />
       {hasTracks ? null : <LayCentreline />}
       {stageOrder.map(({ name, word }) => {
         if (name === 'checks' || name === 'sheets') return null
@@ -57,11 +57,9 @@ export function ChecksStage(): ReactNode {
 }
 
 /** How things stand on the whole; while the checks are at work, what was found before stays. */
-function Head(): ReactNode {
+function Head({ hasTracks, hasRoom }: { readonly hasTracks: boolean; readonly hasRoom: boolean }): ReactNode {
   const isEmpty = useDerived((state) => state.findings.length === 0)
   const isWorking = useDerived(isChecking)
-  const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
-  const hasRoom = usePlan(hasAnyRoom)
   const trouble = useDerived((state) => state.checksTrouble)
   if (trouble !== null)
     return (
