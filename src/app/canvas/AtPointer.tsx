@@ -1,5 +1,5 @@
 import { boxOfPoints } from '../../core/geom/index.ts'
-import { useEffect, useRef } from 'react'
+import { useLayoutEffect, useRef } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import type { Box } from '../../core/geom/types.ts'
 import type { SketchItem } from '../../tools/index.ts'
@@ -48,7 +48,7 @@ function EntryField({ text, onShut, label }: { readonly text: string; readonly o
   const { host } = useCanvas()
   const stores = useStores()
   const field = useRef<HTMLInputElement>(null)
-  useEffect(() => {
+  useLayoutEffect(() => {
     const input = field.current
     input?.focus({ preventScroll: true })
     // What opened the field is its first character: typing goes on behind it.

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react'
+import { useId, useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { silenceOf } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
@@ -14,7 +14,7 @@ export function SilenceForm({ finding, onShut }: { readonly finding: Finding; re
   const [field, hint] = [useId(), useId()]
   const input = useRef<HTMLInputElement>(null)
   // It is opened to be typed into.
-  useEffect(() => input.current?.focus(), [])
+  useLayoutEffect(() => input.current?.focus(), [])
   const isEmpty = reason.trim() === ''
   return (
     <form

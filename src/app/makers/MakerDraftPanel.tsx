@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react'
+import { useLayoutEffect, useRef } from 'react'
 import type { ReactNode } from 'react'
 import type { Maker } from '../../core/plan/types.ts'
 import { usePlan, useStores } from '../context.ts'
@@ -29,7 +29,7 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
   const leave = (): void => desk.getState().set({ makerDraft: null })
 
   // The hand goes on where the numbers are: whoever came by keyboard need not look for them.
-  useEffect(() => panel.current?.focus(), [])
+  useLayoutEffect(() => panel.current?.focus(), [])
 
   return (
     <div className="maker-draft" ref={panel} tabIndex={-1} role="group" aria-label={`New ${word}`}>

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react'
+import { useId, useLayoutEffect, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import type { RoutePoints } from '../../core/network/index.ts'
 import { pushStep } from '../../tools/push/push.ts'
@@ -96,7 +96,7 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
   const inHand = useTrain()
   const handle = useRef<HTMLDivElement>(null)
   // A train taken in hand is pushed with the keys at once.
-  useEffect(() => handle.current?.focus({ preventScroll: true }), [])
+  useLayoutEffect(() => handle.current?.focus({ preventScroll: true }), [])
 
   const change = (next: Partial<Push>): void => desk.getState().set({ push: { ...push, ...next, isPlaced: false } })
   function move(one: PushMove): void {

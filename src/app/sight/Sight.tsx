@@ -1,5 +1,5 @@
 import type { KeyboardEvent, ReactNode } from 'react'
-import { useEffect, useRef } from 'react'
+import { useLayoutEffect, useRef } from 'react'
 import { hideables, type Hideable } from '../../store/hidden.ts'
 import { upperFirst } from '../../words/names.ts'
 import { hiddenText, sightWords } from './sightWords.ts'
@@ -47,7 +47,7 @@ function SightList({ hidden }: { readonly hidden: readonly Hideable[] }): ReactN
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
   const list = useRef<HTMLDivElement>(null)
-  useEffect(() => list.current?.querySelector('input')?.focus({ preventScroll: true }), [])
+  useLayoutEffect(() => list.current?.querySelector('input')?.focus({ preventScroll: true }), [])
 
   function shut(): void {
     setDesk({ isSightOpen: false })

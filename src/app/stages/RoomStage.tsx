@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react'
+import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { tableHasAny } from '../../core/plan/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -95,7 +95,7 @@ function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
   const [isOpen, setOpen] = useState(false)
   const form = useRef<HTMLElement>(null)
   // The button that was pressed is gone: the hand goes on at the first size.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (isOpen) form.current?.querySelector('input')?.focus()
   }, [isOpen])
   const [long, setLong] = useState(2438.4)

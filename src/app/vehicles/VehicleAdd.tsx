@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react'
+import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
 import { vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
@@ -23,7 +23,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   const [key, setKey] = useState(vehicleRows[0]?.key ?? '')
   const form = useRef<HTMLElement>(null)
   // The button that was pressed is gone: the hand goes on at the choice.
-  useEffect(() => form.current?.querySelector('select')?.focus(), [])
+  useLayoutEffect(() => form.current?.querySelector('select')?.focus(), [])
   const row = vehicleByKey(key)
   const like = vehicleByKey(owns.find(({ value }) => value === key)?.like ?? '')
   function add(): void {
