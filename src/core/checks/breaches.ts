@@ -36,8 +36,9 @@ export function breachesAlong(fromMm: number, toMm: number, stepMm: number, prob
   const breaches: Breach[] = []
   let beginMm: number | null = null
   let first = 0
-  for (const [i, sample] of samples.entries()) {
-    const before = samples[i - 1]
+  for (let i = 0; i < samples.length; i++) {
+    const [before, sample] = [samples[i - 1], samples[i]]
+    if (sample === undefined) break
     if (sample.slackMm < 0 && beginMm === null) {
       beginMm = before === undefined ? sample.stationMm : endBetween(probe, before.stationMm, sample.stationMm)
       first = i
@@ -66,10 +67,9 @@ function samplesAlong(fromMm: number, toMm: number, stepMm: number, probe: (stat
 /** The samples, with one more wherever three of them say that the slack may dip under zero between them. */
 function samplesWithDips(samples: readonly Sample[], probe: (stationMm: number) => Probe): readonly Sample[] {
   const dips: Sample[] = []
-  for (const [i, middle] of samples.entries()) {
-    const before = samples[i - 1]
-    const after = samples[i + 1]
-    if (before === undefined || after === undefined || middle.slackMm < 0) continue
+  for (let i = 1; i < samples.length - 1; i++) {
+    const [before, middle, after] = [samples[i - 1], samples[i], samples[i + 1]]
+    if (before === undefined || middle === undefined || after === undefined || middle.slackMm < 0) continue
     if (before.slackMm < middle.slackMm || after.slackMm < middle.slackMm) continue
     const bend = before.slackMm - 2 * middle.slackMm + after.slackMm
     const lean = after.slackMm - before.slackMm

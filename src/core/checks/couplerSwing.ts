@@ -1,4 +1,4 @@
-import { pathElementAt, pathFromElements, pathPoseAt } from '../geom/index.ts'
+import { pathElementIndex, pathFromElements, pathPoseAt } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import type { Vehicle } from '../plan/types.ts'
@@ -171,30 +171,48 @@ function boundOf(ahead: CarEnd, behind: CarEnd, drawbarMm: number): SwingBound {
  * Offsets of a line that turns little are its curvature summed twice.
  */
 function isNearlyCalm({ ahead, behind, drawbarMm, feelsMm }: EndPair, line: Path, stationMm: number): boolean {
-  const offsetAt = offsetsFrom(line, stationMm)
-  const axis = ({ overhangMm, baseMm, axlesMm }: CarEnd, side: 1 | -1): { readonly slope: number; readonly pinMm: number } => {
-    const support = (fromPinMm: number): number => {
-      const atMm = side * (drawbarMm / 2 + fromPinMm)
-      return axlesMm === 0 ? offsetAt(atMm) : (offsetAt(atMm - axlesMm / 2) + offsetAt(atMm + axlesMm / 2)) / 2
-    }
-    const nearMm = support(overhangMm)
-    const slope = (support(overhangMm + baseMm) - nearMm) / (side * baseMm)
-    return { slope, pinMm: nearMm - side * overhangMm * slope }
-  }
-  const [a, b] = [axis(ahead, 1), axis(behind, -1)]
-  const drawbar = (a.pinMm - b.pinMm) / drawbarMm
+  const index = pathElementIndex(line, stationMm)
+  axisInto(axisAhead, ahead, 1, drawbarMm, line, stationMm, index)
+  axisInto(axisBehind, behind, -1, drawbarMm, line, stationMm, index)
+  const [slopeA, pinA, slopeB, pinB] = [axisAhead[0] ?? 0, axisAhead[1] ?? 0, axisBehind[0] ?? 0, axisBehind[1] ?? 0]
+  const drawbar = (pinA - pinB) / drawbarMm
   const turn = mostTurn(line, stationMm, feelsMm)
   const slack = boundSlack * (1 + turn * turn)
   return (
-    Math.abs(drawbar - a.slope) * slack <= ahead.vehicle.couplerSwingRad &&
-    Math.abs(drawbar - b.slope) * slack <= behind.vehicle.couplerSwingRad
+    Math.abs(drawbar - slopeA) * slack <= ahead.vehicle.couplerSwingRad &&
+    Math.abs(drawbar - slopeB) * slack <= behind.vehicle.couplerSwingRad
   )
+}
+
+/** The slope of a car's axis to the line, and how far its pin lies beside it. */
+const [axisAhead, axisBehind] = [new Float64Array(2), new Float64Array(2)]
+
+/** The axis of a car that stands to one side of its coupler's middle, from the offsets of its supports. */
+function axisInto(
+  axis: Float64Array,
+  { overhangMm, baseMm, axlesMm }: CarEnd,
+  side: 1 | -1,
+  drawbarMm: number,
+  line: Path,
+  stationMm: number,
+  index: number,
+): void {
+  const nearMm = supportOffset(line, stationMm, index, side * (drawbarMm / 2 + overhangMm), axlesMm)
+  const farMm = supportOffset(line, stationMm, index, side * (drawbarMm / 2 + overhangMm + baseMm), axlesMm)
+  const slope = (farMm - nearMm) / (side * baseMm)
+  axis[0] = slope
+  axis[1] = nearMm - side * overhangMm * slope
+}
+
+function supportOffset(line: Path, stationMm: number, index: number, atMm: number, axlesMm: number): number {
+  if (axlesMm === 0) return offsetFrom(line, stationMm, index, atMm)
+  return (offsetFrom(line, stationMm, index, atMm - axlesMm / 2) + offsetFrom(line, stationMm, index, atMm + axlesMm / 2)) / 2
 }
 
 /** Largest curvature within a distance of a station, times that distance. */
 function mostTurn(line: Path, stationMm: number, withinMm: number): number {
   let most = 0
-  for (let i = pathElementAt(line, Math.max(0, stationMm - withinMm))?.index ?? 0; i < line.elements.length; i++) {
+  for (let i = pathElementIndex(line, stationMm - withinMm); i < line.elements.length; i++) {
     const element = line.elements[i]
     if (element === undefined || element.startStationMm > stationMm + withinMm) break
     most = Math.max(most, Math.abs(element.k0), Math.abs(element.k1))
@@ -202,29 +220,30 @@ function mostTurn(line: Path, stationMm: number, withinMm: number): number {
   return most * withinMm
 }
 
-/** Offsets of a line from its tangent at a station, by the way along it, as far as small angles tell; beyond its ends it is straight. */
-function offsetsFrom(line: Path, stationMm: number): (alongMm: number) => number {
-  const { elements } = line
-  const found = pathElementAt(line, Math.min(stationMm, line.lengthMm))
-  const index = found?.index ?? 0
-  return (alongMm) => {
-    const side = alongMm < 0 ? -1 : 1
-    let leftMm = Math.abs(alongMm)
-    let [offsetMm, slope] = [0, 0]
-    for (let i = index; leftMm > 0; i += side) {
-      const element = elements[i]
-      if (element === undefined) return offsetMm + slope * leftMm
-      const { k0, k1, lengthMm } = element
-      const sharpness = lengthMm > 0 ? (k1 - k0) / lengthMm : 0
-      const enteredMm = i === index ? (found?.alongMm ?? 0) : side > 0 ? 0 : lengthMm
-      const wayMm = Math.min(leftMm, side > 0 ? lengthMm - enteredMm : enteredMm)
-      const [k, dk] = [k0 + sharpness * enteredMm, sharpness * side]
-      offsetMm += wayMm * (slope + wayMm * (k / 2 + (wayMm * dk) / 6))
-      slope += wayMm * (k + (wayMm * dk) / 2)
-      leftMm -= wayMm
-    }
-    return offsetMm
+/**
+ * Offset of a line from its tangent at a station, so far along it, as far as small angles tell; beyond its ends it is straight. index: of the
+ * element that holds the station.
+ */
+function offsetFrom({ elements, lengthMm: lineMm }: Path, stationMm: number, index: number, alongMm: number): number {
+  const side = alongMm < 0 ? -1 : 1
+  let leftMm = Math.abs(alongMm)
+  let offsetMm = 0
+  let slope = 0
+  for (let i = index; leftMm > 0; i += side) {
+    const element = elements[i]
+    if (element === undefined) return offsetMm + slope * leftMm
+    const { k0, k1, lengthMm, startStationMm } = element
+    const sharpness = lengthMm > 0 ? (k1 - k0) / lengthMm : 0
+    const heldMm = Math.min(Math.min(stationMm, lineMm) - startStationMm, lengthMm)
+    const enteredMm = i === index ? heldMm : side > 0 ? 0 : lengthMm
+    const wayMm = Math.min(leftMm, side > 0 ? lengthMm - enteredMm : enteredMm)
+    const k = k0 + sharpness * enteredMm
+    const dk = sharpness * side
+    offsetMm += wayMm * (slope + wayMm * (k / 2 + (wayMm * dk) / 6))
+    slope += wayMm * (k + (wayMm * dk) / 2)
+    leftMm -= wayMm
   }
+  return offsetMm
 }
 
 /** Stretches of a run, on a line that begins before it, where a pair swings too far. */
@@ -239,9 +258,11 @@ function stretchesOver(pair: EndPair, line: Path, beforeMm: number, lengthMm: nu
     open = null
   }
   for (let runMm = 0; ; ) {
-    const [lowMm, highMm] = [runMm + beforeMm - pair.feelsMm - stepMm, runMm + beforeMm + pair.feelsMm + stepMm]
+    const lowMm = runMm + beforeMm - pair.feelsMm - stepMm
+    const highMm = runMm + beforeMm + pair.feelsMm + stepMm
     while (first < line.elements.length - 1 && endOfElement(line, first) < lowMm) first++
-    let [lowK, highK] = [Infinity, -Infinity]
+    let lowK = Infinity
+    let highK = -Infinity
     let last = first
     for (let i = first; i < line.elements.length; i++) {
       const element = line.elements[i]

@@ -4,7 +4,7 @@ import { leastCrossingRad } from '../turnout/index.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { runDemandMost } from './demand.ts'
-import { ON_LINE_MM, nearnessFree, nearnessOnLevel, partingEnd, runPartings } from './nearness.ts'
+import { ON_LINE_MM, nearnessFree, nearnessLeft, nearnessOnLevel, partingEnd, runPartings, wholeSpan } from './nearness.ts'
 import type { Beside, Left, Nearness } from './nearness.ts'
 import { stretchesNear } from './pieces.ts'
 import type { Run, Span } from './run.ts'
@@ -50,16 +50,17 @@ export function linesNear(run: Run, other: Run): readonly (NearStretch | NearCro
   if (stretches.length === 0) return []
   const partings = runPartings(run, other)
   const otherPartings = runPartings(other, run)
-  const near = (stationMm: number): Nearness => nearnessOnLevel(run, stationMm, other)
+  const whole = wholeSpan(other)
+  const near = (stationMm: number): Nearness | null => nearnessOnLevel(run, stationMm, other, whole)
   const probe = (stationMm: number): Probe => {
     const parting = partings.find(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
     if (parting !== undefined) return { slackMm: mostMm, freeMm: parting.toMm - stationMm }
     const here = near(stationMm)
     // On no level with the other; and how far that lasts is not known.
-    if (here.distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
+    if (here === null) return { slackMm: mostMm, freeMm: 0 }
     return {
-      slackMm: isWithin(here.otherMm, otherPartings) ? mostMm : slackOf(run, here),
-      freeMm: isLevelled(run, other) ? Math.max(0, (here.distanceMm - mostMm) / 2) : nearnessFree(here, run, other, mostMm),
+      slackMm: isWithin(here.there.stationMm, otherPartings) ? mostMm : slackOf(here),
+      freeMm: isLevelled(run, other) ? Math.max(0, (here.there.distanceMm - mostMm) / 2) : nearnessFree(here, run, other, mostMm),
     }
   }
   const breaches = stretches.flatMap(({ fromMm, toMm }) => breachesAlong(fromMm, toMm, STEP_MM, probe))
@@ -67,7 +68,7 @@ export function linesNear(run: Run, other: Run): readonly (NearStretch | NearCro
   return round.flatMap((breach) => placesOf(run, { other, near }, breach, probe))
 }
 
-const slackOf = ({ clearanceMm }: Run, { left }: Nearness): number => left().gapMm - clearanceMm + CLEARANCE_ROUNDING_MM
+const slackOf = (near: Nearness): number => nearnessLeft(near).gapMm - near.run.clearanceMm + CLEARANCE_ROUNDING_MM
 
 /** What is on one level moves along with a climbing run, as fast as that. */
 const isLevelled = (run: Run, other: Run): boolean => run.level !== null && other.level !== null
@@ -86,27 +87,30 @@ export function lineNearItself(run: Run): readonly (NearStretch | NearCrossing)[
   const mostMm = 2 * runDemandMost(run)
   const windowMm = QUARTER_TURN * mostMm
   if (lengthMm <= 2 * windowMm) return []
-  const near = (stationMm: number): Nearness => {
+  const near = (stationMm: number): Nearness | null => {
     const toMm = run.isClosed ? Math.min(lengthMm, stationMm + lengthMm - windowMm) : lengthMm
     return nearnessOnLevel(run, stationMm, run, { fromMm: stationMm + windowMm, toMm })
   }
   const probe = (stationMm: number): Probe => {
     const here = near(stationMm)
-    if (here.distanceMm === Infinity) return { slackMm: mostMm, freeMm: 0 }
+    if (here === null) return { slackMm: mostMm, freeMm: 0 }
     // The window moves along with the station, so the other place may run towards this one as fast as this one does.
-    return { slackMm: slackOf(run, here), freeMm: (here.distanceMm - mostMm) / 2 }
+    return { slackMm: slackOf(here), freeMm: (here.there.distanceMm - mostMm) / 2 }
   }
   return breachesAlong(0, lengthMm - windowMm, STEP_MM, probe).flatMap((breach) => placesOf(run, { other: run, near }, breach, probe))
 }
 
 /** A breach as it is, or the crossings in it and what is left of it beyond where the two part from them. */
 function placesOf(run: Run, beside: Beside, breach: Breach, probe: (stationMm: number) => Probe): readonly (NearStretch | NearCrossing)[] {
-  const stretch = (one: Breach): NearStretch => ({ kind: 'stretch', breach: one, left: beside.near(one.worstMm).left() })
+  const stretch = (one: Breach): readonly NearStretch[] => {
+    const near = beside.near(one.worstMm)
+    return near === null ? [] : [{ kind: 'stretch', breach: one, left: nearnessLeft(near) }]
+  }
   const crossings = crossingsWithin(run, beside, breach)
-  if (crossings.length === 0) return [stretch(breach)]
+  if (crossings.length === 0) return stretch(breach)
   const places: (NearStretch | NearCrossing)[] = []
   const leftOver = (fromMm: number, toMm: number): void => {
-    if (toMm - fromMm > STEP_MM) places.push(...breachesAlong(fromMm, toMm, STEP_MM, probe).map(stretch))
+    if (toMm - fromMm > STEP_MM) places.push(...breachesAlong(fromMm, toMm, STEP_MM, probe).flatMap(stretch))
   }
   let heldMm: number | null = breach.fromMm
   for (const crossing of crossings) {
@@ -131,17 +135,20 @@ function crossingsWithin(run: Run, { other, near }: Beside, breach: Breach): rea
   const steps = Math.max(1, Math.ceil((breach.toMm - breach.fromMm) / SIDE_STEP_MM))
   let beforeMm = breach.fromMm
   let before = near(beforeMm)
-  let otherBeforeMm = before.otherMm
+  let lastOtherMm = before?.there.stationMm ?? 0
   for (let i = 1; i <= steps; i++) {
     const stationMm = breach.fromMm + ((breach.toMm - breach.fromMm) * i) / steps
     const here = near(stationMm)
-    const hasJumped = Math.abs(here.otherMm - otherBeforeMm) > 4 * SIDE_STEP_MM
-    otherBeforeMm = here.otherMm
-    if (!hasJumped && sideOf(here) === 0) continue
-    const isNear = Math.min(here.distanceMm, before.distanceMm) <= SIDE_STEP_MM
-    if (!hasJumped && isNear && sideOf(here) * sideOf(before) < 0) {
-      const crossing = crossingBetween(run, other, beforeMm, stationMm, near)
-      if (crossing !== null && crossing.angleRad >= leastCrossingRad) crossings.push(crossing)
+    const otherMm = here?.there.stationMm ?? 0
+    const wayMm = Math.abs(otherMm - lastOtherMm)
+    lastOtherMm = otherMm
+    if (here !== null && before !== null && wayMm <= 4 * SIDE_STEP_MM) {
+      if (sideOf(here) === 0) continue
+      const isNear = Math.min(here.there.distanceMm, before.there.distanceMm) <= SIDE_STEP_MM
+      if (isNear && sideOf(here) * sideOf(before) < 0) {
+        const crossing = crossingBetween(run, other, beforeMm, stationMm, near)
+        if (crossing !== null && crossing.angleRad >= leastCrossingRad) crossings.push(crossing)
+      }
     }
     beforeMm = stationMm
     before = here
@@ -149,24 +156,27 @@ function crossingsWithin(run: Run, { other, near }: Beside, breach: Breach): rea
   return crossings
 }
 
-function sideOf({ offsetMm }: Nearness): -1 | 0 | 1 {
+function sideOf({ there: { offsetMm } }: Nearness): -1 | 0 | 1 {
   if (Math.abs(offsetMm) <= ON_LINE_MM) return 0
   return offsetMm > 0 ? 1 : -1
 }
 
-function crossingBetween(run: Run, other: Run, fromMm: number, toMm: number, near: (stationMm: number) => Nearness): NearCrossing | null {
+function crossingBetween(run: Run, other: Run, fromMm: number, toMm: number, near: Beside['near']): NearCrossing | null {
   let from = fromMm
   let to = toMm
-  const isLeft = near(from).offsetMm > 0
+  const isLeftAt = (stationMm: number): boolean => (near(stationMm)?.there.offsetMm ?? 0) > 0
+  const isLeft = isLeftAt(from)
   while (to - from > 1e-9) {
     const middle = (from + to) / 2
     if (middle <= from || middle >= to) break
-    if (near(middle).offsetMm > 0 === isLeft) from = middle
+    if (isLeftAt(middle) === isLeft) from = middle
     else to = middle
   }
-  const { otherMm, left } = near(to)
-  const { roomMm } = left()
+  const met = near(to)
+  if (met === null) return null
+  const otherMm = met.there.stationMm
   if (!other.isClosed && (otherMm < ON_LINE_MM || other.path.lengthMm - otherMm < ON_LINE_MM)) return null
+  const { roomMm } = nearnessLeft(met)
   const [here, there] = [pathPoseAt(run.path, to), pathPoseAt(other.path, otherMm)]
   const turnRad = Math.abs(angleBetween(here.headingRad, there.headingRad))
   return {

@@ -1,7 +1,7 @@
 import { sideOfReach } from '../clearance/index.ts'
 import type { LineSide } from '../clearance/index.ts'
 import { pathNearestWithin, pathPoseAt } from '../geom/index.ts'
-import type { NearestStation, Pose } from '../geom/types.ts'
+import type { NearestStation, StationPose } from '../geom/types.ts'
 import { alongTangent, stationsOnLevel } from '../levels/index.ts'
 import type { SideReach } from '../vehicles/index.ts'
 import { runDemandMost } from './demand.ts'
@@ -13,15 +13,20 @@ export const ON_LINE_MM = 1e-3
 
 /** How a station of one run stands to the nearest place of another (or of itself farther on). mm. */
 export interface Nearness {
-  /** Station on the other run. */
-  readonly otherMm: number
-  readonly distanceMm: number
+  readonly run: Run
+  readonly other: Run
+  /** The station and the pose there. */
+  readonly here: StationPose
+  /** The nearest place of the other, its distance, and on which side of the other this one lies. */
+  readonly there: NearestStation
+  /** Stations of the other among which it is the nearest. */
+  readonly within: Span
+  /** On which side of the run the other lies; 0: not beside it. */
+  readonly side: LineSide | 0
+  /** How far both reach towards each other at most. */
+  readonly roomMm: number
   /** What is left for certain of the distance when both reach as far as they do anywhere near, less what is asked between them. */
   readonly freeMm: number
-  /** What is left between the bands that the cars of both sweep; asked only where it matters, for bands cost more than lines. */
-  readonly left: () => Left
-  /** Of the place, seen from the other run; + left. */
-  readonly offsetMm: number
   /** Change of the distance by the mm along this run. */
   readonly slope: number
 }
@@ -37,17 +42,16 @@ export interface Left {
 /** A place whose way to the other line is this nearly square to the run lies beside it; the other one lies on that side alone. */
 const BESIDE = 0.95
 
-/** The nearest place of the other run between two of its stations, and the gap that is left there. */
-export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: number, toMm: number): Nearness {
+/** The nearest place of the other run between two of its stations. */
+export function nearnessAt(run: Run, stationMm: number, other: Run, within: Span): Nearness {
   const here = pathPoseAt(run.path, stationMm)
-  const there = pathNearestWithin(other.path, here, fromMm, toMm)
+  const there = pathNearestWithin(other.path, here, within.fromMm, within.toMm)
   const cos = Math.cos(here.headingRad)
   const sin = Math.sin(here.headingRad)
   const left = cos * (there.y - here.y) - sin * (there.x - here.x)
   const ahead = cos * (there.x - here.x) + sin * (there.y - here.y)
   const { distanceMm, offsetMm } = there
   const isBeside = distanceMm > ON_LINE_MM && Math.abs(left) > BESIDE * distanceMm && Math.abs(offsetMm) > BESIDE * distanceMm
-  // Most places are clear whatever the cars do there: no band has to be swept for them.
   const side: LineSide | 0 = isBeside ? (left > 0 ? 1 : -1) : 0
   const otherSide: LineSide | 0 = isBeside ? (offsetMm > 0 ? 1 : -1) : 0
   const { clearanceMm } = run
@@ -56,20 +60,21 @@ export function nearnessAt(run: Run, stationMm: number, other: Run, fromMm: numb
     roomMm = mostOfReach(run.reach.mostAt(stationMm), side) + mostOfReach(other.reach.mostAt(there.stationMm), otherSide)
   }
   const freeMm = distanceMm - roomMm - clearanceMm
-  return {
-    otherMm: there.stationMm,
-    distanceMm,
-    offsetMm,
-    slope: distanceMm === 0 ? 0 : -ahead / distanceMm,
-    freeMm,
-    left: () =>
-      freeMm >= 0 ? clearFor(run, other, distanceMm, roomMm) : bandsApart(run, stationMm, here, other, there, side, fromMm, toMm),
-  }
+  const slope = distanceMm === 0 ? 0 : -ahead / distanceMm
+  return { run, other, here, there, within, side, roomMm, freeMm, slope }
 }
 
-function clearFor(run: Run, other: Run, distanceMm: number, roomMm: number): Left {
+/**
+ * What is left between the bands that the cars of both sweep. Asked only where it matters, for bands cost more than lines: most places are
+ * clear whatever the cars do there, and no band has to be swept for them.
+ */
+export function nearnessLeft(near: Nearness): Left {
+  return near.freeMm >= 0 ? clearFor(near) : bandsApart(near)
+}
+
+function clearFor({ run, other, there, roomMm }: Nearness): Left {
   const straightMm = run.reach.halfMm + other.reach.halfMm
-  return { gapMm: distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
+  return { gapMm: there.distanceMm - Math.min(roomMm, straightMm), roomMm: straightMm }
 }
 
 /** To one side, or (0) to the one where it is more. */
@@ -83,63 +88,44 @@ const oneSide = { 1: [1], [-1]: [-1], 0: [1, -1] } as const
  * The gap between the edges of both bands at a station: from the edge of the one square to the line of the other, less what that one reaches.
  * Edges lean by a few hundredths at most, which this leaves out: less than a thousandth of the gap.
  */
-function bandsApart(
-  run: Run,
-  stationMm: number,
-  here: Pose,
-  other: Run,
-  there: NearestStation,
-  towards: LineSide | 0,
-  fromMm: number,
-  toMm: number,
-): Left {
+function bandsApart({ run, other, here, there, within, side: towards }: Nearness): Left {
   const facing: LineSide = there.offsetMm >= 0 ? 1 : -1
-  let best = { gapMm: Infinity, roomMm: 0 }
+  let [gapMm, roomMm] = [Infinity, 0]
   for (const side of oneSide[towards]) {
-    const mine = run.reach.sideAt(stationMm, side)
+    const mine = run.reach.sideAt(here.stationMm, side)
     const edge = { x: here.x - side * mine * Math.sin(here.headingRad), y: here.y + side * mine * Math.cos(here.headingRad) }
     // On an open line the nearest place of the edge is near that of the centreline.
     const windowMm = other.isClosed ? other.path.lengthMm : 4 * (there.distanceMm + mine) + 20
     const near = pathNearestWithin(
       other.path,
       edge,
-      Math.max(fromMm, there.stationMm - windowMm),
-      Math.min(toMm, there.stationMm + windowMm),
+      Math.max(within.fromMm, there.stationMm - windowMm),
+      Math.min(within.toMm, there.stationMm + windowMm),
     )
-    const pose = pathPoseAt(other.path, near.stationMm)
-    const across = (edge.y - pose.y) * Math.cos(pose.headingRad) - (edge.x - pose.x) * Math.sin(pose.headingRad)
-    const beyond = Math.abs((edge.x - pose.x) * Math.cos(pose.headingRad) + (edge.y - pose.y) * Math.sin(pose.headingRad))
     const theirs = other.reach.sideAt(near.stationMm, facing)
+    const besideMm = facing * near.offsetMm - theirs
     // Beyond an end the band is cut off square.
-    const besideMm = facing * across - theirs
-    const gapMm = beyond > ON_LINE_MM ? Math.hypot(beyond, Math.max(0, besideMm)) : besideMm
-    if (gapMm < best.gapMm) best = { gapMm, roomMm: mine + theirs }
+    const beyondMm = Math.sqrt(Math.max(0, near.distanceMm ** 2 - near.offsetMm ** 2))
+    const apartMm = beyondMm > ON_LINE_MM ? Math.hypot(beyondMm, Math.max(0, besideMm)) : besideMm
+    if (apartMm < gapMm) [gapMm, roomMm] = [apartMm, mine + theirs]
   }
-  return best
-}
-
-/** Nothing of the other run is on the level of this place. */
-const nowhere: Nearness = {
-  otherMm: 0,
-  distanceMm: Infinity,
-  freeMm: Infinity,
-  left: () => ({ gapMm: Infinity, roomMm: 0 }),
-  offsetMm: 0,
-  slope: 0,
+  return { gapMm, roomMm }
 }
 
 /**
  * The nearest place of the other run on the level of this one, from a station on where one is given. Where heights are not known
- * everything is on one level.
+ * everything is on one level. null: nothing of it is on the level of this place.
  */
-export function nearnessOnLevel(run: Run, stationMm: number, other: Run, within?: Span): Nearness {
-  const { fromMm, toMm } = within ?? { fromMm: 0, toMm: other.path.lengthMm }
-  const isKnown = run.level !== null && other.level !== null
-  const span = stationsOnLevel(run.level, stationMm, other.level, isKnown ? reachAlong(run, other) : 0)
-  if (span === null) return nowhere
-  const [from, to] = [Math.max(fromMm, span.fromMm), Math.min(toMm, span.toMm)]
-  return from > to ? nowhere : nearnessAt(run, stationMm, other, from, to)
+export function nearnessOnLevel(run: Run, stationMm: number, other: Run, within: Span): Nearness | null {
+  if (run.level === null || other.level === null) return nearnessAt(run, stationMm, other, within)
+  const span = stationsOnLevel(run.level, stationMm, other.level, reachAlong(run, other))
+  if (span === null) return null
+  const [fromMm, toMm] = [Math.max(within.fromMm, span.fromMm), Math.min(within.toMm, span.toMm)]
+  return fromMm > toMm ? null : nearnessAt(run, stationMm, other, { fromMm, toMm })
 }
+
+/** All stations of a run. */
+export const wholeSpan = ({ path }: Run): Span => ({ fromMm: 0, toMm: path.lengthMm })
 
 /** How far along a run what is near in plan to another may lie. */
 function reachAlong(run: Run, other: Run): number {
@@ -157,14 +143,14 @@ const STRAIGHTEST = 1e-6
  * by no more than both curvatures (at an end of the other, by 1 / distance).
  */
 export function nearnessFree(here: Nearness, run: Run, other: Run, mostMm: number): number {
-  const { distanceMm, slope, otherMm } = here
+  const { distanceMm, stationMm: otherMm } = here.there
   // What is known of the bands nearby holds for about as far as they reach.
   const overallMm = distanceMm - mostMm
   const gapMm = overallMm > 0 ? overallMm : here.freeMm
   if (gapMm <= 0) return 0
   const isAtEnd = otherMm === 0 || otherMm === other.path.lengthMm
   const bend = run.mostCurvature + Math.max(2 * other.mostCurvature, isAtEnd ? 1 / distanceMm : STRAIGHTEST)
-  const strideMm = (Math.sqrt(slope * slope + 2 * bend * gapMm) - Math.abs(slope)) / bend
+  const strideMm = (Math.sqrt(here.slope ** 2 + 2 * bend * gapMm) - Math.abs(here.slope)) / bend
   const nearbyMm = Math.min(run.reach.mostMm, other.reach.mostMm)
   return overallMm > 0 ? Math.max(overallMm, Math.min(STRIDE_MM, strideMm)) : Math.min(nearbyMm, STRIDE_MM, strideMm)
 }
@@ -210,14 +196,15 @@ function partingFrom(run: Run, other: Run, turnout: Run['startTurnout'], endMm: 
  * over places that are already clear, for a curve behind them may ask for more again.
  */
 function walk(run: Run, other: Run, fromMm: number, direction: 1 | -1): number {
+  const whole = wholeSpan(other)
   const { walked, onward, foulMm } = walkAway(run, fromMm, direction, {
     other,
-    near: (stationMm) => nearnessOnLevel(run, stationMm, other),
+    near: (stationMm) => nearnessOnLevel(run, stationMm, other, whole),
   })
   // Looked at from where they are clear for certain; most of the way they foul each other, and nobody has to know by how much.
-  const last = walked.findLast(({ here }) => here.distanceMm < foulMm || here.left().gapMm < run.clearanceMm)
+  const last = walked.findLast((here) => here.there.distanceMm < foulMm || nearnessLeft(here).gapMm < run.clearanceMm)
   // One step more than the last that fouls, for seen from the other run the same place lies a little differently.
-  return last === undefined ? fromMm : onward(last.stationMm)
+  return last === undefined ? fromMm : onward(last.here.stationMm)
 }
 
 /** Where two runs that part from a station on, one way along the first, part no more though what runs on them might still meet; null: nowhere. */
@@ -228,12 +215,12 @@ export function partingEnd(run: Run, fromMm: number, direction: 1 | -1, beside: 
 /** Another run, or the same one farther on, and how a station stands to it. */
 export interface Beside {
   readonly other: Run
-  readonly near: (stationMm: number) => Nearness
+  readonly near: (stationMm: number) => Nearness | null
 }
 
 /** Places beyond a station, as long as two runs part and might meet. */
 interface Walk {
-  readonly walked: readonly { readonly stationMm: number; readonly here: Nearness }[]
+  readonly walked: readonly Nearness[]
   /** Where they stop to part before they are clear for certain. */
   readonly endMm: number | null
   /** Nearer than this cars foul each other whatever they do; only beyond it the bands tell where that ends. */
@@ -249,14 +236,17 @@ function walkAway(run: Run, fromMm: number, direction: 1 | -1, { other, near }: 
     direction === 1 ? Math.min(lastMm, stationMm + stepMm) : Math.max(lastMm, stationMm - stepMm)
   let stationMm = fromMm
   let here = near(stationMm)
-  const walked: { readonly stationMm: number; readonly here: Nearness }[] = []
-  while (here.distanceMm < mostMm && stationMm !== lastMm) {
-    const nextMm = onward(stationMm, here.distanceMm < foulMm ? WALK_FAR_MM : WALK_MM)
+  const walked: Nearness[] = []
+  while (here !== null && here.there.distanceMm < mostMm && stationMm !== lastMm) {
+    const nextMm = onward(stationMm, here.there.distanceMm < foulMm ? WALK_FAR_MM : WALK_MM)
     const next = near(nextMm)
-    if (next.distanceMm - here.distanceMm <= PARTING * Math.abs(nextMm - stationMm)) return { walked, endMm: stationMm, foulMm, onward }
+    // On another level they have parted.
+    if (next === null) break
+    const isParting = next.there.distanceMm - here.there.distanceMm > PARTING * Math.abs(nextMm - stationMm)
+    if (!isParting) return { walked, endMm: stationMm, foulMm, onward }
     stationMm = nextMm
     here = next
-    walked.push({ stationMm, here })
+    walked.push(here)
   }
   return { walked, endMm: null, foulMm, onward }
 }

@@ -39,6 +39,19 @@ const inverse: readonly number[] = Array.from({ length: mostTerms + 3 }, (_, n) 
  * Source:     derived above.
  */
 export function clothoidPose(start: Pose, k0: number, sharpness: number, s: number): Pose {
+  clothoidPoseInto(scratch, start, k0, sharpness, s)
+  return { x: scratch[0] ?? 0, y: scratch[1] ?? 0, headingRad: scratch[2] ?? 0 }
+}
+
+/** Room for x, y and heading. */
+export type PoseSlot = Float64Array
+
+export const poseSlot = (): PoseSlot => new Float64Array(3)
+
+const scratch = poseSlot()
+
+/** The same written into a slot: searches look at thousands of poses and keep none. */
+export function clothoidPoseInto(slot: PoseSlot, start: Pose, k0: number, sharpness: number, s: number): void {
   const kEnd = k0 + sharpness * s
   const turn = Math.max(Math.abs(k0), Math.abs(kEnd)) * Math.abs(s)
   const spans = Math.max(1, Math.ceil(turn / spanTurnRad))
@@ -77,5 +90,7 @@ export function clothoidPose(start: Pose, k0: number, sharpness: number, s: numb
     x += 2 * h * (cos * re - sin * im)
     y += 2 * h * (sin * re + cos * im)
   }
-  return { x, y, headingRad: start.headingRad + s * (k0 + 0.5 * sharpness * s) }
+  slot[0] = x
+  slot[1] = y
+  slot[2] = start.headingRad + s * (k0 + 0.5 * sharpness * s)
 }

@@ -1,5 +1,6 @@
-import { clothoidPose } from './clothoid.ts'
-import type { CurveElement, Pose } from './types.ts'
+import { clothoidPose, clothoidPoseInto } from './clothoid.ts'
+import type { PoseSlot } from './clothoid.ts'
+import type { CurveElement, PathElement, Pose } from './types.ts'
 
 /** Change of curvature per mm along the element, 1/mm^2. */
 export function elementSharpness(element: CurveElement): number {
@@ -15,6 +16,11 @@ export function elementSharpness(element: CurveElement): number {
  */
 export function elementPoseAt(element: CurveElement, start: Pose, s: number): Pose {
   return clothoidPose(start, element.k0, elementSharpness(element), s)
+}
+
+/** The same in the plan for an element of a path, written into a slot. */
+export function elementPoseInto(slot: PoseSlot, element: PathElement, s: number): void {
+  clothoidPoseInto(slot, element.start, element.k0, elementSharpness(element), s)
 }
 
 /** Curvature at distance s, 1/mm; exact at both ends. */

@@ -25,6 +25,7 @@ export {
   elementSharpness,
   elementSplit,
 } from './element.ts'
+export { poseSlot, type PoseSlot } from './clothoid.ts'
 export { elementEvaluator, evaluatorPoseAt, type ElementEvaluator } from './evaluator.ts'
 export {
   pathArc,
@@ -32,12 +33,14 @@ export {
   pathBoxKept,
   pathCurvatureAt,
   pathElementAt,
+  pathElementIndex,
   pathFromElements,
   pathLine,
   pathMirror,
   pathMove,
   pathOffsetPoint,
   pathPoseAt,
+  pathPoseInto,
   pathReverse,
   pathSlice,
   pathsJoined,

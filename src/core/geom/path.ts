@@ -1,4 +1,14 @@
-import { elementCurvatureAt, elementMirror, elementPoseAt, elementReverse, elementSharpness, elementSplit } from './element.ts'
+import { poseSlot } from './clothoid.ts'
+import type { PoseSlot } from './clothoid.ts'
+import {
+  elementCurvatureAt,
+  elementMirror,
+  elementPoseAt,
+  elementPoseInto,
+  elementReverse,
+  elementSharpness,
+  elementSplit,
+} from './element.ts'
 import { boxGrow, boxOfPoints } from './box.ts'
 import { invariant } from './invariant.ts'
 import { pointDistance } from './point.ts'
@@ -56,12 +66,26 @@ export function pathStart(path: Path): Pose {
  * Throws: InvariantError when it lies outside by more than stationSlackMm.
  */
 export function pathStationHeld(path: Path, stationMm: number): number {
-  invariant(
-    stationMm >= -stationSlackMm && stationMm <= path.lengthMm + stationSlackMm,
-    () => `station ${stationMm} lies outside a path of ${path.lengthMm} mm`,
-  )
+  if (!(stationMm >= -stationSlackMm && stationMm <= path.lengthMm + stationSlackMm))
+    invariant(false, `station ${stationMm} lies outside a path of ${path.lengthMm} mm`)
   return Math.min(Math.max(stationMm, 0), path.lengthMm)
 }
+
+/** Index of the element that holds a station, the later one at a join; that of the first or last one beyond the ends. */
+export function pathElementIndex({ elements }: Path, stationMm: number): number {
+  let low = 0
+  let high = elements.length - 1
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    const element = elements[middle]
+    if (element && element.startStationMm <= stationMm) low = middle
+    else high = middle - 1
+  }
+  return low
+}
+
+/** How far along its element a station held to the path is, mm. */
+const alongElement = (element: PathElement, heldMm: number): number => Math.min(heldMm - element.startStationMm, element.lengthMm)
 
 /**
  * The element that holds a station and how far along it that is; null only for a path without elements.
@@ -72,17 +96,9 @@ export function pathElementAt(
   stationMm: number,
 ): { readonly element: PathElement; readonly index: number; readonly alongMm: number } | null {
   const station = pathStationHeld(path, stationMm)
-  let low = 0
-  let high = path.elements.length - 1
-  while (low < high) {
-    const middle = (low + high + 1) >> 1
-    const element = path.elements[middle]
-    if (element && element.startStationMm <= station) low = middle
-    else high = middle - 1
-  }
-  const element = path.elements[low]
-  if (!element) return null
-  return { element, index: low, alongMm: Math.min(station - element.startStationMm, element.lengthMm) }
+  const index = pathElementIndex(path, station)
+  const element = path.elements[index]
+  return element ? { element, index, alongMm: alongElement(element, station) } : null
 }
 
 /**
@@ -93,16 +109,31 @@ export function pathElementAt(
  * Throws:     InvariantError outside.
  */
 export function pathPoseAt(path: Path, stationMm: number): StationPose {
-  const at = pathElementAt(path, stationMm)
-  if (!at) return { ...path.end, stationMm: 0, curvature: 0 }
-  const pose = elementPoseAt(at.element, at.element.start, at.alongMm)
+  const held = pathStationHeld(path, stationMm)
+  const element = path.elements[pathElementIndex(path, held)]
+  if (element === undefined) return { ...path.end, stationMm: 0, curvature: 0 }
+  const alongMm = alongElement(element, held)
+  elementPoseInto(scratch, element, alongMm)
   return {
-    x: pose.x,
-    y: pose.y,
-    headingRad: pose.headingRad,
-    stationMm: pathStationHeld(path, stationMm),
-    curvature: elementCurvatureAt(at.element, at.alongMm),
+    x: scratch[0] ?? 0,
+    y: scratch[1] ?? 0,
+    headingRad: scratch[2] ?? 0,
+    stationMm: held,
+    curvature: elementCurvatureAt(element, alongMm),
   }
+}
+
+const scratch = poseSlot()
+
+/** The pose alone, written into a slot. */
+export function pathPoseInto(slot: PoseSlot, path: Path, stationMm: number): void {
+  const held = pathStationHeld(path, stationMm)
+  const element = path.elements[pathElementIndex(path, held)]
+  if (element === undefined) {
+    slot[0] = path.end.x
+    slot[1] = path.end.y
+    slot[2] = path.end.headingRad
+  } else elementPoseInto(slot, element, alongElement(element, held))
 }
 
 /** Curvature at a station, 1/mm; at a join of unlike curvatures that behind it. 0 for a path without elements. */

@@ -6,7 +6,7 @@ export function keptFor<K extends object, D extends readonly unknown[], V>(make:
   const kept = new WeakMap<K, { readonly rest: D; readonly value: V }>()
   return (key, ...rest) => {
     const before = kept.get(key)
-    if (before !== undefined && before.rest.every((value, i) => value === rest[i])) return before.value
+    if (before !== undefined && areSame(before.rest, rest)) return before.value
     const value = make(key, ...rest)
     kept.set(key, { rest, value })
     return value
@@ -35,9 +35,14 @@ export function keptOn<K extends object, V>(): (key: K, madeFrom: readonly unkno
   const kept = new WeakMap<K, { readonly madeFrom: readonly unknown[]; readonly value: V }>()
   return (key, madeFrom, make) => {
     const before = kept.get(key)
-    if (before?.madeFrom.length === madeFrom.length && before.madeFrom.every((value, i) => value === madeFrom[i])) return before.value
+    if (before?.madeFrom.length === madeFrom.length && areSame(before.madeFrom, madeFrom)) return before.value
     const value = make()
     kept.set(key, { madeFrom, value })
     return value
   }
+}
+
+function areSame(before: readonly unknown[], now: readonly unknown[]): boolean {
+  for (let i = 0; i < now.length; i++) if (before[i] !== now[i]) return false
+  return true
 }

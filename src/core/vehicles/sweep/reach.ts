@@ -96,7 +96,7 @@ function bodySideFinder(path: Path, body: RigidBody, jumps: readonly number[] | 
     steady.set(curvature, sides)
     return sides
   }
-  const cut: Cut = { leftMm: 0, rightMm: 0 }
+  const cut: Cut = new Float64Array(2)
   let looked: Looks | null = null
   const looksAt = (stationMm: number): Looks => {
     // Both sides of a station are asked one after the other.
@@ -108,8 +108,8 @@ function bodySideFinder(path: Path, body: RigidBody, jumps: readonly number[] | 
     const rightMm: number[] = []
     for (let i = from; i <= to; i++) {
       outlineCut(outline, standAt(i).pose, line, cut)
-      leftMm.push(cut.leftMm)
-      rightMm.push(cut.rightMm)
+      leftMm.push(cut[0] ?? 0)
+      rightMm.push(cut[1] ?? 0)
     }
     looked = { stationMm, line, from, leftMm, rightMm }
     return looked
@@ -123,12 +123,13 @@ function bodySideFinder(path: Path, body: RigidBody, jumps: readonly number[] | 
     const { line, from, [side]: cuts } = looksAt(stationMm)
     const at = (frontMm: number): number => {
       outlineCut(outline, jumps === null ? bodyStance(path, body, frontMm) : poseBetween(frontMm), line, cut)
-      return cut[side]
+      return (side === 'leftMm' ? cut[0] : cut[1]) ?? 0
     }
     // Two corners may reach nearly as far: each top that may rise above what the grid shows anywhere is closed in on.
     let best = 0
     for (const mm of cuts) best = Math.max(best, mm)
-    for (const [i, mm] of cuts.entries()) {
+    for (let i = 0; i < cuts.length; i++) {
+      const mm = cuts[i] ?? 0
       if (mm === 0 || mm < (cuts[i - 1] ?? 0) || mm <= (cuts[i + 1] ?? 0) || mm + topRise(cuts, i) <= best + noRiseMm) continue
       const low = standAt(Math.max(0, from + i - 1)).frontMm
       const high = standAt(Math.min(most, from + i + 1)).frontMm
@@ -204,16 +205,14 @@ interface Look {
 
 const lookFrom = ({ x, y, headingRad }: Pose): Look => ({ x, y, cos: Math.cos(headingRad), sin: Math.sin(headingRad) })
 
-/** Filled anew for each cut: a sweep makes some ten thousand of them. */
-interface Cut {
-  leftMm: number
-  rightMm: number
-}
+/** To the left and to the right, filled anew for each cut: a sweep makes some ten thousand of them. */
+type Cut = Float64Array
 
 /** Farthest places to both sides at which the normal of a line cuts an outline that stands in a pose; 0 where it does not. */
 function outlineCut(outline: readonly number[], pose: Pose | null, line: Look, cut: Cut): void {
-  cut.leftMm = 0
-  cut.rightMm = 0
+  let [leftMm, rightMm] = [0, 0]
+  cut[0] = 0
+  cut[1] = 0
   if (pose === null) return
   const poseCos = Math.cos(pose.headingRad)
   const poseSin = Math.sin(pose.headingRad)
@@ -237,12 +236,14 @@ function outlineCut(outline: readonly number[], pose: Pose | null, line: Look, c
       const isAlong = ax === bx
       const left = isAlong ? Math.max(ay, by) : ay - ((by - ay) * ax) / (bx - ax)
       const right = isAlong ? -Math.min(ay, by) : -left
-      if (left > cut.leftMm) cut.leftMm = left
-      if (right > cut.rightMm) cut.rightMm = right
+      if (left > leftMm) leftMm = left
+      if (right > rightMm) rightMm = right
     }
     ax = bx
     ay = by
   }
+  cut[0] = leftMm
+  cut[1] = rightMm
 }
 
 function goldenMost(f: (x: number) => number, low: number, high: number, toleranceMm: number): number {
