@@ -221,6 +221,26 @@ describe('the Checks stage', () => {
     expect(stores.session.getState().selection).toEqual(chosen)
   })
 
+  it('keeps one line before the numbers for what is found, and tells the whole of it after them', async () => {
+    const { stores } = renderOnDesk(<Particulars />)
+    act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-2' }))
+    const line = await screen.findByRole('button', { name: /^Curve under class radius .*below$/ })
+    const [first, last] = [screen.getAllByRole('textbox')[0], screen.getAllByRole('button', { name: /corner/ }).at(-1)]
+    const list = screen.getByRole('list', { name: 'Findings here' })
+    // What comes late may push what follows it: the line has its room from the start, the list has nothing after it.
+    expect(line.compareDocumentPosition(first ?? line)).toBe(Node.DOCUMENT_POSITION_FOLLOWING)
+    expect(list.compareDocumentPosition(last ?? list)).toBe(Node.DOCUMENT_POSITION_PRECEDING)
+    await hand.click(line)
+    expect(list.parentElement).toHaveFocus()
+    const radius = screen.getByRole('textbox', { name: 'Radius' })
+    await hand.clear(radius)
+    await hand.type(radius, '30in{Enter}')
+    // Another line, or that nothing is found: in the same room.
+    await waitFor(() => expect(document.querySelector('.findings-line')).not.toHaveTextContent('Curve under class radius'))
+    expect(document.querySelectorAll('.findings-line')).toHaveLength(1)
+    expect(screen.getByRole('textbox', { name: 'Radius' })).toHaveFocus()
+  })
+
   it('leaves a cure undone when it is not wanted', async () => {
     const { stores, desk } = renderOnDesk(<ChecksStage />)
     const cure = within(rowOf(sharp)).getByRole('button', { name: 'Make it 28 in' })

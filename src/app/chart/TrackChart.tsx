@@ -56,12 +56,8 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
   return (
     <section className="chart" aria-label={`Track chart of ${track.name}`}>
       <header>
-        <h2>Track chart · {track.name}</h2>
-        <p className="soft">
-          {lineClass.name}
-          {alignment.ok ? ` · ${lengthText(alignment.path.lengthMm, prefs, 'room')} · ` : ''}
-          {alignment.ok ? <WhatToPull track={id} /> : null}
-        </p>
+        <h2 title={track.name}>Track chart · {track.name}</h2>
+        <About track={id} of={lineClass.name} lengthMm={alignment.ok ? alignment.path.lengthMm : null} />
         <button type="button" className="word" aria-pressed={isTraced} onClick={() => bandsToggle(desk)}>
           Clearances
         </button>
@@ -89,11 +85,18 @@ function Unsolved({ problem, track }: { readonly problem: AlignmentProblem; read
   return alignmentProblemText(problem, track, plan, prefs)
 }
 
-/** What can be done to what is chosen, else where its stations begin. */
-function WhatToPull({ track }: { readonly track: Id }): ReactNode {
-  return useSession(({ selection }) => {
+/** The line in one line, and what can be done to what is chosen, else where its stations begin: what has no room is told when pointed at. */
+function About({ track, of, lengthMm }: { readonly track: Id; readonly of: string; readonly lengthMm: number | null }): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const toPull = useSession(({ selection }) => {
     if (selection.kind === 'corner' && selection.track === track) return 'pull its top for the radius, its feet for the easements, or type'
     const isOnTrack = selection.kind === 'record' && ['turnouts', 'railJoints', 'portals'].includes(selection.table)
     return isOnTrack ? 'pull it along, or type its station' : 'stations from the start'
   })
 }
+  const words = lengthMm === null ? of : `${of} · ${lengthText(lengthMm, prefs, 'room')} · ${toPull}`
+  return (
+    <p className="soft" title={words}>
+      {words}
+    </p>
+  )

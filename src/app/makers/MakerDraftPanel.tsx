@@ -34,9 +34,9 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
   return (
     <div className="maker-draft" ref={panel} tabIndex={-1} role="group" aria-label={`New ${word}`}>
       <ParticularsHead title={`New ${word}`} sub={about} />
-      {preview.ok ? null : <MakerTrouble maker={maker} problem={preview.problem} onCure={change} />}
       <MakerFields maker={maker} plan={plan} keep={keep} />
-      {preview.ok ? <MakerFacts facts={preview.facts} /> : null}
+      {/* Below what is typed: it comes and goes with every number. */}
+      {preview.ok ? <MakerFacts facts={preview.facts} /> : <MakerTrouble maker={maker} problem={preview.problem} onCure={change} />}
       <div className="acts is-column">
         <Act isMain isDisabled={!preview.ok} onClick={() => makerFinish(stores, desk)}>
           Make this {word}

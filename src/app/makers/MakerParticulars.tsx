@@ -29,15 +29,16 @@ function MakerNumbersOf({ maker }: { readonly maker: Maker }): ReactNode {
   return (
     <>
       <ParticularsHead title={maker.name} sub={kindWords[numbers.kind].about} />
+      <FindingsOf table="makers" id={id} />
+      <MakerFields maker={maker} plan={plan} keep={keep} />
+      {/* Below what is typed: it comes and goes with every number. */}
       {preview.ok ? (
-        <FindingsOf table="makers" id={id} />
+        <MakerFacts facts={preview.facts} />
       ) : (
         <MakerTrouble maker={maker} problem={preview.problem} onCure={keep((_was, cured: Maker) => cured).commit}>
           What it made stays as it was.
         </MakerTrouble>
       )}
-      <MakerFields maker={maker} plan={plan} keep={keep} />
-      {preview.ok ? <MakerFacts facts={preview.facts} /> : null}
       <MadeList maker={maker} />
       <div className="acts is-column">
         <Act onClick={() => planEdit(stores, { kind: 'maker.takeApart', id })}>Take it apart to edit by hand</Act>

@@ -13,7 +13,7 @@ import { cornerName } from '../../words/names.ts'
 import { CompoundFields, compoundFrom } from './CompoundFields.tsx'
 import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
-import { FindingsOf, LineProblems } from './recordParts.tsx'
+import { FindingsOf } from './recordParts.tsx'
 
 /** What the class makes of an easement at this radius, mm. A shift that cannot be had reads as no easement; the problem above says why. */
 function easementOfClass(lineClass: LineClass, radiusMm: number): number {
@@ -35,7 +35,6 @@ export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id;
     <>
       <ParticularsHead title={cornerName(track, index)} sub={`${track.name} · class ${lineClass.name}`} />
       <FindingsOf table="tracks" id={trackId} corner={cornerId} />
-      <LineProblems track={track} />
       <CornerFields track={track} corner={corner} index={index} lineClass={lineClass} place={place} />
       {place === undefined ? null : <CornerFacts place={place} />}
       <CornerActs track={track} corner={corner} index={index} />

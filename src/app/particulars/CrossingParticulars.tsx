@@ -14,7 +14,6 @@ import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
 import { recordName, upperFirst } from '../../words/names.ts'
-import { crossingProblemText } from '../../words/problemText.ts'
 import { slipChoices } from '../../words/turnoutText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
@@ -24,7 +23,6 @@ import { FindingsOf, RemoveAct } from './recordParts.tsx'
 export function CrossingParticulars({ id }: { readonly id: Id }): ReactNode {
   const stores = useStores()
   const plan = usePlan((state) => state.plan)
-  const prefs = usePrefs((state) => state)
   const crossing = useDerived((state) => state.derived.network.crossings.get(id))
   const record = recordFind(plan, 'crossings', id)
   if (crossing === undefined) {
@@ -48,7 +46,6 @@ export function CrossingParticulars({ id }: { readonly id: Id }): ReactNode {
         sub={`Crossing of ${recordName(plan, 'tracks', crossing.track)} and ${recordName(plan, 'tracks', crossing.other)}`}
       />
       <FindingsOf table="crossings" id={id} />
-      {result.ok ? null : <p className="problems">{crossingProblemText(result.problem, prefs)}</p>}
       <ChoiceFields crossing={crossing} plan={plan} />
       {result.ok ? <CrossingWork geometry={result.crossing} railway={plan.railway} /> : null}
       <div className="acts is-column">

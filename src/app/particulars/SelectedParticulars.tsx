@@ -1,4 +1,4 @@
-import { lazy } from 'react'
+import { lazy, useLayoutEffect } from 'react'
 import type { ComponentType, ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
@@ -14,6 +14,8 @@ import { HatchParticulars, JoistParticulars, OpeningParticulars, PortalParticula
 import { BenchworkParticulars, ObstacleParticulars, WallParticulars } from './RoomParticulars.tsx'
 import type { ExplainedIn } from '../../words/explained.ts'
 import { Explained } from './Explained.tsx'
+import { FindingsList } from './recordParts.tsx'
+import type { RecordAt } from './recordParts.tsx'
 import { RailJointParticulars } from './RailJointParticulars.tsx'
 import { TrackEndParticulars } from './TrackEndParticulars.tsx'
 import { TrackParticulars } from './TrackParticulars.tsx'
@@ -85,8 +87,46 @@ const lockable: ReadonlySet<TableName> = new Set([
   'underlays',
 ])
 
-/** The numbers of what is selected. */
-export function SelectedParticulars({ selection }: { readonly selection: Exclude<Selection, { kind: 'none' }> }): ReactNode {
+type Selected = Exclude<Selection, { kind: 'none' }>
+
+/** The numbers of what is selected, and what was found there. */
+export function SelectedParticulars({ selection }: { readonly selection: Selected }): ReactNode {
+  const at = placeOf(selection)
+  // Another kind of thing is read from its top; from corner to corner the hand stays at the same number.
+  const kind = selection.kind === 'record' ? selection.table : selection.kind
+  return (
+    <>
+      <FromTop key={kind} />
+      <NumbersOf selection={selection} />
+      {at === null ? null : <FindingsList {...at} />}
+    </>
+  )
+}
+
+function FromTop(): ReactNode {
+  useLayoutEffect(() => {
+    const column = document.querySelector('.right')
+    if (column !== null) column.scrollTop = 0
+  }, [])
+  return null
+}
+
+function placeOf(selection: Selected): RecordAt | null {
+  switch (selection.kind) {
+    case 'record':
+      return selection
+    case 'corner':
+      return { table: 'tracks', id: selection.track, corner: selection.corner }
+    case 'trackEnd':
+      return { table: 'tracks', id: selection.track }
+    case 'ringPoint':
+      return { table: 'benchworks', id: selection.benchwork }
+    case 'several':
+      return null
+  }
+}
+
+function NumbersOf({ selection }: { readonly selection: Selected }): ReactNode {
   switch (selection.kind) {
     case 'record': {
       const OfRecord = ofRecord[selection.table]

@@ -15,7 +15,7 @@ import { cornerName, recordName } from '../../words/names.ts'
 import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
-import { FindingsOf, LineProblems, RemoveAct } from './recordParts.tsx'
+import { FindingsOf, RemoveAct } from './recordParts.tsx'
 
 export function endText(end: TrackStart | TrackEnd, plan: Plan): string {
   switch (end.kind) {
@@ -41,7 +41,6 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
       <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />
       <MadeBy table="tracks" id={id} />
       <FindingsOf table="tracks" id={id} />
-      <LineProblems track={track} />
       <Fields>
         <NameField label="Name" value={track.name} keep={keep((name) => ({ kind: 'track.set', id, change: { name } }))} />
         <ChoiceField

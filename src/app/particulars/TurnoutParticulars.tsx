@@ -17,7 +17,6 @@ import { MadeBy } from '../makers/MadeBy.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
-import { placementProblemText } from '../../words/problemText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
 import { hasTwoLegs, legWord } from '../../words/turnoutText.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
@@ -28,20 +27,17 @@ import { WhatFits } from './WhatFits.tsx'
 export function TurnoutParticulars({ id }: { readonly id: Id }): ReactNode {
   const turnout = usePlan((state) => state.plan.turnouts[id])
   const plan = usePlan((state) => state.plan)
-  const prefs = usePrefs((state) => state)
   const network = useDerived((state) => state.derived.network)
   const placed = network.turnouts.get(id)
   if (turnout === undefined) return <p className="lead">This turnout is no longer there.</p>
   const room = placed === undefined ? null : turnoutRoom(network, placed)
   const host = plan.tracks[turnout.track]
   const geometry = placed === undefined ? null : placed.result.geometry
-  const hasFinding = placed?.result.ok === false
   return (
     <>
       <ParticularsHead title={turnout.name} sub={host === undefined ? 'Turnout' : `Turnout on ${host.name}`} />
       <MadeBy table="turnouts" id={id} />
       <FindingsOf table="turnouts" id={id} />
-      {hasFinding ? <p className="problems">{placementProblemText(placed.result.problem, prefs)}</p> : null}
       <PlaceFields turnout={turnout} plan={plan} />
       <TurnoutActs turnout={turnout} />
       <div className="acts is-column">
