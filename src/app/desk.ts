@@ -27,8 +27,14 @@ export type LineAct =
 export interface Trial {
   readonly chosen: Path | null
   readonly others: readonly Path[]
-  /** Ends that may be pointed at. */
-  readonly ends: readonly Pose[]
+  readonly ends: readonly TrialEnd[]
+}
+
+/** An end that is marked over the plan. onTake: it may be pointed at, and this takes it. */
+export interface TrialEnd {
+  readonly pose: Pose
+  readonly isTaken: boolean
+  readonly onTake: (() => void) | null
 }
 
 /** Swept bands held over the plan. cars: the key of the one that is held to run; null: the worst cars of each track's class. */

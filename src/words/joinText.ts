@@ -17,10 +17,11 @@ const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
   reverseBackToBack: 'Reverse, back to back',
 }
 
-/** A line that joins, as one choice among others. */
+/** A line that joins, as one choice among others. isByClass: nothing else is asked of it than what its class asks. */
 export function joinLineText(
   { line, place }: Pick<JoinLine, 'line' | 'place'>,
   prefs: MeasurePrefs,
+  isByClass = true,
 ): { readonly what: string; readonly measures: string; readonly limits: string } {
   const hands = line.hands.join(', ')
   const at = line.stationMm === null ? '' : ` at station ${lengthText(line.stationMm, prefs, 'room')}`
@@ -30,9 +31,12 @@ export function joinLineText(
     what: `${familyWords[line.family]}${hands === '' ? '' : ` ${hands}`}${turnout}`,
     measures: `${radius} · ${lengthText(line.lengthMm, prefs, 'room')}`,
     limits: line.meetsLimits
-      ? 'keeps the class'
+      ? `keeps ${isByClass ? 'the class' : 'what is asked here'}`
       : line.breaches
-          .map(({ limit, askedMm, reachedMm }) => `${limit} ${lengthText(reachedMm, prefs)}, the class asks ${lengthText(askedMm, prefs)}`)
+          .map(
+            ({ limit, askedMm, reachedMm }) =>
+              `${limit} ${lengthText(reachedMm, prefs)}, ${isByClass ? 'the class asks' : 'asked is'} ${lengthText(askedMm, prefs)}`,
+          )
           .join('; '),
   }
 }
@@ -66,6 +70,22 @@ export function joinStopText(stop: JoinStop, prefs: MeasurePrefs): string {
       return stop.reason === 'coincident'
         ? 'Both ends lie on one spot.'
         : 'The other end lies behind: only a line that runs back leads there.'
+  }
+}
+
+/** What a press does that gives way there; null: nothing gives way. */
+export function joinGiveWayText(stop: JoinStop): string | null {
+  switch (stop.limit) {
+    case 'radius':
+      return stop.isBare ? 'Use bare curves of this radius' : 'Use this radius'
+    case 'easement':
+      return 'Use these easements'
+    case 'tangent':
+      return 'Use this tangent'
+    case 'curve':
+      return 'Use this length of curve'
+    case 'place':
+      return null
   }
 }
 

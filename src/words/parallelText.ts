@@ -22,6 +22,14 @@ export function parallelProblemText(problem: ParallelProblem, prefs: MeasurePref
   }
 }
 
+/** What a press takes in place of centres that do not do. */
+export function parallelWouldText(
+  { centresMm, curveMm }: { readonly centresMm: number; readonly curveMm: number },
+  prefs: MeasurePrefs,
+): string {
+  return `Use centres of ${lengthText(curveMm, prefs)}${centresMm === curveMm ? '' : ' on curves'}`
+}
+
 export function parallelRemarkText(remark: ParallelRemark, prefs: MeasurePrefs): string {
   return remark.kind === 'belowMinimum'
     ? `At PI ${remark.corner + 1} R ${lengthText(remark.radiusMm, prefs)} here; the class asks ${lengthText(remark.limitMm, prefs)}.`

@@ -58,6 +58,26 @@ describe('a parallel', () => {
   })
 })
 
+describe('centres that would do', () => {
+  it('are taken with one press where outside of a curve they widen by more than its easement shifts it', async () => {
+    const desk = await doing('Lay a parallel…')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Side' }), 'right')
+    const centres = screen.getByRole('textbox', { name: 'On curves' })
+    await hand.clear(centres)
+    await hand.type(centres, '6{Enter}')
+    const told = screen.getByText(/^Outside of PI 2 centres can be .* at most/).textContent ?? ''
+    expect(screen.queryByRole('button', { name: 'Make the track' })).toBeNull()
+    const use = screen.getByRole('button', { name: /^Use centres of .* on curves$/ })
+    const most = /^Use centres of (.*) on curves$/.exec(use.textContent ?? '')?.[1] ?? ''
+    expect(told).toContain(`can be ${most} at most`)
+    await hand.click(use)
+    expect(screen.getByRole('textbox', { name: 'On curves' })).toHaveValue(most)
+    expect(desk.desk.getState().trial?.chosen).toBeTruthy()
+    await hand.click(screen.getByRole('button', { name: 'Make the track' }))
+    expect(desk.stores.plan.getState().undoStack).toHaveLength(1)
+  })
+})
+
 describe('easing', () => {
   it('tells of radius before and after, and takes the eased line as one step', async () => {
     const desk = await doing('Ease this line…', {
@@ -90,6 +110,21 @@ describe('cutting and turning round', () => {
     expect(lengthOf(desk, 'track-1') + lengthOf(desk, 'track-2')).toBeCloseTo(whole, 6)
     await hand.click(screen.getByRole('button', { name: /^Merge with/ }))
     expect(lengthOf(desk, 'track-1')).toBeCloseTo(whole, 6)
+  })
+
+  it('takes a station that would work where the one asked lies in an easement', async () => {
+    const desk = await doing('Cut, lengthen, turn round…')
+    const alignment = desk.stores.derived.getState().derived.network.tracks.get('track-1')?.alignment
+    const tsMm = alignment?.ok === true ? (alignment.corners[0]?.tsMm ?? 0) : 0
+    const station = screen.getByRole('textbox', { name: 'At station' })
+    await hand.clear(station)
+    await hand.type(station, `${tsMm + 40} mm{Enter}`)
+    await hand.click(screen.getByRole('button', { name: 'Split there' }))
+    expect(screen.getByRole('alert')).toHaveTextContent(/would work/)
+    await hand.click(screen.getAllByRole('button', { name: /^Take / })[0] ?? document.body)
+    await hand.click(screen.getByRole('button', { name: 'Split there' }))
+    expect(screen.queryByRole('alert')).toBeNull()
+    expect(lengthOf(desk, 'track-1')).toBeCloseTo(tsMm, 6)
   })
 
   it('refuses to split within a turnout, and says which', async () => {

@@ -81,10 +81,8 @@ it('joins two ends, lays a parallel and eases the line', async () => {
   await right.getByRole('button', { name: 'The end: its place' }).click()
   await right.getByRole('button', { name: 'Join this end to…' }).click()
   await right.getByRole('combobox', { name: 'To' }).selectOption({ label: `start of ${second?.name ?? ''}` })
-  await right
-    .getByRole('button', { name: /keeps the class/ })
-    .first()
-    .click()
+  await right.getByRole('button', { name: 'Lay this line' }).click()
+  await right.getByRole('heading', { name: first?.name ?? '' }).waitFor()
   const joined = (await desk.savedPlan()).tracks[first?.id ?? '']
   expect(joined?.corners.length).toBeGreaterThan(0)
   expect(joined?.end).toEqual(second?.start)

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
-import type { FairProgress } from '../../core/alignment/index.ts'
+import type { CorridorParting, FairProgress } from '../../core/alignment/index.ts'
 import { editApply, patchApply } from '../../core/edit/index.ts'
 import type { Path } from '../../core/geom/types.ts'
 import { networkCreateDeriver } from '../../core/network/index.ts'
@@ -41,10 +41,11 @@ export function EasePanel({ track, onShut }: { readonly track: Id; readonly onSh
     [],
   )
 
-  function start(): void {
+  function start(edgeMarginMm: number | null): void {
     goesOn.current = true
+    setMargin(edgeMarginMm)
     setRun({ kind: 'running', progress: null })
-    const options = { edgeMarginMm: marginMm, centresMm: null, nearness: 'asGiven', roundsMost } as const
+    const options = { edgeMarginMm, centresMm: null, nearness: 'asGiven', roundsMost } as const
     engine
       .fair(plan, track, options, (progress) => {
         if (goesOn.current) setRun({ kind: 'running', progress })
@@ -90,7 +91,7 @@ export function EasePanel({ track, onShut }: { readonly track: Id; readonly onSh
             Stop with the best so far
           </Act>
         ) : (
-          <Act isMain={run.kind !== 'done'} onClick={start}>
+          <Act isMain={run.kind !== 'done'} onClick={() => start(marginMm)}>
             {run.kind === 'done' ? 'Ease it again' : 'Ease it'}
           </Act>
         )}
@@ -100,13 +101,19 @@ export function EasePanel({ track, onShut }: { readonly track: Id; readonly onSh
           {run.message}
         </p>
       ) : null}
-      {run.kind === 'done' ? <Outcome answer={run.answer} asked={run.plan} onShut={onShut} /> : null}
+      {run.kind === 'done' ? <Outcome answer={run.answer} asked={run.plan} onMargin={(mm) => start(mm)} onShut={onShut} /> : null}
     </>
   )
 }
 
-function Outcome(props: { readonly answer: TrackFairAnswer; readonly asked: Plan; readonly onShut: () => void }): ReactNode {
-  const { answer, asked, onShut } = props
+function Outcome(props: {
+  readonly answer: TrackFairAnswer
+  readonly asked: Plan
+  /** Eases it again with another margin. */
+  readonly onMargin: (mm: number) => void
+  readonly onShut: () => void
+}): ReactNode {
+  const { answer, asked, onMargin, onShut } = props
   const stores = useStores()
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.committed)
@@ -114,9 +121,10 @@ function Outcome(props: { readonly answer: TrackFairAnswer; readonly asked: Plan
   usePreview(path)
   if (!answer.ok)
     return (
-      <p className="problems" role="alert">
-        {easeProblemText(answer.problem, asked, prefs)}
-      </p>
+      <div className="problems" role="alert">
+        <p>{easeProblemText(answer.problem, asked, prefs)}</p>
+        {answer.problem.kind === 'corridorParted' ? <MarginAct parting={answer.problem.parting} onMargin={onMargin} /> : null}
+      </div>
     )
   const { before, after, bound, binds, command, ended, track } = answer
   const radius = (mm: number): string => `R ${lengthText(mm, prefs)}`
@@ -139,7 +147,12 @@ function Outcome(props: { readonly answer: TrackFairAnswer; readonly asked: Plan
           />
         )}
       </Fields>
-      {answer.parting === null ? null : <p className="soft small">{partingText(answer.parting, prefs)}</p>}
+      {answer.parting === null ? null : (
+        <>
+          <p className="soft small">{partingText(answer.parting, prefs)}</p>
+          <MarginAct parting={answer.parting} onMargin={onMargin} />
+        </>
+      )}
       {ended === 'settled' ? null : <p className="soft small">Ended before it settled; easing it again may find more.</p>}
       {binds.length === 0 ? null : (
         <section className="record-list">
@@ -180,6 +193,17 @@ function Outcome(props: { readonly answer: TrackFairAnswer; readonly asked: Plan
         </p>
       )}
     </section>
+  )
+}
+
+/** Takes the margin that would do. */
+function MarginAct({ parting, onMargin }: { readonly parting: CorridorParting; readonly onMargin: (mm: number) => void }): ReactNode {
+  const { mostMm } = parting
+  if (mostMm === null) return null
+  return (
+    <div className="acts">
+      <Act onClick={() => onMargin(mostMm)}>Ease it with this margin</Act>
+    </div>
   )
 }
 

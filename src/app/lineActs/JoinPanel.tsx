@@ -1,17 +1,21 @@
-import { useEffect, useMemo, useState } from 'react'
+import { useCallback, useEffect, useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
+import { easementByRule } from '../../core/alignment/index.ts'
 import { isSameEnd, joinLimits, openEnds } from '../../core/pipeline/index.ts'
-import type { JoinEnd, JoinLine, JoinLines, JoinTo } from '../../core/pipeline/index.ts'
-import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import type { JoinEnd, JoinLine, JoinTo } from '../../core/pipeline/index.ts'
+import type { ByClass } from '../../core/plan/types.ts'
+import { useDerived, usePlan, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
-import { LengthField } from '../fields/fields.tsx'
-import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import type { Keep } from '../fields/ValueField.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
-import { lengthText } from '../../words/measure.ts'
-import { joinFindingText, joinLineText, joinProblemText, joinStopText } from '../../words/joinText.ts'
 import { joinCommand } from './joinAsk.ts'
 import { joinKey, joinToSelected, joinToText } from './joinEnds.ts'
+import { JoinLineList } from './JoinLineList.tsx'
+import { wishesNone } from './joinWishes.ts'
+import type { Wishes } from './joinWishes.ts'
 import { useJoin } from './useJoin.ts'
 import type { Joining } from './useJoin.ts'
 
@@ -20,22 +24,18 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
   const stores = useStores()
   const desk = useDeskStore()
   const setDesk = useDesk((state) => state.set)
-  const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const network = useDerived((state) => state.derived.network)
   const [to, setTo] = useState<JoinTo | null>(null)
   const [classId, setClass] = useState<string | null>(null)
-  const [tangentMm, setTangent] = useState<number | null>(null)
-  const [shortestMm, setShortest] = useState<number | null>(null)
-  const [shown, setShown] = useState(0)
+  const [wishes, setWishes] = useState<Wishes>(wishesNone)
+  const [chosen, setChosen] = useState(0)
+  const [looked, setLooked] = useState<number | null>(null)
 
   const ends = useMemo(() => openEnds(network), [network])
   const from = ends.find((one) => isSameEnd(one.end, end))
   const lineClass = plan.lineClasses[classId ?? ''] ?? from?.lineClass
-  const limits = useMemo(
-    () => (lineClass === undefined ? null : joinLimits(plan, lineClass, { tangentMm, shortestMm })),
-    [plan, lineClass, tangentMm, shortestMm],
-  )
+  const limits = useMemo(() => (lineClass === undefined ? null : joinLimits(plan, lineClass, wishes)), [plan, lineClass, wishes])
   const asked = useMemo(
     () =>
       from === undefined || to === null || lineClass === undefined || limits === null
@@ -45,6 +45,11 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
   )
   const joining = useJoin(asked)
   const { answer } = joining
+  const take = useCallback((pointed: JoinTo | null): void => {
+    setTo(pointed)
+    setChosen(0)
+    setLooked(null)
+  }, [])
 
   // What is pointed at on the plan while the panel is open is the other end.
   useEffect(
@@ -52,23 +57,23 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
       stores.session.subscribe((state, before) => {
         if (state.selection === before.selection) return
         const pointed = joinToSelected(state.selection, network, state.hover?.stationMm ?? null)
-        if (pointed !== null && !isSameEnd(end, pointed)) {
-          setTo(pointed)
-          setShown(0)
-        }
+        if (pointed !== null && !isSameEnd(end, pointed)) take(pointed)
       }),
-    [stores, network, end],
+    [stores, network, end, take],
   )
   useEffect(() => {
     const lines = answer?.ok === true ? answer.lines.map(({ line }) => line.path) : []
+    const shown = looked ?? chosen
     setDesk({
       trial: {
         chosen: lines[shown] ?? null,
         others: lines.filter((_, i) => i !== shown),
-        ends: to === null ? ends.filter((one) => !isSameEnd(one.end, end)).map(({ pose }) => pose) : [],
+        ends: ends
+          .filter((one) => !isSameEnd(one.end, end))
+          .map((one) => ({ pose: one.pose, isTaken: to !== null && isSameEnd(one.end, to), onTake: () => take(one.end) })),
       },
     })
-  }, [answer, shown, ends, to, end, setDesk])
+  }, [answer, chosen, looked, ends, to, end, take, setDesk])
   useEffect(() => () => desk.getState().set({ trial: null }), [desk])
 
   if (from === undefined || lineClass === undefined || limits === null) return <p className="lead">This end is not open any more.</p>
@@ -80,9 +85,23 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
 
   function make(line: JoinLine): void {
     if (from === undefined || to === null || lineClass === undefined) return
-    const done = planEdit(stores, joinCommand(plan, from, to, line, lineClass))
-    if (done.problem === null) onShut()
+    const { command, track } = joinCommand(plan, from, to, line, lineClass)
+    if (planEdit(stores, command).problem !== null) return
+    onShut()
+    stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })
   }
+  const wish = (change: Partial<Wishes>): void => {
+    setWishes({ ...wishes, ...change })
+    setChosen(0)
+    setLooked(null)
+  }
+  const byClass = (key: keyof Wishes): Keep<ByClass> => ({
+    commit: (given) => {
+      wish({ [key]: given === 'class' ? null : given })
+      return null
+    },
+  })
+  const easement = easementByRule(lineClass.easement, limits.minRadiusMm)
 
   return (
     <>
@@ -95,54 +114,62 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
             ...(to === null ? [{ value: '', text: 'choose, or point at it' }] : []),
             ...choices.map((one) => ({ value: joinKey(one), text: joinToText(one, plan) })),
           ]}
-          onChoose={(key) => {
-            setTo(choices.find((one) => joinKey(one) === key) ?? null)
-            setShown(0)
-          }}
+          onChoose={(key) => take(choices.find((one) => joinKey(one) === key) ?? null)}
         />
-        {to?.kind === 'onTrack' ? (
-          <StationField
-            to={to}
-            onChange={(next) => {
-              setTo(next)
-              setShown(0)
-            }}
-          />
-        ) : null}
+        {to?.kind === 'onTrack' ? <StationField to={to} onChange={take} /> : null}
         <ChoiceField
           label="Line class"
           value={lineClass.id}
           choices={Object.values(plan.lineClasses).map(({ id, name }) => ({ value: id, text: name }))}
           onChoose={setClass}
         />
-        <FactRow label="Least radius" value={lengthText(limits.minRadiusMm, prefs)} origin="by class" />
+        <ByClassLengthField
+          label="Least radius"
+          value={wishes.minRadiusMm ?? 'class'}
+          classMm={lineClass.minRadiusMm}
+          keep={byClass('minRadiusMm')}
+        />
+        <ByClassLengthField
+          label="Easements"
+          range="zeroUp"
+          value={wishes.easementMm ?? 'class'}
+          classMm={easement.ok ? easement.lengthMm : 0}
+          keep={byClass('easementMm')}
+        />
         <LengthField
           label="Tangent"
           range="zeroUp"
           value={limits.tangentBetweenMm}
-          origin={tangentMm === null ? 'longest car' : 'between reverses'}
+          origin={wishes.tangentMm === null ? 'longest car' : 'between reverses'}
           keep={{
             commit: (mm) => {
-              setTangent(mm)
+              wish({ tangentMm: mm })
               return null
             },
           }}
         />
-        <LengthField
+        <ByClassLengthField
           label="Shortest curve"
           range="zeroUp"
-          value={limits.shortestCurveMm}
-          origin={shortestMm === null ? 'by class' : 'with its easements'}
-          keep={{
-            commit: (mm) => {
-              setShortest(mm)
-              return null
-            },
-          }}
+          value={wishes.shortestMm ?? 'class'}
+          classMm={lineClass.minCurveMm}
+          keep={byClass('shortestMm')}
         />
       </Fields>
       <Running joining={joining} />
-      {answer === null ? null : <Lines answer={answer} isAll={joining.running === null} shown={shown} onShow={setShown} onMake={make} />}
+      {answer === null ? null : (
+        <JoinLineList
+          answer={answer}
+          isAll={joining.running === null}
+          isByClass={Object.values(wishes).every((mm) => mm === null)}
+          chosen={chosen}
+          onChoose={setChosen}
+          onLook={setLooked}
+          onWish={wish}
+          onStation={to?.kind === 'onTrack' ? (stationMm) => take({ ...to, stationMm }) : null}
+          onLay={make}
+        />
+      )}
     </>
   )
 }
@@ -185,62 +212,5 @@ function Running({ joining: { running } }: { readonly joining: Joining }): React
     <p className="soft small" role="status">
       {running.done < running.of ? `${running.done} of ${running.of} places for the turnout looked at` : 'Held against the room…'}
     </p>
-  )
-}
-
-function Lines(props: {
-  readonly answer: JoinLines
-  readonly isAll: boolean
-  readonly shown: number
-  readonly onShow: (i: number) => void
-  readonly onMake: (line: JoinLine) => void
-}): ReactNode {
-  const { answer, isAll, shown, onShow, onMake } = props
-  const prefs = usePrefs((state) => state)
-  const plan = usePlan((state) => state.plan)
-  if (!answer.ok)
-    return (
-      <p className="problems" role="status">
-        {joinProblemText(answer.problem, plan, prefs)}
-      </p>
-    )
-  return (
-    <section className="join-lines" aria-label="Lines that join">
-      {answer.stopped.length === 0 || !isAll ? null : (
-        <div className="problems" role="status">
-          <p>No line keeps all limits.</p>
-          {answer.stopped.map((stop) => (
-            <p key={stop.limit}>{joinStopText(stop, prefs)}</p>
-          ))}
-        </div>
-      )}
-      {answer.lines.length === 0 && answer.stopped.length === 0 && isAll ? <p role="status">No line leads there.</p> : null}
-      <ol>
-        {answer.lines.map((line, i) => {
-          const { what, measures, limits } = joinLineText(line, prefs)
-          const findings = (line.findings ?? []).map((finding) => joinFindingText(finding, plan, prefs))
-          return (
-            <li key={`${what} ${measures}`}>
-              <button
-                type="button"
-                aria-current={i === shown ? true : undefined}
-                onMouseEnter={() => onShow(i)}
-                onFocus={() => onShow(i)}
-                onClick={() => onMake(line)}
-              >
-                <span className="join-what">{what}</span>
-                <span>{measures}</span>
-                <span className={line.line.meetsLimits ? 'join-kept' : 'join-broken'}>{limits}</span>
-                {findings.map((text) => (
-                  <span className="join-broken" key={text}>
-                    {text}
-                  </span>
-                ))}
-              </button>
-            </li>
-          )
-        })}
-      </ol>
-    </section>
   )
 }

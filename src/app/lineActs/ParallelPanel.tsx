@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { parallelSolve } from '../../core/alignment/index.ts'
-import type { SolvedAlignment } from '../../core/alignment/index.ts'
+import type { ParallelRequest, SolvedAlignment } from '../../core/alignment/index.ts'
 import type { Id, LineClass, Track } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
@@ -11,8 +11,8 @@ import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
-import { parallelProblemText, parallelRemarkText } from '../../words/parallelText.ts'
-import { traverseTrack } from './parallelAsk.ts'
+import { parallelProblemText, parallelRemarkText, parallelWouldText } from '../../words/parallelText.ts'
+import { parallelCentres, traverseTrack } from './parallelAsk.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Lays a track beside another one. */
@@ -53,16 +53,18 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
   const lengthMm = alignment.path.lengthMm
   const centresMm = typedMm ?? (hostClass.trackCentresMm + lineClass.trackCentresMm) / 2
   const curveMm = typedCurveMm ?? centresMm
-  const answer = useMemo(() => {
+  const { answer, would } = useMemo(() => {
     const sign = side === 'left' ? 1 : -1
     const isWhole = fromMm === 0 && (toMm === null || toMm === lengthMm)
-    return parallelSolve({
+    const request: ParallelRequest = {
       alignment,
       stretch: isWhole ? { kind: 'whole' } : { kind: 'between', fromMm, toMm: toMm ?? lengthMm },
       offsetMm: sign * centresMm,
       curveOffsetMm: sign * curveMm,
       minRadiusMm: lineClass.minRadiusMm,
-    })
+    }
+    const solved = parallelSolve(request)
+    return { answer: solved, would: parallelCentres(request, solved) }
   }, [alignment, side, fromMm, toMm, lengthMm, centresMm, curveMm, lineClass])
   usePreview(answer.ok ? answer.alignment.path : null)
 
@@ -76,6 +78,20 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
     onShut()
     stores.session.getState().select({ kind: 'record', table: 'tracks', id })
   }
+
+  const useWould =
+    would === null ? null : (
+      <div className="acts">
+        <Act
+          onClick={() => {
+            if (would.centresMm !== centresMm) setTyped(would.centresMm)
+            setTypedCurve(would.curveMm)
+          }}
+        >
+          {parallelWouldText(would, prefs)}
+        </Act>
+      </div>
+    )
 
   return (
     <>
@@ -120,6 +136,7 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
               {answer.remarks.map((remark) => (
                 <p key={`${remark.kind} ${remark.corner}`}>{parallelRemarkText(remark, prefs)}</p>
               ))}
+              {useWould}
             </div>
           )}
           <div className="acts is-column">
@@ -134,6 +151,7 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
             const text = parallelProblemText(problem, prefs)
             return <p key={text}>{text}</p>
           })}
+          {useWould}
         </div>
       )}
     </>

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { trackExtend, trackMerge, trackOrigin, trackReverse, trackSplit, trackTrim, trackTrimTo } from '../../core/alignment/index.ts'
-import type { MergeEnd, TrackInPlan, TrackMeeting, TrackOperationResult } from '../../core/alignment/index.ts'
+import type { MergeEnd, TrackInPlan, TrackMeeting, TrackOperationProblem, TrackOperationResult } from '../../core/alignment/index.ts'
 import { pathFromElements, pathPoseAt, pathStart, poseReverse } from '../../core/geom/index.ts'
 import type { Pose } from '../../core/geom/types.ts'
 import type { Network } from '../../core/network/types.ts'
@@ -10,7 +10,7 @@ import { lengthText } from '../../words/measure.ts'
 import { operationProblemText } from '../../words/operationText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import type { Trial } from '../desk.ts'
+import type { Trial, TrialEnd } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
@@ -31,7 +31,7 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
   const hoverMm = stores.session.getState().hover
   const [typedMm, setStation] = useState<number | null>(hoverMm?.track === id ? hoverMm.stationMm : null)
   const [byMm, setBy] = useState(prefs.units === 'imperial' ? 304.8 : 300)
-  const [problem, setProblem] = useState<string | null>(null)
+  const [problem, setProblem] = useState<TrackOperationProblem | string | null>(null)
   const trimTo = useTrimToChoice(network, on)
   const lengthMm = on?.alignment.path.lengthMm ?? 0
   const stationMm = typedMm ?? lengthMm / 2
@@ -46,7 +46,7 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
   const isOnTrack = stationMm > 0 && stationMm < lengthMm
 
   function done(result: TrackOperationResult): void {
-    setProblem(result.ok ? planEdit(stores, result.command).problem : operationProblemText(result.problem, plan, prefs))
+    setProblem(result.ok ? planEdit(stores, result.command).problem : result.problem)
   }
   const keep = (take: (mm: number) => void): Keep<number> => ({
     commit: (mm) => {
@@ -61,9 +61,24 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
     <>
       <ParticularsHead title="Cut, lengthen, turn round" sub={`${on.track.name}, ${lengthText(lengthMm, prefs, 'room')} long`} />
       {problem === null ? null : (
-        <p className="problems" role="alert">
-          {problem}
-        </p>
+        <div className="problems" role="alert">
+          <p>{typeof problem === 'string' ? problem : operationProblemText(problem, plan, prefs)}</p>
+          {typeof problem !== 'string' && problem.kind === 'inEasement' ? (
+            <div className="acts">
+              {[problem.beforeMm, problem.behindMm].map((mm) => (
+                <Act
+                  key={mm}
+                  onClick={() => {
+                    setStation(mm)
+                    setProblem(null)
+                  }}
+                >
+                  Take {lengthText(mm, prefs, 'room')}
+                </Act>
+              ))}
+            </div>
+          ) : null}
+        </div>
       )}
       <Fields title="Cut">
         <LengthField label="At station" kind="room" range="zeroUp" value={stationMm} keep={keep(setStation)} />
@@ -120,7 +135,7 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
 /** What is held over the plan: where it would be cut, and where the end would come to. */
 function trialOf({ alignment: { path } }: TrackInPlan, stationMm: number, meeting: TrackMeeting | null): Trial {
   const isOnTrack = stationMm >= 0 && stationMm <= path.lengthMm
-  const cut: readonly Pose[] = isOnTrack ? [pathPoseAt(path, stationMm)] : []
+  const cut = isOnTrack ? [endMark(pathPoseAt(path, stationMm))] : []
   if (meeting === null) return { chosen: null, others: [], ends: cut }
   const { end, byMm, at } = meeting
   if (byMm > 0) {
@@ -129,8 +144,10 @@ function trialOf({ alignment: { path } }: TrackInPlan, stationMm: number, meetin
   }
   const { headingRad } = pathPoseAt(path, end === 'end' ? path.lengthMm + byMm : -byMm)
   const pose = { ...at, headingRad }
-  return { chosen: null, others: [], ends: [...cut, end === 'end' ? pose : poseReverse(pose)] }
+  return { chosen: null, others: [], ends: [...cut, endMark(end === 'end' ? pose : poseReverse(pose))] }
 }
+
+const endMark = (pose: Pose): TrialEnd => ({ pose, isTaken: false, onTake: null })
 
 /** Ends of other tracks that this one may be merged with as it lies. */
 function mergeable(network: Network, on: TrackInPlan): readonly (readonly [MergeEnd, MergeEnd])[] {

@@ -3,17 +3,17 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import { turnoutAtPlace } from '../../core/network/index.ts'
 import type { JoinLine, JoinTo, PosedEnd } from '../../core/pipeline/index.ts'
 import { makerOf, planNextId } from '../../core/plan/index.ts'
-import type { Corner, LegEnd, LineClass, Plan, TrackEnd } from '../../core/plan/types.ts'
+import type { Corner, Id, LegEnd, LineClass, Plan, Track, TrackEnd } from '../../core/plan/types.ts'
 import { nextName } from '../../tools/index.ts'
 
-/** The join as one step. A free end of a track runs on; from a leg, or in another class, the line is a track of its own. */
+/** The join as one step, and the track that it is of. A free end of a track runs on; from a leg, or in another class, the line is a track of its own. */
 export function joinCommand(
   plan: Plan,
   from: PosedEnd,
   to: JoinTo,
   { line, place }: Pick<JoinLine, 'line' | 'place'>,
   lineClass: LineClass,
-): PlanCommand {
+): { readonly command: PlanCommand; readonly track: Id } {
   const turnout = planNextId(plan, 'turnouts')
   const placed: readonly PlanCommand[] =
     to.kind !== 'onTrack' || place === null
@@ -30,23 +30,31 @@ export function joinCommand(
   const legOf: LegEnd = { kind: 'leg', turnout, leg: 'diverging' }
   const arrives: Exclude<TrackEnd, { kind: 'closed' }> =
     to.kind === 'leg' ? to : to.kind === 'onTrack' ? legOf : { kind: 'free', x: line.end.x, y: line.end.y }
-  return { kind: 'group', label: 'Join', commands: [...placed, ...lineCommands(plan, from, to, line, lineClass, arrives)] }
+  const runsOn = trackRunningOn(plan, from, lineClass)
+  const commands = lineCommands(plan, from, runsOn, to, line, lineClass, arrives)
+  return { command: { kind: 'group', label: 'Join', commands: [...placed, ...commands] }, track: runsOn?.id ?? planNextId(plan, 'tracks') }
+}
+
+/** The track whose free end it is, if the line is of the same class and may become a part of it. */
+function trackRunningOn(plan: Plan, { end }: PosedEnd, lineClass: LineClass): Track | null {
+  const track = end.kind === 'trackEnd' ? plan.tracks[end.track] : undefined
+  return track !== undefined && track.lineClass === lineClass.id && makerOf(plan, 'tracks', track.id) === null ? track : null
 }
 
 function lineCommands(
   plan: Plan,
   { end, pose }: PosedEnd,
+  track: Track | null,
   to: JoinTo,
   line: JoinAlternative,
   lineClass: LineClass,
   arrives: Exclude<TrackEnd, { kind: 'closed' }>,
 ): readonly PlanCommand[] {
-  const track = end.kind === 'trackEnd' ? plan.tracks[end.track] : undefined
-  const runsOn = end.kind === 'trackEnd' && track?.lineClass === lineClass.id && makerOf(plan, 'tracks', end.track) === null
-  if (!runsOn || track === undefined) {
+  if (track === null || end.kind === 'leg') {
     const start = end.kind === 'leg' ? end : ({ kind: 'free', x: pose.x, y: pose.y } as const)
     const name = nextName('Track', Object.values(plan.tracks))
     const record = {
+      id: planNextId(plan, 'tracks'),
       name,
       lineClass: lineClass.id,
       start,

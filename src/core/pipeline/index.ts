@@ -3,6 +3,7 @@ export type { FairOptions, FairPlanProblem, FairPlanRequest } from './fairReques
 export { isSameEnd, openEnds } from './joinEnds.ts'
 export type { JoinEnd, JoinTo, PosedEnd } from './joinEnds.ts'
 export { joinLimits } from './joinLimits.ts'
+export type { JoinWishes } from './joinLimits.ts'
 export { joinLines, joinRounds } from './joinLines.ts'
 export type { JoinAsk, JoinLine, JoinLines, JoinPlanProblem, JoinProgress } from './joinLines.ts'
 export { pipelineCreate } from './pipeline.ts'

@@ -6,13 +6,17 @@ import { vehicleCarShape } from '../vehicles/index.ts'
 export interface JoinWishes {
   readonly tangentMm: number | null
   readonly shortestMm: number | null
+  readonly minRadiusMm?: number | null
+  /** Length of each easement whatever the radius; 0: none. */
+  readonly easementMm?: number | null
 }
 
 /** What a line class asks of a join: its radius, easements and shortest curve, and the longest car of the plan between reverses. */
-export function joinLimits(plan: Plan, lineClass: LineClass, { tangentMm, shortestMm }: JoinWishes): JoinLimits {
+export function joinLimits(plan: Plan, lineClass: LineClass, wishes: JoinWishes): JoinLimits {
+  const { tangentMm, shortestMm, minRadiusMm = null, easementMm = null } = wishes
   return {
-    minRadiusMm: lineClass.minRadiusMm,
-    easement: lineClass.easement,
+    minRadiusMm: minRadiusMm ?? lineClass.minRadiusMm,
+    easement: easementMm === null ? lineClass.easement : easementMm > 0 ? { kind: 'length', lengthMm: easementMm } : { kind: 'none' },
     shortestCurveMm: shortestMm ?? lineClass.minCurveMm,
     tangentBetweenMm: tangentMm ?? longestCarMm(plan),
     isBackToBackAllowed: true,
