@@ -56,7 +56,7 @@ describe('the particulars of a corner', () => {
 
   it('go back to the class', async () => {
     const desk = cornerSelected('pi-2')
-    await hand.click(screen.getByRole('button', { name: 'Radius by class' }))
+    await hand.click(screen.getByRole('button', { name: 'Radius: to class' }))
     expect(cornerOf(desk, 'pi-2')).toMatchObject({ radius: 'class' })
     expect(screen.getByRole('textbox', { name: 'Radius' })).toHaveValue('32 in')
   })

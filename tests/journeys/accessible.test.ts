@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, inject, it, vi } from 'vitest'
 import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
@@ -21,6 +21,9 @@ const looks = [
   { colorScheme: 'dark', contrast: 'no-preference' },
   { colorScheme: 'light', contrast: 'more' },
 ] as const
+
+// There are as many views as the app has words, and each takes a second or two on a machine that does other work as well.
+vi.setConfig({ testTimeout: 150_000 })
 
 let browser: Browser
 beforeAll(async () => {

@@ -1,3 +1,4 @@
+import type { Locator } from 'playwright-core'
 import type { Desk } from './desk.ts'
 
 /** A view that the desk can show, and the way to it from the desk as it is opened. */
@@ -135,6 +136,18 @@ const ofRecord = (stage: string, name: string, button: string): DeskView => ({
   },
 })
 
+const unfold = (desk: Desk, words: string): Promise<void> => desk.page.locator('summary', { hasText: words }).first().click()
+
+/** Two clicks on the plan, away from what lies round the middle. */
+async function twoPlaces({ page }: Desk): Promise<void> {
+  const box = await page.getByRole('application').boundingBox()
+  if (box === null) throw new Error('The plan is not on the screen.')
+  for (const share of [0.4, 0.6]) {
+    await page.mouse.click(box.x + box.width * share, box.y + box.height * 0.45)
+    await page.waitForTimeout(30)
+  }
+}
+
 /** Every sheet of words that lies over the desk. */
 export const dialogViews: readonly DeskView[] = [
   {
@@ -166,6 +179,28 @@ export const dialogViews: readonly DeskView[] = [
   },
   byFinder('steps', 'Steps taken'),
   byFinder('shelf', 'Plans in this browser'),
+  {
+    name: 'Two plans compared',
+    async open(desk) {
+      const { page } = desk
+      await find(desk, 'Plans in this browser')
+      await desk.button('Duplicate')
+      await page.locator('.plans li').nth(1).waitFor()
+      await page.keyboard.press('Escape')
+      await find(desk, 'Add a track in the middle')
+      await find(desk, 'Plans in this browser')
+      await desk.button('Compare')
+      await page.locator('.compare').waitFor()
+    },
+  },
+  {
+    name: 'Earlier versions',
+    async open(desk) {
+      await find(desk, 'Plans in this browser')
+      await desk.button('Versions')
+      await desk.page.getByRole('heading', { name: /earlier versions/ }).waitFor()
+    },
+  },
   inStage('Room', 'Type the room as measured', 'roomMeasured'),
   {
     ...inStage('Room', 'Lay a picture under the plan', 'underlay'),
@@ -179,16 +214,22 @@ export const dialogViews: readonly DeskView[] = [
   ofRecord('Turnouts', 'Siding south', 'Build it'),
 ]
 
+const wall = listed('Room', 'Walls', /./)
+
 /** What stands beside the plan or on it: particulars of every kind, panels that take their place, and tools in hand. */
 export const panelViews: readonly DeskView[] = [
   panel('Railway: scale', null),
   panel('Rules of laying', null, 'Track'),
   listed('Room', 'Benchwork', /./),
-  listed('Room', 'Walls', /./),
   listed('Line', 'Tracks', /^Main/),
-  listed('Line', 'Line classes', /^Main/),
+  {
+    name: 'A line class, how its rules are told',
+    async open(desk) {
+      await listed('Line', 'Line classes', /^Main/).open(desk)
+      await unfold(desk, 'How rules are told')
+    },
+  },
   listed('Line', 'Cars and engines', /./),
-  listed('Turnouts', 'Turnouts', /./),
   listed('Turnouts', 'Crossings', /./),
   panel('Lay a parallel beside', 'Coal drop'),
   panel('Ease this line', 'Coal drop'),
@@ -199,7 +240,113 @@ export const panelViews: readonly DeskView[] = [
   panel('Place a turnout', null, 'Turnouts'),
   panel('Make a door or passage', null, 'Room'),
   panel('Choose all tracks', null),
-  onStrip('Measure'),
+  {
+    name: 'Bands and a train, a car of own sizes, a corner',
+    async open(desk) {
+      await find(desk, 'Show swept bands')
+      await find(desk, 'Push a car')
+      await desk.stage('Line')
+      await desk.button('Add a car or engine…')
+      await desk.page.getByRole('region', { name: 'A car or engine by its kind' }).getByRole('combobox').first().selectOption('own-car')
+      await desk.button('Add it')
+      await find(desk, 'Go to Coal drop')
+      await find(desk, 'Add a corner to this track')
+    },
+  },
+  {
+    name: 'A pinned reading and a guide, another reading taken',
+    async open(desk) {
+      await desk.stage('Line')
+      await find(desk, 'Lay a guide')
+      await drawerDown(desk)
+      await twoPlaces(desk)
+      await desk.page.getByRole('button', { name: 'Measure', exact: true }).click()
+      await twoPlaces(desk)
+      await desk.button('Pin it')
+      await find(desk, 'Go to Measurement')
+      await find(desk, 'Measure')
+    },
+  },
+  {
+    name: 'A table by its size',
+    async open(desk) {
+      await desk.stage('Room')
+      await desk.button('Add a table by its size')
+    },
+  },
+  {
+    name: 'A shelf along a wall',
+    async open(desk) {
+      await wall.open(desk)
+      await desk.button('Run a shelf along it')
+      await desk.page.getByRole('combobox', { name: 'Inner corner' }).selectOption('eased')
+    },
+  },
+  {
+    name: 'A U by its sizes, in a corner of the room',
+    async open(desk) {
+      await desk.stage('Room')
+      await desk.button('Add an L or a U by its sizes')
+      await desk.page.getByRole('combobox', { name: 'Shape' }).selectOption('U')
+      await desk.page.getByRole('combobox', { name: 'Inner corner' }).selectOption('cut')
+    },
+  },
+  {
+    name: 'An L that is pointed to its place',
+    async open(desk) {
+      await desk.stage('Room')
+      await desk.button('Add an L or a U by its sizes')
+      await desk.page.getByRole('combobox', { name: 'Stands' }).selectOption('pointed')
+      await desk.button('Point at its corner')
+      await desk.page.getByRole('group', { name: 'Where the L-table stands' }).waitFor()
+    },
+  },
+  {
+    name: 'All that can be done about findings, a report, what fits at a turnout',
+    async open(desk) {
+      const { page } = desk
+      await find(desk, 'Go to Siding south')
+      await desk.button('What fits here')
+      await page.getByRole('table', { name: 'Frog numbers that fit here' }).waitFor()
+      await unfold(desk, 'What these numbers mean')
+      await page.locator('.explained dd').first().waitFor()
+      await desk.stage('Checks')
+      const words = (kind: string): Locator => page.locator(`.stage-body [data-panel="${kind}"]`)
+      await words('silence').first().click()
+      await words('rule').nth(1).click()
+      await words('cure').last().click()
+      await page.locator('.finding-panel [type="submit"]').click()
+      await desk.button('Report as CSV')
+      await page.getByRole('status').filter({ hasText: 'csv' }).waitFor()
+    },
+  },
+  {
+    name: 'What is drawn on the sheets, an end of a track',
+    async open(desk) {
+      await find(desk, 'Go to Coal drop')
+      await desk.button('The end: its place')
+      await desk.stage('Sheets')
+      await unfold(desk, 'What is drawn')
+    },
+  },
+  {
+    name: 'Joints by the rules, a stock',
+    async open(desk) {
+      await listed('Track', 'On the shelf and in the shop', /./).open(desk)
+      await desk.stage('Track')
+      await unfold(desk, 'Joints by the rules')
+    },
+  },
+  listed('Roadbed', 'Materials', /./),
+  listed('Turnouts', 'Makers', /./),
+  panel('Make a helix', null),
+  {
+    name: 'File',
+    async open(desk) {
+      await desk.button('File')
+      await desk.page.getByRole('menu', { name: 'File' }).waitFor()
+    },
+  },
   onStrip('In sight'),
   {
     name: 'what can be done at a place',
@@ -220,6 +367,8 @@ export async function calm(desk: Desk): Promise<void> {
   await page.getByRole('dialog').first().waitFor({ state: 'detached' })
   const sight = page.getByRole('group', { name: 'In sight' }).getByRole('button', { name: 'Close' })
   if ((await sight.count()) > 0) await sight.click()
+  const strips = page.getByRole('button', { name: 'Put away' })
+  while ((await strips.count()) > 0) await strips.first().click()
   const lists = page.getByRole('button', { name: 'Back to the plan' })
   if ((await lists.count()) > 0) await lists.click()
   await page.locator('main').focus()

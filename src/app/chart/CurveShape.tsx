@@ -54,8 +54,8 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
         <text className="radius" x={middle} y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (rows.curveAxis + top) / 2 + 5}>
           {label}
         </text>
-        {isSelected ? <CurveMarks shape={shape} scale={scale} /> : null}
       </g>
+      {isSelected ? <CurveMarks shape={shape} scale={scale} /> : null}
       <CurveHandles curve={{ ...curve, stores, prefs }} isChosen={isSelected} />
     </>
   )
@@ -95,7 +95,7 @@ function CurveHandles({ curve, isChosen }: { readonly curve: CurveAt; readonly i
 function CurveMarks({ shape, scale }: { readonly shape: CornerShape; readonly scale: ChartScale }): ReactNode {
   const away = shape.curvature > 0 ? 1 : -1
   return (
-    <g className="easement-marks">
+    <g className="easement-marks" aria-hidden="true">
       {curveMarks(shape.place, scale.x).map(({ name, x, ticks }) => (
         <g key={x}>
           <path d={ticks.map((tick) => `M${tick} ${rows.curveAxis}v${away * 6}`).join('')} />

@@ -79,7 +79,7 @@ export function ByClassLengthField(
     ) : (
       <>
         {props.limit === undefined || props.limit === null ? null : <>{props.limit} · </>}
-        <button type="button" className="word" aria-label={`${props.label} by class`} onClick={() => keep.commit('class')}>
+        <button type="button" className="word" aria-label={`${props.label}: to class`} onClick={() => keep.commit('class')}>
           to class
         </button>
       </>
@@ -111,7 +111,7 @@ export function StandardLengthField(props: FieldProps<number | 'standard'> & { r
         value === 'standard' ? (
           'standard'
         ) : (
-          <button type="button" className="word" aria-label={`${props.label} by standard`} onClick={() => keep.commit('standard')}>
+          <button type="button" className="word" aria-label={`${props.label}: to standard`} onClick={() => keep.commit('standard')}>
             to standard
           </button>
         )
