@@ -169,16 +169,20 @@ export function autosaveStart(options: {
     if (status.getState().kind !== 'failed') say({ kind: 'waiting' })
     noteDown(planStore.getState().committed)
     // When a write ends it is looked whether there is more.
-    if (underway === null) callOff ??= timing.after(Math.max(0, restUntilMs - timing.now()), () => void flush())
+    if (underway !== null) return
+    const restMs = Math.max(0, restUntilMs - timing.now())
+    // A plan of which nothing lies there yet has nothing that a note could be a change of: the whole of it goes at once.
+    if (hold.known.base === 0 && restMs === 0) void flush()
+    else callOff ??= timing.after(restMs, () => void flush())
   }
 
   /** If the page dies before the write is through, the step is not lost. */
   function noteDown(plan: Plan): void {
     const { base, written } = hold.known
     const from = underway ?? written
-    // A plan of which nothing lies there yet has nothing to be a change of.
-    if (from === null || base === 0 || from === plan) return
-    const note = { id: hold.id, base: underway === null ? base : base + 1, patch: patchBetween(from, plan) }
+    const on = underway === null ? base : base + 1
+    if (from === null || on === 0 || from === plan) return
+    const note = { id: hold.id, base: on, patch: patchBetween(from, plan) }
     // What keeps it from being noted keeps it from being written, and is told then.
     shelf.note(note).catch(() => undefined)
   }

@@ -56,10 +56,27 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
       await done
       return result
     } catch (error) {
-      await done
+      // Of the two the one that says more than that it was broken off.
+      await done.catch((broken: unknown) => {
+        throw isNamed(broken, 'AbortError') ? error : broken
+      })
       throw error
     }
   }
+  /**
+   * The first write of a plan; null: it is there already. As with a note nothing is asked first and nothing waited for, so that not even
+   * its first step is lost with a page that dies.
+   */
+  const addedAtOnce = (plan: KeptPlan): Promise<number | null> =>
+    written(async (transaction) => {
+      const asked = [transaction.objectStore('kept').add(plan), transaction.objectStore('last').put(plan.id, 'last')]
+      transaction.commit()
+      await Promise.all(asked)
+      return plan.revision
+    }).catch((error: unknown) => {
+      if (isNamed(error, 'ConstraintError')) return null
+      throw error
+    })
 
   return {
     async read(planId) {
@@ -84,17 +101,20 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
       transaction.commit()
       await done
     },
-    write: ({ id, base, document, savedAtMs, history, isMarked }) =>
-      written(async (transaction) => {
+    write({ id, base, document, savedAtMs, history, isMarked }) {
+      const next: KeptPlan = { id, revision: base + 1, savedAtMs, document, history, awayAtMs: null }
+      if (base === 0) return addedAtOnce(next)
+      return written(async (transaction) => {
         const kept = transaction.objectStore('kept')
         const current = await kept.get(id)
-        if ((current?.revision ?? 0) !== base) return null
-        if (current !== undefined) await beforeKeep(transaction, current, savedAtMs, isMarked)
-        await kept.put({ id, revision: base + 1, savedAtMs, document, history, awayAtMs: null })
+        if (current?.revision !== base) return null
+        await beforeKeep(transaction, current, savedAtMs, isMarked)
+        await kept.put(next)
         await transaction.objectStore('notes').delete(IDBKeyRange.bound([id, -Infinity], [id, base]))
         await transaction.objectStore('last').put(id, 'last')
-        return base + 1
-      }),
+        return next.revision
+      })
+    },
     laid: (planId) => written(async (transaction) => void (await transaction.objectStore('last').put(planId, 'last'))),
     async plans() {
       return (await (await database()).getAll('kept')).toSorted((a, b) => b.savedAtMs - a.savedAtMs)
@@ -142,6 +162,8 @@ function inTime<T>(open: (blocked: () => void) => Promise<T>): Promise<T> {
     open(blocked).then(resolve, reject)
   })
 }
+
+const isNamed = (error: unknown, name: string): boolean => error instanceof DOMException && error.name === name
 
 const ofPlan = (planId: string): IDBKeyRange => IDBKeyRange.bound([planId, -Infinity], [planId, Infinity])
 

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { claimsByLocks, planRestore, plansClaimed, shelfIdb } from '../../src/store/index.ts'
 import type { PlanShelf } from '../../src/store/index.ts'
 import { aTrack, planWith } from '../support/plans.ts'
@@ -27,6 +27,26 @@ describe('the shelf of the browser', () => {
   shelfContract(() => {
     const name = freshName()
     return { open: () => shelfIdb(name) }
+  })
+
+  it('has the first write of a plan and each note out of the page’s hands before anything else can run', async () => {
+    const shelf = shelfIdb(freshName())
+    await shelf.read(null)
+    const commit = vi.spyOn(IDBTransaction.prototype, 'commit')
+    const inOneBreath = async (job: () => Promise<unknown>): Promise<number> => {
+      commit.mockClear()
+      const done = job()
+      // Microtasks alone: a page does not die between them.
+      for (let turn = 0; turn < 50; turn++) await Promise.resolve()
+      const commits = commit.mock.calls.length
+      await done
+      return commits
+    }
+    const patch = { railway: { before: titled('Quay').railway, after: titled('Pier').railway }, records: [] }
+    expect(await inOneBreath(() => put(shelf, 'quay', 0, 'Quay', 10))).toBe(1)
+    expect(await inOneBreath(() => shelf.note({ id: 'quay', base: 1, patch }))).toBe(1)
+    commit.mockRestore()
+    expect(await shelf.read(null)).toMatchObject({ current: { id: 'quay', revision: 1 }, noted: [patch] })
   })
 
   it('finds all that was kept when it held one plan', async () => {

@@ -150,6 +150,28 @@ describe('keeping the plan', () => {
     expect(stationOf(shelf.last()?.document)).toBe(700)
   })
 
+  it('has the first change of the demo on its way in the same breath, and the next one noted down on it', async () => {
+    const shelf = shelfInMemory()
+    const first = await page(shelf)
+    const write = shelf.write
+    // One write comes through; while it is on its way there is another step.
+    shelf.write = (plan) => {
+      shelf.write = () => new Promise(() => undefined)
+      first.edit().apply(moveTo(750))
+      return write(plan)
+    }
+    first.edit().apply(moveTo(700))
+    // No time passes.
+    await settle()
+    expect(stationOf(shelf.last()?.document)).toBe(700)
+    shelf.write = write
+    const second = await page(shelf)
+    await second.wait(300)
+    expect([second.status().kind, stationOf(second.edit().plan), stationOf(shelf.last()?.document)]).toEqual(['kept', 750, 750])
+    second.edit().undo()
+    expect(stationOf(second.edit().plan)).toBe(700)
+  })
+
   it('loses no step with a page that dies before it has written', async () => {
     const shelf = shelfInMemory()
     const first = await page(shelf)
