@@ -1,5 +1,5 @@
 import type { Pose } from '../geom/types.ts'
-import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { NetworkTrack } from '../network/types.ts'
 import { alignmentFaults } from './alignmentFaults.ts'
 import { carRadius, couplingRadius } from './carRadius.ts'
 import { couplerSwing } from './couplerSwing.ts'
@@ -7,7 +7,7 @@ import { brokenBacks, reverseCurves } from './curvesInARow.ts'
 import { easementFit } from './easementFit.ts'
 import { easementsShort } from './easementShort.ts'
 import { minimumRadiusOfTrack } from './minimumRadius.ts'
-import type { Run } from './run.ts'
+import type { TrackRun } from './runs.ts'
 import { shortCurves } from './shortCurve.ts'
 import type { Finding } from './types.ts'
 
@@ -22,15 +22,9 @@ export function trackRules(track: NetworkTrack, startLeg: Pose | null, endLeg: P
   } satisfies Readonly<Record<string, readonly Finding[]>>
 }
 
-/** What the rules find that look at a track's run, with what its cars come from. */
-export function runRules(
-  run: Run,
-  track: NetworkTrack,
-  startLeg: Pose | null,
-  endLeg: Pose | null,
-  start: NetworkTurnout | null,
-  end: NetworkTurnout | null,
-) {
+/** What the rules find that look at a track's run, with what its cars come from; null: it is not solved. */
+export function runRules({ run, track, startLeg, endLeg, start, end }: TrackRun) {
+  if (run === null) return null
   return {
     carRadius: carRadius(run, track, startLeg, endLeg),
     couplingRadius: couplingRadius(run, track, startLeg, endLeg, start, end),

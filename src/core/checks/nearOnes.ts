@@ -1,65 +1,71 @@
 import Flatbush from 'flatbush'
 import { boxesWithin } from '../geom/index.ts'
-import type { Run } from './run.ts'
+import type { Box } from '../geom/types.ts'
 
-/** A run, and those from it on in the order of the runs whose boxes it may come too near to, itself among them. */
-export interface NearRuns {
-  readonly run: Run
-  readonly others: readonly Run[]
+/** What may come too near to others of its kind: runs, or the ties of turnouts. */
+export interface Boxed {
+  readonly box: Box
+  /** As far as it asks for room, mm: two are near where their boxes are no farther apart than both ask. */
+  readonly nearMm: number
 }
 
-/** Where so few runs are others than before, each is held against all; else they are looked up. */
+/** One of a list, and those from it on whose boxes it may come too near to, itself among them. */
+export interface NearOnes<T extends Boxed> {
+  readonly one: T
+  readonly others: readonly T[]
+}
+
+/** Where so few are others than before, each is held against all; else they are looked up. */
 const fewOthers = 16
 
-/** A function that tells which runs may come too near to each other; what an edit left alone keeps its list. */
-export function nearRunsCreate(): (runs: readonly Run[]) => readonly NearRuns[] {
-  let before: readonly NearRuns[] = []
-  return (runs) => {
-    before = nearRunsAfter(before, runs) ?? nearRunsOf(runs)
+/** A function that tells which of a list may come too near to each other; what an edit left alone keeps its list. */
+export function nearOnesCreate<T extends Boxed>(): (all: readonly T[]) => readonly NearOnes<T>[] {
+  let before: readonly NearOnes<T>[] = []
+  return (all) => {
+    before = nearOnesAfter(before, all) ?? nearOnesOf(all)
     return before
   }
 }
 
-/** Nearer than both reach. */
-const areNear = (run: Run, other: Run): boolean => boxesWithin(run.box, other.box, run.nearMm + other.nearMm)
+const areNear = (one: Boxed, other: Boxed): boolean => boxesWithin(one.box, other.box, one.nearMm + other.nearMm)
 
-function nearRunsOf(runs: readonly Run[]): readonly NearRuns[] {
-  if (runs.length === 0) return []
-  const index = new Flatbush(runs.length)
+function nearOnesOf<T extends Boxed>(all: readonly T[]): readonly NearOnes<T>[] {
+  if (all.length === 0) return []
+  const index = new Flatbush(all.length)
   let mostMm = 0
-  for (const run of runs) {
-    index.add(run.box.minX, run.box.minY, run.box.maxX, run.box.maxY)
-    mostMm = Math.max(mostMm, run.nearMm)
+  for (const { box, nearMm } of all) {
+    index.add(box.minX, box.minY, box.maxX, box.maxY)
+    mostMm = Math.max(mostMm, nearMm)
   }
   index.finish()
-  return runs.map((run, i) => {
-    const reachMm = run.nearMm + mostMm
-    const { minX, minY, maxX, maxY } = run.box
+  return all.map((one, i) => {
+    const reachMm = one.nearMm + mostMm
+    const { minX, minY, maxX, maxY } = one.box
     const found = index.search(minX - reachMm, minY - reachMm, maxX + reachMm, maxY + reachMm, (j) => j >= i)
-    const others = found.toSorted((a, b) => a - b).flatMap((j) => runs[j] ?? [])
-    return { run, others: others.filter((other) => areNear(run, other)) }
+    const others = found.toSorted((a, b) => a - b).flatMap((j) => all[j] ?? [])
+    return { one, others: others.filter((other) => areNear(one, other)) }
   })
 }
 
-/** The lists after an edit that made a few runs anew, each in its place; null: more than that has changed. */
-function nearRunsAfter(before: readonly NearRuns[], runs: readonly Run[]): readonly NearRuns[] | null {
-  if (before.length !== runs.length) return null
-  const fresh: number[] = []
-  const gone = new Set<Run>()
-  for (const [i, run] of runs.entries()) {
-    const was = before[i]?.run
-    if (was === undefined || was === run) continue
-    fresh.push(i)
+/** The lists after an edit that made a few anew, each in its place; null: more than that has changed. */
+function nearOnesAfter<T extends Boxed>(before: readonly NearOnes<T>[], all: readonly T[]): readonly NearOnes<T>[] | null {
+  if (before.length !== all.length) return null
+  const fresh: { readonly one: T; readonly place: number }[] = []
+  const gone = new Set<T>()
+  for (let place = 0; place < all.length; place++) {
+    const [was, one] = [before[place]?.one, all[place]]
+    if (was === undefined || one === undefined || was === one) continue
+    fresh.push({ one, place })
     gone.add(was)
     if (fresh.length > fewOthers) return null
   }
   if (fresh.length === 0) return before
-  return runs.map((run, i) => {
+  return all.map((one, i) => {
     const was = before[i]
-    if (was?.run !== run) return { run, others: runs.filter((other, j) => j >= i && areNear(run, other)) }
-    const isTouched = was.others.some((other) => gone.has(other)) || fresh.some((j) => j > i && isNearOne(run, runs[j]))
-    return isTouched ? { run, others: runs.filter((other, j) => j >= i && areNear(run, other)) } : was
+    const isSame = was?.one === one && !hasGone(was.others, gone) && !fresh.some((other) => other.place > i && areNear(one, other.one))
+    return isSame ? was : { one, others: all.filter((other, j) => j >= i && areNear(one, other)) }
   })
 }
 
-const isNearOne = (run: Run, other: Run | undefined): boolean => other !== undefined && areNear(run, other)
+/** Most have nothing near but themselves, which is still there. */
+const hasGone = <T>(others: readonly T[], gone: ReadonlySet<T>): boolean => others.length > 1 && others.some((other) => gone.has(other))

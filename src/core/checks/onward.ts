@@ -4,7 +4,6 @@ import type { PathJump } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { TurnoutLeg } from '../plan/types.ts'
-import { keptFor } from '../plan/index.ts'
 
 /*
  * What cars come from before an end of a run, run towards that end. It is told in the frame of the end, looking into the run: so it is the
@@ -37,6 +36,12 @@ function endedBefore({ elements }: Path, jump: PathJump | null): Path {
   return pathMove(path, poseCompose(end, { ...poseToLocal(path.end, origin), headingRad }))
 }
 
+interface Known {
+  readonly host: NetworkTrack | undefined
+  readonly feelMm: number
+  readonly path: Path | null
+}
+
 /** The same, kept as the same objects as long as they bend and end alike. */
 export function onwardCreate() {
   const last = new Map<string, Path | null>()
@@ -46,17 +51,15 @@ export function onwardCreate() {
     last.set(key, path)
     return path
   }
-  const kept = keptFor(
-    (_turnout: NetworkTurnout) => new Map<string, { readonly host: NetworkTrack | undefined; readonly path: Path | null }>(),
-  )
+  const known = new WeakMap<NetworkTurnout, { [L in TurnoutLeg]?: Known }>()
   const ofPoints = (turnout: NetworkTurnout, leg: TurnoutLeg, network: Network, feelMm: number): Path | null => {
     const host = network.tracks.get(turnout.turnout.track)
-    const known = kept(turnout)
-    const key = `${leg} ${feelMm}`
-    const before = known.get(key)
-    if (before !== undefined && before.host === host) return before.path
-    const path = same(`turnout ${turnout.turnout.id} ${key}`, pointsOnward(turnout, leg, network, feelMm))
-    known.set(key, { host, path })
+    const legs = known.get(turnout) ?? {}
+    const before = legs[leg]
+    if (before !== undefined && before.host === host && before.feelMm === feelMm) return before.path
+    const path = same(`turnout ${turnout.turnout.id} ${leg} ${feelMm}`, pointsOnward(turnout, leg, network, feelMm))
+    legs[leg] = { host, feelMm, path }
+    known.set(turnout, legs)
     return path
   }
   const ofEnd = (

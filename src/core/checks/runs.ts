@@ -1,31 +1,61 @@
 import { classCars, classVehicles, zoneStore } from '../clearance/index.ts'
 import type { ClassCars, ZoneStore } from '../clearance/index.ts'
-import type { Path, Point } from '../geom/types.ts'
-import { legGuests } from '../network/index.ts'
+import type { Path, Pose } from '../geom/types.ts'
+import { legGuests, legPose } from '../network/index.ts'
 import type { LegGuests } from '../network/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
-import { keptFor, keptOn } from '../plan/index.ts'
+import { keptInTurn, keptOn } from '../plan/index.ts'
 import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
 import { trackLeg, trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
+import { trackEndsCreate } from './trackEnds.ts'
 
 /** Every line of a plan over which cars run. */
 export interface Runs {
-  /** In the order of the tracks; those that are not solved have none. */
-  readonly tracks: readonly { readonly run: Run; readonly track: NetworkTrack }[]
+  /** In the order of the tracks. */
+  readonly tracks: readonly TrackRun[]
   /** Routes of turnouts to legs on which no solved track hangs. */
   readonly bare: readonly Run[]
   /** The track that hangs on a leg. */
   readonly guestOf: LegGuests
 }
 
+/** A track with what it hangs on, and its run; null: it is not solved. */
+export interface TrackRun extends Hang {
+  readonly track: NetworkTrack
+  readonly run: Run | null
+}
+
+/** The turnouts on whose legs a track starts and ends, and the poses of those legs. */
+export interface Hang {
+  readonly start: NetworkTurnout | null
+  readonly end: NetworkTurnout | null
+  readonly startLeg: Pose | null
+  readonly endLeg: Pose | null
+}
+
+const legs = ['diverging', 'other'] as const
+
+const loose: Hang = { start: null, end: null, startLeg: null, endLeg: null }
+
 /** A function that gives the runs of a plan: the same objects as before for all that an edit left alone. */
 export function runsCreate(): (plan: Plan, network: Network) => Runs {
   const swept = zoneStore()
   const carsOf = keptOn<LineClass, ClassCars>()
-  const runOfTrack = keptFor(trackRun)
-  const runOfLeg = { diverging: keptFor(turnoutRun), other: keptFor(turnoutRun) }
+  const runOfTrack = keptInTurn(
+    (
+      track: NetworkTrack,
+      start: NetworkTurnout | null,
+      end: NetworkTurnout | null,
+      startLeg: Pose | null,
+      endLeg: Pose | null,
+      ofClass: ClassCars,
+      before: Path | null,
+      after: Path | null,
+    ): TrackRun => ({ track, start, end, startLeg, endLeg, run: trackRun(track, start, end, ofClass, before, after, swept) }),
+  )
+  const runOfLeg = { diverging: keptInTurn(turnoutRun), other: keptInTurn(turnoutRun) }
   const onward = onwardCreate()
   const endsOf = trackEndsCreate()
   return (plan, network) => {
@@ -41,29 +71,29 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
     const tracks = [...network.tracks.values()]
     const guestOf = legGuests(network)
     const ends = endsOf(tracks)
+    const bare: Run[] = []
+    for (const turnout of network.turnouts.values()) {
+      const { lineClass } = turnout
+      if (lineClass === null) continue
+      for (const leg of legs) {
+        if (!hasLeg(turnout, leg) || guestOf(turnout.turnout.id, leg)?.alignment.ok === true) continue
+        const ofClass = cars(lineClass)
+        const before = onward.ofPoints(turnout, leg, network, ofClass.feelMm)
+        const run = runOfLeg[leg](turnout, leg, plan.railway, ofClass, before, swept)
+        if (run !== null) bare.push(run)
+      }
+    }
     return {
       guestOf,
-      tracks: tracks.flatMap((track) => {
+      tracks: tracks.map((track) => {
         const ofClass = cars(track.lineClass)
         const { feelMm } = ofClass
-        const [start, end] = legTurnouts(track, network)
+        const { start, end, startLeg, endLeg } = trackHang(track, network)
         const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
           turnout === null ? onward.ofEnd(track, at, ends, feelMm) : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
-        const [before, after] = [onwardOf('start', start), onwardOf('end', end)]
-        const run = runOfTrack(track, start, end, ofClass, before, after, swept)
-        return run === null ? [] : [{ run, track }]
+        return runOfTrack(track, start, end, startLeg, endLeg, ofClass, onwardOf('start', start), onwardOf('end', end))
       }),
-      bare: [...network.turnouts.values()].flatMap((turnout) => {
-        const { lineClass } = turnout
-        if (lineClass === null) return []
-        return (['diverging', 'other'] as const).flatMap((leg) => {
-          if (!hasLeg(turnout, leg) || guestOf(turnout.turnout.id, leg)?.alignment.ok === true) return []
-          const ofClass = cars(lineClass)
-          const before = onward.ofPoints(turnout, leg, network, ofClass.feelMm)
-          const run = runOfLeg[leg](turnout, leg, plan.railway, ofClass, before, swept)
-          return run === null ? [] : [run]
-        })
-      }),
+      bare,
     }
   }
 }
@@ -87,64 +117,13 @@ export function runOfTrial(
   return trackRun(track, start, end, cars, onward(start, 'start'), onward(end, 'end'), swept)
 }
 
-/** The turnouts on whose legs a track starts and ends. */
-export function legTurnouts({ track }: NetworkTrack, network: Network): readonly [NetworkTurnout | null, NetworkTurnout | null] {
+/** What a track hangs on. */
+export function trackHang({ track }: NetworkTrack, { turnouts }: Network): Hang {
+  if (track.start.kind === 'free' && track.end.kind === 'free') return loose
   const at = (end: typeof track.start | typeof track.end): NetworkTurnout | null =>
-    end.kind === 'leg' ? (network.turnouts.get(end.turnout) ?? null) : null
-  return [at(track.start), at(track.end)]
-}
-
-/** The tracks that end near an end of a track, itself among them. */
-export type TrackEnds = (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[]
-
-/** Wider than what counts as touching, so that no neighbour is farther away than the next square. */
-const SQUARE_MM = 4
-/** More squares than any room is long. */
-const COLUMN = 2 ** 26
-
-const squareOf = (x: number, y: number): number => Math.floor(x / SQUARE_MM) * COLUMN + Math.floor(y / SQUARE_MM)
-
-interface EndSquares {
-  readonly own: number
-  /** Those within half a square. */
-  readonly near: readonly number[]
-}
-
-const noEnds: readonly NetworkTrack[] = []
-
-function squaresAt({ x, y }: Point): EndSquares {
-  const half = SQUARE_MM / 2
-  const corners = [squareOf(x - half, y - half), squareOf(x + half, y - half), squareOf(x - half, y + half), squareOf(x + half, y + half)]
-  return { own: squareOf(x, y), near: [...new Set(corners)] }
-}
-
-/** Ends of solved, open tracks by squares in which they lie. */
-function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
-  const squaresOf = keptFor(({ alignment }: NetworkTrack): Readonly<Record<'start' | 'end', EndSquares>> | null => {
-    if (!alignment.ok || alignment.isClosed) return null
-    const { elements, end } = alignment.path
-    return { start: squaresAt(elements[0]?.start ?? end), end: squaresAt(end) }
-  })
-  return (tracks) => {
-    const bySquare = new Map<number, NetworkTrack[]>()
-    for (const track of tracks) {
-      const squares = squaresOf(track)
-      if (squares === null) continue
-      for (const { own } of [squares.start, squares.end]) {
-        const list = bySquare.get(own)
-        if (list === undefined) bySquare.set(own, [track])
-        else list.push(track)
-      }
-    }
-    return (track, at) => {
-      const squares = squaresOf(track)
-      if (squares === null) return noEnds
-      let found = noEnds
-      for (const square of squares[at].near) {
-        const there = bySquare.get(square)
-        if (there !== undefined) found = found.length === 0 ? there : [...found, ...there]
-      }
-      return found
-    }
-  }
+    end.kind === 'leg' ? (turnouts.get(end.turnout) ?? null) : null
+  const poseOn = (turnout: NetworkTurnout | null, end: typeof track.start | typeof track.end): Pose | null =>
+    turnout !== null && end.kind === 'leg' ? legPose(turnout.result, end.leg) : null
+  const [start, end] = [at(track.start), at(track.end)]
+  return { start, end, startLeg: poseOn(start, track.start), endLeg: poseOn(end, track.end) }
 }

@@ -71,7 +71,7 @@ function groundOf({ plan, network }: { readonly plan: Plan; readonly network: Ne
   const ground: Ground = {
     plan,
     area: Object.keys(plan.benchworks).length === 0 ? null : benchArea(plan.benchworks),
-    runs: [...tracks.map(({ run }) => ({ run, own: null })), ...bare.map((run) => ({ run, own: run.record }))],
+    runs: [...tracks.flatMap(({ run }) => (run === null ? [] : [{ run, own: null }])), ...bare.map((run) => ({ run, own: run.record }))],
     swept: zoneStore(),
     things: fixedThings(plan),
   }

@@ -1,35 +1,48 @@
-import { boxesOverlap, boxGrow, boxOfPoints } from '../geom/index.ts'
-import type { Box } from '../geom/types.ts'
+import { boxGrow, boxOfPoints } from '../geom/index.ts'
 import { turnoutSet } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { tieHold, tiesOverlap, tiesReach, tiesShared, turnoutTiesLay } from '../track/index.ts'
 import type { SharedWork, WorkTrack } from '../track/index.ts'
 import { keptFor } from '../plan/index.ts'
+import { nearOnesCreate } from './nearOnes.ts'
+import type { Boxed } from './nearOnes.ts'
 import type { Cure, Finding } from './types.ts'
 import { turnoutWork, workFinding } from './workFinding.ts'
 
 type Ties = WorkTrack['ties']
 
-const tiesOf = keptFor((one: NetworkTurnout): { readonly ties: Ties; readonly box: Box | null } => {
-  const ties = turnoutTiesLay(one)
+/** The ties of a turnout, and the box that holds them. */
+interface LaidTies extends Boxed {
+  readonly turnout: NetworkTurnout
+  readonly ties: Ties
+}
+
+const tiesOf = keptFor((turnout: NetworkTurnout): LaidTies | null => {
+  const ties = turnoutTiesLay(turnout)
   const box = boxOfPoints(ties.map(({ centre }) => centre))
-  return { ties, box: box && boxGrow(box, Math.max(0, ...ties.map(({ lengthMm }) => lengthMm)) / 2) }
+  return box && { turnout, ties, box: boxGrow(box, Math.max(0, ...ties.map(({ lengthMm }) => lengthMm)) / 2), nearMm: 0 }
 })
 
-/** Pairs of turnouts whose ties may meet: the later and the earlier one of the list. */
-export function turnoutsNear(turnouts: readonly NetworkTurnout[]): readonly (readonly [NetworkTurnout, NetworkTurnout])[] {
-  const boxed = turnouts.flatMap((one) => {
-    const { box } = tiesOf(one)
-    return box === null ? [] : [{ one, box }]
-  })
-  return boxed.flatMap(({ one, box }, i) => {
-    const near: (readonly [NetworkTurnout, NetworkTurnout])[] = []
-    for (let j = 0; j < i; j++) {
-      const earlier = boxed[j]
-      if (earlier !== undefined && boxesOverlap(box, earlier.box)) near.push([one, earlier.one])
+/** A turnout, and those before it in the list whose ties its own may meet. */
+export interface TurnoutTiesNear {
+  readonly later: NetworkTurnout
+  readonly earlier: readonly NetworkTurnout[]
+}
+
+/** A function that tells the ties of which turnouts may meet. */
+export function turnoutsNearCreate(): (turnouts: readonly NetworkTurnout[]) => readonly TurnoutTiesNear[] {
+  const nearOf = nearOnesCreate<LaidTies>()
+  return (turnouts) => {
+    const earlierOf = new Map<NetworkTurnout, NetworkTurnout[]>()
+    for (const { one, others } of nearOf(turnouts.flatMap((turnout) => tiesOf(turnout) ?? []))) {
+      if (others.length < 2) continue
+      for (const other of others) if (other !== one) earlierOf.set(other.turnout, [...(earlierOf.get(other.turnout) ?? []), one.turnout])
     }
-    return near
-  })
+    return turnouts.flatMap((later) => {
+      const earlier = earlierOf.get(later)
+      return earlier === undefined ? [] : [{ later, earlier }]
+    })
+  }
 }
 
 /** The later turnout is tried at so many places each way along its track, half a tie spacing apart. */
@@ -68,7 +81,7 @@ export function turnoutTiesMeet(
 /** The ties of the later turnout that lie on one of the earlier, once those that can be one are one and head blocks are cut. */
 function meeting(later: NetworkTurnout, earlier: NetworkTurnout, host: NetworkTrack | null, otherHost: NetworkTrack | null): Ties {
   const [mine, theirs] = [tiesOf(later), tiesOf(earlier)]
-  if (!mine.ties.some((tie) => theirs.ties.some((other) => tiesReach(tie, other)))) return []
+  if (mine === null || theirs === null || !mine.ties.some((tie) => theirs.ties.some((other) => tiesReach(tie, other)))) return []
   const works = [
     { ties: theirs.ties, host: hostOfTies(otherHost) },
     { ties: mine.ties, host: hostOfTies(host) },

@@ -13,6 +13,34 @@ export function keptFor<K extends object, D extends readonly unknown[], V>(make:
   }
 }
 
+interface InTurn<K, D, V> {
+  readonly key: K
+  readonly rest: D
+  readonly value: V
+  next: InTurn<K, D, V> | null
+}
+
+/**
+ * The same for all records of a list in turn, again and again: what was asked for next the last time nearly always is again, and is found
+ * without being looked up. What it holds of the last turn lives as long as the function.
+ */
+export function keptInTurn<K extends object, D extends readonly unknown[], V>(make: (key: K, ...rest: D) => V): (key: K, ...rest: D) => V {
+  const kept = new WeakMap<K, InTurn<K, D, V>>()
+  let last: InTurn<K, D, V> | null = null
+  return (key, ...rest) => {
+    const guess: InTurn<K, D, V> | null = last === null ? null : last.next
+    const before = guess !== null && guess.key === key ? guess : kept.get(key)
+    let now = before
+    if (now === undefined || !areSame(now.rest, rest)) {
+      now = { key, rest, value: make(key, ...rest), next: (before ?? guess)?.next ?? null }
+      kept.set(key, now)
+    }
+    if (last !== null) last.next = now
+    last = now
+    return now.value
+  }
+}
+
 /** The same for two objects at once: each pair has its own result. */
 export function keptForPairs<A extends object, B extends object, V>(make: (a: A, b: B) => V): (a: A, b: B) => V {
   const kept = new WeakMap<A, WeakMap<B, { readonly value: V }>>()

@@ -1,0 +1,27 @@
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
+import type { LineClass, Railway } from '../plan/types.ts'
+import { checkDimensions } from './checkDimensions.ts'
+import { minimumFrog } from './minimumFrog.ts'
+import { minimumRadiusOfTurnout } from './minimumRadius.ts'
+import { turnoutFault, turnoutOverEasementEnd } from './turnoutFaults.ts'
+import type { Finding } from './types.ts'
+
+/** What the rules find that look at a turnout and at nothing but its host and the classes of what leaves on its legs. */
+export function turnoutRules(
+  turnout: NetworkTurnout,
+  host: NetworkTrack | null,
+  railway: Railway,
+  diverging: LineClass | null,
+  other: LineClass | null,
+) {
+  return {
+    minimumRadius: [
+      ...(diverging === null ? [] : minimumRadiusOfTurnout(turnout, 'diverging', diverging)),
+      ...(other === null ? [] : minimumRadiusOfTurnout(turnout, 'other', other)),
+    ],
+    minimumFrog: minimumFrog(turnout, host),
+    turnoutFault: turnoutFault(turnout, host),
+    checkDimensions: checkDimensions(turnout, railway),
+    overEasementEnd: turnoutOverEasementEnd(turnout, host),
+  } satisfies Readonly<Record<string, readonly Finding[]>>
+}
