@@ -12,6 +12,7 @@ import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
 import type { Clearances } from '../core/clearance/index.ts'
 import type { Keeper } from './keeper.ts'
+import type { BenchHeld } from './room/benchAdd.ts'
 import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
@@ -93,6 +94,10 @@ export interface DeskState {
   readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
   readonly incoming: Incoming | null
+  /** Benchwork that is being made by its sizes: one form at a time. */
+  readonly bySize: 'table' | 'legs' | 'shelf' | null
+  /** Benchwork made by its sizes that waits to be told where it stands. */
+  readonly benchHeld: BenchHeld | null
   /** Puts the newer build that lies ready in place of this one; null: there is none. */
   readonly update: (() => void) | null
   /** A picture that is about to be laid under the plan. */
@@ -137,6 +142,8 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     update: null,
     example: null,
     laidAside: null,
+    bySize: null,
+    benchHeld: null,
     keeper: null,
     makerDraft: null,
     survey: null,

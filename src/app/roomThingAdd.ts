@@ -16,7 +16,7 @@ function add(stores: Stores, table: TableName, command: PlanCommand): void {
 /** A door in the middle of the longest side of a wall. */
 export function doorAddIn(stores: Stores, wall: Wall): void {
   const { plan } = stores.plan.getState()
-  const record = openingUsual(plan, wall, wallMiddle(wall), { hinge: 'from', side: 'left' })
+  const record = openingUsual(plan, stores.prefs.getState().units, wall, wallMiddle(wall), { hinge: 'from', side: 'left' })
   add(stores, 'openings', { kind: 'opening.add', record })
 }
 
@@ -25,7 +25,7 @@ export function joistAddUnder(stores: Stores, piece: Benchwork): void {
   const across = acrossLongest(piece)
   if (across === null) return
   const { plan } = stores.plan.getState()
-  add(stores, 'joists', { kind: 'joist.add', record: joistUsual(plan, across.from, across.to) })
+  add(stores, 'joists', { kind: 'joist.add', record: joistUsual(plan, stores.prefs.getState().units, across.from, across.to) })
 }
 
 /** A square hatch of the least size half way across a piece of benchwork. */

@@ -10,6 +10,8 @@ const headline = {
   unitOrder: (p) => `The unit “${p.text}” does not follow the one before it (character ${p.at + 1}).`,
   zeroDenominator: (p) => `The fraction divides by zero (character ${p.at + 1}).`,
   ambiguousComma: (p) => `“${p.text}” can be read in two ways.`,
+  inchesBeyond: (p) =>
+    `“${p.text}” cannot be inches after feet (character ${p.at + 1}): two numbers with a space between are feet and inches, and those are less than 12.`,
   outOfRange: (p) => `“${p.text}” is out of its range (character ${p.at + 1}).`,
   tooLarge: (p) => `“${p.text}” is too large.`,
 } satisfies Record<EntryProblem['kind'], (p: EntryProblem) => string>

@@ -13,17 +13,14 @@ export type LengthKind = 'shop' | 'room'
 /** A length as it is read at the bench, with real fractions and its unit. */
 export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'shop'): string {
   if (prefs.units === 'both') return lengthInBoth(mm, prefs.fraction)
-  return lengthFormat(mm, {
+  const text = lengthFormat(mm, {
     units: prefs.units,
     fraction: prefs.fraction,
     style: kind === 'room' ? 'feet' : 'inches',
     fractions: 'typeset',
   })
-}
-
-/** A round number, as at the marks of a ruler: no decimals that say nothing. */
-export function markText(mm: number, prefs: MeasurePrefs, kind: LengthKind = 'room'): string {
-  return prefs.units === 'metric' ? `${numberText(mm, 1)} mm` : lengthText(mm, prefs, kind)
+  // No decimals that say nothing.
+  return prefs.units === 'metric' ? text.replace(/\.0 mm$/, ' mm') : text
 }
 
 /** What may be typed while a side is drawn: its length, and where it goes. */

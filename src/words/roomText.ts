@@ -31,14 +31,23 @@ export function misclosureText({ angleRad, distanceMm, perimeterMm }: Misclosure
   return `${gap} The angles together are ${off}.`
 }
 
-/** Why a shelf cannot run along a wall like that. */
-export function shelfProblemText(problem: ShelfProblem, prefs: MeasurePrefs): string {
+/** Why a shelf, an L or a U cannot be like that, and what could. sideName: what its sides are called where it is made. */
+export function shelfProblemText(
+  problem: ShelfProblem,
+  prefs: MeasurePrefs,
+  sideName: (side: number) => string = (side) => `side ${side + 1} of this run`,
+): string {
+  const length = (mm: number): string => lengthText(mm, prefs, 'room')
   switch (problem.kind) {
     case 'badDepth':
       return `A shelf is deeper than nothing and at most 100 m; ${lengthText(problem.depthMm, prefs)} is not.`
     case 'noSides':
       return 'A shelf runs from one corner of the wall to another one: choose two that differ.'
     case 'tooDeep':
-      return `Along side ${problem.side + 1} of this run the front edge would fold back; there it must be less than ${lengthText(problem.mostMm, prefs)} deep.`
+      return `Along ${sideName(problem.side)} no front edge is left: it is ${length(problem.lengthMm)} long, and the depths at its ends take ${length(problem.takenMm)} of that. Make it longer${problem.mostMm === null ? ', or the depths less' : `, or the depth less than ${length(problem.mostMm)}`}.`
+    case 'cornerTooLarge':
+      return `The inner corner takes more than the front edge along ${sideName(problem.side)} has: it may take less than ${length(problem.mostMm)} of it.`
+    case 'badCorner':
+      return `An inner corner is cut or rounded by more than nothing and at most 100 m; ${lengthText(problem.sizeMm, prefs)} is not.`
   }
 }

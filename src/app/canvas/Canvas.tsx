@@ -29,6 +29,7 @@ const Sight = lazy(async () => ({ default: (await import('../sight/Sight.tsx')).
 // Places are measured with a tool that is taken up for it.
 const survey = (): Promise<typeof import('../fit/survey.ts')> => import('../fit/survey.ts')
 
+const BenchPointing = lazy(() => import('../room/BenchPointing.tsx'))
 const RegionFrame = lazy(() => import('../print/RegionFrame.tsx'))
 const RunningStrip = lazy(() => import('../running/RunningStrip.tsx'))
 
@@ -170,6 +171,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       <Corner />
       <InSight />
       <Framing />
+      <Pointing />
       {menu === null ? null : (
         <Suspense fallback={null}>
           <PlaceMenu parts={menu} onShut={menuShut} />
@@ -228,6 +230,16 @@ function Framing(): ReactNode {
       <RegionFrame />
     </Suspense>
   ) : null
+}
+
+/** While benchwork that was made by its sizes is told where it stands. */
+function Pointing(): ReactNode {
+  const held = useDesk((desk) => desk.benchHeld)
+  return held === null ? null : (
+    <Suspense fallback={null}>
+      <BenchPointing held={held} />
+    </Suspense>
+  )
 }
 
 /** What the tool in hand offers; the one that the page opens with offers nothing before it is used. */

@@ -1,7 +1,7 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { usePrefs, useStores } from '../context.ts'
-import { markText } from '../../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { useCanvas, useView } from './canvasContext.ts'
 import { CornerTools } from './CornerTools.tsx'
 import { rulerStep } from './Rulers.tsx'
@@ -17,10 +17,10 @@ export const Corner = memo(function Corner(): ReactNode {
   const width = largeMm * pxPerMm
   return (
     <div className="canvas-corner" data-own-pointer="">
-      <svg className="scale-bar" width={width + 2} height={22} aria-label={`Scale bar: ${markText(largeMm, prefs)}`} role="img">
+      <svg className="scale-bar" width={width + 2} height={22} aria-label={`Scale bar: ${lengthText(largeMm, prefs, 'room')}`} role="img">
         <path d={`M1 14v6h${width}v-6`} />
         <text x={width / 2} y={14} textAnchor="middle">
-          {markText(largeMm, prefs)}
+          {lengthText(largeMm, prefs, 'room')}
         </text>
       </svg>
       <CornerTools />

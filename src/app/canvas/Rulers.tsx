@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { MM_PER_FOOT, MM_PER_INCH } from '../../core/units/index.ts'
 import type { Prefs } from '../../store/types.ts'
 import { usePrefs } from '../context.ts'
-import { markText } from '../../words/measure.ts'
+import { lengthText } from '../../words/measure.ts'
 import { useLive, useView } from './canvasContext.ts'
 import { planOfScreen, screenOfPlan, viewPannedBy, type View } from './viewport.ts'
 
@@ -70,12 +70,12 @@ export const Rulers = memo(function Rulers(): ReactNode {
       />
       {across.large.map(({ px, mm }) => (
         <text key={`x${mm}`} x={px + 4} y={13}>
-          {markText(mm, prefs)}
+          {lengthText(mm, prefs, 'room')}
         </text>
       ))}
       {along.large.map(({ px, mm }) => (
         <text key={`y${mm}`} x={4} y={px - 4}>
-          {markText(mm, prefs)}
+          {lengthText(mm, prefs, 'room')}
         </text>
       ))}
     </g>

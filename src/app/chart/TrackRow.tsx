@@ -2,7 +2,7 @@ import { useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import type { Portal, RailJoint } from '../../core/plan/types.ts'
-import { frogText, lengthText, markText } from '../../words/measure.ts'
+import { frogText, lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { useDerived, useLaying, usePlan, usePrefs, useSession, useStores } from '../context.ts'
 import { tickStep } from './chartModel.ts'
@@ -69,7 +69,7 @@ function StationScale({ lengthMm, scale }: { readonly lengthMm: number; readonly
       <path d={`M${scale.x(0)} ${rows.scale}H${scale.x(lengthMm)}${ticks.map((mm) => `M${scale.x(mm)} ${rows.scale}v5`).join('')}`} />
       {ticks.map((mm) => (
         <text key={mm} className="tick-name" x={scale.x(mm)} y={rows.scale + 17}>
-          {mm === 0 ? '0' : markText(mm, prefs)}
+          {mm === 0 ? '0' : lengthText(mm, prefs, 'room')}
         </text>
       ))}
     </g>

@@ -10,7 +10,7 @@ import { ChoiceField, ValueField } from '../fields/ValueField.tsx'
 import type { Read } from '../fields/ValueField.tsx'
 import { angleFormat, angleParse, MM_PER_INCH } from '../../core/units/index.ts'
 import { entryProblemText } from '../../words/entryText.ts'
-import { markText, numberText } from '../../words/measure.ts'
+import { lengthText, numberText } from '../../words/measure.ts'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Explained } from './Explained.tsx'
@@ -124,7 +124,7 @@ export function RailwayParticulars(): ReactNode {
               <button
                 type="button"
                 className="word"
-                aria-label={`Reach ${markText(reachMm, prefs, 'shop')}`}
+                aria-label={`Reach ${lengthText(reachMm, prefs)}`}
                 onClick={() => planEdit(stores, set({ reachMm }))}
               >
                 {numberText(reachMm / (prefs.units === 'metric' ? 1 : MM_PER_INCH), 1)}
@@ -142,7 +142,7 @@ export function RailwayParticulars(): ReactNode {
 }
 
 /** From a short arm over a high deck to a long one over a low deck; common practice, no source. */
-const reachesMm = { imperial: [24 * 25.4, 28 * 25.4, 30 * 25.4], metric: [600, 700, 760] } as const
+const reachesMm = { imperial: [24 * 25.4, 28 * 25.4, 30 * 25.4], metric: [600, 700, 750] } as const
 
 /** The row of the standards that the railway stands on, a custom one computed from its own numbers. */
 function railwayRow(railway: Railway): GaugeRow | null {

@@ -1,15 +1,13 @@
 import type { ReactNode } from 'react'
 import type { DoorLeaf, Id, Joist, Opening, Portal } from '../../core/plan/types.ts'
+import { roomUsual } from '../../core/room/index.ts'
 import { tableWord, upperFirst } from '../../words/names.ts'
-import { usePlan, useStores } from '../context.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 import { FindingsOf, RemoveAct } from './recordParts.tsx'
-
-/** Common practice, no source. */
-const usualSillMm = 914.4
 
 type RoomThing = 'openings' | 'hatches' | 'joists' | 'portals'
 
@@ -52,6 +50,7 @@ function leafOf(choice: LeafChoice): DoorLeaf | null {
 
 export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
   const opening = usePlan((state) => state.plan.openings[id])
+  const units = usePrefs((prefs) => prefs.units)
   const stores = useStores()
   const keep = useKeepInPlan()
   if (opening === undefined) return gone('openings')
@@ -81,7 +80,7 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
           value={sillMm !== null ? 'window' : leaf === null ? 'none' : `${leaf.hinge} ${leaf.side}`}
           choices={leafChoices}
           onChoose={(choice) =>
-            planEdit(stores, set({ leaf: leafOf(choice), sillMm: choice === 'window' ? (sillMm ?? usualSillMm) : null }))
+            planEdit(stores, set({ leaf: leafOf(choice), sillMm: choice === 'window' ? (sillMm ?? roomUsual(units).sillMm) : null }))
           }
         />
         {sillMm === null ? null : (

@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
-import { ringSides, roomTraverse } from '../../core/room/index.ts'
-import type { MeasuredCorner, MeasuredSide } from '../../core/room/index.ts'
+import { ringSides, roomTraverse, roomUsual } from '../../core/room/index.ts'
+import type { MeasuredCorner, MeasuredSide, RoomUsual } from '../../core/room/index.ts'
 import type { Wall } from '../../core/plan/types.ts'
 import { angleFormat, angleParse, lengthParse } from '../../core/units/index.ts'
 import { entryProblemText } from '../../words/entryText.ts'
@@ -23,11 +23,13 @@ import { viewportFit } from '../viewportShow.ts'
 import { RoomPicture } from './RoomPicture.tsx'
 import './room.css'
 
-/** A square room of 12 by 10 ft: something to type over. */
-const first: readonly MeasuredSide[] = [3657.6, 3048, 3657.6, 3048].map((lengthMm) => ({
-  lengthMm,
-  corner: { kind: 'angle', angleRad: Math.PI / 2 },
-}))
+/** A square room: something to type over. */
+function squareRoom({ roomLongMm, roomDeepMm }: RoomUsual): readonly MeasuredSide[] {
+  return [roomLongMm, roomDeepMm, roomLongMm, roomDeepMm].map((lengthMm) => ({
+    lengthMm,
+    corner: { kind: 'angle', angleRad: Math.PI / 2 },
+  }))
+}
 
 /** The walls of a room by tape: each side, each corner by its angle or by the diagonal across it, and by how much they fail to close. */
 export default function RoomMeasured(): ReactNode {
@@ -37,7 +39,7 @@ export default function RoomMeasured(): ReactNode {
   const fraction = usePrefs((state) => state.fraction)
   const prefs: MeasurePrefs = { units, fraction }
   const [wall] = useState(() => wallAtHand(stores))
-  const [sides, setSides] = useState<readonly MeasuredSide[]>(() => (wall === null ? first : ringSides(wall.points)))
+  const [sides, setSides] = useState<readonly MeasuredSide[]>(() => (wall === null ? squareRoom(roomUsual(units)) : ringSides(wall.points)))
   const [isSpread, setSpread] = useState(true)
   const found = roomTraverse(sides, isSpread, wall?.points[0])
   const close = (): void => setDesk({ dialog: null })
@@ -132,7 +134,11 @@ export default function RoomMeasured(): ReactNode {
         <RoomPicture points={found.ok ? found.points : []} />
       </div>
       <div className="acts">
-        <Act onClick={() => setSides((before) => [...before, { lengthMm: 609.6, corner: { kind: 'angle', angleRad: Math.PI / 2 } }])}>
+        <Act
+          onClick={() =>
+            setSides((before) => [...before, { lengthMm: roomUsual(units).sideMm, corner: { kind: 'angle', angleRad: Math.PI / 2 } }])
+          }
+        >
           One side more
         </Act>
       </div>

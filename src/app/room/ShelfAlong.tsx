@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
-import { insideOf, shelfAlong, wallRun } from '../../core/room/index.ts'
+import { insideOf, roomUsual, shelfAlong, wallRun } from '../../core/room/index.ts'
+import type { InnerCorner } from '../../core/room/index.ts'
 import type { Wall } from '../../core/plan/types.ts'
 import { nextName } from '../../tools/index.ts'
 import { shelfProblemText } from '../../words/roomText.ts'
@@ -9,33 +10,44 @@ import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
+import { BySize } from './BySize.tsx'
+import { InnerCornerFields } from './InnerCornerFields.tsx'
 
 /** Benchwork as a shelf along a wall, from one of its corners to another. */
 export default function ShelfAlong({ wall }: { readonly wall: Wall }): ReactNode {
+  return (
+    <BySize form="shelf" word="Run a shelf along it" label="A shelf along this wall">
+      {(shut) => <ShelfFields wall={wall} shut={shut} />}
+    </BySize>
+  )
+}
+
+function ShelfFields({ wall, shut }: { readonly wall: Wall; readonly shut: () => void }): ReactNode {
   const stores = useStores()
   const prefs = usePrefs((state) => state)
-  const [isOpen, setOpen] = useState(false)
+  const usual = roomUsual(prefs.units)
   const [from, setFrom] = useState(0)
   const [to, setTo] = useState(1)
-  const [depthMm, setDepth] = useState(457.2)
-  const [heightMm, setHeight] = useState(1219.2)
+  const [depthMm, setDepth] = useState(usual.shelfDeepMm)
+  const [heightMm, setHeight] = useState(usual.topMm)
   const [side, setSide] = useState<'left' | 'right'>(() => (wall.isClosed ? insideOf(wall.points) : 'left'))
+  const [inner, setInner] = useState<InnerCorner>({ kind: 'square' })
   const [wrong, setWrong] = useState<string | null>(null)
-  if (!isOpen) return <Act onClick={() => setOpen(true)}>Run a shelf along it</Act>
-
   const corners = wall.points.map((_, i) => ({ value: `${i}`, text: `point ${i + 1}` }))
   function add(): void {
     const run = wallRun(wall.points, wall.isClosed, from, to)
-    const shelf = shelfAlong(run.points, side, depthMm, run.beyond)
+    const shelf = shelfAlong(run.points, { side, depthMm, inner, beyond: run.beyond })
     if (!shelf.ok) return setWrong(shelfProblemText(shelf.problem, prefs))
     const pieces = Object.values(stores.plan.getState().plan.benchworks)
     const record = { name: nextName('Shelf', pieces), outline: shelf.outline, holes: [], heightMm }
     const { added, problem } = planEdit(stores, { kind: 'benchwork.add', record })
     setWrong(problem)
-    if (added !== null) stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
+    if (added === null) return
+    shut()
+    stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
   }
   return (
-    <section className="by-size" aria-label="A shelf along this wall">
+    <>
       <ChoiceField label="From" value={`${from}`} choices={corners} onChoose={(at) => setFrom(Number(at))} />
       <ChoiceField label="To" value={`${to}`} choices={corners} onChoose={(at) => setTo(Number(at))} />
       <LengthField label="Deep" kind="room" value={depthMm} keep={{ commit: (mm) => (setDepth(mm), null) }} />
@@ -49,6 +61,7 @@ export default function ShelfAlong({ wall }: { readonly wall: Wall }): ReactNode
         ]}
         onChoose={setSide}
       />
+      <InnerCornerFields inner={inner} onChange={setInner} />
       {wrong === null ? null : (
         <p className="wrong" role="alert">
           {wrong}
@@ -58,8 +71,8 @@ export default function ShelfAlong({ wall }: { readonly wall: Wall }): ReactNode
         <Act isMain onClick={add}>
           Add this shelf
         </Act>
-        <Act onClick={() => setOpen(false)}>Leave it</Act>
+        <Act onClick={shut}>Leave it</Act>
       </div>
-    </section>
+    </>
   )
 }

@@ -1,13 +1,10 @@
-import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { tableHasAny } from '../../core/plan/index.ts'
-import { usePlan, usePrefs, useStores } from '../context.ts'
+import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { LengthField } from '../fields/fields.tsx'
-import { planBoxNow } from '../planBox.ts'
-import { planEdit } from '../planEdit.ts'
-import { nextName } from '../../tools/index.ts'
-import { viewportFit } from '../viewportShow.ts'
+import { BySize } from '../room/BySize.tsx'
+import { LegsBySize } from '../room/LegsBySize.tsx'
+import { TableBySize } from '../room/TableBySize.tsx'
 import { lengthText, typedSideExample } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
 import { ToolHint, ToolWord } from './ToolWord.tsx'
@@ -29,7 +26,7 @@ export function RoomStage(): ReactNode {
     <>
       <p className="lead">
         {isEmpty
-          ? 'Begin with the wood. Draw the outline of the benchwork side by side, or give the size of a plain table and pull it into shape.'
+          ? 'Begin with the wood. Draw the outline of the benchwork side by side, or give the sizes of a plain table, an L or a U and pull it into shape.'
           : 'The benchwork bounds everything that follows. Drag a point, or select a piece and type its sides.'}
       </p>
       <div className="acts is-column">
@@ -56,7 +53,12 @@ export function RoomStage(): ReactNode {
         <ToolHint tool="joist">Click where the timber under the deck begins and where it ends, or type its length and angle.</ToolHint>
         {hasTracks ? <ToolWord tool="portal">Set a portal</ToolWord> : null}
         <ToolHint tool="portal">Click where a track goes into a tunnel, through a wall or under a bridge.</ToolHint>
-        <TableBySize isFirst={isEmpty} />
+        <BySize form="table" word="Add a table by its size" label="A table by its size">
+          {(shut) => <TableBySize isFirst={isEmpty} shut={shut} />}
+        </BySize>
+        <BySize form="legs" word="Add an L or a U by its sizes" label="An L or a U by its sizes">
+          {(shut) => <LegsBySize shut={shut} />}
+        </BySize>
         <button type="button" className="act" onClick={() => setDesk({ dialog: 'underlay' })}>
           Lay a picture under the plan
         </button>
@@ -86,61 +88,5 @@ export function RoomStage(): ReactNode {
         records={Object.values(underlays).map(({ id, name, isShown }) => ({ id, name, note: isShown ? undefined : 'hidden' }))}
       />
     </>
-  )
-}
-
-/** A plain table by its two sides: the quickest start, and the way that needs no pointer. */
-function TableBySize({ isFirst }: { readonly isFirst: boolean }): ReactNode {
-  const stores = useStores()
-  const [isOpen, setOpen] = useState(false)
-  const form = useRef<HTMLElement>(null)
-  // The button that was pressed is gone: the hand goes on at the first size.
-  useLayoutEffect(() => {
-    if (isOpen) form.current?.querySelector('input')?.focus()
-  }, [isOpen])
-  const [long, setLong] = useState(2438.4)
-  const [deep, setDeep] = useState(914.4)
-  if (!isOpen) {
-    return (
-      <button type="button" className="act" onClick={() => setOpen(true)}>
-        Add a table by its size
-      </button>
-    )
-  }
-  function add(): void {
-    const taken = planBoxNow(stores)
-    // Beside what is there, so that two pieces do not lie on each other.
-    const x = taken === null ? 0 : taken.maxX + 300
-    const y = taken === null ? 0 : taken.minY
-    const outline = [
-      { x, y },
-      { x: x + long, y },
-      { x: x + long, y: y + deep },
-      { x, y: y + deep },
-    ]
-    const pieces = Object.values(stores.plan.getState().plan.benchworks)
-    const { added } = planEdit(stores, {
-      kind: 'benchwork.add',
-      record: { name: pieces.length === 0 ? 'Table' : nextName('Table', pieces), outline, holes: [], heightMm: 1219.2 },
-    })
-    if (added === null) return
-    stores.session.getState().select({ kind: 'record', table: 'benchworks', id: added })
-    const whole = planBoxNow(stores)
-    if (whole !== null) viewportFit(stores, whole)
-    setOpen(false)
-  }
-  return (
-    <section className="by-size" ref={form} aria-label="A table by its size">
-      <LengthField label="Along" kind="room" value={long} keep={{ commit: (mm) => (setLong(mm), null) }} />
-      <LengthField label="Deep" kind="room" value={deep} keep={{ commit: (mm) => (setDeep(mm), null) }} />
-      <div className="acts">
-        <button type="button" className={`act${isFirst ? ' is-main' : ''}`} onClick={add}>
-          Add this table
-        </button>
-        <button type="button" className="act" onClick={() => setOpen(false)}>
-          Leave it
-        </button>
-      </div>
-    </section>
   )
 }

@@ -16,6 +16,8 @@ export interface EntryProblem {
     | 'unitOrder'
     | 'zeroDenominator'
     | 'ambiguousComma'
+    /** 3 14: feet and inches by the space between them, but the inches would make a foot. */
+    | 'inchesBeyond'
     | 'outOfRange'
     | 'tooLarge'
   readonly text: string

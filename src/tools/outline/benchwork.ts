@@ -1,8 +1,6 @@
+import { roomUsual } from '../../core/room/index.ts'
 import { nextName } from '../shared/names.ts'
 import { outlineTool } from './machine.ts'
-
-/** Height of the top above the floor where nothing else says so: 48 in, a common height to work at standing; no source. */
-const usualHeightMm = 1219.2
 
 /** Draws the outline of a piece of benchwork. */
 export const benchworkTool = outlineTool({
@@ -11,9 +9,9 @@ export const benchworkTool = outlineTool({
   canStayOpen: false,
   endsAt: null,
   refuses: () => null,
-  finish: (outline, _isClosed, { plan }) => {
+  finish: (outline, _isClosed, { plan, units }) => {
     const boards = Object.values(plan.benchworks)
-    const heightMm = boards.at(-1)?.heightMm ?? usualHeightMm
+    const heightMm = boards.at(-1)?.heightMm ?? roomUsual(units).topMm
     const name = nextName('Benchwork', boards)
     return { ok: true, command: { kind: 'benchwork.add', record: { name, outline, holes: [], heightMm } }, selectAdded: true }
   },

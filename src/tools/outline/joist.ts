@@ -8,8 +8,8 @@ export const joistTool = outlineTool({
   canStayOpen: true,
   endsAt: 2,
   refuses: () => null,
-  finish: ([from, to], _isClosed, { plan }) =>
+  finish: ([from, to], _isClosed, { plan, units }) =>
     from === undefined || to === undefined
       ? { ok: false, hint: { kind: 'needPoints', have: from === undefined ? 0 : 1, need: 2 } }
-      : { ok: true, command: { kind: 'joist.add', record: joistUsual(plan, from, to) }, selectAdded: true },
+      : { ok: true, command: { kind: 'joist.add', record: joistUsual(plan, units, from, to) }, selectAdded: true },
 })

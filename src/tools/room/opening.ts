@@ -115,7 +115,7 @@ function hovered(state: OpeningState, at: Point, modifiers: Modifiers, context: 
   const pose = near === undefined ? null : wallPoseAt(near.wall, near.alongMm)
   if (near === undefined || pose === null) return { ...state, over: null }
   const side: Hand = poseToLocal(pose, at).y >= 0 ? 'left' : 'right'
-  const usual = openingUsual(plan, near.wall, near.alongMm, state.isDoor ? { hinge: state.hinge, side } : null)
+  const usual = openingUsual(plan, context.units, near.wall, near.alongMm, state.isDoor ? { hinge: state.hinge, side } : null)
   const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
   const fromMm = step === null ? usual.fromMm : openingHeld(near.wall, wholeOf(usual.fromMm, step), usual.widthMm)
   return { ...state, over: { wall: near.wall.id, opening: { ...usual, fromMm } } }

@@ -1,31 +1,30 @@
 import type { Point } from '../../core/geom/types.ts'
+import { roomUsual } from '../../core/room/index.ts'
 import type { DoorLeaf, Hatch, Joist, LineClass, Opening, Plan, Portal, Wall } from '../../core/plan/types.ts'
+import type { Prefs } from '../../store/types.ts'
 import { nextName } from '../shared/names.ts'
 import { openingHeld } from '../shared/roomThings.ts'
 
 /* What a door, hatch, joist or portal is like as long as nobody said otherwise. Common practice, no source, where nothing else is said. */
 
 type New<R> = Omit<R, 'id'>
+type Units = Prefs['units']
 
-/** A door of 32 in; whoever makes a second one has the width of the last. */
-const doorMm = 812.8
-/** Timber of nominal 1 by 4, on edge: 3/4 in. */
-const joistMm = 19.05
 /** A bore of a single track at full size: 22 ft above the rail, 3 ft of masonry; from memory. */
 const boreFullMm = 22 * 304.8
 const masonryFullMm = 3 * 304.8
 
-/** An opening with its middle at a place along a wall. */
-export function openingUsual(plan: Plan, wall: Wall, middleMm: number, leaf: DoorLeaf | null): New<Opening> {
+/** An opening with its middle at a place along a wall; whoever makes a second one has the width of the last. */
+export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: number, leaf: DoorLeaf | null): New<Opening> {
   const openings = Object.values(plan.openings)
-  const widthMm = openings.at(-1)?.widthMm ?? doorMm
+  const widthMm = openings.at(-1)?.widthMm ?? roomUsual(units).doorMm
   const name = nextName(leaf === null ? 'Passage' : 'Door', openings)
   return { name, wall: wall.id, fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm), widthMm, leaf, sillMm: null }
 }
 
-export function joistUsual(plan: Plan, from: Point, to: Point): New<Joist> {
+export function joistUsual(plan: Plan, units: Units, from: Point, to: Point): New<Joist> {
   const joists = Object.values(plan.joists)
-  return { name: nextName('Joist', joists), from, to, widthMm: joists.at(-1)?.widthMm ?? joistMm }
+  return { name: nextName('Joist', joists), from, to, widthMm: joists.at(-1)?.widthMm ?? roomUsual(units).joistMm }
 }
 
 export function hatchUsual(plan: Plan, outline: readonly Point[]): New<Hatch> {

@@ -125,7 +125,7 @@ describe('a shelf along walls', () => {
     fc.assert(
       fc.property(ring, fc.double({ min: 50, max: 200, noNaN: true }), fc.integer({ min: 2, max: 4 }), (points, depthMm, corners) => {
         const run = points.slice(0, corners)
-        const shelf = shelfAlong(run, insideOf(points), depthMm)
+        const shelf = shelfAlong(run, { side: insideOf(points), depthMm })
         if (!shelf.ok) return expect(shelf.problem.kind).toBe('tooDeep')
         const front = shelf.outline.slice(run.length).toReversed()
         for (const [i, b] of run.slice(1).entries()) {
@@ -148,7 +148,7 @@ describe('a shelf along walls', () => {
       { x: -200, y: 3000 },
     ]
     const run = wallRun(round, true, 0, 1)
-    const shelf = shelfAlong(run.points, 'left', 600, run.beyond)
+    const shelf = shelfAlong(run.points, { side: 'left', depthMm: 600, beyond: run.beyond })
     if (!shelf.ok) throw new Error(shelf.problem.kind)
     const [, , right, left] = shelf.outline
     expect([right?.y, left?.y]).toEqual([600, 600])
@@ -157,7 +157,7 @@ describe('a shelf along walls', () => {
     // On past the first point, and on an open wall in its own order whichever end is named first.
     expect(wallRun(round, true, 3, 0)).toEqual({ points: [round[3], round[0]], beyond: { before: round[2], after: round[1] } })
     expect(wallRun(round, false, 2, 0)).toEqual({ points: round.slice(0, 3), beyond: { before: null, after: round[3] } })
-    expect(shelfAlong(run.points, 'right', 600, run.beyond)).toMatchObject({
+    expect(shelfAlong(run.points, { side: 'right', depthMm: 600, beyond: run.beyond })).toMatchObject({
       outline: [{ x: 0, y: -600 }, { x: 4000, y: -600 }, round[1], round[0]],
     })
   })
@@ -169,9 +169,9 @@ describe('a shelf along walls', () => {
       { x: 800, y: 0 },
       { x: 800, y: 1000 },
     ]
-    expect(shelfAlong(niche, 'left', 399)).toMatchObject({ ok: true })
-    expect(shelfAlong(niche, 'left', 400)).toMatchObject({ ok: false, problem: { kind: 'tooDeep', side: 1 } })
-    expect(shelfAlong(niche.slice(0, 1), 'left', 100)).toEqual({ ok: false, problem: { kind: 'noSides' } })
-    expect(shelfAlong(niche, 'left', -1)).toMatchObject({ problem: { kind: 'badDepth' } })
+    expect(shelfAlong(niche, { side: 'left', depthMm: 399 })).toMatchObject({ ok: true })
+    expect(shelfAlong(niche, { side: 'left', depthMm: 400 })).toMatchObject({ ok: false, problem: { kind: 'tooDeep', side: 1 } })
+    expect(shelfAlong(niche.slice(0, 1), { side: 'left', depthMm: 100 })).toEqual({ ok: false, problem: { kind: 'noSides' } })
+    expect(shelfAlong(niche, { side: 'left', depthMm: -1 })).toMatchObject({ problem: { kind: 'badDepth' } })
   })
 })

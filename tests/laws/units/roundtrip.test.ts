@@ -46,6 +46,35 @@ describe('what is written can be read', () => {
     )
   })
 
+  it('feet and inches read back without their marks, where bare numbers are inches', () => {
+    const fraction = fc.constantFrom(16 as const, 32 as const, 64 as const)
+    fc.assert(
+      fc.property(fc.double({ min: 305, max: 30000, noNaN: true }), fraction, fc.boolean(), (mm, fraction, isTypeset) => {
+        const { text, errorMm } = lengthFormatWithError(mm, {
+          units: 'imperial',
+          fraction,
+          style: 'feet',
+          fractions: isTypeset ? 'typeset' : 'plain',
+        })
+        const read = lengthParse(text.replaceAll(/[′″]/g, ''), { bare: 'in' })
+        if (!read.ok) throw new Error(`${text}: ${entryProblemText(read.problem)}`)
+        expect(Math.abs(read.mm - (mm + errorMm))).toBeLessThan(1e-9)
+      }),
+      run,
+    )
+  })
+
+  it('two whole numbers with a space are feet and inches below a foot, and refused with both said from there on', () => {
+    fc.assert(
+      fc.property(fc.nat(200), fc.nat(400), fc.constantFrom(' ', '\u00a0', '  '), (feet, inches, space) => {
+        const read = lengthParse(`${feet}${space}${inches}`, { bare: 'in' })
+        if (inches < 12) expect(read).toEqual({ ok: true, mm: (feet * 3048 + inches * 254) / 10 })
+        else expect(read.ok ? '' : entryProblemText(read.problem)).toMatch(/feet and inches.*less than 12/)
+      }),
+      run,
+    )
+  })
+
   it('formatting what was read changes nothing more', () => {
     fc.assert(
       fc.property(lengths, styles, (mm, style) => {

@@ -191,9 +191,9 @@ describe('words', () => {
     expect(jointText(joint, prefs)).toBe('your own · M-L1 | M-L2 · slip joint, leave 0.30 mm')
     expect(jointText({ ...joint, kind: 'solder', isOwn: null }, prefs)).toBe('M-L1 | M-L2 · solder before bending')
     const main = (): string => 'Main'
-    expect(jointTrialText({ place, rules: [], tooNear: null }, main, prefs)).toBe('Main, left rail, 640.0 mm')
+    expect(jointTrialText({ place, rules: [], tooNear: null }, main, prefs)).toBe('Main, left rail, 640 mm')
     expect(jointTrialText({ place, rules: ['frog', 'gap'], tooNear: { haveMm: 40, needMm: 208 } }, main, prefs)).toBe(
-      'Main, left rail, 640.0 mm: too near to a frog and a gap; 40.0 mm from your joint across, 208.0 mm asked for',
+      'Main, left rail, 640 mm: too near to a frog and a gap; 40 mm from your joint across, 208 mm asked for',
     )
     expect(jointKindText('solder', 0, prefs)).toBe('solder before bending')
     expect(jointKindText('slip', 0.25, prefs)).toContain('0.25 mm')

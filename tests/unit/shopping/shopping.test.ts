@@ -108,7 +108,7 @@ describe('shopping where something is wanting', async () => {
 describe('words for what hinders a cutting', () => {
   it('say what would do', () => {
     expect(cutProblemText({ kind: 'pieceTooLong', piece: 'M-L1', lengthMm: 950, longestMm: 900 }, prefs)).toBe(
-      'Piece M-L1 is 950.0 mm long and the longest stick 900.0 mm. A stick of 950.0 mm would do.',
+      'Piece M-L1 is 950 mm long and the longest stick 900 mm. A stick of 950 mm would do.',
     )
     expect(cutProblemText({ kind: 'badKerf', value: -1, wouldDo: 0.5 }, prefs)).toMatch(/cannot take less than nothing/)
     expect(cutProblemText({ kind: 'noStock' }, prefs)).toMatch(/Add some/)

@@ -30,6 +30,10 @@ describe('lengths as people type them', () => {
     '1.0287 m',
     '1 m 28.7 mm',
     '  40\u00a01/2  ',
+    '3 4 1/2',
+    '3 4½',
+    '3 4-1/2 in',
+    `3 4.5"`,
     '+40 1/2',
   ]
   for (const text of fortyAndAHalf) {
@@ -47,6 +51,18 @@ describe('lengths as people type them', () => {
     expect(mmOf('30in')).toBe(762)
     expect(mmOf('2 ft 3 in')).toBe(685.8)
     expect(mmOf('40¹¹⁄₆₄ in')).toBe(1020.365625)
+  })
+
+  it('takes two numbers with a space between for feet and inches, where bare numbers are inches', () => {
+    expect(mmOf('3 6')).toBe(1066.8)
+    expect(mmOf('3 6 1/2')).toBe(1079.5)
+    expect(mmOf('3 0 1/2')).toBe(927.1)
+    expect(mmOf('-3 6')).toBe(-1066.8)
+    // A fraction belongs to the number before it.
+    expect(mmOf('5 1/2')).toBe(139.7)
+    expect(mmOf('5 ½')).toBe(139.7)
+    for (const bare of ['mm', 'refuse'] as const)
+      expect(lengthParse('3 6', { bare })).toMatchObject({ ok: false, problem: { kind: 'unexpected', text: '6' } })
   })
 
   it('lets a minus take the whole length', () => {
@@ -76,7 +92,14 @@ describe('a wrong length says what is wrong and where', () => {
     ['3/', 'unexpected', 1],
     ['1.5/2', 'unexpected', 3],
     ['4--1/2', 'unexpected', 1],
-    ['3 4', 'unexpected', 2],
+    ['3 4 5', 'unexpected', 2],
+    ['3 12', 'inchesBeyond', 2],
+    ['3 11 4/4', 'inchesBeyond', 2],
+    ['1 000', 'inchesBeyond', 2],
+    ['1 200', 'inchesBeyond', 2],
+    ['3 4 ft', 'unexpected', 2],
+    ['3 4 mm', 'unexpected', 2],
+    ['3.5 4', 'unexpected', 4],
     ['3 ft -', 'unexpected', 5],
     ['4 mm in', 'unexpected', 5],
     ['5 €', 'unexpected', 2],

@@ -192,7 +192,9 @@ const traverses: EachKind<TraverseProblem> = {
 const shelves: EachKind<ShelfProblem> = {
   badDepth: { kind: 'badDepth', depthMm: 0 },
   noSides: { kind: 'noSides' },
-  tooDeep: { kind: 'tooDeep', side: 0, mostMm: 600 },
+  tooDeep: { kind: 'tooDeep', side: 0, takenMm: 1300, lengthMm: 1200, mostMm: 600 },
+  cornerTooLarge: { kind: 'cornerTooLarge', side: 1, mostMm: 300 },
+  badCorner: { kind: 'badCorner', sizeMm: 0 },
 }
 
 const stretches: EachKind<StretchProblem> = {
@@ -448,6 +450,7 @@ const entries: { readonly [K in EntryProblem['kind']]: EntryProblem } = {
   unitOrder: { kind: 'unitOrder', text: 'ft', at: 5, expected: '40 in' },
   zeroDenominator: { kind: 'zeroDenominator', text: '0', at: 2, expected: '40 in' },
   ambiguousComma: { kind: 'ambiguousComma', text: '1,028', at: 0, expected: '1028 or 1.028' },
+  inchesBeyond: { kind: 'inchesBeyond', text: '14', at: 2, expected: '3′ 4 1/2″' },
   outOfRange: { kind: 'outOfRange', text: '75', at: 3, expected: 'less than 60 here' },
   tooLarge: { kind: 'tooLarge', text: '99999999 mm', at: 0, expected: '40 in' },
 }

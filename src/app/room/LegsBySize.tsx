@@ -1,0 +1,156 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { benchBack, roomUsual, squarePlace } from '../../core/room/index.ts'
+import type { BackPlace, InnerCorner } from '../../core/room/index.ts'
+import { lengthText } from '../../words/measure.ts'
+import { shelfProblemText } from '../../words/roomText.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { ChoiceField } from '../fields/ValueField.tsx'
+import { Act } from '../particulars/acts.tsx'
+import { benchAdd, benchOutline, cornersOfPlan, placeBeside, placeInCorner } from './benchAdd.ts'
+import type { BenchHeld, NamedCorner } from './benchAdd.ts'
+import { BenchPicture } from './BenchPicture.tsx'
+import { InnerCornerFields } from './InnerCornerFields.tsx'
+
+const letters = ['A', 'B', 'C'] as const
+
+/** Benchwork with two or three legs by their lengths and depths, in a corner of the room, beside what is there, or where one points. */
+export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const setDesk = useDesk((desk) => desk.set)
+  const plan = usePlan((state) => state.committed)
+  const usual = roomUsual(prefs.units)
+  const corners = cornersOfPlan(plan)
+  const [shape, setShape] = useState<'L' | 'U'>('L')
+  const [lengths, setLengths] = useState<readonly number[]>([usual.legMm, usual.legMm, usual.legMm])
+  const [depths, setDepths] = useState<readonly number[]>([usual.legDeepMm, usual.legDeepMm, usual.legDeepMm])
+  const [inner, setInner] = useState<InnerCorner>({ kind: 'square' })
+  const [placeKey, setPlaceKey] = useState(corners[0]?.key ?? 'beside')
+  const [turn, setTurn] = useState<'0' | '1' | '2' | '3'>('0')
+  const [wrong, setWrong] = useState<string | null>(null)
+  const legs = letters.slice(0, shape === 'L' ? 2 : 3)
+  const heightMm = Object.values(plan.benchworks).at(-1)?.heightMm ?? usual.topMm
+  const held: BenchHeld = {
+    word: `${shape}-table`,
+    lengthsMm: lengths.slice(0, legs.length),
+    depthsMm: depths.slice(0, legs.length),
+    inner,
+    heightMm,
+    alongRad: (Number(turn) * Math.PI) / 2,
+  }
+  const named = corners.find(({ key }) => key === placeKey)
+  const place = named === undefined ? squarePlace({ x: 0, y: 0 }, held.alongRad) : placeInCorner(named.corner, held.lengthsMm)
+  const shelf = benchOutline(held, place)
+  const problem = shelf.ok ? beyondWalls(held, named, prefs) : shelfProblemText(shelf.problem, prefs, (side) => `leg ${letters[side]}`)
+
+  function placeChoose(key: string, of: 'L' | 'U'): void {
+    setPlaceKey(key)
+    const there = corners.find((corner) => corner.key === key)
+    // The back of a U takes its wall from end to end until another length is typed.
+    if (of === 'U' && there !== undefined) setLengths((before) => before.with(1, there.corner.wallsMm[1]))
+  }
+  function add(): void {
+    if (problem !== null) return setWrong(problem)
+    if (placeKey === 'pointed') return setDesk({ benchHeld: held, drawer: null })
+    const standing: BackPlace = named === undefined ? placeBeside(stores, held) : place
+    const made = benchOutline(held, standing)
+    const refused = made.ok ? benchAdd(stores, held, made.outline) : shelfProblemText(made.problem, prefs)
+    setWrong(refused)
+    if (refused === null) shut()
+  }
+  const size = (set: typeof setLengths, at: number) => ({
+    commit: (mm: number) => {
+      setWrong(null)
+      set((before) => before.with(at, mm))
+      return null
+    },
+  })
+  return (
+    <>
+      <ChoiceField<'L' | 'U'>
+        label="Shape"
+        value={shape}
+        choices={[
+          { value: 'L', text: 'L: two legs' },
+          { value: 'U', text: 'U: three legs' },
+        ]}
+        onChoose={(chosen) => {
+          setWrong(null)
+          setShape(chosen)
+          placeChoose(placeKey, chosen)
+        }}
+      />
+      <ChoiceField
+        label="Stands"
+        value={named === undefined && placeKey !== 'pointed' ? 'beside' : placeKey}
+        choices={[
+          ...corners.map(({ key, wall, corner: { point, toPoint } }) => ({
+            value: key,
+            text: shape === 'L' ? `in corner ${point + 1} of ${wall}` : `at ${wall}, from corner ${point + 1} to ${toPoint + 1}`,
+          })),
+          { value: 'beside', text: 'beside what is there' },
+          { value: 'pointed', text: 'where I point' },
+        ]}
+        onChoose={(key) => {
+          setWrong(null)
+          placeChoose(key, shape)
+        }}
+      />
+      {named === undefined ? (
+        <ChoiceField<'0' | '1' | '2' | '3'>
+          label="Leg B goes"
+          value={turn}
+          choices={[
+            { value: '0', text: 'to the right' },
+            { value: '1', text: 'up' },
+            { value: '2', text: 'to the left' },
+            { value: '3', text: 'down' },
+          ]}
+          onChoose={setTurn}
+        />
+      ) : null}
+      <BenchPicture outline={shelf.ok ? shelf.outline : []} back={benchBack(held.lengthsMm, place)} letters={legs} />
+      {legs.map((leg, i) => (
+        <div key={leg}>
+          <LengthField label={`Leg ${leg}`} kind="room" value={lengths[i] ?? 0} keep={size(setLengths, i)} />
+          <LengthField label={`${leg} deep`} kind="room" value={depths[i] ?? 0} keep={size(setDepths, i)} />
+        </div>
+      ))}
+      <InnerCornerFields
+        inner={inner}
+        onChange={(changed) => {
+          setWrong(null)
+          setInner(changed)
+        }}
+      />
+      {wrong === null && problem === null ? null : (
+        <p className="wrong" role="alert">
+          {problem ?? wrong}
+        </p>
+      )}
+      <div className="acts">
+        <Act isMain onClick={add}>
+          {placeKey === 'pointed' ? 'Point at its corner' : `Add this ${shape}`}
+        </Act>
+        <Act onClick={shut}>Leave it</Act>
+      </div>
+    </>
+  )
+}
+
+/** A leg that is longer than its wall would stand in another one. */
+function beyondWalls({ lengthsMm }: BenchHeld, named: NamedCorner | undefined, prefs: Parameters<typeof lengthText>[1]): string | null {
+  if (named === undefined) return null
+  const { wallsMm } = named.corner
+  // The third leg has a wall only where the back fills its own.
+  const isFull = placeInCorner(named.corner, lengthsMm) === named.corner
+  for (const [i, lengthMm] of lengthsMm.entries()) {
+    const wallMm = i < 2 || isFull ? (wallsMm[i] ?? Infinity) : Infinity
+    if (lengthMm > wallMm + 0.5)
+      return `Leg ${letters[i]} is ${lengthText(lengthMm, prefs, 'room')} long and its wall ${lengthText(wallMm, prefs, 'room')}: make it no longer than that, or let it stand elsewhere.`
+  }
+  return null
+}

@@ -1,0 +1,50 @@
+import { useState } from 'react'
+import type { ReactNode } from 'react'
+import { roomUsual } from '../../core/room/index.ts'
+import { shelfProblemText } from '../../words/roomText.ts'
+import { usePrefs, useStores } from '../context.ts'
+import { LengthField } from '../fields/fields.tsx'
+import { Act } from '../particulars/acts.tsx'
+import { benchAdd, benchOutline, placeBeside } from './benchAdd.ts'
+import type { BenchHeld } from './benchAdd.ts'
+
+/** A plain table by its two sides: the quickest start, and the way that needs no pointer. */
+export function TableBySize({ isFirst, shut }: { readonly isFirst: boolean; readonly shut: () => void }): ReactNode {
+  const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const usual = roomUsual(prefs.units)
+  const [long, setLong] = useState(usual.tableLongMm)
+  const [deep, setDeep] = useState(usual.tableDeepMm)
+  const [wrong, setWrong] = useState<string | null>(null)
+  function add(): void {
+    const held: BenchHeld = {
+      word: 'Table',
+      lengthsMm: [long],
+      depthsMm: [deep],
+      inner: { kind: 'square' },
+      heightMm: usual.topMm,
+      alongRad: 0,
+    }
+    const shelf = benchOutline(held, placeBeside(stores, held))
+    const problem = shelf.ok ? benchAdd(stores, held, shelf.outline) : shelfProblemText(shelf.problem, prefs)
+    setWrong(problem)
+    if (problem === null) shut()
+  }
+  return (
+    <>
+      <LengthField label="Along" kind="room" value={long} keep={{ commit: (mm) => (setLong(mm), null) }} />
+      <LengthField label="Deep" kind="room" value={deep} keep={{ commit: (mm) => (setDeep(mm), null) }} />
+      {wrong === null ? null : (
+        <p className="wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+      <div className="acts">
+        <Act isMain={isFirst} onClick={add}>
+          Add this table
+        </Act>
+        <Act onClick={shut}>Leave it</Act>
+      </div>
+    </>
+  )
+}
