@@ -1,7 +1,7 @@
 import type { PlanPatch } from '../core/edit/types.ts'
 import type { Plan } from '../core/plan/types.ts'
-import { late } from './late.ts'
-import type { Late } from './late.ts'
+import { late } from '../engine/late.ts'
+import type { Late } from '../engine/late.ts'
 
 export type MakersFollowing = () => (plan: Plan, patch: PlanPatch) => PlanPatch
 

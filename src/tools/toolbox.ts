@@ -1,4 +1,4 @@
-import { late } from '../store/late.ts'
+import { late } from '../store/index.ts'
 import type { ToolName } from '../store/types.ts'
 import type { drawingTools } from './drawing.ts'
 import { running, type RunningTool } from './running.ts'
