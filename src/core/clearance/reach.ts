@@ -35,21 +35,24 @@ export type ZoneStore = (bodies: readonly RigidBody[], zone: Zone) => SweptZone
 const zoneStepMm = 8
 /** Where the line has a kink its edge bends at once, by as much as the end of a car leans: half the step, half of what chords leave. */
 const kinkedStepMm = 4
-/** More zones than a large railway has bends. */
-const mostZones = 4000
+/** As many zones as the bends of a large railway make, and again as many from before; a drag makes some at every step that nobody asks for again. */
+const mostZones = 500
 
 /** A store of swept zones. */
 export function zoneStore(): ZoneStore {
-  const ofBodies = new WeakMap<readonly RigidBody[], Map<string, SweptZone>>()
+  const ofBodies = new WeakMap<readonly RigidBody[], { known: Map<string, SweptZone>; older: Map<string, SweptZone> }>()
   return (bodies, zone) => {
-    const known = ofBodies.get(bodies) ?? new Map<string, SweptZone>()
-    ofBodies.set(bodies, known)
+    const kept = ofBodies.get(bodies) ?? { known: new Map<string, SweptZone>(), older: new Map<string, SweptZone>() }
+    ofBodies.set(bodies, kept)
     const key = zoneKey(zone)
-    const before = known.get(key)
+    const before = kept.known.get(key)
     if (before !== undefined) return before
-    if (known.size >= mostZones) known.clear()
-    const swept = zoneSwept(bodies, zone)
-    known.set(key, swept)
+    if (kept.known.size >= mostZones) {
+      kept.older = kept.known
+      kept.known = new Map()
+    }
+    const swept = kept.older.get(key) ?? zoneSwept(bodies, zone)
+    kept.known.set(key, swept)
     return swept
   }
 }
