@@ -6,7 +6,8 @@ import { chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
 import { nextName } from '../shared/names.ts'
 import { selectedTrack, trackPicks } from '../shared/pick.ts'
-import type { Hint, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { layDown, noHint, stay } from '../shared/steps.ts'
+import type { Hint, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 
 /* Measures by pointing: nothing of it is in the plan until it is kept. */
 
@@ -29,8 +30,6 @@ export interface MeasureState {
 }
 
 const fresh: MeasureState = { of: 'distance', places: [], pointer: null, snap: null, isDown: false, done: null }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
-const layDown: ToolEffect = { kind: 'setTool', tool: 'select' }
 const inTurn: readonly MeasureKind[] = ['distance', 'angle', 'along', 'radius', 'centres']
 const placesNeeded: { readonly [K in MeasureKind]: number } = { distance: 2, angle: 3, along: 2, radius: 1, centres: 2 }
 const isFree = (of: MeasureKind): boolean => of === 'distance' || of === 'angle'
@@ -97,8 +96,6 @@ function measureStep(state: MeasureState, event: ToolEvent, context: ToolContext
       return stay(state)
   }
 }
-
-const stay = (state: MeasureState): Step<MeasureState> => ({ state, effects: [] })
 
 function keyed(state: MeasureState, key: string, context: ToolContext): Step<MeasureState> {
   switch (key.toLowerCase()) {

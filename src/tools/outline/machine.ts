@@ -4,8 +4,9 @@ import type { Point } from '../../core/geom/types.ts'
 import type { ToolName } from '../../store/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
+import { layDown, noHint, stay } from '../shared/steps.ts'
 import type { TargetWish } from '../shared/targets.ts'
-import type { Hint, Modifiers, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import type { Hint, Modifiers, Snap, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 
 /* Straight sides from corner to corner: benchwork, a hole in it, a hatch, walls, joists. One machine; what becomes of the points differs. */
 
@@ -84,18 +85,12 @@ function outlineStep(use: OutlineUse, state: OutlineState, event: ToolEvent, con
       return withPoint(use, state, typed.point, context)
     }
     case 'cancel':
-      return state.kind === 'idle' ? { state: idle, effects: [{ kind: 'setTool', tool: 'select' }] } : { state: idle, effects: [noHint] }
+      return state.kind === 'idle' ? { state: idle, effects: [layDown] } : { state: idle, effects: [noHint] }
     case 'interrupt':
       return { state: idle, effects: [noHint] }
     case 'option':
       return stay(state)
   }
-}
-
-const noHint: ToolEffect = { kind: 'hint', hint: null }
-
-function stay(state: OutlineState): Step<OutlineState> {
-  return { state, effects: [] }
 }
 
 function pointed(use: OutlineUse, state: OutlineState, at: Point, modifiers: Modifiers, context: ToolContext): OutlineState {
@@ -125,6 +120,6 @@ function finished(use: OutlineUse, state: OutlineState, isClosed: boolean, conte
   if (!finish.ok) return { state, effects: [{ kind: 'hint', hint: finish.hint }] }
   return {
     state: idle,
-    effects: [{ kind: 'apply', command: finish.command, selectAdded: finish.selectAdded }, noHint, { kind: 'setTool', tool: 'select' }],
+    effects: [{ kind: 'apply', command: finish.command, selectAdded: finish.selectAdded }, noHint, layDown],
   }
 }

@@ -5,7 +5,8 @@ import type { DoorLeaf, Hand, Id, Opening, Wall } from '../../core/plan/types.ts
 import { pickToleranceMm } from '../shared/pick.ts'
 import { openingHeld, openingLeaf, openingRings, wallNearest, wallPoseAt } from '../shared/roomThings.ts'
 import { wholeOf, wholeStepMm } from '../shared/snap.ts'
-import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { layDown, noHint, stay } from '../shared/steps.ts'
+import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 import { openingUsual } from './usual.ts'
 
 /* Makes doors and passages: the opening rides along the wall under the pointer, opens to the side the pointer is on, a click leaves it. */
@@ -18,7 +19,6 @@ interface OpeningState {
 }
 
 const initial: OpeningState = { isDoor: true, hinge: 'from', over: null, isDown: false }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const openingTool: Tool<OpeningState> = {
   name: 'opening',
@@ -73,7 +73,7 @@ function openingStep(state: OpeningState, event: ToolEvent, context: ToolContext
     case 'complete':
       return placed(state)
     case 'cancel':
-      return { state: initial, effects: [noHint, { kind: 'setTool', tool: 'select' }] }
+      return { state: initial, effects: [noHint, layDown] }
     case 'interrupt':
       return { state: { ...state, over: null, isDown: false }, effects: [noHint] }
     case 'doubleClick':
@@ -82,8 +82,6 @@ function openingStep(state: OpeningState, event: ToolEvent, context: ToolContext
       return stay(state)
   }
 }
-
-const stay = (state: OpeningState): Step<OpeningState> => ({ state, effects: [] })
 
 function keyed(state: OpeningState, key: string): OpeningState {
   switch (key.toLowerCase()) {
@@ -125,10 +123,6 @@ function placed(state: OpeningState): Step<OpeningState> {
   if (state.over === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noWallHere' } }] }
   return {
     state: { ...state, over: null },
-    effects: [
-      { kind: 'apply', command: { kind: 'opening.add', record: state.over.opening }, selectAdded: true },
-      noHint,
-      { kind: 'setTool', tool: 'select' },
-    ],
+    effects: [{ kind: 'apply', command: { kind: 'opening.add', record: state.over.opening }, selectAdded: true }, noHint, layDown],
   }
 }

@@ -3,7 +3,8 @@ import type { Portal } from '../../core/plan/types.ts'
 import { trackPicks } from '../shared/pick.ts'
 import { portalSides } from '../shared/roomThings.ts'
 import { wholeOf, wholeStepMm } from '../shared/snap.ts'
-import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { layDown, noHint, noHover } from '../shared/steps.ts'
+import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 import { portalUsual } from './usual.ts'
 
 /* Sets portals over tracks: the portal rides along the track under the pointer, a click leaves it there. */
@@ -14,7 +15,6 @@ interface PortalState {
 }
 
 const initial: PortalState = { over: null, isDown: false }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const portalTool: Tool<PortalState> = {
   name: 'portal',
@@ -44,13 +44,13 @@ function portalStep(state: PortalState, event: ToolEvent, context: ToolContext):
     case 'pointerUp':
       return state.isDown ? placed({ over: overAt(event.at, event.modifiers, context), isDown: false }) : { state, effects: [] }
     case 'pointerLeave':
-      return { state: initial, effects: [{ kind: 'hover', hover: null }] }
+      return { state: initial, effects: [noHover] }
     case 'complete':
       return placed(state)
     case 'cancel':
-      return { state: initial, effects: [noHint, { kind: 'hover', hover: null }, { kind: 'setTool', tool: 'select' }] }
+      return { state: initial, effects: [noHint, noHover, layDown] }
     case 'interrupt':
-      return { state: initial, effects: [noHint, { kind: 'hover', hover: null }] }
+      return { state: initial, effects: [noHint, noHover] }
     case 'doubleClick':
     case 'entryChange':
     case 'entry':
@@ -73,11 +73,6 @@ function placed(state: PortalState): Step<PortalState> {
   if (state.over === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackForPortal' } }] }
   return {
     state: initial,
-    effects: [
-      { kind: 'apply', command: { kind: 'portal.add', record: state.over }, selectAdded: true },
-      noHint,
-      { kind: 'hover', hover: null },
-      { kind: 'setTool', tool: 'select' },
-    ],
+    effects: [{ kind: 'apply', command: { kind: 'portal.add', record: state.over }, selectAdded: true }, noHint, noHover, layDown],
   }
 }

@@ -4,6 +4,7 @@ import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { cornerNextId, recordFind } from '../../core/plan/index.ts'
 import { picksAt, sidePick, trackPicks } from '../shared/pick.ts'
+import { noHint, noHover } from '../shared/steps.ts'
 import type { Modifiers, Pick, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
 import { selectionMembers, selectionOfMembers, selectionToggled } from '../../store/selection.ts'
 import { gripOf, pickIsGripped, pickMember, selectionOf, type Grip } from './grip.ts'
@@ -40,7 +41,6 @@ export type SelectState =
 const slopPx = 4
 
 const idle: SelectState = { kind: 'idle', over: 'nothing' }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const selectTool: Tool<SelectState> = {
   name: 'select',
@@ -88,7 +88,7 @@ function selectStep(state: SelectState, event: ToolEvent, context: ToolContext):
     case 'pointerUp':
       return released(state, event, context)
     case 'pointerLeave':
-      return { state: idle, effects: state.kind === 'dragging' ? [{ kind: 'cancel' }, noHint] : [{ kind: 'hover', hover: null }] }
+      return { state: idle, effects: state.kind === 'dragging' ? [{ kind: 'cancel' }, noHint] : [noHover] }
     case 'doubleClick':
       return state.kind === 'dragging' ? { state, effects: [] } : { state: idle, effects: pointPutIn(event.at, context) }
     case 'key':
@@ -202,11 +202,7 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
       }
       return {
         state: { ...state, kind: 'dragging', to: event.at, snap: move.snap, typed: false },
-        effects: [
-          { kind: 'hover', hover: null },
-          { kind: 'begin', label: editLabel(move.command, context.plan) },
-          { kind: 'replace', command: move.command },
-        ],
+        effects: [noHover, { kind: 'begin', label: editLabel(move.command, context.plan) }, { kind: 'replace', command: move.command }],
       }
     }
     case 'dragging': {

@@ -1,7 +1,8 @@
 import type { Point } from '../../core/geom/types.ts'
 import { chainSketch, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
-import type { Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
+import { layDown, noHint, stay } from '../shared/steps.ts'
+import type { Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 
 /*
  * Points at measured places, one after the other. Nothing of it is in the plan: who fits a line to them gathers them. A measured
@@ -16,8 +17,6 @@ interface SurveyState {
 }
 
 const fresh: SurveyState = { points: [], pointer: null, isDown: false }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
-const layDown: ToolEffect = { kind: 'setTool', tool: 'select' }
 
 export const surveyTool: Tool<SurveyState> = {
   name: 'survey',
@@ -70,8 +69,6 @@ function surveyStep(state: SurveyState, event: ToolEvent, context: ToolContext):
       return stay(state)
   }
 }
-
-const stay = (state: SurveyState): Step<SurveyState> => ({ state, effects: [] })
 
 const typedPoint = ({ points, pointer }: SurveyState, text: string, { units }: ToolContext): ReturnType<typeof entryPoint> =>
   entryPoint(text, { from: points.at(-1) ?? null, towards: pointer, units })

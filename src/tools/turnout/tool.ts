@@ -7,7 +7,8 @@ import { frogNumberParse } from '../../core/units/index.ts'
 import { nextName } from '../shared/names.ts'
 import { trackPicks } from '../shared/pick.ts'
 import { wholeOf, wholeStepMm } from '../shared/snap.ts'
-import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEffect, ToolEvent, ToolOption } from '../types.ts'
+import { layDown, noHint, noHover } from '../shared/steps.ts'
+import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEvent, ToolOption } from '../types.ts'
 
 /* Sets turnouts on tracks: the turnout rides along the track under the pointer, a click leaves it there. */
 
@@ -26,7 +27,6 @@ const frogLeast = 4
 const frogMost = 20
 
 const initial: TurnoutToolState = { of: 'plain', hand: 'left', facing: 'rising', frog: null, over: null, isDown: false }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const turnoutTool: Tool<TurnoutToolState> = {
   name: 'turnout',
@@ -55,7 +55,7 @@ function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolCon
         ? placed({ ...hovered(state, event.at, event.modifiers, context), isDown: false }, context)
         : { state, effects: [] }
     case 'pointerLeave':
-      return { state: { ...state, over: null, isDown: false }, effects: [{ kind: 'hover', hover: null }] }
+      return { state: { ...state, over: null, isDown: false }, effects: [noHover] }
     case 'key':
       return { state: keyed(state, event.key), effects: [noHint] }
     case 'option':
@@ -71,9 +71,9 @@ function turnoutStep(state: TurnoutToolState, event: ToolEvent, context: ToolCon
     case 'complete':
       return state.over === null ? { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] } : placed(state, context)
     case 'cancel':
-      return { state: initial, effects: [noHint, { kind: 'hover', hover: null }, { kind: 'setTool', tool: 'select' }] }
+      return { state: initial, effects: [noHint, noHover, layDown] }
     case 'interrupt':
-      return { state: { ...state, over: null, isDown: false }, effects: [noHint, { kind: 'hover', hover: null }] }
+      return { state: { ...state, over: null, isDown: false }, effects: [noHint, noHover] }
     case 'doubleClick':
       return { state, effects: [] }
   }
@@ -192,11 +192,6 @@ function placed(state: TurnoutToolState, context: ToolContext): Step<TurnoutTool
   const record = turnoutRecord(state, state.over, host, context)
   return {
     state: { ...state, over: null },
-    effects: [
-      { kind: 'apply', command: { kind: 'turnout.add', record }, selectAdded: true },
-      noHint,
-      { kind: 'hover', hover: null },
-      { kind: 'setTool', tool: 'select' },
-    ],
+    effects: [{ kind: 'apply', command: { kind: 'turnout.add', record }, selectAdded: true }, noHint, noHover, layDown],
   }
 }
