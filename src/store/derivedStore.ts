@@ -4,6 +4,7 @@ import { settleFindings } from '../core/checks/index.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { PlanChecks } from '../engine/planChecks.ts'
+import { lastGoodAfter, lastGoodNone } from './lastGood.ts'
 import type { DerivedStoreState, PlanStoreState } from './types.ts'
 
 const nothing = { findings: [], silenced: [], idle: [], findingsFor: null, checksTrouble: null } as const
@@ -19,6 +20,7 @@ export function derivedStoreCreate(
 ): StoreApi<DerivedStoreState> {
   const store = createStore<DerivedStoreState>()(() => ({
     derived: pipeline.derive(planStore.getState().plan),
+    lastGood: lastGoodNone,
     ...nothing,
   }))
   let documents = 0
@@ -41,8 +43,11 @@ export function derivedStoreCreate(
     const derived = pipeline.derive(plan)
     if (state.loaded !== before.loaded) {
       documents++
-      store.setState({ derived, ...nothing })
-    } else store.setState({ derived })
+      store.setState({ derived, lastGood: lastGoodNone, ...nothing })
+    } else {
+      const { lastGood, derived: was } = store.getState()
+      store.setState({ derived, lastGood: lastGoodAfter(lastGood, was, derived) })
+    }
     follow(plan)
   })
   follow(planStore.getState().plan)

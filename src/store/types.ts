@@ -8,6 +8,7 @@ import type { Id, Plan, TableName } from '../core/plan/types.ts'
 import type { Member } from '../core/stretch/index.ts'
 import type { LayingAnswer, LayingProgress } from '../engine/protocol.ts'
 import type { Hideable } from './hidden.ts'
+import type { LastGood } from './lastGood.ts'
 
 /** One step as the person thinks of it. */
 export interface HistoryEntry {
@@ -142,6 +143,8 @@ export type PrefsStoreState = Prefs & { setPrefs(change: Partial<Prefs>): void }
 /** What was computed from the plan, and the findings with the plan that they belong to. */
 export interface DerivedStoreState {
   readonly derived: Derived
+  /** Of tracks that have no line now: the last one that they had since the plan was opened. */
+  readonly lastGood: LastGood
   /** Those that are open, as severe as their line class tells them. */
   readonly findings: readonly Finding[]
   /** Those that the builder lives with. */

@@ -1,27 +1,41 @@
 import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, OutlineProblem, RoomFault } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
+import { byHandText } from './byHandText.ts'
 import { angleText, fineText, frogText, lengthText, numberText } from './measure.ts'
 import { checkDimensionName, routeName } from './checkDimensionText.ts'
 import { jointRuleText } from './jointText.ts'
 import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, recordName, upperFirst } from './names.ts'
+import { radiusRoomText } from './radiusRoomText.ts'
 import { alignmentProblemText, crossingProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
 /** A finding as a person reads it: what, then measured against limit. */
 export interface FindingWords {
   readonly title: string
   readonly body: string
-  /** Words of the button that cures it; null: the builder has to think. */
-  readonly cure: string | null
+  /** Words of the buttons that cure it, the gentlest first; none: the builder has to think. */
+  readonly cures: readonly string[]
+  /** Where nothing cures it: why, and what would by hand. */
+  readonly byHand: string | null
 }
 
 export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): FindingWords {
   return {
     title: titleText(finding),
     body: bodyText(finding, plan, prefs),
-    cure: finding.cure === null ? null : finding.rule === 'easement-short' ? easedText(finding.cure, prefs) : cureText(finding.cure, prefs),
+    cures: (finding.cure === null ? [] : [finding.cure, ...(finding.others ?? [])]).map((cure) =>
+      finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs),
+    ),
+    byHand: finding.cure === null ? byHandText(finding, plan) : null,
   }
+}
+
+/** A finding in one run: what is wrong, what is asked, what would cure it, or what a hand would do. */
+export function findingSentence(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
+  const { title, body, cures, byHand } = findingText(finding, plan, prefs)
+  const does = cures.length === 0 ? byHand : `${cures.join(', or: ')}.`
+  return `${title}: ${body}${does === null ? '' : ` ${does}`}`
 }
 
 function titleText(finding: Finding): string {
@@ -279,8 +293,11 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
       return `Your joints in both rails are ${lengthText(finding.measured ?? 0, prefs)} apart here; a stagger of ${lengthText(finding.limit ?? 0, prefs)} is asked. Move one along, or give it back to the rules.`
     case 'makerStays':
       return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
-    default:
-      return alignmentProblemText(problem, plan.tracks[finding.record], plan, prefs)
+    default: {
+      const track = plan.tracks[finding.record]
+      const whole = alignmentProblemText(problem, track, plan, prefs)
+      return finding.room === undefined || track === undefined ? whole : radiusRoomText(finding.room, whole, track, plan, prefs)
+    }
   }
 }
 

@@ -3,7 +3,7 @@ import type { NearestGap } from '../core/clearance/index.ts'
 import type { ListRequest, ListTable, Report, TrackAchieved } from '../core/deliver/index.ts'
 import { planMark } from '../core/deliver/planMark.ts'
 import type { EasementRule, LineClass, Plan } from '../core/plan/types.ts'
-import { findingPlace, findingText, sourceText } from './findingText.ts'
+import { findingPlace, findingSentence, sourceText } from './findingText.ts'
 import { fineText, frogText, gradeText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { recordName } from './names.ts'
@@ -139,7 +139,7 @@ function findingsTable(title: string, list: readonly Finding[], all: readonly Fi
       String(all.indexOf(finding) + 1),
       finding.severity,
       placeWords(finding, plan, prefs),
-      sentence(finding, plan, prefs),
+      findingSentence(finding, plan, prefs),
     ]),
   }
 }
@@ -151,7 +151,7 @@ function silencedTable({ silenced, plan }: Report, prefs: MeasurePrefs): ListTab
     columns: [left('Where'), left('What'), left('Reason')],
     rows: silenced.map(({ finding, silence: { reason } }) => [
       placeWords(finding, plan, prefs),
-      sentence(finding, plan, prefs),
+      findingSentence(finding, plan, prefs),
       reason.trim() === '' ? none : reason,
     ]),
   }
@@ -163,11 +163,6 @@ function placeWords(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   const place = findingPlace(finding, plan)
   if (from === null) return place
   return to === null || to === from ? `${place}, station ${station(from)}` : `${place}, stations ${station(from)} to ${station(to)}`
-}
-
-function sentence(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
-  const { title, body, cure } = findingText(finding, plan, prefs)
-  return `${title}: ${body}${cure === null ? '' : ` ${cure}.`}`
 }
 
 function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: MeasurePrefs): ListTable {
@@ -273,7 +268,7 @@ export function reportRows({ plan, findings, silenced, tracks }: Report, prefs: 
     x_mm: one.x,
     y_mm: one.y,
     source: sourceText(one.source, plan),
-    text: sentence(one, plan, prefs),
+    text: findingSentence(one, plan, prefs),
     reason,
   })
   const rows: readonly CsvRow[] = [

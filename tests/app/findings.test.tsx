@@ -163,8 +163,8 @@ describe('the words of a finding', () => {
 
   it('offer the cure as something to do', () => {
     const cure = { kind: 'setRadius', track: 'track-1', corner: 'pi-2', radiusMm: 28 * 25.4 } as const
-    expect(findingText({ ...base, cure }, plan, inches).cure).toBe('Make it 28 in')
-    expect(findingText({ ...base, cure }, plan, { units: 'metric', fraction: 64 }).cure).toBe('Make it 711.2 mm')
+    expect(findingText({ ...base, cure }, plan, inches).cures).toEqual(['Make it 28 in'])
+    expect(findingText({ ...base, cure }, plan, { units: 'metric', fraction: 64 }).cures).toEqual(['Make it 711.2 mm'])
   })
 })
 
@@ -253,7 +253,7 @@ describe('the Checks stage', () => {
 
   it('silences a finding for a reason, lists it, and says it again', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Silence: Curve under class radius' }))
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Leave this one be, with a reason: Curve under class radius' }))
     const reason = await screen.findByRole('textbox', { name: 'Why it may stay' })
     expect(reason).toHaveFocus()
     await hand.keyboard('{Enter}')
@@ -271,7 +271,7 @@ describe('the Checks stage', () => {
 
   it('lets the rule be told as a warning, or not at all, on tracks of the class', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Rule: Curve under class radius' }))
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Change it for all of Main: Curve under class radius' }))
     const level = await screen.findByRole('combobox', { name: 'On Main, tell it' })
     await hand.selectOptions(level, 'as a warning')
     expect(await within(rowOf(sharp)).findByText('Warning · Harbour line, PI 2')).toBeVisible()

@@ -151,7 +151,7 @@ describe('the focus', () => {
       await kept(`the stage ${stage} begun`, new RegExp(stage))
     }
     await press(/^Checks/)
-    const silence = page.getByRole('button', { name: /^Silence: / }).first()
+    const silence = page.getByRole('button', { name: /^Leave this one be/ }).first()
     await silence.focus()
     await page.keyboard.press('Enter')
     await page.getByRole('textbox', { name: 'Why it may stay' }).first().focus()

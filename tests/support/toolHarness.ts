@@ -4,7 +4,7 @@ import type { Point } from '../../src/core/geom/types.ts'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
-import { makersLate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
+import { lastGoodNone, makersLate, planStoreCreate, prefsStoreCreate, sessionStoreCreate } from '../../src/store/index.ts'
 import type { Hideable } from '../../src/store/hidden.ts'
 import type { DerivedStoreState, Prefs, Selection, ToolName } from '../../src/store/types.ts'
 import { toolHostCreate, toolsBring, type MeasuredChange, type Modifiers, type ToolEvent, type ToolOption } from '../../src/tools/index.ts'
@@ -25,7 +25,7 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
   const derived = {
     getState(): DerivedStoreState {
       const now = plan.getState().plan
-      return { derived: pipeline.derive(now), findings: [], silenced: [], idle: [], findingsFor: now, checksTrouble: null }
+      return { derived: pipeline.derive(now), lastGood: lastGoodNone, findings: [], silenced: [], idle: [], findingsFor: now, checksTrouble: null }
     },
     subscribe: () => () => {},
   }

@@ -42,7 +42,7 @@ export function FindingCardBody({ finding }: { readonly finding: Finding }): Rea
     >
       <strong>{words.title}</strong>
       <p>{words.body}</p>
-      <FindingActs finding={finding} title={words.title} cureText={words.cure} isCureOnly />
+      <FindingActs finding={finding} words={words} isCureOnly />
     </div>
   )
 }

@@ -1,5 +1,7 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
+import type { Alignment } from '../../core/alignment/types.ts'
+import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
 import { lineWeight } from './lineWeight.ts'
@@ -24,6 +26,8 @@ import {
  * derived objects change; the view, the detail and the stage reach it through style sheets alone.
  */
 
+type UnsolvedAlignment = Extract<Alignment, { readonly ok: false }>
+
 /** Ties of one track. */
 export const TrackTies = memo(function TrackTies({ id }: { readonly id: Id }): ReactNode {
   const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
@@ -38,14 +42,7 @@ export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }):
   renders.count++
   if (networkTrack === undefined) return null
   const { alignment, lineClass } = networkTrack
-  if (!alignment.ok) {
-    return (
-      <g className="unsolved">
-        <path className="traverse" d={polylineText(alignment.polygon, false)} />
-        <path className="piece" d={alignment.pieces.map(centrelineText).join('')} />
-      </g>
-    )
-  }
+  if (!alignment.ok) return <Unsolved of={networkTrack} problem={alignment} />
   const rails = plain === undefined ? '' : trackRailsText(plain)
   return (
     <g className="track" data-weight={lineWeight(lineClass)}>
@@ -55,6 +52,28 @@ export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }):
     </g>
   )
 })
+
+/**
+ * A track without a line: the sides as drawn, and the last line that it had, dashed, with its rails faint. Where none is known, what can
+ * be drawn of it.
+ */
+function Unsolved({ of, problem }: { readonly of: NetworkTrack; readonly problem: UnsolvedAlignment }): ReactNode {
+  const last = useDerived((state) => state.lastGood.tracks.get(of.track.id))
+  return (
+    <g className="unsolved">
+      <path className="traverse" d={polylineText(problem.polygon, false)} />
+      {last === undefined ? (
+        <path className="piece" d={problem.pieces.map(centrelineText).join('')} />
+      ) : (
+        <g className="last">
+          <title>{`The last line of ${of.track.name} that fits`}</title>
+          {last.plain === null ? null : <path className="last-rail" d={trackRailsText(last.plain)} />}
+          <path className="last-line" d={centrelineText(last.alignment.path)} />
+        </g>
+      )}
+    </g>
+  )
+}
 
 export const TurnoutTies = memo(function TurnoutTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
@@ -66,7 +85,17 @@ export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id
   const networkTurnout = useDerived((state) => state.derived.network.turnouts.get(id))
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
   renders.count++
+  const last = useDerived((state) => state.lastGood.turnouts.get(id))
   if (networkTurnout === undefined) return null
+  if (last !== undefined) {
+    return (
+      <g className="turnout last">
+        <title>{`${networkTurnout.turnout.name}, where it last stood`}</title>
+        <path className="last-line" d={turnoutDivergingText(last.on)} />
+        <path className="last-rail" d={workRailsText(last.laid)} />
+      </g>
+    )
+  }
   if (laid === undefined || !networkTurnout.result.ok) {
     return <path className="misplaced" d={turnoutRoutesText(networkTurnout)} />
   }

@@ -1,12 +1,15 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { AlignmentProblem } from '../../core/alignment/types.ts'
+import type { Finding } from '../../core/checks/types.ts'
 import type { Id, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { bandsToggle } from '../running/runningActs.ts'
 import { lengthText } from '../../words/measure.ts'
 import { alignmentProblemText } from '../../words/problemText.ts'
+import { findingText } from '../../words/findingText.ts'
+import { FindingActs } from '../findings/FindingActs.tsx'
 import { ChartRows } from './ChartRows.tsx'
 import { trackOfSelection } from './trackOfSelection.ts'
 import './chart.css'
@@ -36,6 +39,7 @@ function firstOf(tracks: { readonly [id: Id]: unknown }): Id | null {
 
 function ChartOf({ id }: { readonly id: Id }): ReactNode {
   const solved = useDerived((state) => state.derived.network.tracks.get(id))
+  const last = useDerived((state) => state.lastGood.tracks.get(id))
   const prefs = usePrefs((state) => state)
   const isTraced = useDesk((desk) => desk.bands !== null)
   const desk = useDeskStore()
@@ -69,20 +73,43 @@ function ChartOf({ id }: { readonly id: Id }): ReactNode {
         {alignment.ok ? (
           <ChartRows solved={solved} alignment={alignment} width={width === 0 ? 800 : width} />
         ) : (
-          <p className="chart-empty">
-            {problem === undefined ? 'The line is not solved yet.' : <Unsolved problem={problem} track={track} />}
-          </p>
+          <>
+            <p className="chart-empty">
+              {problem === undefined ? 'The line is not solved yet.' : <Unsolved problem={problem} track={track} />}
+              {last === undefined ? '' : ' Here, and dashed on the plan, stands the last line that fits.'}
+            </p>
+            <Cures track={id} />
+            {last === undefined ? null : (
+              // Nothing of it can be pulled: it is what was.
+              <div className="chart-last" inert>
+                <ChartRows solved={last.on} alignment={last.alignment} width={width === 0 ? 800 : width} />
+              </div>
+            )}
+          </>
         )}
       </div>
     </section>
   )
 }
 
-/** By itself: of a line that is solved no word hangs on the whole plan, which changes with every step of any drag. */
-function Unsolved({ problem, track }: { readonly problem: AlignmentProblem; readonly track: Track }): ReactNode {
+/** What makes a line of it again, once the checks have found it. */
+function Cures({ track }: { readonly track: Id }): ReactNode {
+  const finding = useDerived(({ findings }) => findingUnsolved(findings, track))
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
-  return alignmentProblemText(problem, track, plan, prefs)
+  return finding === undefined ? null : <FindingActs finding={finding} words={findingText(finding, plan, prefs)} isCureOnly />
+}
+
+/** What the checks say of a track that has no line. */
+const findingUnsolved = (findings: readonly Finding[], track: Id): Finding | undefined =>
+  findings.find(({ rule, record }) => record === track && (rule === 'easement-fit' || rule === 'alignment'))
+
+/** By itself: of a line that is solved no word hangs on the whole plan, which changes with every step of any drag. */
+function Unsolved({ problem, track }: { readonly problem: AlignmentProblem; readonly track: Track }): ReactNode {
+  const finding = useDerived(({ findings }) => findingUnsolved(findings, track.id))
+  const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
+  return finding === undefined ? alignmentProblemText(problem, track, plan, prefs) : findingText(finding, plan, prefs).body
 }
 
 /** The line in one line, and what can be done to what is chosen, else where its stations begin: what has no room is told when pointed at. */
@@ -93,10 +120,10 @@ function About({ track, of, lengthMm }: { readonly track: Id; readonly of: strin
     const isOnTrack = selection.kind === 'record' && ['turnouts', 'railJoints', 'portals'].includes(selection.table)
     return isOnTrack ? 'pull it along, or type its station' : 'stations from the start'
   })
-}
   const words = lengthMm === null ? of : `${of} · ${lengthText(lengthMm, prefs, 'room')} · ${toPull}`
   return (
     <p className="soft" title={words}>
       {words}
     </p>
   )
+}

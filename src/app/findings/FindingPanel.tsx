@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import type { Finding } from '../../core/checks/types.ts'
+import type { Cure, Finding } from '../../core/checks/types.ts'
 import type { LineClass } from '../../core/plan/types.ts'
 import { CureTrial } from './CureTrial.tsx'
 import { RuleLevel } from './RuleLevel.tsx'
@@ -10,14 +10,15 @@ export type FindingPanelKind = 'cure' | 'silence' | 'rule'
 /** What is done about a finding, below it. It comes when it is first asked for. */
 export default function FindingPanel(props: {
   readonly kind: FindingPanelKind
+  readonly cure: Cure | null
   readonly finding: Finding
   readonly lineClass: LineClass | null
   readonly onShut: () => void
 }): ReactNode {
-  const { kind, finding, lineClass, onShut } = props
+  const { kind, cure, finding, lineClass, onShut } = props
   switch (kind) {
     case 'cure':
-      return finding.cure === null ? null : <CureTrial finding={finding} cure={finding.cure} onShut={onShut} />
+      return cure === null ? null : <CureTrial finding={finding} cure={cure} onShut={onShut} />
     case 'silence':
       return <SilenceForm finding={finding} onShut={onShut} />
     case 'rule':

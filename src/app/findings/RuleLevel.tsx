@@ -3,6 +3,7 @@ import type { Finding } from '../../core/checks/types.ts'
 import type { LineClass, RuleLevel as Level } from '../../core/plan/types.ts'
 import { useStores } from '../context.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
 
 const choices: readonly { readonly value: Level | 'usual'; readonly text: string }[] = [
@@ -30,6 +31,15 @@ export function RuleLevel({ finding, lineClass }: { readonly finding: Finding; r
           })
         }
       />
+      <p className="soft small">
+        So it is told on every track of {lineClass.name}. What the class asks (radius, easements, frogs, track centres) is changed with its
+        limits.
+      </p>
+      <div className="acts">
+        <Act onClick={() => stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: lineClass.id })}>
+          Open the limits of {lineClass.name}
+        </Act>
+      </div>
     </div>
   )
 }

@@ -40,7 +40,9 @@ export function SilenceForm({ finding, onShut }: { readonly finding: Finding; re
         onKeyDown={(event) => (event.key === 'Escape' ? onShut() : undefined)}
       />
       <p className="soft small" id={hint}>
-        {isAsked && isEmpty ? 'A few words are needed; the report lists them.' : 'Kept in the plan and listed in the report.'}
+        {isAsked && isEmpty
+          ? 'A few words are needed; the report lists them.'
+          : 'From then on it is silenced: not counted here, kept in the plan with its reason, and listed in the report.'}
       </p>
       <div className="acts">
         <button type="submit" className="act is-main">

@@ -7,6 +7,7 @@ import { isChecking } from '../../store/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { FindingActs } from '../findings/FindingActs.tsx'
+import { LastLine } from '../findings/LastLine.tsx'
 import { findingShow } from '../findings.ts'
 import { ReportAct } from '../report/ReportAct.tsx'
 import { LayCentreline } from './LayCentreline.tsx'
@@ -18,7 +19,7 @@ const Silenced = lazy(() => import('../findings/Silenced.tsx'))
 const hasAnyRoom = ({ plan: { walls, benchworks } }: { readonly plan: Plan }): boolean => tableHasAny(walls) || tableHasAny(benchworks)
 
 const comingText =
-  'Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it.'
+  'Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it, or what a hand would do.'
 
 /** Every breach of a limit, by the stage in which it is cured. */
 export function ChecksStage(): ReactNode {
@@ -68,7 +69,7 @@ function Head({ hasTracks, hasRoom }: { readonly hasTracks: boolean; readonly ha
       </p>
     )
   const words = !isEmpty
-    ? 'Each breach with what was measured, what was asked, and the smallest change that cures it.'
+    ? 'Each breach with what was measured, what was asked, and the smallest change that cures it; where none is safe, what a hand would do.'
     : isWorking
       ? 'Looking through the plan.'
       : hasTracks
@@ -96,12 +97,14 @@ export function FindingRow({ finding }: { readonly finding: Finding }): ReactNod
           {number}
         </span>
         <strong>{words.title}</strong>
-        <span className="finding-body">{words.body}</span>
+        <span className="finding-body">
+          {words.body} <LastLine finding={finding} />
+        </span>
         <span className="soft small">
           {finding.severity === 'error' ? 'Error' : 'Warning'} · {findingPlace(finding, plan)}
         </span>
       </button>
-      <FindingActs finding={finding} title={words.title} cureText={words.cure} />
+      <FindingActs finding={finding} words={words} />
     </li>
   )
 }

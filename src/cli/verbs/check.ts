@@ -3,7 +3,7 @@ import type { SilencedFinding } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan, Silence } from '../../core/plan/index.ts'
-import { findingPlace, findingText } from '../../words/findingText.ts'
+import { findingPlace, findingSentence } from '../../words/findingText.ts'
 import { columns, inBoth, type Answer } from '../answer.ts'
 import type { Args, VerbSpec } from '../args.ts'
 import { planFromFile } from '../planFile.ts'
@@ -80,14 +80,14 @@ function findingJson(finding: Finding, plan: Plan): object {
     otherRecord,
     corner,
     problem: finding.problem,
-    text: findingSentence(finding, plan),
+    text: findingSentence(finding, plan, inBoth),
     cure,
   }
 }
 
 function checkText(findings: readonly Finding[], plan: Plan, counts: { readonly error: number; readonly warning: number }): string {
   if (findings.length === 0) return 'No findings: the plan keeps all its limits.'
-  const rows = findings.map((finding) => [finding.severity, finding.rule, placeText(finding, plan), findingSentence(finding, plan)])
+  const rows = findings.map((finding) => [finding.severity, finding.rule, placeText(finding, plan), findingSentence(finding, plan, inBoth)])
   return [
     columns([['', 'rule', 'where', 'what'], ...rows]),
     '',
@@ -107,12 +107,6 @@ function idleText(idle: readonly Silence[]): readonly string[] {
 }
 
 const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
-
-/** What is wrong, what is asked, and what would cure it where that is known. */
-function findingSentence(finding: Finding, plan: Plan): string {
-  const { title, body, cure } = findingText(finding, plan, inBoth)
-  return `${title}: ${body}${cure === null ? '' : ` ${cure}.`}`
-}
 
 function placeText(finding: Finding, plan: Plan): string {
   const { stationFromMm: from, stationToMm: to } = finding

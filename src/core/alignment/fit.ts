@@ -1,5 +1,7 @@
 import { rootBrent } from '../geom/index.ts'
+import type { ByClass, Corner, EasementRule } from '../plan/types.ts'
 import { STRAIGHT_RAD, cornerSolve } from './corner.ts'
+import { easementByRule } from './easement.ts'
 import { traversePolygon } from './polygon.ts'
 import { ROOM_ROUNDING_MM, cornerBefore, sideAfter, traverseCorners, traverseNotFinite } from './traverse.ts'
 import type { CompoundRequest, CornerRequest, Traverse, TraverseCorner } from './types.ts'
@@ -77,6 +79,15 @@ export function radiusLargestFitting(traverse: Traverse, corner: number): number
   return left !== null && left <= ROOM_ROUNDING_MM ? fitting : null
 }
 
+/** Whether a corner fits between its neighbours as they are, with its own radius and easements. Throws: never. */
+export function radiusFits(traverse: Traverse, corner: number): boolean {
+  const room = cornerRoom(traverse, corner)
+  if (room === null) return false
+  const { radiusMm, easementInMm, easementOutMm } = room.corner
+  const overMm = overrun(room, { deflectionRad: room.deflectionRad, radiusMm, easementInMm, easementOutMm })
+  return overMm !== null && overMm <= ROOM_ROUNDING_MM
+}
+
 export interface EasementPair {
   readonly easementInMm: number
   readonly easementOutMm: number
@@ -135,4 +146,48 @@ function easementsMost(radiusMm: number | CompoundRequest, turnRad: number, shar
     before = arc
   }
   return (2 * Math.max(0, leftRad)) / (shareIn / first.radiusMm + (1 - shareIn) / before.radiusMm)
+}
+
+/** A radius is doubled so often in search of one that is wide enough; then it is a thousand times any room. */
+const MOST_DOUBLINGS = 60
+
+/**
+ * The least radius with which the easements of a corner turn no more than the corner does. Easements by class are those of the radius
+ * looked for; typed ones stay.
+ *
+ * Units:      mm, rad.
+ * Domain:     turnRad > 0, a radius > 0 to begin at.
+ * Exactness:  within a billionth of itself, on the fitting side.
+ * Outcome:    null when the easements are none, or no numbers to work with: then any radius would do, or none.
+ * Throws:     never.
+ * Source:     derived here: easements turn (L1 + L2) / 2 R, which falls as R grows, by class too (L grows as the root of R).
+ */
+export function radiusLeastFitting(
+  { easementIn, easementOut }: Pick<Corner, 'easementIn' | 'easementOut'>,
+  rule: EasementRule,
+  turnRad: number,
+  fromMm: number,
+): number | null {
+  const lengthMm = (easement: ByClass, radiusMm: number): number | null => {
+    if (easement !== 'class') return easement
+    const ruled = easementByRule(rule, radiusMm)
+    return ruled.ok ? ruled.lengthMm : null
+  }
+  const isWideEnough = (radiusMm: number): boolean => {
+    const [into, out] = [lengthMm(easementIn, radiusMm), lengthMm(easementOut, radiusMm)]
+    return into !== null && out !== null && into >= 0 && out >= 0 && into + out <= 2 * radiusMm * turnRad
+  }
+  if (!(turnRad > 0 && fromMm > 0) || isWideEnough(fromMm * INSIDE)) return null
+  let [lowMm, highMm] = [fromMm * INSIDE, fromMm]
+  for (let i = 0; !isWideEnough(highMm); i++) {
+    if (i === MOST_DOUBLINGS) return null
+    lowMm = highMm
+    highMm *= 2
+  }
+  while (highMm - lowMm > highMm * INSIDE) {
+    const middleMm = (lowMm + highMm) / 2
+    if (isWideEnough(middleMm)) highMm = middleMm
+    else lowMm = middleMm
+  }
+  return highMm
 }

@@ -1,8 +1,10 @@
 import type { Point, Pose } from '../geom/types.ts'
 import type { ByClass, Corner, Id, LineClass, Track, TurnoutLeg } from '../plan/types.ts'
+import { STRAIGHT_RAD } from './corner.ts'
 import { easementBetween, easementByRule } from './easement.ts'
 import type { EasementResult } from './easement.ts'
-import { traverseSolve } from './traverse.ts'
+import { traversePolygon } from './polygon.ts'
+import { traverseNotFinite, traverseSolve } from './traverse.ts'
 import type { Alignment, AlignmentProblem, Traverse, TraverseCorner } from './types.ts'
 
 /** Pose of a turnout's leg, leaving the turnout; null as long as the turnout is not solved. */
@@ -115,6 +117,20 @@ function classEasement(
       faults.push({ kind: 'notFinite', where: `corner ${corner} easement by class` })
       return 0
   }
+}
+
+/**
+ * What a track turns at one of its corners, rad, whatever its curves are: also where they cannot be solved.
+ *
+ * Outcome:    null where the track has no direction there, or is straight.
+ * Throws:     never.
+ */
+export function cornerTurn(track: Track, lineClass: LineClass, legPoseOf: LegPoseOf, corner: number): number | null {
+  const corners = track.corners.map((one): Corner => ({ ...one, radius: 1, easementIn: 0, easementOut: 0 }))
+  const resolved = trackTraverse({ ...track, corners }, lineClass, legPoseOf)
+  if (!resolved.ok || traverseNotFinite(resolved.traverse).length > 0) return null
+  const turnRad = Math.abs(traversePolygon(resolved.traverse).deflections[corner] ?? 0)
+  return turnRad >= STRAIGHT_RAD ? turnRad : null
 }
 
 /** The stored points of a track: start and end where they are free, and the PIs. */

@@ -71,11 +71,12 @@ export function alignmentFinding(rule: RuleName, track: Track, problem: Alignmen
   }
 }
 
+/** A curve that wants more room than there is, or easements that its radius cannot have. */
+export type FitFault = Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' | 'shiftImpossible' }>
+
 /** True for problems that rule easement-fit tells, with what is missing. */
-export function isEasementProblem(
-  problem: AlignmentProblem,
-): problem is Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }> {
-  return problem.kind === 'easementsTooLong' || problem.kind === 'sideTooShort'
+export function isEasementProblem(problem: AlignmentProblem): problem is FitFault {
+  return problem.kind === 'easementsTooLong' || problem.kind === 'sideTooShort' || problem.kind === 'shiftImpossible'
 }
 
 /** Everything that keeps a track from being a line, except curves that want more room. */

@@ -1,29 +1,22 @@
-import { easementsLargestFitting, radiusLargestFitting, trackTraverse } from '../alignment/index.ts'
-import type { AlignmentProblem, Traverse } from '../alignment/types.ts'
+import { easementsLargestFitting, trackTraverse } from '../alignment/index.ts'
+import type { Traverse } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import type { Track } from '../plan/types.ts'
 import { alignmentFinding, isEasementProblem } from './alignmentFaults.ts'
+import type { FitFault } from './alignmentFaults.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
-import type { Finding } from './types.ts'
-
-type FitProblem = Extract<AlignmentProblem, { kind: 'easementsTooLong' | 'sideTooShort' }>
-
-/** Cures are rounded down to this, so that a typed value shows all its digits. Shorter always fits. */
-const CURE_STEP_MM = 0.1
-
-const roundedDown = (lengthMm: number): number => Math.floor(lengthMm / CURE_STEP_MM + 1e-9) * CURE_STEP_MM
-/** Through its text, for a tenth as a sum of doubles is not the tenth that is typed. */
-const tidy = (lengthMm: number): number => Number(roundedDown(lengthMm).toFixed(1))
+import { radiusNearest, radiusRoom, roundedDown } from './radiusRoom.ts'
+import type { Finding, RadiusRoom } from './types.ts'
 
 /**
  * Curves that want more of a side than there is, and easements that turn more than their corner.
  *
  * Measured and limit are the length there is and the length asked: for a side both in mm along it; for easements the
  * arc between the tangents without easements (R D) against what the easements alone take (R theta).
- * The cure is the largest radius or the longest easements that fit, or easements that meet; it is offered only when the track, solved anew with it, has fewer
- * problems and no radius under the minimum of its class.
+ * The cures are the nearest radius or the longest easements that fit, and easements that meet; each is offered only when the track, solved
+ * anew with it, has fewer problems and no radius under the minimum of its class that the builder did not choose.
  */
 export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
   const { track, lineClass, alignment } = networkTrack
@@ -43,66 +36,74 @@ export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, e
     return place !== undefined && place.solution.radiusMm >= leastMm
   }
   return problems.map((problem) => {
-    const cures = resolved.ok ? fitCures(problem, networkTrack, resolved.traverse) : []
-    return alignmentFinding('easement-fit', track, problem, fitSize(problem), cures.find(isBetter) ?? null)
+    const rooms = problemCorners(problem, track).flatMap((corner) => radiusRoom(networkTrack, legPoseOf, corner) ?? [])
+    const sorted = rooms.toSorted((a, b) => changeOf(a) - changeOf(b))
+    const [cure = null, ...others] = fitCures(problem, track, sorted, resolved.ok ? resolved.traverse : null).filter(isBetter)
+    const [room] = sorted
+    const finding = alignmentFinding('easement-fit', track, problem, fitSize(problem), cure)
+    return { ...finding, ...(others.length === 0 ? {} : { others }), ...(room === undefined ? {} : { room }) }
   })
 }
 
-function fitSize(problem: FitProblem): { readonly measured: number; readonly limit: number } {
-  if (problem.kind === 'sideTooShort') return { measured: problem.haveMm, limit: problem.needMm }
-  // excess = theta (1 - factor) and short = R excess, so R theta = short / (1 - factor).
-  const limit = problem.shortByMm / (1 - problem.fittingFactor)
-  return { measured: limit - problem.shortByMm, limit }
-}
-
-/** What could help, the gentlest first: easements that are too long can meet with no arc left, or be shorter; for a short side the smaller change of radius. */
-function fitCures(problem: FitProblem, { track, lineClass }: NetworkTrack, traverse: Traverse): readonly CornerCure[] {
-  if (problem.kind === 'easementsTooLong') {
-    return [
-      meetCure(track, problem.corner),
-      easementCure(track, traverse, problem.corner),
-      radiusCure(track, traverse, problem.corner, lineClass.minRadiusMm),
-    ].filter((cure) => cure !== null)
+function fitSize(problem: FitFault): { readonly measured: number; readonly limit: number } {
+  switch (problem.kind) {
+    case 'sideTooShort':
+      return { measured: problem.haveMm, limit: problem.needMm }
+    case 'shiftImpossible':
+      return { measured: problem.maxShiftMm, limit: problem.shiftMm }
+    case 'easementsTooLong': {
+      // excess = theta (1 - factor) and short = R excess, so R theta = short / (1 - factor).
+      const limit = problem.shortByMm / (1 - problem.fittingFactor)
+      return { measured: limit - problem.shortByMm, limit }
+    }
   }
-  const count = track.corners.length
-  const before = track.end.kind === 'closed' && problem.side === 0 ? count - 1 : problem.side - 1
-  const corners = [before, problem.side].filter((corner) => corner >= 0 && corner < count)
-  const radii = corners
-    .map((corner) => ({ corner, cure: radiusCure(track, traverse, corner, lineClass.minRadiusMm) }))
-    .flatMap(({ corner, cure }) => {
-      const wasMm = traverse.corners[corner]?.radiusMm
-      return cure === null ? [] : [{ cure, part: typeof wasMm === 'number' ? cure.radiusMm / wasMm : 1 }]
-    })
-    .toSorted((a, b) => b.part - a.part)
-    .map(({ cure }) => cure)
-  return [...radii, ...corners.map((corner) => easementCure(track, traverse, corner)).filter((cure) => cure !== null)]
 }
 
-function meetCure(track: Track, index: number): Extract<CornerCure, { kind: 'easementsMeet' }> | null {
-  const corner = track.corners[index]
-  return corner === undefined || typeof corner.radius === 'object' ? null : { kind: 'easementsMeet', track: track.id, corner: corner.id }
+/** Corners whose curves could be others: of a side both beside it. */
+function problemCorners(problem: FitFault, { corners, end }: Track): readonly number[] {
+  if (problem.kind !== 'sideTooShort') return [problem.corner]
+  const before = end.kind === 'closed' && problem.side === 0 ? corners.length - 1 : problem.side - 1
+  return [before, problem.side].filter((corner) => corner >= 0 && corner < corners.length)
 }
 
-function radiusCure(
-  track: Track,
-  traverse: Traverse,
-  index: number,
-  minRadiusMm: number,
-): Extract<CornerCure, { kind: 'setRadius' }> | null {
-  const corner = track.corners[index]
-  if (corner === undefined || corner.radius === 'easement-only') return null
-  const fittingMm = radiusLargestFitting(traverse, index)
-  if (fittingMm === null) return null
-  const radiusMm = tidy(fittingMm)
-  return radiusMm >= minRadiusMm ? { kind: 'setRadius', track: track.id, corner: corner.id, radiusMm } : null
+/** How far a radius is from one that fits, as a part of itself; a corner that no radius fits comes last. */
+function changeOf({ radiusMm, leastMm, mostMm }: RadiusRoom): number {
+  if (mostMm === null) return Infinity
+  if (leastMm !== null && radiusMm < leastMm) return leastMm / radiusMm
+  return radiusMm > mostMm ? radiusMm / mostMm : 1
 }
 
-function easementCure(track: Track, traverse: Traverse, index: number): Extract<CornerCure, { kind: 'scaleEasements' }> | null {
+/**
+ * What could help, the gentlest first: easements that are too long can meet with no arc left, or be shorter; for a short side the smaller
+ * change of radius. A radius under that of the class is better cured itself.
+ */
+function fitCures(problem: FitFault, track: Track, rooms: readonly RadiusRoom[], traverse: Traverse | null): readonly CornerCure[] {
+  const radii = rooms.flatMap((room) => radiusCure(track, room) ?? [])
+  const easements = problemCorners(problem, track).flatMap((corner) => easementCure(track, traverse, corner) ?? [])
+  if (problem.kind === 'sideTooShort') return [...radii, ...easements]
+  const isUnderClass = rooms.some(({ radiusMm, classMm }) => radiusMm < classMm)
+  const eased = [...(problem.kind === 'easementsTooLong' ? meetCure(track, problem.corner) : []), ...easements]
+  return isUnderClass ? [...radii, ...eased] : [...eased, ...radii]
+}
+
+function meetCure(track: Track, index: number): readonly CornerCure[] {
   const corner = track.corners[index]
-  const pair = easementsLargestFitting(traverse, index)
+  return corner === undefined || typeof corner.radius === 'object' ? [] : [{ kind: 'easementsMeet', track: track.id, corner: corner.id }]
+}
+
+function radiusCure(track: Track, room: RadiusRoom): CornerCure | null {
+  const corner = track.corners[room.corner]
+  const radiusMm = radiusNearest(room)
+  return corner === undefined || radiusMm === null || radiusMm === room.radiusMm
+    ? null
+    : { kind: 'setRadius', track: track.id, corner: corner.id, radiusMm }
+}
+
+function easementCure(track: Track, traverse: Traverse | null, index: number): CornerCure | null {
+  const corner = track.corners[index]
+  const pair = traverse === null ? null : easementsLargestFitting(traverse, index)
   if (corner === undefined || pair === null) return null
-  const easementInMm = tidy(pair.easementInMm)
-  const easementOutMm = tidy(pair.easementOutMm)
+  const [easementInMm, easementOutMm] = [roundedDown(pair.easementInMm), roundedDown(pair.easementOutMm)]
   return easementInMm + easementOutMm > 0
     ? { kind: 'scaleEasements', track: track.id, corner: corner.id, easementInMm, easementOutMm }
     : null

@@ -226,6 +226,19 @@ export type RoomFault =
 /** A joint of the builder's where the rules of laying forbid one; all the rules that do, or one across the track too near to it. */
 export type JointFault = { readonly kind: 'jointNear'; readonly what: readonly JointRule[] } | { readonly kind: 'jointsAcross' }
 
+/** Radii that a corner can have, in whole tenths of a mm, with its easements as typed or by class. */
+export interface RadiusRoom {
+  /** Index of the corner in its track. */
+  readonly corner: number
+  readonly radiusMm: number
+  /** The least, with which its easements turn no more than the corner; null: they have no least. */
+  readonly leastMm: number | null
+  /** The largest that the sides have room for; null: they have room for none. */
+  readonly mostMm: number | null
+  /** Least radius of the class. */
+  readonly classMm: number
+}
+
 /** The plan works and breaks a limit: where, by how much, against what. Lengths mm, angles rad. */
 export interface Finding {
   /** Stable while the same thing stays wrong: rule and records. */
@@ -271,4 +284,8 @@ export interface Finding {
     | RoomFault
     | null
   readonly cure: Cure | null
+  /** Cures that would do as well, after the first. */
+  readonly others?: readonly Cure[]
+  /** Of a curve that does not fit: the radii that would. */
+  readonly room?: RadiusRoom
 }

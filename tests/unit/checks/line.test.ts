@@ -163,13 +163,49 @@ describe('easement-fit', () => {
     expect(planFindings(cured(plan, finding))).toEqual([])
   })
 
-  test('easements that would meet under the minimum radius are to be shorter instead', () => {
+  test('where the radius itself is under that of the class, it is cured first; easements would have to be shorter than where they meet', () => {
     // Two of 100 that meet in 0.15 rad leave 667 in the middle, and the class asks 812.8. The arc of 600 has 90: rounded down to a tenth from just under.
     const [at, by] = [0.15, 1000]
     const plan = bent({ easementIn: 100, easementOut: 100, radius: 600 }, { x: 2000 + by * Math.cos(at), y: by * Math.sin(at) })
     const finding = onlyFinding(plan, 'easement-fit')
-    expect(finding.cure).toEqual({ kind: 'scaleEasements', track: 'track-1', corner: 'pi-1', easementInMm: 89.9, easementOutMm: 89.9 })
+    expect(finding.cure).toEqual({ kind: 'setRadius', track: 'track-1', corner: 'pi-1', radiusMm: 812.8 })
+    const shorter = { kind: 'scaleEasements', track: 'track-1', corner: 'pi-1', easementInMm: 89.9, easementOutMm: 89.9 } as const
+    expect(finding.others).toEqual([shorter])
+    for (const cure of [finding.cure, shorter])
+      expect(planFindings(cured(plan, { ...finding, cure })).map(({ rule }) => rule)).not.toContain('easement-fit')
+    expect(planFindings(cured(plan, finding)).map(({ rule }) => rule)).not.toContain('minimum-radius')
+  })
+
+  test('a radius far too small: the least that its typed easements ask for, and the most that the sides have room for', () => {
+    // Two easements of 304.8 turn a right angle at 2 x 304.8 / pi = 194.04; 3 in is far under.
+    const plan = bent({ radius: 76.2, easementIn: 304.8, easementOut: 304.8 }, { x: 2000, y: 1500 })
+    const finding = onlyFinding(plan, 'easement-fit')
+    expect(finding.room).toMatchObject({ corner: 0, radiusMm: 76.2, leastMm: 194.1 })
+    expect(finding.cure).toMatchObject({ kind: 'setRadius', radiusMm: 812.8 })
     expect(planFindings(cured(plan, finding)).map(({ rule }) => rule)).not.toContain('easement-fit')
+    const radius = (radiusMm: number): readonly string[] =>
+      planFindings(bent({ radius: radiusMm, easementIn: 304.8, easementOut: 304.8 }, { x: 2000, y: 1500 })).map(({ rule }) => rule)
+    expect(radius(194.1)).not.toContain('easement-fit')
+    expect(radius(194)).toContain('easement-fit')
+    const mostMm = finding.room?.mostMm ?? 0
+    expect(radius(mostMm)).not.toContain('easement-fit')
+    expect(radius(mostMm + 0.1)).toContain('easement-fit')
+  })
+
+  test.each([3, 5, 70])('easements by class are those of the radius that is told, where %d mm was typed', (radiusMm) => {
+    // Too small for the shift at all, too small for its corner, and so on: what is told as the least fits, a tenth less does not.
+    const of = (radius: number): ReturnType<typeof bent> =>
+      bent({ radius, easementIn: 'class', easementOut: 'class' }, { x: 2000, y: 1500 })
+    const finding = onlyFinding(of(radiusMm), 'easement-fit')
+    const leastMm = finding.room?.leastMm ?? 0
+    const mostMm = finding.room?.mostMm ?? 0
+    const rules = (radius: number): readonly string[] => planFindings(of(radius)).map(({ rule }) => rule)
+    expect(leastMm).toBeGreaterThan(radiusMm)
+    expect(rules(leastMm)).not.toContain('easement-fit')
+    expect(rules(leastMm - 0.1)).toContain('easement-fit')
+    expect(rules(mostMm)).not.toContain('easement-fit')
+    expect(rules(mostMm + 0.1)).toContain('easement-fit')
+    expect(planFindings(cured(of(radiusMm), finding))).toEqual([])
   })
 
   test('a side that is too short: what there is, what is needed, and the largest radius that fits', () => {

@@ -797,7 +797,7 @@ describe('findings', () => {
         expect(title).toMatch(/^[A-Z][^.]{4,40}$/)
       }
       for (const cure of listOf<Cure>(cures)) {
-        expect(findingText({ ...plainFinding, cure }, plan, prefs).cure).toMatch(
+        expect(findingText({ ...plainFinding, cure }, plan, prefs).cures.join()).toMatch(
           /^[A-Z].*(\d| in| mm|″|′|\)|other jamb|other side|as large|meet)$/,
         )
       }
