@@ -7,7 +7,10 @@ import type { Stores } from './context.ts'
 function planBoxOf(plan: Plan, tracks: Iterable<readonly Point[]>): Box | null {
   const points: Point[] = []
   for (const benchwork of Object.values(plan.benchworks)) points.push(...benchwork.outline)
-  for (const wall of Object.values(plan.walls)) points.push(...wall.points)
+  // A wall is thick to one side of its face; as much to the other does no harm.
+  for (const { points: face, thicknessMm } of Object.values(plan.walls)) {
+    for (const { x, y } of face) points.push({ x: x - thicknessMm, y: y - thicknessMm }, { x: x + thicknessMm, y: y + thicknessMm })
+  }
   for (const obstacle of Object.values(plan.obstacles)) points.push(...obstacle.outline)
   for (const polygon of tracks) points.push(...polygon)
   return boxOfPoints(points)

@@ -160,6 +160,12 @@ export type SnapKind =
   | 'wallEdge'
   | 'touches'
   | 'curveEnd'
+  /** A side in line with something ends on an edge of wood or a wall. */
+  | 'edgeMet'
+  | 'wallMet'
+  /** A side that began on an edge or a wall goes along it. */
+  | 'alongEdge'
+  | 'alongWall'
   | 'evenTies'
   | 'offJoist'
   | 'whole'

@@ -155,9 +155,12 @@ describe('the hand on the plan', () => {
     fireEvent.keyDown(canvas, { key: '2' })
     const field = screen.getByLabelText('Length, angle')
     expect(field).toHaveFocus()
+    expect(field).toBeValid()
     fireEvent.change(field, { target: { value: '24 furlongs' } })
     fireEvent.keyDown(field, { key: 'Enter' })
     expect(screen.getByRole('status')).toHaveTextContent('“furlongs” is not a unit known here')
+    // Red is for what is refused, not for what is being typed.
+    expect(field).toBeInvalid()
     fireEvent.change(field, { target: { value: '24in<0' } })
     fireEvent.keyDown(field, { key: 'Enter' })
     expect(canvas).toHaveFocus()

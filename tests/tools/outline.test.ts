@@ -139,3 +139,64 @@ describe('a wall', () => {
     expect(only(hand.plan().walls)).toMatchObject({ isClosed: true })
   })
 })
+
+describe('benchwork is drawn to what stands there', () => {
+  /** A wall a little out of square on the left, and a board 600 deep in the room. */
+  const wall = {
+    id: 'wall-1',
+    name: 'Room 1',
+    points: [
+      { x: 0, y: 3000 },
+      { x: 0, y: 0 },
+      { x: 4000, y: 40 },
+      { x: 4000, y: 3000 },
+    ],
+    isClosed: false,
+    thicknessMm: 100,
+  }
+  const shelf: Benchwork = {
+    ...board,
+    outline: [
+      { x: 2000, y: 1000 },
+      { x: 3000, y: 1000 },
+      { x: 3000, y: 1600 },
+      { x: 2000, y: 1600 },
+    ],
+  }
+  const plan = { ...planWith({ benchworks: [shelf] }), walls: { 'wall-1': wall } }
+  const handOn = () => toolHarness(plan, 'benchwork', 'metric')
+  const snapOf = (hand: ReturnType<typeof handOn>) => hand.sketch().flatMap((item) => (item.kind === 'snap' ? [item.snap] : []))[0]
+
+  it('to a corner of the room and along a wall that is out of square, by whole measures', () => {
+    const hand = handOn().click(3, 4).pointerMove(1203, 15)
+    const snap = snapOf(hand)
+    expect(snap?.kind).toBe('alongWall')
+    const { x, y } = snap?.point ?? { x: 0, y: 0 }
+    expect(y / x).toBeCloseTo(40 / 4000, 9)
+    expect(Math.hypot(x, y) % 5).toBeCloseTo(0, 6)
+  })
+
+  it('in line with its first corner up to the wall, though a whole measure lies as near', () => {
+    // The wall passes 10.3 below (1030, 505), 494.7 away; whole measures of 5 mm would end at 495.
+    const hand = handOn().click(1030, 505).pointerMove(1033, 14)
+    const { kind, point } = snapOf(hand) ?? {}
+    expect({ kind, point }).toEqual({ kind: 'wallMet', point: { x: 1030, y: expect.closeTo(10.3, 9) } })
+  })
+
+  it('up to another piece, and in line with its corners', () => {
+    const met = handOn().click(2500, 300).pointerMove(2504, 995)
+    expect(snapOf(met)).toMatchObject({ kind: 'edgeMet', point: { y: expect.closeTo(1000, 9) } })
+    const inLine = handOn().pointerMove(2004, 502)
+    expect(snapOf(inLine)).toMatchObject({ kind: 'lineUpAcross', point: { x: 2000, y: 500 } })
+  })
+
+  it('on a wall by whole measures from its corner', () => {
+    const { kind, point } = snapOf(handOn().pointerMove(6, 1203)) ?? {}
+    expect({ kind, point }).toMatchObject({ kind: 'wallEdge', point: { x: 0 } })
+    expect((point?.y ?? 1) % 5).toBeCloseTo(0, 9)
+  })
+
+  it('and to nothing of it while Alt is held', () => {
+    expect(snapOf(handOn().click(1030, 505).holding({ alt: true }).pointerMove(1033, 14))).toBeUndefined()
+  })
+})

@@ -25,7 +25,9 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
   }
   return (
     <div className="at-pointer" style={style} data-own-pointer="">
-      {entry === null ? null : <EntryField text={entry} onShut={onShut} label={entryLabel[host.entryKind() ?? 'point']} />}
+      {entry === null ? null : (
+        <EntryField text={entry} isRefused={hint?.kind === 'entry'} onShut={onShut} label={entryLabel[host.entryKind() ?? 'point']} />
+      )}
       <p role="status" className={words === '' ? 'visually-hidden' : 'pointer-hint'}>
         {words}
       </p>
@@ -44,7 +46,17 @@ const entryLabel = {
   station: 'Along the track',
 } as const
 
-function EntryField({ text, onShut, label }: { readonly text: string; readonly onShut: () => void; readonly label: string }): ReactNode {
+function EntryField({
+  text,
+  isRefused,
+  onShut,
+  label,
+}: {
+  readonly text: string
+  readonly isRefused: boolean
+  readonly onShut: () => void
+  readonly label: string
+}): ReactNode {
   const { host } = useCanvas()
   const stores = useStores()
   const field = useRef<HTMLInputElement>(null)
@@ -80,6 +92,7 @@ function EntryField({ text, onShut, label }: { readonly text: string; readonly o
         autoComplete="off"
         spellCheck={false}
         data-draft="true"
+        aria-invalid={isRefused}
         onChange={(event) => host.entryOpen(event.target.value)}
         onKeyDown={onKeyDown}
         onBlur={() => host.entryShut()}

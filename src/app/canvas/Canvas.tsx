@@ -18,6 +18,7 @@ import { GroundPicture, PlanPicture } from './PlanLayers.tsx'
 import { Rulers } from './Rulers.tsx'
 import { viewKeep, viewNow, viewWhole } from './viewActs.ts'
 import type { PlaceActions } from '../place/placeActions.ts'
+import { drawnKeepInSight } from '../viewportShow.ts'
 import { viewPannedBy, viewPinched, viewZoomedAt } from './viewport.ts'
 import './canvas.css'
 import './plan.css'
@@ -50,6 +51,7 @@ export function Canvas(): ReactNode {
     setHost(made)
     return () => made.stop()
   }, [stores, desk])
+  useEffect(() => drawnKeepInSight(stores), [stores])
 
   const parts = useMemo(() => (host === null ? null : { host, live }), [host, live])
   if (parts === null) return null

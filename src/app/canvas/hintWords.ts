@@ -45,6 +45,14 @@ export function snapWords(kind: SnapKind): string {
       return 'on the edge'
     case 'wallEdge':
       return 'on the wall'
+    case 'edgeMet':
+      return 'in line, up to the edge'
+    case 'wallMet':
+      return 'in line, up to the wall'
+    case 'alongEdge':
+      return 'along the edge'
+    case 'alongWall':
+      return 'along the wall'
     case 'touches':
       return 'touches its neighbour'
     case 'curveEnd':

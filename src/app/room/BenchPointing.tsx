@@ -36,7 +36,15 @@ export default function BenchPointing({ held }: { readonly held: BenchHeld }): R
       hidden,
     }
     const wish = { legs: false, tracks: false, benchwork: true, walls: true }
-    return chainSnap(context, { points: [], at: point, modifiers: { shift: false, alt: isFree }, wish, canClose: false, bound: null })
+    return chainSnap(context, {
+      points: [],
+      at: point,
+      modifiers: { shift: false, alt: isFree },
+      wish,
+      canClose: false,
+      bound: null,
+      fitsRoom: true,
+    })
   }
   function under(event: PointerEvent): Point {
     const box = cover.current?.getBoundingClientRect()

@@ -33,7 +33,7 @@ export function RoomStage(): ReactNode {
         <ToolWord tool="benchwork">Draw benchwork</ToolWord>
         <ToolHint tool="benchwork">
           Click each corner of the outline; click the first one again to close it. Type a length, or a length and an angle (
-          {typedSideExample(prefs)}).
+          {typedSideExample(prefs)}). By keyboard alone: arrows push the plan, Space sets a point at the cross in its middle.
         </ToolHint>
         {isEmpty ? null : <ToolWord tool="hole">Cut a hole</ToolWord>}
         <ToolHint tool="hole">Click the corners of the hole within a piece of benchwork: an access, or the aisle of an island.</ToolHint>

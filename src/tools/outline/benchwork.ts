@@ -6,6 +6,7 @@ import { outlineTool } from './machine.ts'
 export const benchworkTool = outlineTool({
   name: 'benchwork',
   wish: { legs: false, tracks: false, benchwork: true, walls: true },
+  fitsRoom: true,
   canStayOpen: false,
   endsAt: null,
   refuses: () => null,

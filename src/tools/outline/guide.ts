@@ -5,6 +5,7 @@ import { outlineTool } from './machine.ts'
 export const guideTool = outlineTool({
   name: 'guide',
   wish: { legs: true, tracks: true, benchwork: true, walls: true },
+  fitsRoom: false,
   canStayOpen: true,
   endsAt: 2,
   refuses: () => null,

@@ -5,6 +5,7 @@ import { outlineTool } from './machine.ts'
 export const hatchTool = outlineTool({
   name: 'hatch',
   wish: { legs: false, tracks: false, benchwork: true, walls: false },
+  fitsRoom: true,
   canStayOpen: false,
   endsAt: null,
   refuses: () => null,

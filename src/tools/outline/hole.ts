@@ -8,6 +8,7 @@ import { outlineTool } from './machine.ts'
 export const holeTool = outlineTool({
   name: 'hole',
   wish: { legs: false, tracks: false, benchwork: true, walls: false },
+  fitsRoom: true,
   canStayOpen: false,
   endsAt: null,
   refuses: (first, context) => (benchworkUnder(first, context) === null ? { kind: 'outsideBenchwork' } : null),

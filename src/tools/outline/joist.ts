@@ -5,6 +5,7 @@ import { outlineTool } from './machine.ts'
 export const joistTool = outlineTool({
   name: 'joist',
   wish: { legs: false, tracks: false, benchwork: true, walls: true },
+  fitsRoom: true,
   canStayOpen: true,
   endsAt: 2,
   refuses: () => null,

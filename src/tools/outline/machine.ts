@@ -22,6 +22,8 @@ export interface OutlineState {
 export interface OutlineUse {
   readonly name: ToolName
   readonly wish: TargetWish
+  /** Its sides are to fit walls and wood that stand there. */
+  readonly fitsRoom: boolean
   /** A wall may end anywhere; benchwork is always a ring. */
   readonly canStayOpen: boolean
   /** With so many points it is done by itself; null: never. */
@@ -95,7 +97,15 @@ function outlineStep(use: OutlineUse, state: OutlineState, event: ToolEvent, con
 
 function pointed(use: OutlineUse, state: OutlineState, at: Point, modifiers: Modifiers, context: ToolContext): OutlineState {
   const canClose = state.points.length >= 3
-  const { point, snap } = chainSnap(context, { points: state.points, at, modifiers, wish: use.wish, canClose, bound: null })
+  const { point, snap } = chainSnap(context, {
+    points: state.points,
+    at,
+    modifiers,
+    wish: use.wish,
+    canClose,
+    bound: null,
+    ...(use.fitsRoom ? { fitsRoom: true } : {}),
+  })
   return { ...state, pointer: point, snap }
 }
 

@@ -8,6 +8,7 @@ export const usualWallMm = 114.3
 export const wallTool = outlineTool({
   name: 'wall',
   wish: { legs: false, tracks: false, benchwork: true, walls: true },
+  fitsRoom: true,
   canStayOpen: true,
   endsAt: null,
   refuses: () => null,

@@ -14,26 +14,33 @@ export interface ChainSnap {
   /** The chain can be closed by pointing at its first point. */
   readonly canClose: boolean
   readonly bound: Pose | null
+  /** It is to fit what stands there: sides end on walls and wood and go along them, and line up with their corners. */
+  readonly fitsRoom?: true
 }
 
 /** Where the next point of a chain goes: steps of 45 degrees from the last one, level with earlier ones, on things of the plan. */
 export function chainSnap(context: ToolContext, chain: ChainSnap): { readonly point: Point; readonly snap: Snap | null } {
-  const { points, at, modifiers, wish } = chain
+  const { points, at, modifiers, wish, fitsRoom = false } = chain
   const first = points[0]
   const own: readonly SnapPoint[] = chain.canClose && first !== undefined ? [{ kind: 'firstPoint', at: first }] : []
+  const targets = targetPoints(context, wish, at)
+  const corners = fitsRoom ? targets.flatMap((target) => (isCorner(target) ? [target.at] : [])) : []
   return snapBest({
     at,
     toleranceMm: pickToleranceMm(context),
     modifiers,
-    points: [...own, ...targetPoints(context, wish, at)],
+    points: [...own, ...targets],
     edges: targetEdges(context, wish),
     lines: [...targetGuides(context), ...targetParallels(context, wish, at)],
     from: points.at(-1) ?? null,
-    lineUp: points.slice(0, -1),
+    lineUp: [...points.slice(0, -1), ...corners],
     wholeMm: wholeStepMm(context.pxPerMm, context.units),
     bound: chain.bound,
+    fitsEdges: fitsRoom,
   })
 }
+
+const isCorner = ({ kind }: SnapPoint): boolean => kind === 'benchworkCorner' || kind === 'wallCorner'
 
 /** A second click on the point just set is not another point. */
 export function isSamePlace(context: ToolContext, a: Point, b: Point | undefined): boolean {

@@ -41,6 +41,8 @@ export interface SnapRequest {
   readonly wholeMm: number | null
   /** The point may only lie here, whatever else draws it. */
   readonly bound: Pose | null
+  /** What is drawn is to fit what stands there: its sides end on edges and go along them, by whole measures from their corners. */
+  readonly fitsEdges?: boolean
 }
 
 /** Lower comes first: a thing to join beats a line, a line beats an edge, all beat a round number. */
@@ -54,6 +56,10 @@ const rank: Readonly<Record<SnapKind, number>> = {
   angleAndLine: 2,
   guidesCross: 2,
   parallelsCross: 2,
+  edgeMet: 2,
+  wallMet: 2,
+  alongEdge: 2,
+  alongWall: 2,
   legTangent: 3,
   guide: 3,
   tangent: 3,
@@ -88,7 +94,8 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     for (const point of request.points) add(all, request, point.kind, point.at, null, point.leg ?? null)
     for (const edge of request.edges) {
       const { at } = segmentNearest(edge.a, edge.b, request.at)
-      add(all, request, edge.kind, at, [edge.a, edge.b], null)
+      add(all, request, edge.kind, wholeOnEdge(edge, at, request), [edge.a, edge.b], null)
+      addAlong(all, request, edge)
     }
   }
   lines.forEach((line, index) => {
@@ -97,6 +104,7 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     if (isHeld && line.kind !== 'angle') return
     const whole = wholeAlong(line, at, request)
     all.push({ kind: line.kind, point: whole, distanceMm: pointDistance(at, request.at), guide: [line.pose, whole], leg: null })
+    addMet(all, request, line)
     for (const other of lines.slice(index + 1)) {
       const cross = lineCrossing(line.pose, other.pose)
       if (cross === null || (isHeld && other.kind === 'angle')) continue
@@ -107,8 +115,13 @@ export function snapCandidates(request: SnapRequest): readonly Snap[] {
     const at = wholePoint(request.at, request.from, request.wholeMm)
     all.push({ kind: 'whole', point: at, distanceMm: pointDistance(at, request.at), guide: null, leg: null })
   }
-  return all.sort((a, b) => rank[a.kind] - rank[b.kind] || a.distanceMm - b.distanceMm)
+  const rankOf = ({ kind }: Snap): number => (request.fitsEdges === true && isEdge(kind) ? EDGE_FIRST : rank[kind])
+  return all.sort((a, b) => rankOf(a) - rankOf(b) || a.distanceMm - b.distanceMm)
 }
+
+/** An edge that is to be fitted beats the line through its own corners. */
+const EDGE_FIRST = rank.lineUpAcross - 0.5
+const isEdge = (kind: SnapKind): boolean => kind === 'benchworkEdge' || kind === 'wallEdge' || kind === 'joist'
 
 function crossKind(a: SnapLine, b: SnapLine): SnapKind {
   if (a.kind !== b.kind) return 'angleAndLine'
@@ -125,6 +138,39 @@ function add(all: Snap[], request: SnapRequest, kind: SnapKind, point: Point, gu
   const distanceMm = pointDistance(point, request.at)
   // A leg's pose must not smuggle its heading into the plan.
   if (distanceMm <= request.toleranceMm) all.push({ kind, point: { x: point.x, y: point.y }, distanceMm, guide, leg })
+}
+
+/** Where a line runs onto an edge. */
+function addMet(all: Snap[], request: SnapRequest, line: SnapLine): void {
+  if (request.fitsEdges !== true) return
+  for (const { kind, a, b } of request.edges) {
+    if (kind === 'joist') continue
+    const cross = lineCrossing(line.pose, { ...a, headingRad: Math.atan2(b.y - a.y, b.x - a.x) })
+    if (cross === null || pointDistance(segmentNearest(a, b, cross).at, cross) > ON_MM) continue
+    add(all, request, kind === 'wallEdge' ? 'wallMet' : 'edgeMet', cross, [line.pose, cross], null)
+  }
+}
+
+/** So near to an edge a point lies on it, mm: what is set on one is there but for rounding. */
+const ON_MM = 1e-3
+
+/** A side that began on an edge, on along it however it lies. */
+function addAlong(all: Snap[], request: SnapRequest, edge: SnapEdge): void {
+  const { from, wholeMm } = request
+  if (request.fitsEdges !== true || from === null || edge.kind === 'joist') return
+  if (pointDistance(segmentNearest(edge.a, edge.b, from).at, from) > ON_MM) return
+  const { at } = segmentNearest(edge.a, edge.b, request.at)
+  if (pointDistance(at, from) === 0 || pointDistance(at, request.at) > request.toleranceMm) return
+  const whole = wholeMm === null ? at : wholePoint(at, from, wholeMm)
+  add(all, request, edge.kind === 'wallEdge' ? 'alongWall' : 'alongEdge', whole, [from, whole], null)
+}
+
+/** A point of an edge, by whole measures from the nearer of its ends, not beyond the other. */
+function wholeOnEdge({ a, b }: SnapEdge, at: Point, { fitsEdges, wholeMm }: SnapRequest): Point {
+  const [near, far] = pointDistance(a, at) <= pointDistance(b, at) ? [a, b] : [b, a]
+  if (fitsEdges !== true || wholeMm === null || pointDistance(near, at) === 0) return at
+  const whole = wholePoint(at, near, wholeMm)
+  return pointDistance(near, whole) > pointDistance(near, far) ? at : whole
 }
 
 function snapBound(request: SnapRequest, bound: Pose): Snap {
@@ -191,11 +237,12 @@ function nearestOnLine(line: SnapLine, at: Point): Point | null {
   return { x: line.pose.x + d.x * along, y: line.pose.y + d.y * along }
 }
 
-/** On a ray from the last point the length comes in whole steps; on other lines the place stays. */
+/** On a ray from the last point, and in line with a corner that is to be fitted, the length comes in whole steps; else the place stays. */
 function wholeAlong(line: SnapLine, at: Point, request: SnapRequest): Point {
-  if (line.kind !== 'angle' || request.wholeMm === null) return at
-  const length = wholeOf(pointDistance(line.pose, at), request.wholeMm)
+  const isLineUp = line.kind === 'lineUpAcross' || line.kind === 'lineUpAlong'
+  if (request.wholeMm === null || !(line.kind === 'angle' || (isLineUp && request.fitsEdges === true))) return at
   const d = direction(line.pose.headingRad)
+  const length = wholeOf(pointDot(pointSubtract(at, line.pose), d), request.wholeMm)
   return { x: line.pose.x + d.x * length, y: line.pose.y + d.y * length }
 }
 

@@ -1,12 +1,12 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
+  clearOfEdges,
   farthestPxPerMm,
   nearestPxPerMm,
   planOfScreen,
   planTransform,
   screenOfPlan,
-  viewBoxInPlan,
   viewFitting,
   viewPannedBy,
   viewPinched,
@@ -91,18 +91,41 @@ describe('looking nearer', () => {
 })
 
 describe('the whole', () => {
-  it('fits into what is left after the margin', () => {
-    const box = { minX: 0, minY: 0, maxX: 4000, maxY: 1000 }
-    const fitted = viewFitting(view, box, 50)
-    const shown = viewBoxInPlan(fitted)
-    expect(shown.minX).toBeLessThan(0)
-    expect(shown.maxY).toBeGreaterThan(1000)
-    expect(screenOfPlan(fitted, { x: 0, y: 0 }).left).toBeCloseTo(50, 6)
-    expect(screenOfPlan(fitted, { x: 4000, y: 0 }).left).toBeCloseTo(750, 6)
+  const boxes = fc.record({ x: number(-5000, 5000), y: number(-5000, 5000), wide: number(1, 15_000), high: number(1, 15_000) })
+  const sizes = fc.record({ width: number(200, 2000), height: number(150, 1200) })
+
+  it('lies clear of what stands along the edges, and fills that one way', () => {
+    fc.assert(
+      fc.property(boxes, sizes, ({ x, y, wide, high }, size) => {
+        const fitted = viewFitting({ ...view, size }, { minX: x, minY: y, maxX: x + wide, maxY: y + high })
+        const a = screenOfPlan(fitted, { x, y: y + high })
+        const b = screenOfPlan(fitted, { x: x + wide, y })
+        const clear = clearOfEdges(size)
+        expect(a.left).toBeGreaterThan(clear.left - hairPx)
+        expect(a.top).toBeGreaterThan(clear.top - hairPx)
+        expect(b.left).toBeLessThan(clear.left + clear.width + hairPx)
+        expect(b.top).toBeLessThan(clear.top + clear.height + hairPx)
+        const isFull = b.left - a.left > clear.width - hairPx || b.top - a.top > clear.height - hairPx
+        expect(isFull || fitted.pxPerMm === nearestPxPerMm || fitted.pxPerMm === farthestPxPerMm).toBe(true)
+        expect(clear.width).toBeGreaterThan(size.width * 0.6)
+        expect(clear.height).toBeGreaterThan(size.height * 0.6)
+      }),
+      seeded,
+    )
+  })
+
+  it('leaves the choices of a tool above it, and the scale below', () => {
+    const fitted = viewFitting(view, { minX: 0, minY: 0, maxX: 1000, maxY: 4000 })
+    // The strip ends 62 px from the top, the scale bar begins 36 px from the bottom.
+    expect(screenOfPlan(fitted, { x: 0, y: 4000 }).top).toBeGreaterThan(62)
+    expect(screenOfPlan(fitted, { x: 0, y: 0 }).top).toBeLessThan(600 - 36)
   })
 
   it('of one point is looked at from where one is', () => {
-    expect(viewFitting(view, { minX: 5, minY: 6, maxX: 5, maxY: 6 })).toMatchObject({ centre: { x: 5, y: 6 }, pxPerMm: 0.5 })
+    const fitted = viewFitting(view, { minX: 5, minY: 6, maxX: 5, maxY: 6 })
+    const { left, top, width, height } = clearOfEdges(view.size)
+    expect(fitted.pxPerMm).toBe(0.5)
+    expect(screenOfPlan(fitted, { x: 5, y: 6 })).toEqual({ left: left + width / 2, top: top + height / 2 })
   })
 
   it('of nothing changes nothing', () => {
