@@ -19,6 +19,8 @@ import type { Standings } from './running/standingsWatch.ts'
 export type LineAct =
   | { readonly kind: 'join'; readonly from: JoinEnd }
   | { readonly kind: 'parallel'; readonly track: Id }
+  /** A parallel to its host for a track that has just left it. */
+  | { readonly kind: 'beside'; readonly track: Id }
   | { readonly kind: 'ease'; readonly track: Id }
   | { readonly kind: 'shape'; readonly track: Id }
   /** A line fitted to measured places. */
@@ -93,6 +95,8 @@ export interface DeskState {
   /** What the bench needs of a track, turnout or crossing lies open. */
   readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
+  /** A track whose end is about to be taken up to be drawn on. */
+  readonly drawOn: Id | null
   readonly incoming: Incoming | null
   /** Benchwork that is being made by its sizes: one form at a time. */
   readonly bySize: 'table' | 'legs' | 'shelf' | null
@@ -137,6 +141,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     lineAct: null,
     bench: null,
     trial: null,
+    drawOn: null,
     incoming: null,
     picture: null,
     update: null,

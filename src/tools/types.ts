@@ -45,6 +45,8 @@ export type ToolOption =
   | { readonly kind: 'kind'; readonly of: TurnoutKind['kind'] }
   | { readonly kind: 'frog'; readonly frog: number }
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
+  /** A track is taken up at its end to be drawn on. */
+  | { readonly kind: 'drawOn'; readonly track: Id }
   | { readonly kind: 'leaf'; readonly isDoor: boolean }
   | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
   /** The next drag draws a frame around what is to be chosen. */

@@ -68,6 +68,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const table = useRef<HTMLDivElement>(null)
   const desk = useDeskStore()
   const isRunning = useDesk(({ bands, push }) => bands !== null || push !== null)
+  const drawOn = useDesk((state) => state.drawOn)
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
   const hidden = useSession((session) => session.hidden)
@@ -130,6 +131,14 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       },
     })
   }, [stores, desk, live, host, reach])
+
+  // A track to be drawn on is taken up by its end.
+  useEffect(() => {
+    if (drawOn === null) return
+    stores.session.getState().setTool('track')
+    host.send({ kind: 'option', change: { kind: 'drawOn', track: drawOn } })
+    desk.getState().set({ drawOn: null })
+  }, [drawOn, host, stores, desk])
 
   const focus = useCallback(() => table.current?.focus({ preventScroll: true }), [])
   // A tool taken up is used on the plan: its keys must arrive here.

@@ -1,9 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { CorridorParting, FairProgress } from '../../core/alignment/index.ts'
-import { editApply, patchApply } from '../../core/edit/index.ts'
-import type { Path } from '../../core/geom/types.ts'
-import { networkCreateDeriver } from '../../core/network/index.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
 import type { TrackFairAnswer } from '../../engine/fair.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -15,6 +12,7 @@ import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { bindText, easeProblemText, partingText } from '../../words/easeText.ts'
+import { lineAfter } from './lineAfter.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Rounds at most: a few seconds for a line of a dozen PIs. */
@@ -117,7 +115,10 @@ function Outcome(props: {
   const stores = useStores()
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.committed)
-  const path = useMemo(() => pathAfter(asked, answer), [asked, answer])
+  const path = useMemo(
+    () => (answer.ok && answer.command.commands.length > 0 ? lineAfter(asked, answer.command, answer.track) : null),
+    [asked, answer],
+  )
   usePreview(path)
   if (!answer.ok)
     return (
@@ -205,13 +206,4 @@ function MarginAct({ parting, onMargin }: { readonly parting: CorridorParting; r
       <Act onClick={() => onMargin(mostMm)}>Ease it with this margin</Act>
     </div>
   )
-}
-
-/** The line as it would be; null: none, or the same. */
-function pathAfter(plan: Plan, answer: TrackFairAnswer): Path | null {
-  if (!answer.ok || answer.command.commands.length === 0) return null
-  const edit = editApply(plan, answer.command)
-  if (!edit.ok) return null
-  const alignment = networkCreateDeriver()(patchApply(plan, edit.patch)).tracks.get(answer.track)?.alignment
-  return alignment?.ok === true ? alignment.path : null
 }

@@ -5,6 +5,7 @@ import { useDesk } from '../desk.ts'
 import type { LineAct } from '../desk.ts'
 import { FitPanel } from '../fit/FitPanel.tsx'
 import { Act } from '../particulars/parts.tsx'
+import { BesideLegPanel } from './BesideLegPanel.tsx'
 import { EasePanel } from './EasePanel.tsx'
 import { JoinPanel } from './JoinPanel.tsx'
 import { ParallelPanel } from './ParallelPanel.tsx'
@@ -44,6 +45,8 @@ function Panel({ act, onShut }: { readonly act: LineAct; readonly onShut: () => 
       return <JoinPanel from={act.from} onShut={onShut} />
     case 'parallel':
       return <ParallelPanel track={act.track} onShut={onShut} />
+    case 'beside':
+      return <BesideLegPanel track={act.track} onShut={onShut} />
     case 'ease':
       return <EasePanel track={act.track} onShut={onShut} />
     case 'shape':

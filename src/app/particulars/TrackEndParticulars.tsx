@@ -5,6 +5,8 @@ import { useDerived, usePlan, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
+import { DrawOnAct, NextActs } from '../lineActs/NextActs.tsx'
+import { isStub } from '../lineActs/stub.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
@@ -27,6 +29,7 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
     <>
       <ParticularsHead title={end === 'start' ? 'Start of the track' : 'End of the track'} sub={track.name} />
       <FindingsOf table="tracks" id={trackId} />
+      {end === 'end' ? <NextActs track={track} /> : null}
       <Fields>
         <FactRow label="Held by" value={endText(place, plan)} />
         {place.kind === 'free' ? (
@@ -49,6 +52,7 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
             Join this end to…
           </Act>
         ) : null}
+        {end === 'end' && !isStub(track) ? <DrawOnAct track={trackId} /> : null}
         {place.kind === 'free' ? (
           <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>
             {end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}

@@ -5,6 +5,8 @@ import { useDesk } from '../desk.ts'
 import { NameField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { MadeBy } from '../makers/MadeBy.tsx'
+import { DrawOnAct, NextActs } from '../lineActs/NextActs.tsx'
+import { isStub } from '../lineActs/stub.ts'
 import { TrackLineActs } from '../lineActs/TrackLineActs.tsx'
 import { portalAddOn } from '../roomThingAdd.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
@@ -41,6 +43,7 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
       <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />
       <MadeBy table="tracks" id={id} />
       <FindingsOf table="tracks" id={id} />
+      <NextActs track={track} />
       <Fields>
         <NameField label="Name" value={track.name} keep={keep((name) => ({ kind: 'track.set', id, change: { name } }))} />
         <ChoiceField
@@ -101,7 +104,7 @@ function CornerList({ track, plan }: { readonly track: Track; readonly plan: Pla
   const prefs = usePrefs((state) => state)
   const alignment = useDerived((state) => state.derived.network.tracks.get(track.id)?.alignment)
   const lineClass = plan.lineClasses[track.lineClass]
-  if (track.corners.length === 0) return <p className="lead">A straight so far. Add a corner to turn it.</p>
+  if (track.corners.length === 0) return isStub(track) ? null : <p className="lead">A straight so far. Add a corner to turn it.</p>
   return (
     <section className="record-list">
       <h3>Corners</h3>
@@ -140,6 +143,7 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
   return (
     <div className="acts is-column">
       <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
+      {isStub(track) ? null : <DrawOnAct track={id} />}
       <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
       <Act onClick={() => portalAddOn(stores, track)}>Set a portal over it</Act>
       <TrackLineActs track={id} />

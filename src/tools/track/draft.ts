@@ -1,6 +1,6 @@
 import { angleBetween, pointLerp, poseToLocal, poseToPlan } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
-import { recordFind } from '../../core/plan/index.ts'
+import { cornerNextId, recordFind } from '../../core/plan/index.ts'
 import type { Corner, Id, LineClass, Track, TrackEnd, TrackStart, TurnoutLeg } from '../../core/plan/types.ts'
 import { selectedTrack } from '../shared/pick.ts'
 import { nextName } from '../shared/names.ts'
@@ -17,8 +17,11 @@ export interface DraftLeg {
 /** A PI as it was set; without a radius of its own it has that of the class. */
 export type DraftPoint = Point & { readonly radiusMm?: number }
 
-/** Where a line being laid began. */
-export type DraftStart = { readonly kind: 'free'; readonly at: Point } | DraftLeg
+/** Where a line being laid began; drawOn: at the free end of a track, which it becomes a part of. */
+export type DraftStart =
+  | { readonly kind: 'free'; readonly at: Point }
+  | DraftLeg
+  | { readonly kind: 'drawOn'; readonly track: Track; readonly pose: Pose }
 
 /** How a line being laid would end. */
 export type DraftEnd = { readonly kind: 'free'; readonly at: Point } | DraftLeg | { readonly kind: 'closed' }
@@ -34,6 +37,10 @@ export function draftTrack(
   lineClass: Id,
   name: string,
 ): Omit<Track, 'id'> {
+  if (start.kind === 'drawOn') {
+    const { id: _id, ...track } = start.track
+    return { ...track, corners: [...track.corners, ...corners(points, track.corners)], end: trackEnd(end) }
+  }
   if (end.kind === 'closed' && start.kind === 'free') return draftLoop(start.at, points, lineClass, name)
   return { name, lineClass, start: trackStart(start), corners: corners(points), end: trackEnd(end) }
 }
@@ -49,7 +56,7 @@ function draftLoop(first: Point, points: readonly DraftPoint[], lineClass: Id, n
   return { name, lineClass, start: { kind: 'free', x: at.x, y: at.y }, corners: corners(pis), end: { kind: 'closed' } }
 }
 
-function trackStart(start: DraftStart): TrackStart {
+function trackStart(start: Exclude<DraftStart, { kind: 'drawOn' }>): TrackStart {
   return start.kind === 'leg' ? { kind: 'leg', turnout: start.turnout, leg: start.leg } : { kind: 'free', x: start.at.x, y: start.at.y }
 }
 
@@ -64,15 +71,19 @@ function trackEnd(end: DraftEnd): TrackEnd {
   }
 }
 
-function corners(points: readonly DraftPoint[]): readonly Corner[] {
-  return points.map(({ x, y, radiusMm }, i) => ({
-    id: `pi-${i + 1}`,
-    x,
-    y,
-    radius: radiusMm ?? 'class',
-    easementIn: 'class',
-    easementOut: 'class',
-  }))
+/** PIs as corners, their ids beside those that are there. */
+function corners(points: readonly DraftPoint[], before: readonly Corner[] = []): readonly Corner[] {
+  return points.reduce<readonly Corner[]>((made, { x, y, radiusMm }) => {
+    const id = cornerNextId([...before, ...made])
+    return [...made, { id, x, y, radius: radiusMm ?? 'class', easementIn: 'class', easementOut: 'class' }]
+  }, [])
+}
+
+/** The end of a track to be drawn on; null: there is no free one. */
+export function draftDrawOn(trackId: Id, { plan, derived }: ToolContext): DraftStart | null {
+  const track = recordFind(plan, 'tracks', trackId)
+  const alignment = derived.network.tracks.get(trackId)?.alignment
+  return track?.end.kind === 'free' && alignment?.ok === true ? { kind: 'drawOn', track, pose: alignment.path.end } : null
 }
 
 /** Foot of a point on the tangent of a leg, never behind it. */

@@ -1,12 +1,14 @@
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
-import type { Id, LineClass } from '../../core/plan/types.ts'
+import type { PlanCommand } from '../../core/edit/types.ts'
+import type { Id, LineClass, Track } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
 import { entryRadius } from '../shared/entryRadius.ts'
 import { legPlaces, legPoseIn } from '../shared/handles.ts'
-import type { EntryRefusal, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
-import { draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftPoint, type DraftStart } from './draft.ts'
+import { layDown, noHint, stay } from '../shared/steps.ts'
+import type { EntryRefusal, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
+import { draftDrawOn, draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftPoint, type DraftStart } from './draft.ts'
 import { trackLaidDown } from './shallow.ts'
 
 /* Lays a centreline: the start, then its PIs, then the end. The line is solved as it is laid. */
@@ -26,7 +28,6 @@ export type TrackToolState =
 type Laying = Extract<TrackToolState, { kind: 'laying' }>
 
 const idle: TrackToolState = { kind: 'idle', pointer: null, snap: null, isDown: false, lineClass: null }
-const noHint: ToolEffect = { kind: 'hint', hint: null }
 
 export const trackTool: Tool<TrackToolState> = {
   name: 'track',
@@ -38,7 +39,7 @@ export const trackTool: Tool<TrackToolState> = {
     kind: 'chain',
     points: laidPoints(state).length,
     canEnd: laidPoints(state).length >= 2,
-    lineClass: draftLineClass(state.lineClass, context)?.id ?? null,
+    lineClass: isDrawnOn(state) ? null : (draftLineClass(state.lineClass, context)?.id ?? null),
   }),
   cursor: () => 'draw',
   takesDrag: () => true,
@@ -66,17 +67,23 @@ function trackStep(state: TrackToolState, event: ToolEvent, context: ToolContext
     case 'entry':
       return entered(state, event.text, context)
     case 'option':
+      if (event.change.kind === 'drawOn') return takenUp(state, event.change.track, context)
       return stay(event.change.kind === 'lineClass' ? { ...state, lineClass: event.change.lineClass } : state)
     case 'cancel':
-      if (state.kind === 'idle') return { state, effects: [{ kind: 'setTool', tool: 'select' }] }
+      if (state.kind === 'idle') return { state, effects: [layDown] }
       return { state: { ...idle, lineClass: state.lineClass }, effects: [noHint] }
     case 'interrupt':
       return { state: { ...idle, lineClass: state.lineClass }, effects: [noHint] }
   }
 }
 
-function stay(state: TrackToolState): Step<TrackToolState> {
-  return { state, effects: [] }
+const isDrawnOn = (state: TrackToolState): boolean => state.kind === 'laying' && state.start.kind === 'drawOn'
+
+/** A track is in the hand by its end: its first PI lies straight ahead of it. */
+function takenUp(state: TrackToolState, track: Id, context: ToolContext): Step<TrackToolState> {
+  const start = draftDrawOn(track, context)
+  if (start === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] }
+  return { state: { ...idle, kind: 'laying', start, points: [], lineClass: state.lineClass }, effects: [noHint] }
 }
 
 /** The points on the ground, start first. */
@@ -86,9 +93,9 @@ function laidPoints(state: TrackToolState): readonly Point[] {
   return [start.kind === 'free' ? start.at : { x: start.pose.x, y: start.pose.y }, ...state.points]
 }
 
-/** The first PI after a leg lies on the leg's tangent. */
+/** The first PI after a leg lies on the leg's tangent; after the end of a track on its own. */
 function boundTo(state: TrackToolState): Extract<DraftStart, { kind: 'leg' }>['pose'] | null {
-  return state.kind === 'laying' && state.start.kind === 'leg' && state.points.length === 0 ? state.start.pose : null
+  return state.kind === 'laying' && state.start.kind !== 'free' && state.points.length === 0 ? state.start.pose : null
 }
 
 function pointed(state: TrackToolState, at: Point, modifiers: Modifiers, context: ToolContext): TrackToolState {
@@ -175,14 +182,39 @@ function endedFree(state: Laying, context: ToolContext): Step<TrackToolState> {
 }
 
 function finished(state: Laying, points: readonly DraftPoint[], end: DraftEnd, context: ToolContext): Step<TrackToolState> {
-  const lineClass = draftLineClass(state.lineClass, context)
+  const lineClass = classOf(state, context)
   if (lineClass === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noLineClass' } }] }
   const drafted = draftTrack(state.start, points, end, lineClass.id, draftName(context))
   const record = laidDown(drafted, lineClass, context).track
+  if (state.start.kind === 'drawOn') return drawnOn(state, state.start.track, record)
   return {
     state: { ...idle, lineClass: state.lineClass },
-    effects: [{ kind: 'apply', command: { kind: 'track.add', record }, selectAdded: true }, noHint, { kind: 'setTool', tool: 'select' }],
+    effects: [{ kind: 'apply', command: { kind: 'track.add', record }, selectAdded: true }, noHint, layDown],
   }
+}
+
+/** The new corners and the new end, as one step; what was there is not touched. */
+function drawnOn(state: Laying, before: Track, record: Omit<Track, 'id'>): Step<TrackToolState> {
+  const { id } = before
+  const added = record.corners.slice(before.corners.length)
+  const commands: readonly PlanCommand[] = [
+    ...added.map((corner, i): PlanCommand => ({ kind: 'corner.insert', track: id, index: before.corners.length + i, corner })),
+    { kind: 'track.setEnd', id, end: record.end },
+  ]
+  return {
+    state: { ...idle, lineClass: state.lineClass },
+    effects: [
+      { kind: 'apply', command: { kind: 'group', label: `Draw on ${before.name}`, commands }, selectAdded: false },
+      { kind: 'select', selection: { kind: 'record', table: 'tracks', id } },
+      noHint,
+      layDown,
+    ],
+  }
+}
+
+/** A track that is drawn on keeps its class. */
+function classOf(state: Laying, context: ToolContext): LineClass | null {
+  return draftLineClass(state.start.kind === 'drawOn' ? state.start.track.lineClass : state.lineClass, context)
 }
 
 function trackSketch(state: TrackToolState, context: ToolContext): readonly SketchItem[] {
@@ -197,7 +229,7 @@ function trackSketch(state: TrackToolState, context: ToolContext): readonly Sket
 
 /** The line as it would be if it ended at the pointer. */
 function previewTrack(state: Laying, context: ToolContext): SketchItem | null {
-  const lineClass = draftLineClass(state.lineClass, context)
+  const lineClass = classOf(state, context)
   if (lineClass === null) return null
   const { points, pointer, snap } = state
   const last = points.at(-1)

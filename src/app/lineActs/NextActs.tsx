@@ -1,0 +1,43 @@
+import { useMemo } from 'react'
+import type { ReactNode } from 'react'
+import { makerOf } from '../../core/plan/index.ts'
+import type { Id, Track } from '../../core/plan/types.ts'
+import { useDerived, usePlan, useStores } from '../context.ts'
+import { useDesk } from '../desk.ts'
+import { Act } from '../particulars/acts.tsx'
+import { isStub, stubOf } from './stub.ts'
+
+/** What one would want of a track that has just left its host, above its numbers. */
+export function NextActs({ track }: { readonly track: Track }): ReactNode {
+  const network = useDerived((state) => state.derived.network)
+  const stub = useMemo(() => stubOf(network, track.id), [network, track.id])
+  const setDesk = useDesk((desk) => desk.set)
+  if (!isStub(track)) return null
+  return (
+    <section className="next-acts" aria-label="What next">
+      <p className="lead">A short straight so far. Where is it to go?</p>
+      <div className="acts is-column">
+        {stub === null ? null : (
+          <Act isMain onClick={() => setDesk({ lineAct: { kind: 'beside', track: track.id } })}>
+            Lay a parallel to {stub.host.track.name} from here…
+          </Act>
+        )}
+        <DrawOnAct track={track.id} />
+      </div>
+    </section>
+  )
+}
+
+/** Takes a track up at its free end to be drawn on. */
+export function DrawOnAct({ track }: { readonly track: Id }): ReactNode {
+  const stores = useStores()
+  const setDesk = useDesk((desk) => desk.set)
+  const canGoOn = usePlan(({ plan }) => plan.tracks[track]?.end.kind === 'free' && makerOf(plan, 'tracks', track) === null)
+  if (!canGoOn) return null
+  const takeUp = (): void => {
+    // It is drawn on the plan, wherever this was pressed.
+    stores.session.getState().setStage('line')
+    setDesk({ drawOn: track, lineAct: null, drawer: null })
+  }
+  return <Act onClick={takeUp}>Draw on from its end</Act>
+}
