@@ -78,6 +78,8 @@ export interface DeskState {
     | 'shared'
     | 'keys'
     | null
+  /** What has been typed to find an action, from the first letter on: its sheet may still be on its way. */
+  readonly finderText: string
   /** The list of what is in sight lies open on the canvas. */
   readonly isSightOpen: boolean
   /** On a narrow screen: which column is drawn up from below. */
@@ -130,6 +132,7 @@ export interface DeskState {
 export function deskStoreCreate(): StoreApi<DeskState> {
   return createStore<DeskState>()((set) => ({
     dialog: null,
+    finderText: '',
     isSightOpen: false,
     drawer: null,
     sheetSubject: null,

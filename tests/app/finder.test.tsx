@@ -1,9 +1,10 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup } from '@testing-library/react'
+import { act, cleanup, screen, waitFor } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { App } from '../../src/app/App.tsx'
 import { actionsNow } from '../../src/app/commands/actions.ts'
 import { tradeWords } from '../../src/app/commands/tradeWords.ts'
-import { renderOnDesk } from './desk.tsx'
+import { hand, renderOnDesk } from './desk.tsx'
 
 beforeEach(() => localStorage.clear())
 afterEach(cleanup)
@@ -80,5 +81,35 @@ describe('every action', () => {
     const { selection, viewport } = on.stores.session.getState()
     expect(selection).toEqual({ kind: 'record', table: 'benchworks', id: 'benchwork-1' })
     expect(viewport.centre.x).toBeLessThan(10_000)
+  })
+})
+
+describe('the finder', () => {
+  it('has what was typed before it came, and begins anew the next time', async () => {
+    const { desk } = renderOnDesk(<App />)
+    // All in one turn: the sheet is still to be fetched, and none of these keys may do what it does on the desk.
+    await hand.keyboard('/mp{Backspace}easure')
+    expect(desk.getState().push).toBeNull()
+    const field = await screen.findByRole('searchbox', { name: 'Find any action' })
+    await waitFor(() => expect(field).toHaveFocus())
+    expect(field).toHaveValue('measure')
+    await hand.keyboard(' x')
+    expect(field).toHaveValue('measure x')
+    // The first one empties the field, the second shuts it.
+    await hand.keyboard('{Escape}{Escape}')
+    await waitFor(() => expect(field).not.toBeInTheDocument())
+    await hand.keyboard('/')
+    expect(await screen.findByRole('searchbox', { name: 'Find any action' })).toHaveValue('')
+  })
+})
+
+describe('a menu of the desk', () => {
+  it('gives the focus back to its word when Escape shuts it, the first time too', async () => {
+    renderOnDesk(<App />)
+    await hand.click(screen.getByRole('button', { name: 'File' }))
+    await screen.findByRole('menu', { name: 'File' })
+    await hand.keyboard('{Escape}')
+    await waitFor(() => expect(screen.queryByRole('menu')).toBeNull())
+    await waitFor(() => expect(screen.getByRole('button', { name: 'File' })).toHaveFocus())
   })
 })

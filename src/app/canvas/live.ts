@@ -12,6 +12,8 @@ export interface LiveState {
   /** The finding whose mark is pointed at. */
   readonly finding: string | null
   readonly findingIsLeft: boolean
+  /** What is selected has its finding's card, unless that was shut. */
+  readonly isCardShut: boolean
 }
 
 export function liveStoreCreate(): StoreApi<LiveState> {
@@ -21,6 +23,7 @@ export function liveStoreCreate(): StoreApi<LiveState> {
     pointer: null,
     finding: null,
     findingIsLeft: false,
+    isCardShut: false,
   }))
 }
 
@@ -30,6 +33,11 @@ const lingerMs = 300
 /** The pointer is at a finding's mark or on its card. */
 export function findingPoint(live: StoreApi<LiveState>, id: string): void {
   live.setState({ finding: id, findingIsLeft: false })
+}
+
+/** The card is put away, whatever it came by, until a mark is pointed at or something else is selected. */
+export function findingShut(live: StoreApi<LiveState>): void {
+  live.setState({ finding: null, findingIsLeft: false, isCardShut: true })
 }
 
 /** The pointer has left it; the card goes unless the pointer is back in time. */

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { Autocomplete, Input, Menu, MenuItem, SearchField, useFilter } from 'react-aria-components'
 import { useStores } from '../context.ts'
-import { useDeskStore } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
 import type { Action } from './actions.ts'
 import { Sheet } from './Sheet.tsx'
@@ -16,10 +16,15 @@ export default function Finder(): ReactNode {
   const desk = useDeskStore()
   const [actions] = useState(() => actionsNow(stores, desk).filter((action) => action.id !== 'finder' && isListed(action)))
   const { contains } = useFilter({ sensitivity: 'base' })
-  const close = (): void => desk.getState().set({ dialog: null })
+  const typed = useDesk((state) => state.finderText)
+  const close = (): void => desk.getState().set({ dialog: null, finderText: '' })
   return (
     <Sheet label="Find any action" look="finder" onShut={close}>
-      <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
+      <Autocomplete
+        inputValue={typed}
+        onInputChange={(finderText) => desk.getState().set({ finderText })}
+        filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}
+      >
         {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
         <SearchField aria-label="Find any action" autoFocus>
           <Input className="finder-input" placeholder="What do you want to do?" />

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useCallback, useState } from 'react'
 import type { ReactNode } from 'react'
 import { Button, I18nProvider, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { useStores } from '../context.ts'
@@ -30,9 +30,25 @@ function WordMenu({
 }): ReactNode {
   // Read when it opens: the desk need not follow every change for a menu that is shut.
   const [actions, setActions] = useState(actionsOf)
+  const [isOpen, setOpen] = useState(false)
+  // It stands where the plain word stood that was pressed: the focus is its own before it opens, so that it comes back when it shuts.
+  const stands = useCallback(
+    (trigger: HTMLButtonElement | null) => {
+      if (trigger === null || !isFirst) return
+      trigger.focus({ preventScroll: true })
+      setOpen(true)
+    },
+    [isFirst],
+  )
+  function onOpenChange(willOpen: boolean): void {
+    if (willOpen) setActions(actionsOf())
+    setOpen(willOpen)
+  }
   return (
-    <MenuTrigger defaultOpen={isFirst} onOpenChange={(isOpen) => (isOpen ? setActions(actionsOf()) : undefined)}>
-      <Button className="word menu-word">{word}</Button>
+    <MenuTrigger isOpen={isOpen} onOpenChange={onOpenChange}>
+      <Button ref={stands} className="word menu-word">
+        {word}
+      </Button>
       <Popover className="menu-popover" placement="bottom start" offset={6}>
         <Menu className="menu" aria-label={word} disabledKeys={actions.filter((action) => !action.isPossible).map((action) => action.id)}>
           {actions.map((action) => (

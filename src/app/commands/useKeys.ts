@@ -1,6 +1,8 @@
 import { useEffect } from 'react'
+import type { StoreApi } from 'zustand/vanilla'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
+import type { DeskState } from '../desk.ts'
 import { planBoxNow } from '../planBox.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
@@ -24,6 +26,17 @@ function isAmongWords(target: EventTarget | null): boolean {
 /** A field with something half typed: its keys are its own. */
 function isHalfTyped(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement && target.dataset['draft'] === 'true'
+}
+
+/** What is typed before the finder has come is typed into it: nothing else may take it. */
+function typedAhead(event: KeyboardEvent, desk: StoreApi<DeskState>): void {
+  if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey || event.key === 'Tab') return
+  const { finderText, set } = desk.getState()
+  if (event.key.length === 1) set({ finderText: finderText + event.key })
+  else if (event.key === 'Backspace') set({ finderText: finderText.slice(0, -1) })
+  else if (event.key === 'Escape') set({ dialog: null, finderText: '' })
+  event.stopPropagation()
+  event.preventDefault()
 }
 
 /** The keys of the desk. What the canvas or a field has used already is left alone. */
@@ -70,6 +83,7 @@ export function useKeys(): void {
     }
     /** Before the canvas hears it: keys of one's own, and usual ones that have been given up for them. */
     function onOwnKeyDown(event: KeyboardEvent): void {
+      if (desk.getState().dialog === 'finder' && !isAmongWords(event.target)) return typedAhead(event, desk)
       const own = stores.prefs.getState().keys
       const keys = event.isComposing || desk.getState().dialog !== null ? null : keysOfPress(event)
       if (keys === null || isHalfTyped(event.target)) return

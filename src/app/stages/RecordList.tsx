@@ -1,9 +1,10 @@
-import { memo, useCallback, useState } from 'react'
-import type { ReactNode } from 'react'
+import { memo, useCallback, useId, useState } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
 import type { Id, TableName } from '../../core/plan/types.ts'
 import { useSession, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { planBoxOfRecord } from '../places.ts'
+import { tableWord, upperFirst } from '../../words/names.ts'
 import { viewportShow } from '../viewportShow.ts'
 
 export interface ListedRecord {
@@ -48,6 +49,16 @@ export function RecordList({
     },
     [stores, table, setDesk],
   )
+  const goTo = useCallback(
+    (id: Id) => {
+      viewportShow(stores, planBoxOfRecord(stores, table, id))
+      setDesk({ drawer: null })
+      document.querySelector<HTMLElement>('.canvas')?.focus({ preventScroll: true })
+    },
+    [stores, table, setDesk],
+  )
+  const help = useId()
+  const isWhole = useSession(({ selection }) => selection.kind === 'record')
   const [most, setMost] = useState(rowsAtOnce)
   if (records.length === 0) return null
   const at = selected === null ? -1 : records.findIndex(({ id }) => id === selected)
@@ -55,12 +66,30 @@ export function RecordList({
   // What is selected is always in the list.
   const chosen = at < most ? undefined : records[at]
   if (chosen !== undefined) rows.push(chosen)
+  // Of a class or a car there is nothing on the plan to go to.
+  const canGo = isWhole && selected !== null && planBoxOfRecord(stores, table, selected) !== null
   return (
     <section className="record-list">
       <h2>{title}</h2>
+      <p
+        id={help}
+        className="list-help"
+        hidden={at < 0 || !canGo}
+        title="Arrow keys go along the list; on the plan they move what is chosen."
+      >
+        press again: to the plan
+      </p>
       <ul>
         {rows.map(({ id, name, note }) => (
-          <Row key={id} id={id} name={name} note={noteOf === undefined ? note : noteOf(id)} isSelected={id === selected} onShow={show} />
+          <Row
+            key={id}
+            id={id}
+            name={name.trim() === '' ? upperFirst(tableWord(table)) : name}
+            note={noteOf === undefined ? note : noteOf(id)}
+            isSelected={id === selected}
+            help={canGo && id === selected ? help : undefined}
+            onPress={canGo && id === selected ? goTo : show}
+          />
         ))}
       </ul>
       {records.length > most ? (
@@ -77,14 +106,38 @@ interface RowProps {
   readonly name: string
   readonly note: ReactNode
   readonly isSelected: boolean
-  readonly onShow: (id: Id) => void
+  /** The words that say that pressing it goes on to the plan. */
+  readonly help: string | undefined
+  readonly onPress: (id: Id) => void
+}
+
+/** Up and down go from row to row, as in any list; what is chosen stays so. */
+function alongList(event: KeyboardEvent<HTMLButtonElement>): void {
+  if (event.ctrlKey || event.metaKey || event.altKey) return
+  const row = event.currentTarget.closest('li')
+  const rows = row?.parentElement?.children
+  const next = {
+    ArrowDown: row?.nextElementSibling,
+    ArrowUp: row?.previousElementSibling,
+    Home: rows?.item(0),
+    End: rows?.item(rows.length - 1),
+  }[event.key]
+  if (next === undefined) return
+  event.preventDefault()
+  next?.querySelector('button')?.focus()
 }
 
 /** One record. While a PI of one of 200 tracks is dragged, only its own row is rendered again. */
-const Row = memo(function Row({ id, name, note, isSelected, onShow }: RowProps): ReactNode {
+const Row = memo(function Row({ id, name, note, isSelected, help, onPress }: RowProps): ReactNode {
   return (
     <li>
-      <button type="button" aria-current={isSelected ? 'true' : undefined} onClick={() => onShow(id)}>
+      <button
+        type="button"
+        aria-current={isSelected ? 'true' : undefined}
+        aria-describedby={help}
+        onClick={() => onPress(id)}
+        onKeyDown={alongList}
+      >
         <span>{name}</span>
         {note === undefined ? null : <span className="note">{note}</span>}
       </button>
