@@ -108,6 +108,7 @@ function optioned(state: TurnoutToolState, change: ToolOption): Step<TurnoutTool
       }
       return { state: { ...state, frog: change.frog }, effects: [noHint] }
     case 'lineClass':
+    case 'drawOn':
     case 'leaf':
     case 'hinge':
     case 'box':
