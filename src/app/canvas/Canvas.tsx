@@ -149,7 +149,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   function onKeyDown(event: KeyboardEvent): void {
     if (event.target !== table.current) return
     const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey
-    if ((isPlain && runningKey(event.key, stores, desk)) || canvasKey(event, host, stores, live)) event.preventDefault()
+    if ((isPlain && runningKey(event, stores, desk)) || canvasKey(event, host, stores, live)) event.preventDefault()
   }
 
   /** What is pressed beside a drawing leaves the keys to it: the next digit is still a measure. */

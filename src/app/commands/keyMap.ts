@@ -1,4 +1,7 @@
-/** Keys as they come; where an action has two, the first is shown. Backspace and Escape are not here: every tool needs them. */
+/**
+ * Keys as they come: the one table of them. Where an action has two, the first is shown. Backspace, which takes out as Delete does, and
+ * Escape are not here: every tool needs them.
+ */
 const usualKeys: readonly (readonly [keys: string, action: string])[] = [
   ['Ctrl O', 'open'],
   ['Ctrl S', 'save'],
@@ -19,7 +22,7 @@ const usualKeys: readonly (readonly [keys: string, action: string])[] = [
 /** The keys of one's own, by the id of the action that they are for. */
 export type OwnKeys = { readonly [action: string]: string }
 
-type Pressed = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>
+export type Pressed = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>
 
 /** What is pressed, in the words of a keyboard: 'Ctrl Shift Z', 'P', 'Home'. Null: a key that only goes with others. */
 export function keysOfPress({ key, shiftKey, ctrlKey, metaKey, altKey }: Pressed): string | null {
@@ -34,6 +37,17 @@ export function actionOfKeys(keys: string, own: OwnKeys): string | null {
   const mine = Object.keys(own).find((action) => own[action] === keys)
   const usual = usualKeys.find(([one, action]) => one === keys && own[action] === undefined)
   return mine ?? usual?.[1] ?? null
+}
+
+/**
+ * What a press does by the usual keys; null: nothing, or what it did has keys of one's own now. Shift makes another action of it where the
+ * table says so and no difference elsewhere.
+ */
+export function usualActionOf(press: Pressed, own: OwnKeys): string | null {
+  const of = (keys: string | undefined): string | undefined => usualKeys.find(([one]) => one === keys)?.[1]
+  const keys = keysOfPress(press) ?? undefined
+  const action = of(keys) ?? of(keys?.replace('Shift ', ''))
+  return action === undefined || own[action] !== undefined ? null : action
 }
 
 /** The keys that an action has now. */

@@ -1,6 +1,8 @@
 import type { StoreApi } from 'zustand/vanilla'
 import { pathNearest } from '../../core/geom/index.ts'
 import { trackOfSelection } from '../chart/trackOfSelection.ts'
+import { usualActionOf } from '../commands/keyMap.ts'
+import type { Pressed } from '../commands/keyMap.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 import { viewportShow } from '../viewportShow.ts'
@@ -31,15 +33,16 @@ export function pushToggle(stores: Stores, desk: StoreApi<DeskState>): void {
   set({ push: { car: null, count: 1, train, isPlaced: false } })
 }
 
-/** The keys of both; true when the key was theirs. Letters belong to a tool while one is in the hand. */
-export function runningKey(key: string, stores: Stores, desk: StoreApi<DeskState>): boolean {
-  if (key === 'Escape' && desk.getState().push !== null) {
+/** The keys of both, pressed without Ctrl or Alt; true when one was theirs. Letters belong to a tool while one is in the hand. */
+export function runningKey(press: Pressed, stores: Stores, desk: StoreApi<DeskState>): boolean {
+  if (press.key === 'Escape' && desk.getState().push !== null) {
     pushToggle(stores, desk)
     return true
   }
   if (stores.session.getState().tool !== 'select') return false
-  if (key === 'b' || key === 'B') bandsToggle(desk)
-  else if (key === 'p' || key === 'P') pushToggle(stores, desk)
+  const action = usualActionOf(press, stores.prefs.getState().keys)
+  if (action === 'bands') bandsToggle(desk)
+  else if (action === 'push') pushToggle(stores, desk)
   else return false
   return true
 }
