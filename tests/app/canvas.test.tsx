@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, fireEvent, screen } from '@testing-library/react'
+import { act, cleanup, fireEvent, screen, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { Canvas } from '../../src/app/canvas/Canvas.tsx'
 import { renders } from '../../src/app/canvas/renders.ts'
@@ -171,6 +171,41 @@ describe('the hand on the plan', () => {
     const drawn = Object.values(stores.plan.getState().plan.benchworks)
     expect(drawn).toHaveLength(boards + 1)
     expect(drawn.at(-1)?.outline).toHaveLength(3)
+  })
+
+  it('names what is kept and what is discarded, each with its key', () => {
+    const { stores, canvas } = canvasOn()
+    const before = stores.plan.getState().committed
+    const strip = (): string[] =>
+      within(screen.getByRole('toolbar'))
+        .getAllByRole('button')
+        .map((button) => button.textContent)
+    act(() => stores.session.getState().setTool('wall'))
+    expect(strip()).toEqual(['Put the tool away Esc', 'Back one point'])
+    const point = (text: string): void => {
+      fireEvent.keyDown(canvas, { key: '1' })
+      fireEvent.change(screen.getByLabelText('Length, angle'), { target: { value: text } })
+      fireEvent.keyDown(screen.getByLabelText('Length, angle'), { key: 'Enter' })
+    }
+    point('0; 0')
+    expect(strip()).toEqual(['Keep this wall Enter', 'Discard Esc', 'Back one point'])
+    expect(screen.getByRole('button', { name: 'Keep this wall' })).toBeDisabled()
+    point('12in<0')
+    fireEvent.click(screen.getByRole('button', { name: 'Discard' }))
+    expect(stores.plan.getState().committed).toBe(before)
+    point('0; 0')
+    point('12in<0')
+    fireEvent.click(screen.getByRole('button', { name: 'Keep this wall' }))
+    expect(Object.keys(stores.plan.getState().committed.walls)).toHaveLength(Object.keys(before.walls).length + 1)
+    for (const [tool, word] of [
+      ['track', 'Put the tool away Esc'],
+      ['turnout', 'Put the tool away Esc'],
+      ['opening', 'Put the tool away Esc'],
+      ['survey', 'Put the tool away Esc'],
+    ] as const) {
+      act(() => stores.session.getState().setTool(tool))
+      expect(strip()).toContain(word)
+    }
   })
 
   it('lays the tool down by Escape', () => {

@@ -53,7 +53,7 @@ it('leads a stranger from the first look to a turnout on paper', async () => {
   await desk.clickAt(100, 250)
   await desk.clickAt(1000, 250)
   await desk.clickAt(1880, 480)
-  await press('Done')
+  await press('Keep this line')
   await press('Place a turnout on it')
   await press('Print its sheets')
   const download = page.waitForEvent('download')

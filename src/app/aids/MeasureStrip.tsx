@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import type { ToolOffer } from '../../tools/index.ts'
 import { readingWords } from '../../words/readingText.ts'
 import { useCanvas } from '../canvas/canvasContext.ts'
+import { EndPair } from '../canvas/EndPair.tsx'
 
 type Kind = Extract<ToolOffer, { kind: 'measure' }>['of']
 
@@ -26,13 +27,8 @@ export default function MeasureStrip({ offer }: { readonly offer: Extract<ToolOf
           </button>
         ))}
       </div>
-      <span className="soft small">{offer.isDone ? 'Enter pins it to the plan.' : readingWords[offer.of].how}</span>
-      <button type="button" disabled={!offer.isDone} onClick={() => host.send({ kind: 'complete' })}>
-        Pin it
-      </button>
-      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
-        {offer.places > 0 ? 'Give up' : 'Lay down'}
-      </button>
+      <span className="soft small">{offer.isDone ? 'Kept, it is pinned to the plan.' : readingWords[offer.of].how}</span>
+      <EndPair tool="measure" isAny={offer.places > 0} canKeep={offer.isDone} />
     </div>
   )
 }

@@ -7,6 +7,7 @@ import { usePlan } from '../context.ts'
 import { upperFirst } from '../../words/names.ts'
 import { turnoutKindChoices } from '../../words/turnoutText.ts'
 import { useCanvas } from './canvasContext.ts'
+import { EndPair } from './EndPair.tsx'
 
 const MeasureStrip = lazy(() => import('../aids/MeasureStrip.tsx'))
 
@@ -52,9 +53,7 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
           </select>
         </label>
       )}
-      <button type="button" disabled={!offer.canEnd} onClick={() => host.send({ kind: 'complete' })}>
-        Done
-      </button>
+      <EndPair tool={host.view().tool} isAny={offer.points > 0} canKeep={offer.canEnd} />
       <button
         type="button"
         disabled={offer.points === 0}
@@ -62,21 +61,15 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
       >
         Back one point
       </button>
-      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
-        {offer.points === 0 ? 'Lay down' : 'Give up'}
-      </button>
     </div>
   )
 }
 
 function BoxStrip(): ReactNode {
-  const { host } = useCanvas()
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Choosing">
       <span>Draw a frame around what is to be chosen</span>
-      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
-        Give up
-      </button>
+      <EndPair tool="select" isAny={false} canKeep={false} />
     </div>
   )
 }
@@ -85,9 +78,7 @@ function SurveyStrip({ points }: { readonly points: number }): ReactNode {
   const { host } = useCanvas()
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Measured points">
-      <button type="button" onClick={() => host.send({ kind: 'complete' })}>
-        Done
-      </button>
+      <EndPair tool="survey" isAny={points > 0} canKeep isKeptAnyway />
       <button
         type="button"
         disabled={points === 0}
@@ -117,9 +108,7 @@ function OpeningStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'o
           onChoose={(hinge) => host.send({ kind: 'option', change: { kind: 'hinge', hinge } })}
         />
       ) : null}
-      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
-        Lay down
-      </button>
+      <EndPair tool="opening" isAny={false} canKeep={false} />
     </div>
   )
 }
@@ -183,9 +172,7 @@ function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 't
           }}
         />
       </label>
-      <button type="button" onClick={() => host.send({ kind: 'cancel' })}>
-        Lay down
-      </button>
+      <EndPair tool="turnout" isAny={false} canKeep={false} />
     </div>
   )
 }
