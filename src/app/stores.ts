@@ -6,6 +6,7 @@ import { derivedStoreCreate, layingStoreCreate, planStoreCreate, prefsStoreCreat
 import type { History, TextStorage } from '../store/index.ts'
 import type { Prefs, SessionState } from '../store/types.ts'
 import type { Stores } from './context.ts'
+import { selectionKeep } from './selectionKept.ts'
 
 /** The stores of a workbench with this plan on it, and the checks that look through it. */
 export function storesCreate(
@@ -19,7 +20,7 @@ export function storesCreate(
 ): Stores {
   const planStore = planStoreCreate(plan, history)
   const sessionStore = sessionStoreCreate(session)
-  return {
+  const stores: Stores = {
     plan: planStore,
     session: sessionStore,
     prefs: prefsStoreCreate(storage, likely),
@@ -27,4 +28,6 @@ export function storesCreate(
     laying: layingStoreCreate(planStore, sessionStore, engine),
     checks,
   }
+  selectionKeep(stores)
+  return stores
 }

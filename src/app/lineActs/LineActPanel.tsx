@@ -1,6 +1,7 @@
 import { useEffect } from 'react'
 import type { ReactNode } from 'react'
-import { useStores } from '../context.ts'
+import type { Plan } from '../../core/plan/types.ts'
+import { usePlan, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import type { LineAct } from '../desk.ts'
 import { FitPanel } from '../fit/FitPanel.tsx'
@@ -29,6 +30,11 @@ export default function LineActPanel({ act }: { readonly act: LineAct }): ReactN
     [stores, setDesk, ownTrack],
   )
   const shut = (): void => setDesk({ lineAct: null, trial: null })
+  // What it was about has been undone: there is nothing to do here.
+  const isGone = usePlan(({ committed }) => !isAbout(act, committed))
+  useEffect(() => {
+    if (isGone) setDesk({ lineAct: null, trial: null })
+  }, [isGone, setDesk])
   return (
     <>
       <Panel act={act} onShut={shut} />
@@ -37,6 +43,13 @@ export default function LineActPanel({ act }: { readonly act: LineAct }): ReactN
       </div>
     </>
   )
+}
+
+/** Whether what an act is done to is in the plan. */
+function isAbout(act: LineAct, plan: Plan): boolean {
+  if (act.kind === 'fit') return true
+  if (act.kind !== 'join') return plan.tracks[act.track] !== undefined
+  return act.from.kind === 'leg' ? plan.turnouts[act.from.turnout] !== undefined : plan.tracks[act.from.track] !== undefined
 }
 
 function Panel({ act, onShut }: { readonly act: LineAct; readonly onShut: () => void }): ReactNode {
