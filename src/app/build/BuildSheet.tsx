@@ -15,6 +15,7 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Fields } from '../particulars/parts.tsx'
 import '../setout/setout.css'
+import { WordTable } from '../tables/WordTable.tsx'
 import { tableRows } from '../../words/tableRows.ts'
 import { TieFields } from './TieFields.tsx'
 import './build.css'
@@ -122,7 +123,7 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
         </div>
         <div className="setout-answer" role="region" aria-label="Tables">
           {tables.map((table, i) => (
-            <Table key={`${i} ${table.title}`} table={table} />
+            <WordTable key={`${i} ${table.title}`} table={table} look="setout-part" />
           ))}
         </div>
       </div>
@@ -214,45 +215,5 @@ function ThrowFields({
       <LengthField label="Machine along" value={motor.alongMm} keep={keep((alongMm) => setMotor({ ...motor, alongMm }))} />
       <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => setMotor({ ...motor, acrossMm }))} />
     </>
-  )
-}
-
-function Table({ table: { title, notes, columns, rows } }: { readonly table: BuildTable }): ReactNode {
-  return (
-    <section className="setout-part">
-      <h3>{title}</h3>
-      {notes.map((note) => (
-        <p key={note} className="small soft">
-          {note}
-        </p>
-      ))}
-      <table className="build-rows">
-        <thead>
-          <tr>
-            {columns.map(({ head, align }, i) => (
-              // Heads may be alike, as the two edges of a card.
-              // oxlint-disable-next-line react/no-array-index-key
-              <th scope="col" key={i} className={align === 'right' ? 'is-number' : undefined}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((cells, i) => (
-            // Rows keep their order, and cells their columns.
-            // oxlint-disable-next-line react/no-array-index-key
-            <tr key={i}>
-              {cells.map((cell, c) => (
-                // oxlint-disable-next-line react/no-array-index-key
-                <td key={c} className={columns[c]?.align === 'right' ? 'is-number' : undefined}>
-                  {cell}
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
   )
 }

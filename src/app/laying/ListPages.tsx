@@ -4,12 +4,12 @@ import type { ListTable } from '../../core/deliver/index.ts'
 import type { Tick } from '../../core/plan/types.ts'
 import { layingListTables } from '../../words/layingLists.ts'
 import { usePrefs, useSession, useStores } from '../context.ts'
+import { WordTable } from '../tables/WordTable.tsx'
 import { RailStrips, SheetStrips } from './CuttingStrips.tsx'
 import './laying.css'
 import { tickSet } from './tickSet.ts'
 import { useLists } from './useLists.ts'
 import type { ListsNow } from './useLists.ts'
-import { WordTable } from './WordTable.tsx'
 
 /** The lists of a stage over the whole table: cutting strips to scale, then every table. */
 export default function ListPages(): ReactNode {

@@ -1,21 +1,24 @@
 import type { ReactNode } from 'react'
 import type { ListTable } from '../../core/deliver/index.ts'
+import './wordTable.css'
 
-/** A list as a table. ahead: what stands before each row, with its head, as a box to tick. */
+/** A list as a table. ahead: what stands before each row, with its head, as a box to tick. look: a class of the part that it is on. */
 export function WordTable({
   table,
   ahead,
+  look,
 }: {
   readonly table: ListTable
   readonly ahead?: { readonly head: string; readonly cells: readonly ReactNode[] }
+  readonly look?: string
 }): ReactNode {
   const { title, notes, columns, rows } = table
-  const look = (i: number): string | undefined => (columns[i]?.align === 'right' ? 'is-number' : undefined)
+  const sideOf = (i: number): string | undefined => (columns[i]?.align === 'right' ? 'is-number' : undefined)
   return (
-    <section className="list-table" aria-label={title}>
+    <section className={look === undefined ? 'word-table' : `word-table ${look}`} aria-label={title}>
       <h3>{title}</h3>
       {notes.map((note) => (
-        <p key={note} className="small">
+        <p key={note} className="small soft">
           {note}
         </p>
       ))}
@@ -25,7 +28,8 @@ export function WordTable({
             <tr>
               {ahead === undefined ? null : <th scope="col">{ahead.head}</th>}
               {columns.map(({ head }, i) => (
-                <th key={head} scope="col" className={look(i)}>
+                // Heads may be alike, as the two edges of a card.
+                <th key={i} scope="col" className={sideOf(i)}>
                   {head}
                 </th>
               ))}
@@ -37,7 +41,7 @@ export function WordTable({
               <tr key={index}>
                 {ahead === undefined ? null : <td>{ahead.cells[index]}</td>}
                 {row.map((cell, i) => (
-                  <td key={i} className={look(i)}>
+                  <td key={i} className={sideOf(i)}>
                     {cell}
                   </td>
                 ))}
