@@ -3,8 +3,8 @@ import { nextName } from '../tools/index.ts'
 import type { Stores } from './context.ts'
 import { planEdit } from './planEdit.ts'
 
-/** Half the length of a track that is added without a pointer, mm: 4 ft in all. */
-const halfLengthMm = 609.6
+/** Half the length of a track that is added without a pointer, mm: 4 ft or 1.2 m in all. */
+const halfLengthsMm = { imperial: 609.6, metric: 600 } as const
 
 /** A straight track in the middle of the view, to be shaped by numbers. */
 export function trackAddInView(stores: Stores): void {
@@ -17,6 +17,7 @@ export function trackAddInView(stores: Stores): void {
   }
   const id = planNextId(plan, 'tracks')
   const { x, y } = session.viewport.centre
+  const halfLengthMm = halfLengthsMm[stores.prefs.getState().units]
   const done = planEdit(stores, {
     kind: 'track.add',
     record: {

@@ -1,7 +1,6 @@
 export { toolHostCreate, type ToolHost, type ToolView } from './host.ts'
 export { toolsBring } from './toolbox.ts'
 export { hatchUsual, joistUsual, openingUsual, portalUsual } from './room/usual.ts'
-export { usualWallMm } from './outline/wall.ts'
 export { nextName } from './shared/names.ts'
 export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'

@@ -79,7 +79,7 @@ describe('an L or a U by its sizes', () => {
     const { stores } = await inRoom()
     const steps = stores.plan.getState().undoStack.length
     await hand.click(button('Add an L or a U by its sizes'))
-    await hand.selectOptions(screen.getByRole('combobox', { name: 'Stands' }), 'in corner 2 of Room 1')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Stands' }), 'corner 2, Room 1')
     await type('Leg A', '2500')
     await type('A deep', '700')
     await type('Leg B', '1800')

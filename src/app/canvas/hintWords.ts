@@ -15,7 +15,7 @@ export function snapWords(kind: SnapKind): string {
     case 'trackEnd':
       return 'end of a track'
     case 'pi':
-      return 'PI of a track'
+      return 'corner of a track, its PI'
     case 'benchworkCorner':
       return 'corner'
     case 'wallCorner':
@@ -38,7 +38,7 @@ export function snapWords(kind: SnapKind): string {
     case 'parallel':
       return 'parallel, at the centres of the class'
     case 'parallelsCross':
-      return 'parallel round the PI'
+      return 'parallel round the corner'
     case 'joist':
       return 'over a joist'
     case 'benchworkEdge':
@@ -119,7 +119,7 @@ function refusalText(refusal: EntryRefusal, prefs: MeasurePrefs): string {
     case 'nothingToMeasureFrom':
       return `There is no point yet to measure from. Click one, or type two measures: ${prefs.units === 'metric' ? '300; 200' : '12in; 8in'}.`
     case 'noCorner':
-      return `A radius belongs to a PI. Set one first, or type it behind its place: ${typedSideExample(prefs)} r${prefs.units === 'metric' ? '900' : '36in'}.`
+      return `A radius belongs to a corner of the line (PI). Set one first, or type it behind its place: ${typedSideExample(prefs)} r${prefs.units === 'metric' ? '900' : '36in'}.`
     case 'noDirection':
       return `Point where it should go, or add an angle: ${typedSideExample(prefs)}.`
   }

@@ -1,5 +1,6 @@
 import { useId, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
+import { ShortForms } from './ShortForms.tsx'
 
 /** What came of reading an entry: a value, or what is wrong with it in words. */
 export type Read<V> = { readonly ok: true; readonly value: V } | { readonly ok: false; readonly message: string }
@@ -138,7 +139,9 @@ export function FactRow(props: {
 }): ReactNode {
   return (
     <div className={`field is-fact${props.isOver === true ? ' is-over' : ''}`}>
-      <span className="field-label">{props.label}</span>
+      <span className="field-label">
+        <ShortForms text={props.label} />
+      </span>
       <span className="field-value">{props.value}</span>
       <span className="field-origin">{props.origin}</span>
     </div>

@@ -26,14 +26,20 @@ function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm 
   const entry = lengthParse(text, { bare: isMm ? 'mm' : 'in' })
   if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
   if (range === 'positive' && !(entry.mm > 0))
-    return { ok: false, message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(25.4, prefs)} belongs here.` }
+    return {
+      ok: false,
+      message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(prefs.units === 'metric' ? 25 : 25.4, prefs)} belongs here.`,
+    }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
   return { ok: true, value: entry.mm }
 }
 
-/** A length with its unit. kind 'room' shows feet, 'fine' thousandths, 'bar' millimetres whatever the units of the desk. */
+/**
+ * A length with its unit. kind 'room' shows feet, 'fine' thousandths, 'bar' millimetres whatever the units of the desk, 'cell' feet, or
+ * millimetres whose unit stands at the head of the column.
+ */
 export function LengthField(
-  props: FieldProps<number> & { readonly kind?: LengthKind | 'fine' | 'bar'; readonly range?: LengthRange },
+  props: FieldProps<number> & { readonly kind?: LengthKind | 'fine' | 'bar' | 'cell'; readonly range?: LengthRange },
 ): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
@@ -44,7 +50,13 @@ export function LengthField(
     <ValueField
       {...props}
       show={(mm) =>
-        kind === 'bar' ? `${numberText(mm, 2)} mm` : kind === 'fine' ? fineText(mm, prefs) : lengthText(mm, prefs, kind ?? 'shop')
+        kind === 'bar'
+          ? `${numberText(mm, 2)} mm`
+          : kind === 'fine'
+            ? fineText(mm, prefs)
+            : kind === 'cell'
+              ? lengthText(mm, prefs, 'room').replace(/ mm$/, '')
+              : lengthText(mm, prefs, kind ?? 'shop')
       }
       read={(text) => lengthRead(text, prefs, range, units === 'metric' || kind === 'bar')}
       step={(mm, direction) => {

@@ -48,7 +48,7 @@ export default function NewRoom(): ReactNode {
           type="button"
           className="act is-main"
           onClick={() => {
-            planPut(stores, desk, { plan: planEmpty(scaleKey) ?? planEmpty(), notice: null })
+            planPut(stores, desk, { plan: planEmpty(scaleKey, units) ?? planEmpty(), notice: null })
             stores.session.getState().setStage('room')
             // On a narrow screen an empty room would be an empty screen.
             desk.getState().set({ drawer: 'stage' })

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { EasementRule, Id, LineClass } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
-import { usePlan, useStores } from '../context.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { FrogField, LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
@@ -97,6 +97,7 @@ function EasementRuleFields({
   readonly rule: EasementRule
   readonly onRule: (rule: EasementRule) => string | null
 }): ReactNode {
+  const units = usePrefs((prefs) => prefs.units)
   return (
     <>
       <ChoiceField<EasementRule['kind']>
@@ -107,7 +108,7 @@ function EasementRuleFields({
           { value: 'length', text: 'of one length' },
           { value: 'shift', text: 'of one shift' },
         ]}
-        onChoose={(kind) => onRule(ruleOfKind(kind, rule))}
+        onChoose={(kind) => onRule(ruleOfKind(kind, rule, units))}
       />
       {rule.kind === 'length' ? (
         <LengthField
@@ -124,14 +125,14 @@ function EasementRuleFields({
   )
 }
 
-function ruleOfKind(kind: EasementRule['kind'], before: EasementRule): EasementRule {
+function ruleOfKind(kind: EasementRule['kind'], before: EasementRule, units: 'imperial' | 'metric'): EasementRule {
   if (kind === before.kind) return before
   switch (kind) {
     case 'none':
       return { kind: 'none' }
     case 'length':
-      return { kind: 'length', lengthMm: 304.8 }
+      return { kind: 'length', lengthMm: units === 'metric' ? 300 : 304.8 }
     case 'shift':
-      return { kind: 'shift', shiftMm: 9.525 }
+      return { kind: 'shift', shiftMm: units === 'metric' ? 10 : 9.525 }
   }
 }

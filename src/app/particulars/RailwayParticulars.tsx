@@ -159,11 +159,12 @@ function scaleCommand(plan: Plan, key: string): PlanCommand {
   return rowCommand(plan, row, row.key)
 }
 
-/** What follows from a row; how the builder works and what things cost stays, and rail and ties that nothing is at hand for join the stock. */
+/** What follows from a row; how far the builder reaches, how the work is done and what things cost stays, and rail and ties that nothing is at hand for join the stock. */
 function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string): PlanCommand {
   const standard = railwayForGauge(row)
   const laying = { ...railway.laying, joints: standard.laying.joints }
-  const set: PlanCommand = { kind: 'railway.set', change: { ...standard, title: railway.title, scaleKey, laying } }
+  const { reachMm, aisleMm, hatchMm, title } = railway
+  const set: PlanCommand = { kind: 'railway.set', change: { ...standard, title, reachMm, aisleMm, hatchMm, scaleKey, laying } }
   const isThere = (wanted: StockKind): boolean => Object.values(stocks).some(({ of }) => isSameStock(of, wanted))
   const missing = stocksForRailway(standard).filter(({ of }) => of.kind !== 'supply' && of.kind !== 'roadbed' && !isThere(of))
   if (missing.length === 0) return set
@@ -198,7 +199,13 @@ function ScaleActs(): ReactNode {
   if (row === null) return null
   return (
     <div className="acts is-column">
-      <Act onClick={() => void limits().then(({ usualLimits }) => planEdit(stores, usualLimits(stores.plan.getState().plan, row)))}>
+      <Act
+        onClick={() =>
+          void limits().then(({ usualLimits }) =>
+            planEdit(stores, usualLimits(stores.plan.getState().plan, row, stores.prefs.getState().units)),
+          )
+        }
+      >
         Take the usual limits and cars of this scale
       </Act>
     </div>

@@ -1,10 +1,13 @@
 import type { ReactNode } from 'react'
+import { ShortForms } from '../fields/ShortForms.tsx'
 export { Act } from './acts.tsx'
 
 export function ParticularsHead({ title, sub }: { readonly title: string; readonly sub?: ReactNode }): ReactNode {
   return (
     <header className="particulars-head">
-      <h2>{title}</h2>
+      <h2>
+        <ShortForms text={title} />
+      </h2>
       {sub === undefined ? null : <p className="soft small">{sub}</p>}
     </header>
   )

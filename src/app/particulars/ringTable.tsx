@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { Point } from '../../core/geom/types.ts'
+import { usePrefs } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 
@@ -28,6 +29,7 @@ export function RingTable({
   readonly isClosed: boolean
   readonly edit: PointEdit
 }): ReactNode {
+  const unit = usePrefs((prefs) => prefs.units) === 'metric' ? ', mm' : ''
   return (
     <table className="ring" aria-label={name}>
       <thead>
@@ -35,9 +37,9 @@ export function RingTable({
           <th scope="col">
             <span className="visually-hidden">Point</span>
           </th>
-          <th scope="col">Right</th>
-          <th scope="col">Up</th>
-          <th scope="col">Side to next</th>
+          <th scope="col">{`Right${unit}`}</th>
+          <th scope="col">{`Up${unit}`}</th>
+          <th scope="col">{`To next${unit}`}</th>
           <th scope="col">
             <span className="visually-hidden">Change</span>
           </th>
@@ -80,7 +82,7 @@ function RingRow(props: {
         <LengthField
           hideLabel
           label={`Point ${number} right`}
-          kind="room"
+          kind="cell"
           range="any"
           value={point.x}
           keep={edit.keepPoint(index, (x) => ({ x, y: point.y }))}
@@ -90,7 +92,7 @@ function RingRow(props: {
         <LengthField
           hideLabel
           label={`Point ${number} up`}
-          kind="room"
+          kind="cell"
           range="any"
           value={point.y}
           keep={edit.keepPoint(index, (y) => ({ x: point.x, y }))}
@@ -101,7 +103,7 @@ function RingRow(props: {
           <LengthField
             hideLabel
             label={`Side from point ${number}`}
-            kind="room"
+            kind="cell"
             value={side}
             keep={edit.keepPoint(nextIndex, (mm) => ({
               x: point.x + ((next.x - point.x) / side) * mm,

@@ -1,14 +1,15 @@
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { planEmpty } from '../../core/plan/index.ts'
 import type { Plan, Vehicle } from '../../core/plan/types.ts'
-import { lineClassesForGauge } from '../../core/standards/index.ts'
+import { lineClassesForGauge, lineClassInMetric } from '../../core/standards/index.ts'
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { frameScaled } from '../../core/vehicles/index.ts'
 
-/** The step that brings radii and cars along to a scale. */
-export function usualLimits(plan: Plan, row: GaugeRow): PlanCommand {
+/** The step that brings radii and cars along to a scale, in round figures of the rule that is measured with. */
+export function usualLimits(plan: Plan, row: GaugeRow, units: 'imperial' | 'metric'): PlanCommand {
   const commands: PlanCommand[] = []
-  for (const standard of lineClassesForGauge(row)) {
+  for (const printed of lineClassesForGauge(row)) {
+    const standard = units === 'metric' ? lineClassInMetric(printed) : printed
     const own = Object.values(plan.lineClasses).find((lineClass) => lineClass.name.toLowerCase() === standard.name.toLowerCase())
     if (own === undefined) continue
     // Cars, rules and what the class is laid with are the builder's own.

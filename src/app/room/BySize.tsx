@@ -48,8 +48,11 @@ export function BySize({
   }, [isOpen, form, stores, desk, shut])
   useLayoutEffect(() => {
     // The button that was pressed is gone: the hand goes on at the first size, and from there comes back to the button.
-    if (isOpen) place.current?.querySelector<HTMLElement>('input, select')?.focus()
-    else if (wasOpen.current && document.activeElement === document.body) opener.current?.focus()
+    if (isOpen) {
+      place.current?.querySelector<HTMLElement>('input, select')?.focus({ preventScroll: true })
+      // All of the form, from its top where it is longer than the column.
+      place.current?.scrollIntoView?.({ block: 'start' })
+    } else if (wasOpen.current && document.activeElement === document.body) opener.current?.focus()
     wasOpen.current = isOpen
   }, [isOpen])
 

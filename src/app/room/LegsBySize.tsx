@@ -89,7 +89,7 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
         choices={[
           ...corners.map(({ key, wall, corner: { point, toPoint } }) => ({
             value: key,
-            text: shape === 'L' ? `in corner ${point + 1} of ${wall}` : `at ${wall}, from corner ${point + 1} to ${toPoint + 1}`,
+            text: shape === 'L' ? `corner ${point + 1}, ${wall}` : `corners ${point + 1} to ${toPoint + 1}, ${wall}`,
           })),
           { value: 'beside', text: 'beside what is there' },
           { value: 'pointed', text: 'where I point' },

@@ -18,7 +18,7 @@ import type { Read } from '../fields/ValueField.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { planBoxNow } from '../planBox.ts'
 import { planEdit } from '../planEdit.ts'
-import { nextName, usualWallMm } from '../../tools/index.ts'
+import { nextName } from '../../tools/index.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { RoomPicture } from './RoomPicture.tsx'
 import './room.css'
@@ -61,7 +61,7 @@ export default function RoomMeasured(): ReactNode {
               name: nextName('Room', walls),
               points: found.points,
               isClosed: true,
-              thicknessMm: walls.at(-1)?.thicknessMm ?? usualWallMm,
+              thicknessMm: walls.at(-1)?.thicknessMm ?? roomUsual(units).wallMm,
             },
           }
         : { kind: 'wall.set', id: wall.id, change: { points: found.points } },

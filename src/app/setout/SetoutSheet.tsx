@@ -133,8 +133,8 @@ function Asks(props: {
           label="Measured from"
           value={choice.datum}
           choices={[
-            { value: 'TS', text: 'TS and ST' },
-            { value: 'PI', text: 'the PI' },
+            { value: 'TS', text: 'the ends of the easements (TS and ST)' },
+            { value: 'PI', text: 'the corner of the line (PI)' },
           ]}
           onChoose={(datum) => change({ datum })}
         />
@@ -144,7 +144,7 @@ function Asks(props: {
           label="Instrument"
           value={choice.instrument}
           choices={[
-            { value: 'curves', text: 'at each TS, SC and CS' },
+            { value: 'curves', text: 'where easements begin and end (TS, SC and CS)' },
             { value: 'start', text: 'at the first point only' },
           ]}
           onChoose={(instrument) => change({ instrument })}

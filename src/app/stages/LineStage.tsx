@@ -24,7 +24,7 @@ export function LineStage(): ReactNode {
     <>
       <p className="lead">
         {isEmpty
-          ? 'A centreline is a chain of straights that meet in corners (PIs). Each corner gets its curve and easements from the line class; all of it can be changed later.'
+          ? 'A centreline is a chain of straights that meet in corners (PIs, points of intersection). Each corner gets its curve and easements from the line class; all of it can be changed later.'
           : 'Drag a corner, or select it and type its radius. The chart below shows every curve of the track against its limit.'}
       </p>
       <div className="acts is-column">

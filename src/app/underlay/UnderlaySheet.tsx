@@ -1,13 +1,13 @@
 import { useEffect, useRef, useState } from 'react'
 import type { KeyboardEvent, PointerEvent, ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
-import { pictureMap } from '../../core/room/index.ts'
+import { pictureMap, roomUsual } from '../../core/room/index.ts'
 import type { PicturePlace } from '../../core/room/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { keepFailure } from '../../store/shelf.ts'
 import { nextName } from '../../tools/index.ts'
 import { Sheet } from '../commands/Sheet.tsx'
-import { useStores } from '../context.ts'
+import { usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
@@ -52,12 +52,13 @@ export default function UnderlaySheet(): ReactNode {
 
 function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut: () => void }): ReactNode {
   const stores = useStores()
+  const usual = roomUsual(usePrefs((prefs) => prefs.units))
   const [size, setSize] = useState<{ readonly widthPx: number; readonly heightPx: number } | null>(null)
   const [by, setBy] = useState<'two' | 'four'>('two')
   const [places, setPlaces] = useState<readonly Point[]>([])
-  const [distanceMm, setDistance] = useState(609.6)
-  const [acrossMm, setAcross] = useState(2438.4)
-  const [deepMm, setDeep] = useState(1219.2)
+  const [distanceMm, setDistance] = useState(usual.sideMm)
+  const [acrossMm, setAcross] = useState(usual.tableLongMm)
+  const [deepMm, setDeep] = useState(usual.tableLongMm / 2)
   const [wrong, setWrong] = useState<string | null>(null)
   const address = useAddress(file)
   const need = by === 'two' ? 2 : 4

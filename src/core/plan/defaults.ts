@@ -1,8 +1,10 @@
 import {
   gaugeByKey,
   lineClassesForGauge,
+  lineClassInMetric,
   NARROW_BELOW_MM,
   railwayForGauge,
+  railwayInMetric,
   standardMaterials,
   stocksForRailway,
 } from '../standards/index.ts'
@@ -128,25 +130,29 @@ const narrowClearanceCars: { readonly [K in LineClassKey]: Id } = {
 
 /**
  * A new plan: a railway of the scale with its line classes and cars, and an empty room. Without a key: HO, standard gauge.
+ * units: limits and what fits a person are round figures of that rule.
  *
  * Outcome: null for a key that the standards do not have.
  * Source:  limits and track as core/standards gives them; sizes of cars from memory.
  */
 export function planEmpty(): Plan
-export function planEmpty(scaleKey: string): Plan | null
-export function planEmpty(scaleKey = 'HO'): Plan | null {
+export function planEmpty(scaleKey: string, units?: 'imperial' | 'metric'): Plan | null
+export function planEmpty(scaleKey = 'HO', units: 'imperial' | 'metric' = 'imperial'): Plan | null {
   const row = gaugeByKey(scaleKey)
   if (row === null) return null
   const isNarrow = row.prototypeGaugeMm < NARROW_BELOW_MM
   const cars = isNarrow ? narrowClearanceCars : clearanceCars
-  const railway = { ...railwayForGauge(row), title: 'Untitled railway' }
+  const isMetric = units === 'metric'
+  const standard = railwayForGauge(row)
+  const railway = { ...(isMetric ? railwayInMetric(standard) : standard), title: 'Untitled railway' }
+  const classes = lineClassesForGauge(row).map((lineClass) => (isMetric ? lineClassInMetric(lineClass) : lineClass))
   return dataFreeze({
     format: 'waybench-plan',
     version: planVersion,
     railway,
     materials: tableOf(standardMaterials),
     stocks: tableOf<Stock>(stocksForRailway(railway)),
-    lineClasses: tableOf(lineClassesForGauge(row).map((lineClass) => ({ ...lineClass, cars: [cars[lineClass.id]] }))),
+    lineClasses: tableOf(classes.map((lineClass) => ({ ...lineClass, cars: [cars[lineClass.id]] }))),
     vehicles: tableOf((isNarrow ? narrowCarsFt : carsFt).map((car) => carAtRatio(car, row.ratio))),
     walls: {},
     obstacles: {},

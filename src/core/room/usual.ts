@@ -1,6 +1,7 @@
 /*
  * What a room and the wood in it are like as long as nobody said otherwise, each in a round figure of either rule. Common practice, no
- * source: a top at 48 in, plywood of 4 by 8 ft, a door of 32 in, timber of nominal 1 by 4 on edge.
+ * source: a top at 48 in, plywood of 4 by 8 ft, a door of 32 in, timber of nominal 1 by 4 on edge, a
+ * wall of 4 1/2 in.
  */
 
 export interface RoomUsual {
@@ -21,6 +22,8 @@ export interface RoomUsual {
   readonly roomDeepMm: number
   /** One side of a room more. */
   readonly sideMm: number
+  /** A stud wall with board on both sides; only drawn, nothing is computed from it. */
+  readonly wallMm: number
 }
 
 const inFeet: RoomUsual = {
@@ -37,6 +40,7 @@ const inFeet: RoomUsual = {
   roomLongMm: 3657.6,
   roomDeepMm: 3048,
   sideMm: 609.6,
+  wallMm: 114.3,
 }
 
 const inMillimetres: RoomUsual = {
@@ -53,6 +57,7 @@ const inMillimetres: RoomUsual = {
   roomLongMm: 3600,
   roomDeepMm: 3000,
   sideMm: 600,
+  wallMm: 100,
 }
 
 export function roomUsual(units: 'imperial' | 'metric'): RoomUsual {
