@@ -10,6 +10,7 @@ import { useFocusKept } from './focusKept.ts'
 import { Foot } from './Foot.tsx'
 import { TrackChart } from './lateParts.ts'
 import { Notice } from './Notice.tsx'
+import { Paced } from './Paced.tsx'
 import { Particulars } from './particulars/Particulars.tsx'
 import { StageColumn } from './stages/StageColumn.tsx'
 import { isLayingStage } from './stages/stageWords.ts'
@@ -60,11 +61,15 @@ export function App(): ReactNode {
         <Notice />
       </main>
       <aside className="right" aria-label="Particulars" tabIndex={-1}>
-        <Particulars />
+        <Paced>
+          <Particulars />
+        </Paced>
       </aside>
       {shows === 'plan' ? (
         <div className="below" tabIndex={-1}>
-          <TrackChart />
+          <Paced>
+            <TrackChart />
+          </Paced>
         </div>
       ) : null}
       <Drawers />

@@ -25,8 +25,15 @@ export function useStores(): Stores {
   return stores
 }
 
+/** The plan and what follows from it, as far as a part of the page keeps up with them: see Paced. */
+export type Pace = Pick<Stores, 'plan' | 'derived'>
+
+/** null: what is here keeps up with every step. */
+export const PaceContext = createContext<Pace | null>(null)
+
 export function usePlan<T>(selector: (state: PlanStoreState) => T): T {
-  return useStore(useStores().plan, selector)
+  const stores = useStores()
+  return useStore((useContext(PaceContext) ?? stores).plan, selector)
 }
 
 export function useSession<T>(selector: (state: SessionStoreState) => T): T {
@@ -38,7 +45,8 @@ export function usePrefs<T>(selector: (state: PrefsStoreState) => T): T {
 }
 
 export function useDerived<T>(selector: (state: DerivedStoreState) => T): T {
-  return useStore(useStores().derived, selector)
+  const stores = useStores()
+  return useStore((useContext(PaceContext) ?? stores).derived, selector)
 }
 
 export function useLaying<T>(selector: (state: LayingStoreState) => T): T {

@@ -96,8 +96,8 @@ function CurveMarks({ shape, scale }: { readonly shape: CornerShape; readonly sc
   const away = shape.curvature > 0 ? 1 : -1
   return (
     <g className="easement-marks" aria-hidden="true">
-      {curveMarks(shape.place, scale.x).map(({ name, x, ticks }) => (
-        <g key={x}>
+      {curveMarks(shape.place, scale.x).map(({ name, x, ticks }, index) => (
+        <g key={index}>
           <path d={ticks.map((tick) => `M${tick} ${rows.curveAxis}v${away * 6}`).join('')} />
           <text x={x} y={rows.curveAxis + (away > 0 ? 19 : -11)}>
             {name}
