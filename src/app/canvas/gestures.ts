@@ -74,8 +74,8 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     job?.()
   }
 
-  function toolSend(kind: 'pointerDown' | 'pointerMove' | 'pointerUp' | 'doubleClick', event: MouseEvent): void {
-    target.host().send({ kind, at: planOfScreen(target.view(), placeOf(event)), modifiers: modifiersOf(event) })
+  function toolSend(kind: 'pointerDown' | 'pointerMove' | 'pointerUp' | 'doubleClick', event: MouseEvent, place = placeOf(event)): void {
+    target.host().send({ kind, at: planOfScreen(target.view(), place), modifiers: modifiersOf(event) })
   }
 
   function twoFingers(): readonly [ScreenPoint, ScreenPoint] | null {
@@ -156,7 +156,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
         if (event.pointerType === 'touch' || isOthers(event)) return
         soon(() => {
           target.pointerAt(place)
-          toolSend('pointerMove', event)
+          toolSend('pointerMove', event, place)
         })
         return
       case 'pressed':
@@ -169,7 +169,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       case 'tool':
         soon(() => {
           target.pointerAt(place)
-          toolSend('pointerMove', event)
+          toolSend('pointerMove', event, place)
         })
         return
       case 'pan':
