@@ -1,4 +1,4 @@
-import { pointDistance, pointLerp, ringContains, segmentIntersection } from '../core/geom/index.ts'
+import { pointDistance, pointLerp, polylineSides, ringContains, segmentIntersection } from '../core/geom/index.ts'
 import type { Point } from '../core/geom/types.ts'
 import type { PlanCommand } from '../core/edit/types.ts'
 import type { Benchwork, TableName, Track, Wall } from '../core/plan/types.ts'
@@ -57,15 +57,15 @@ export function portalAddOn(stores: Stores, track: Track): void {
 
 /** From the middle of the longest side of an outline straight across it; null: an outline without inside. */
 function acrossLongest({ outline }: Benchwork): { readonly from: Point; readonly to: Point } | null {
-  const sides = outline.map((a, i) => ({ a, b: outline[(i + 1) % outline.length] ?? a }))
-  const [longest] = sides.toSorted((one, other) => pointDistance(other.a, other.b) - pointDistance(one.a, one.b))
-  const lengthMm = longest === undefined ? 0 : pointDistance(longest.a, longest.b)
-  if (longest === undefined || lengthMm === 0) return null
+  const sides = polylineSides(outline, true)
+  const [longest] = sides.toSorted((one, other) => other.lengthMm - one.lengthMm)
+  if (longest === undefined) return null
+  const { lengthMm } = longest
   const from = pointLerp(longest.a, longest.b, 0.5)
   const normal = { x: -(longest.b.y - longest.a.y) / lengthMm, y: (longest.b.x - longest.a.x) / lengthMm }
   const inward = ringContains(outline, { x: from.x + normal.x, y: from.y + normal.y }) ? 1 : -1
   const at = (mm: number): Point => ({ x: from.x + inward * normal.x * mm, y: from.y + inward * normal.y * mm })
-  const reachMm = sides.reduce((sum, { a, b }) => sum + pointDistance(a, b), 0)
+  const reachMm = sides.reduce((sum, side) => sum + side.lengthMm, 0)
   const [to] = sides
     .flatMap(({ a, b }) => segmentIntersection(at(1), at(reachMm), a, b)?.at ?? [])
     .toSorted((one, other) => pointDistance(from, one) - pointDistance(from, other))

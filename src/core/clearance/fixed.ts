@@ -1,4 +1,4 @@
-import { pointDistance, pointLerp, ringContains, ringNearest, segmentIntersection } from '../geom/index.ts'
+import { pointDistance, pointLerp, polylineSides, ringContains, ringNearest, segmentIntersection } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
 import type { Plan, Wall } from '../plan/types.ts'
 import type { BandEdges } from '../vehicles/index.ts'
@@ -21,15 +21,10 @@ export function wallRings({
   thicknessMm,
   isClosed,
 }: Pick<Wall, 'points' | 'thicknessMm' | 'isClosed'>): readonly (readonly Point[])[] {
-  const lengths = isClosed ? points.length : points.length - 1
-  return Array.from({ length: Math.max(0, lengths) }, (_, i) => {
-    const [a, b] = [points[i], points[(i + 1) % points.length]]
-    if (!a || !b) return []
-    const lengthMm = Math.hypot(b.x - a.x, b.y - a.y)
-    if (lengthMm === 0) return []
+  return polylineSides(points, isClosed).map(({ a, b, lengthMm }) => {
     const [dx, dy] = [((b.y - a.y) / lengthMm) * thicknessMm, (-(b.x - a.x) / lengthMm) * thicknessMm]
     return [a, b, { x: b.x + dx, y: b.y + dy }, { x: a.x + dx, y: a.y + dy }]
-  }).filter((ring) => ring.length > 0)
+  })
 }
 
 /**

@@ -69,4 +69,5 @@ export {
   type EdgePlace,
   type Polygon,
 } from './polygon.ts'
+export { polylineSides, type Side } from './sides.ts'
 export { rootBrent, type RootResult } from './root.ts'

@@ -1,35 +1,16 @@
-import { pathPoseAt, pointDistance, pointLerp, poseOffset, segmentNearest } from '../../core/geom/index.ts'
+import { pathPoseAt, pointDistance, pointLerp, polylineSides, poseOffset, segmentNearest, type Side } from '../../core/geom/index.ts'
 import type { Path, Point, Pose } from '../../core/geom/types.ts'
 import type { Joist, Opening, Portal, Wall } from '../../core/plan/types.ts'
 
 /* Where doors, joists and portals lie and what is seen of them, from the few numbers that the plan keeps. All in plan millimetres. */
 
-/** One straight length of a wall, and how far along the wall it begins. */
-interface WallSide {
-  readonly a: Point
-  readonly b: Point
-  readonly startMm: number
-  readonly lengthMm: number
-}
-
 type Shape = Pick<Wall, 'points' | 'thicknessMm' | 'isClosed'>
 
-function wallSides({ points, isClosed }: Shape): readonly WallSide[] {
-  const sides: WallSide[] = []
-  let startMm = 0
-  for (const [i, a] of points.entries()) {
-    const b = points[i + 1] ?? (isClosed ? points[0] : undefined)
-    if (b === undefined) break
-    const lengthMm = pointDistance(a, b)
-    if (lengthMm > 0) sides.push({ a, b, startMm, lengthMm })
-    startMm += lengthMm
-  }
-  return sides
-}
+const wallSides = ({ points, isClosed }: Shape): readonly Side[] => polylineSides(points, isClosed)
 
-const headingOf = ({ a, b }: WallSide): number => Math.atan2(b.y - a.y, b.x - a.x)
+const headingOf = ({ a, b }: Side): number => Math.atan2(b.y - a.y, b.x - a.x)
 
-function sideAt(wall: Shape, alongMm: number): WallSide | null {
+function sideAt(wall: Shape, alongMm: number): Side | null {
   const sides = wallSides(wall)
   return sides.find(({ startMm, lengthMm }) => alongMm <= startMm + lengthMm) ?? sides.at(-1) ?? null
 }
@@ -62,10 +43,7 @@ export function openingHeld(wall: Shape, fromMm: number, widthMm: number): numbe
 
 /** Middle of the longest side of a wall, along it. */
 export function wallMiddle(wall: Shape): number {
-  const longest = wallSides(wall).reduce<WallSide | null>(
-    (best, side) => (best !== null && best.lengthMm >= side.lengthMm ? best : side),
-    null,
-  )
+  const longest = wallSides(wall).reduce<Side | null>((best, side) => (best !== null && best.lengthMm >= side.lengthMm ? best : side), null)
   return longest === null ? 0 : longest.startMm + longest.lengthMm / 2
 }
 

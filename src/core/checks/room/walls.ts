@@ -1,4 +1,4 @@
-import { pointDistance, pointLerp } from '../../geom/index.ts'
+import { pointLerp, polylineSides } from '../../geom/index.ts'
 import type { Point } from '../../geom/types.ts'
 import type { Opening, Wall } from '../../plan/types.ts'
 
@@ -22,24 +22,16 @@ export const THIN_WALL_MM = 1
 export function openingPlace({ fromMm, widthMm }: Opening, wall: Wall | null): OpeningPlace | null {
   if (wall === null) return null
   const { points, isClosed, thicknessMm } = wall
-  const lengths = isClosed ? points.length : points.length - 1
-  let startMm = 0
-  for (let i = 0; i < lengths; i++) {
-    const [a, b] = [points[i], points[(i + 1) % points.length]]
-    if (a === undefined || b === undefined) return null
-    const lengthMm = pointDistance(a, b)
-    if (lengthMm > 0 && fromMm >= startMm && fromMm < startMm + lengthMm) {
-      const at = (stationMm: number): Point => pointLerp(a, b, Math.min(1, (stationMm - startMm) / lengthMm))
-      return {
-        from: at(fromMm),
-        to: at(fromMm + widthMm),
-        along: { x: (b.x - a.x) / lengthMm, y: (b.y - a.y) / lengthMm },
-        thicknessMm: Math.max(thicknessMm, THIN_WALL_MM),
-      }
-    }
-    startMm += lengthMm
+  const side = polylineSides(points, isClosed).find(({ startMm, lengthMm }) => fromMm >= startMm && fromMm < startMm + lengthMm)
+  if (side === undefined) return null
+  const { a, b, startMm, lengthMm } = side
+  const at = (stationMm: number): Point => pointLerp(a, b, Math.min(1, (stationMm - startMm) / lengthMm))
+  return {
+    from: at(fromMm),
+    to: at(fromMm + widthMm),
+    along: { x: (b.x - a.x) / lengthMm, y: (b.y - a.y) / lengthMm },
+    thicknessMm: Math.max(thicknessMm, THIN_WALL_MM),
   }
-  return null
 }
 
 /** How far an opening's rectangle reaches past both faces of the wall, so that it and the floor hang together, mm. */

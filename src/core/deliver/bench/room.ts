@@ -1,5 +1,17 @@
 import { openingPlace } from '../../checks/room/walls.ts'
-import { boxGrow, boxOfPoints, pointDistance, pointLerp, ringArea, ringNearest, segmentNearest } from '../../geom/index.ts'
+import {
+  boxGrow,
+  boxOfPoints,
+  pointCross,
+  pointDistance,
+  pointDot,
+  pointLerp,
+  pointSubtract,
+  polylineSides,
+  ringArea,
+  ringNearest,
+  segmentNearest,
+} from '../../geom/index.ts'
 import type { Point } from '../../geom/types.ts'
 import type { Derived } from '../../pipeline/types.ts'
 import { recordFind } from '../../plan/index.ts'
@@ -35,19 +47,17 @@ const smallMm = 2.2
 
 /** The lengths of a wall in its order, each with the angle at its far end on the side of the room: of a closed wall inside, else to the left. */
 export function wallSides({ name, points, isClosed }: Wall): readonly WallSide[] {
-  const count = isClosed ? points.length : points.length - 1
   const isInsideRight = isClosed && ringArea(points) < 0
-  return Array.from({ length: Math.max(0, count) }, (_, i) => i).flatMap((i): readonly WallSide[] => {
-    const [a, b] = [points[i], points[(i + 1) % points.length]]
-    const c = isClosed ? points[(i + 2) % points.length] : points[i + 2]
-    if (!a || !b) return []
-    const turnRad = c
-      ? Math.atan2((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x), (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y))
-      : null
+  const sides = polylineSides(points, isClosed)
+  return sides.map(({ index, a, b, lengthMm }, i) => {
+    const next = sides[i + 1] ?? (isClosed ? sides[0] : undefined)
+    const turnRad = next === undefined ? null : turnBetween(pointSubtract(b, a), pointSubtract(next.b, next.a))
     const angleRad = turnRad === null ? null : Math.PI + (isInsideRight ? turnRad : -turnRad)
-    return [{ name: count === 1 ? name : `${name} ${i + 1}`, a, b, lengthMm: pointDistance(a, b), angleRad }]
+    return { name: sides.length === 1 ? name : `${name} ${index + 1}`, a, b, lengthMm, angleRad }
   })
 }
+
+const turnBetween = (one: Point, next: Point): number => Math.atan2(pointCross(one, next), pointDot(one, next))
 
 /** The room at a round scale with its dimensions, then all of them as tables. */
 export function roomSheets(derived: Derived, options: SheetOptions): SheetSet {

@@ -5,6 +5,7 @@ import {
   pointLerp,
   pointSubtract,
   polygonContains,
+  polylineSides,
   ringContains,
   segmentIntersection,
 } from '../../geom/index.ts'
@@ -18,19 +19,12 @@ interface Block {
   readonly b: Point
 }
 
-function ringSides(points: readonly Point[], isClosed: boolean): readonly (readonly [Point, Point])[] {
-  return points.flatMap((a, i) => {
-    const b = points[i + 1] ?? (isClosed ? points[0] : undefined)
-    return b && b !== a && pointDistance(a, b) > 0 ? [[a, b] as const] : []
-  })
-}
-
 const byId = <R extends { readonly id: string }>(table: { readonly [id: string]: R }): readonly R[] => Object.values(table)
 
 /** Sides of walls and obstacles. */
 export function roomBlocks(room: SetoutRoom): readonly Block[] {
-  const walls = byId(room.walls).flatMap((wall) => ringSides(wall.points, wall.isClosed).map(([a, b]) => ({ name: wall.name, a, b })))
-  const obstacles = byId(room.obstacles).flatMap((it) => ringSides(it.outline, true).map(([a, b]) => ({ name: it.name, a, b })))
+  const walls = byId(room.walls).flatMap((wall) => polylineSides(wall.points, wall.isClosed).map(({ a, b }) => ({ name: wall.name, a, b })))
+  const obstacles = byId(room.obstacles).flatMap((it) => polylineSides(it.outline, true).map(({ a, b }) => ({ name: it.name, a, b })))
   return [...walls, ...obstacles]
 }
 
@@ -55,10 +49,7 @@ export function sightBlocked(blocks: readonly Block[], from: Point, to: Point): 
 /** Every side of walls and benchwork that something can be measured from. */
 export function setoutEdges(room: SetoutRoom): readonly SetoutEdge[] {
   const sides = (points: readonly Point[], isClosed: boolean, ref: Omit<EdgeRef, 'edge'>, name: string): readonly SetoutEdge[] =>
-    points.flatMap((a, edge) => {
-      const b = points[edge + 1] ?? (isClosed ? points[0] : undefined)
-      return b && pointDistance(a, b) > 0 ? [{ ...ref, edge, name: `${name}, side ${edge + 1}`, a, b }] : []
-    })
+    polylineSides(points, isClosed).map(({ index: edge, a, b }) => ({ ...ref, edge, name: `${name}, side ${edge + 1}`, a, b }))
   return [
     ...byId(room.walls).flatMap((wall) => sides(wall.points, wall.isClosed, { table: 'walls', id: wall.id, ring: -1 }, wall.name)),
     ...byId(room.benchworks).flatMap(({ id, name, outline, holes }) => [
@@ -103,10 +94,9 @@ export function centreReach(room: SetoutRoom, blocks: readonly Block[], centre: 
 
 /** True when a point lies in the thickness of a wall, which is to the right of its points. */
 function wallHolds(points: readonly Point[], isClosed: boolean, thicknessMm: number, p: Point): boolean {
-  const sides = ringSides(points, isClosed)
-  return sides.some(([a, b], i) => {
+  const sides = polylineSides(points, isClosed)
+  return sides.some(({ a, b, lengthMm: length }, i) => {
     const run = pointSubtract(b, a)
-    const length = pointDistance(a, b)
     const along = pointDot(pointSubtract(p, a), run) / length
     const across = pointCross(run, pointSubtract(p, a)) / length
     if (across >= 0 || across < -thicknessMm) return false
@@ -114,7 +104,7 @@ function wallHolds(points: readonly Point[], isClosed: boolean, thicknessMm: num
     // The wedge outside a corner belongs to both of its walls.
     const next = sides[i + 1] ?? (isClosed ? sides[0] : undefined)
     if (along < length || !next) return false
-    const acrossNext = pointCross(pointSubtract(next[1], next[0]), pointSubtract(p, next[0])) / pointDistance(next[0], next[1])
+    const acrossNext = pointCross(pointSubtract(next.b, next.a), pointSubtract(p, next.a)) / next.lengthMm
     return acrossNext < 0 && acrossNext >= -thicknessMm
   })
 }
