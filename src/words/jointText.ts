@@ -40,3 +40,15 @@ export function jointTrialText({ place, rules, tooNear }: JointAt, name: (track:
   ]
   return against.length === 0 ? at : `${at}: ${against.join('; ')}`
 }
+
+/** A typed station where the rail in hand has no place for a joint. */
+export function jointBeyondText(
+  stationMm: number,
+  track: string,
+  reach: { readonly fromMm: number; readonly toMm: number } | null,
+  prefs: MeasurePrefs,
+): string {
+  const station = (mm: number): string => lengthText(mm, prefs, 'room')
+  const stays = reach === null ? 'It stays on its own rail.' : `It can stand from ${station(reach.fromMm)} to ${station(reach.toMm)}.`
+  return `This rail has no place for a joint at station ${station(stationMm)} of ${track}. ${stays}`
+}

@@ -66,6 +66,48 @@ describe('looking about', () => {
     expect(stores.plan.getState().undoStack).toEqual([])
   })
 
+  it('a push is given up by Escape wherever the keys go: the drawing lies where it lay', () => {
+    const { stores, pointer, viewport } = canvasOn()
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    pointer('pointerDown', 30, 580)
+    pointer('pointerMove', 60, 540)
+    pointer('pointerMove', 130, 480)
+    fireEvent.keyDown(document.body, { key: 'Escape' })
+    expect(document.querySelector('.pushed')?.getAttribute('style') ?? '').not.toContain('translate')
+    pointer('pointerMove', 160, 460)
+    pointer('pointerUp', 160, 460)
+    expect(viewport().centre).toEqual({ x: 1800, y: 1400 })
+    // The hand held the drawing, not the selection.
+    expect(stores.session.getState().selection.kind).toBe('record')
+  })
+
+  it('a PI that is dragged is given up by Escape, also while a step for it is typed and wherever the keys go', () => {
+    const { stores, pointer, at, canvas } = canvasOn()
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const before = stores.plan.getState().committed
+    const [left, top] = at(132 * 25.4, 12 * 25.4)
+    const drag = (): void => {
+      pointer('pointerDown', left, top)
+      pointer('pointerMove', left - 20, top)
+      pointer('pointerMove', left - 40, top)
+      expect(stores.plan.getState().plan).not.toBe(before)
+    }
+    drag()
+    fireEvent.keyDown(document.body, { key: 'Escape' })
+    expect(stores.plan.getState()).toMatchObject({ plan: before, transaction: null })
+    pointer('pointerMove', left - 60, top)
+    pointer('pointerUp', left - 60, top)
+    expect(stores.plan.getState().plan).toBe(before)
+
+    // Let go while typing: nobody holds it, and Escape still gives it up as a whole.
+    drag()
+    fireEvent.keyDown(canvas, { key: '3' })
+    pointer('pointerUp', left - 40, top)
+    fireEvent.keyDown(screen.getByRole('textbox'), { key: 'Escape' })
+    expect(stores.plan.getState()).toMatchObject({ plan: before, transaction: null, undoStack: [] })
+    expect(screen.queryByRole('textbox')).toBeNull()
+  })
+
   it('the middle button pushes from anywhere', () => {
     const { stores, pointer, viewport, at } = canvasOn()
     act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))

@@ -101,6 +101,40 @@ describe('joints on the plan', () => {
     expect(stores.plan.getState().committed).toBe(before)
   })
 
+  it('take a typed station while they are dragged, and say where their rail has none', async () => {
+    const stores = await trackStage()
+    const mark = marks().find((one) => one.getAttribute('data-kind') === 'slip') ?? marks()[0]
+    if (mark === undefined) throw new Error('no joint')
+    await take(mark, 30)
+    await hand.keyboard('7')
+    const field = screen.getByRole('textbox', { name: 'Station' })
+    expect(field).toHaveFocus()
+    await hand.keyboard('77 ft')
+    expect(field).toHaveAttribute('aria-invalid', 'true')
+    expect(screen.getByText(/^This rail has no place for a joint at station 777′ .* It can stand from 0″ to 2′ 5/)).toBeVisible()
+    await hand.keyboard('{Enter}')
+    expect(own(stores)).toEqual([])
+    // The hand lets go while it is typed: Enter ends it.
+    fireEvent.pointerUp(mark, {})
+    await hand.clear(field)
+    await hand.type(field, '20 1/2 in{Enter}')
+    expect(own(stores)).toHaveLength(1)
+    expect(own(stores)[0]?.stationMm).toBeCloseTo(20.5 * 25.4, 9)
+    expect(screen.getByRole('application')).toHaveFocus()
+  })
+
+  it('go back where they were with Escape while a station is typed', async () => {
+    const stores = await trackStage()
+    const before = stores.plan.getState().committed
+    const [mark] = marks()
+    if (mark === undefined) throw new Error('no joint')
+    await take(mark, 30)
+    await hand.keyboard('7{Escape}')
+    expect(screen.queryByRole('textbox', { name: 'Station' })).toBeNull()
+    fireEvent.pointerUp(mark, {})
+    expect(stores.plan.getState().committed).toBe(before)
+  })
+
   it('wake no track when the view moves', async () => {
     const stores = await trackStage()
     const before = renders.count

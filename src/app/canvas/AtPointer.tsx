@@ -1,12 +1,12 @@
 import { boxOfPoints } from '../../core/geom/index.ts'
-import { useLayoutEffect, useRef } from 'react'
-import type { KeyboardEvent, ReactNode } from 'react'
+import type { ReactNode } from 'react'
 import type { Box } from '../../core/geom/types.ts'
 import type { SketchItem } from '../../tools/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { viewportShow } from '../viewportShow.ts'
 import { useCanvas, useLive, useToolView } from './canvasContext.ts'
 import { hintText } from './hintWords.ts'
+import { TypedField } from './TypedField.tsx'
 
 /** What stands beside the pointer: the field that a typed digit opens, and what the tool has to say. */
 export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNode {
@@ -59,45 +59,30 @@ function EntryField({
 }): ReactNode {
   const { host } = useCanvas()
   const stores = useStores()
-  const field = useRef<HTMLInputElement>(null)
-  useLayoutEffect(() => {
-    const input = field.current
-    input?.focus({ preventScroll: true })
-    // What opened the field is its first character: typing goes on behind it.
-    input?.setSelectionRange(input.value.length, input.value.length)
-  }, [])
 
-  function onKeyDown(event: KeyboardEvent): void {
-    if (event.key === 'Enter') {
-      host.send({ kind: 'entry', text })
-      if (host.view().entry === null) {
-        onShut()
-        viewportShow(stores, sketchBox(host.sketch()))
-      }
-    } else if (event.key === 'Escape' || (event.key === 'Backspace' && text === '')) {
-      host.entryShut()
-      onShut()
-    } else return
-    event.preventDefault()
-    event.stopPropagation()
+  function enter(): void {
+    host.send({ kind: 'entry', text })
+    if (host.view().entry !== null) return
+    onShut()
+    viewportShow(stores, sketchBox(host.sketch()))
+  }
+  function leave(by: 'Escape' | 'Backspace'): void {
+    // What is dragged is given up with what was typed for it.
+    if (by === 'Escape' && stores.plan.getState().transaction !== null) host.send({ kind: 'cancel' })
+    else host.entryShut()
+    onShut()
   }
 
   return (
-    <label className="entry">
-      <span>{label}</span>
-      <input
-        ref={field}
-        value={text}
-        size={14}
-        autoComplete="off"
-        spellCheck={false}
-        data-draft="true"
-        aria-invalid={isRefused}
-        onChange={(event) => host.entryOpen(event.target.value)}
-        onKeyDown={onKeyDown}
-        onBlur={() => host.entryShut()}
-      />
-    </label>
+    <TypedField
+      label={label}
+      text={text}
+      isRefused={isRefused}
+      onText={(next) => host.entryOpen(next)}
+      onEnter={enter}
+      onLeave={leave}
+      onBlur={() => host.entryShut()}
+    />
   )
 }
 

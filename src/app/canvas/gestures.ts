@@ -1,4 +1,5 @@
 import type { Modifiers, ToolHost } from '../../tools/index.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { planOfScreen, wheelWish, type ScreenPoint, type View } from './viewport.ts'
 
 /*
@@ -27,7 +28,7 @@ type Mode =
   | { readonly kind: 'pressed'; readonly from: ScreenPoint }
   | { readonly kind: 'tool' }
   | { readonly kind: 'pan'; readonly from: ScreenPoint }
-  /** What the press was for has come; nothing more does until it ends. */
+  /** What the press was for has come, or was given up; nothing more does until it ends. */
   | { readonly kind: 'held' }
   | { readonly kind: 'pinch'; readonly places: readonly [ScreenPoint, ScreenPoint] }
 
@@ -51,6 +52,28 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   let zoomFactor = 1
   let hold: { readonly at: ScreenPoint; readonly timer: ReturnType<typeof setTimeout> } | null = null
   const fingers = new Map<number, ScreenPoint>()
+
+  /** As long as something is held by the hand, Escape gives it up, wherever the keys go. */
+  let escape: (() => void) | null = null
+  function modeSet(next: Mode): void {
+    mode = next
+    const isHeld = next.kind === 'tool' || next.kind === 'pressed' || next.kind === 'pan'
+    if (isHeld) escape ??= escapeTaken(escaped)
+    else {
+      escape?.()
+      escape = null
+    }
+  }
+  function escaped(): void {
+    holdEnd()
+    waiting = null
+    if (mode.kind === 'pan') {
+      // The drawing goes back to where it lay; what a tool has begun stays.
+      target.panTo(0, 0)
+      target.panEnd()
+    } else target.host().send({ kind: 'cancel' })
+    modeSet({ kind: 'held' })
+  }
 
   function placeOf(event: MouseEvent): ScreenPoint {
     const rect = element.getBoundingClientRect()
@@ -93,7 +116,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
   }
   function holdDone(at: ScreenPoint): void {
     giveUp()
-    mode = { kind: 'held' }
+    modeSet({ kind: 'held' })
     target.menuAt(at)
   }
 
@@ -103,7 +126,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     flush()
     if (mode.kind === 'tool' || mode.kind === 'pressed') target.host().send({ kind: 'pointerLeave' })
     else if (mode.kind === 'pan') target.panEnd()
-    mode = { kind: 'none' }
+    modeSet({ kind: 'none' })
   }
 
   /** Marks and fields over the canvas handle their own pointers. */
@@ -124,7 +147,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       if (pair !== null) {
         // The second finger says that the first one meant nothing by itself.
         giveUp()
-        mode = { kind: 'pinch', places: pair }
+        modeSet({ kind: 'pinch', places: pair })
         return
       }
     }
@@ -132,12 +155,12 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     capture(event)
     if (event.button === 1 || (event.button === 0 && isSpaceHeld)) {
       event.preventDefault()
-      mode = { kind: 'pan', from: place }
+      modeSet({ kind: 'pan', from: place })
       return
     }
     if (event.button !== 0) return
     const isTools = target.host().takesDrag(planOfScreen(target.view(), place), modifiersOf(event))
-    mode = isTools ? { kind: 'tool' } : { kind: 'pressed', from: place }
+    modeSet(isTools ? { kind: 'tool' } : { kind: 'pressed', from: place })
     toolSend('pointerDown', event)
     if (event.pointerType === 'touch' || event.pointerType === 'pen') holdBegin(place)
   }
@@ -163,7 +186,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
         if (Math.hypot(place.left - mode.from.left, place.top - mode.from.top) < slopPx) return
         holdEnd()
         target.host().send({ kind: 'pointerLeave' })
-        mode = { kind: 'pan', from: mode.from }
+        modeSet({ kind: 'pan', from: mode.from })
         panFrom(mode.from, place)
         return
       case 'tool':
@@ -181,7 +204,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
           const now = twoFingers()
           if (now === null || mode.kind !== 'pinch') return
           target.pinch(before, now)
-          mode = { kind: 'pinch', places: now }
+          modeSet({ kind: 'pinch', places: now })
         })
       }
     }
@@ -199,26 +222,26 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
       case 'none':
         return
       case 'held':
-        mode = { kind: 'none' }
+        modeSet({ kind: 'none' })
         return
       case 'tool':
       case 'pressed':
-        mode = { kind: 'none' }
+        modeSet({ kind: 'none' })
         toolSend('pointerUp', event)
         return
       case 'pan':
-        mode = { kind: 'none' }
+        modeSet({ kind: 'none' })
         target.panEnd()
         return
       case 'pinch':
         // The finger that stays does not begin to draw.
-        if (fingers.size === 0) mode = { kind: 'none' }
+        if (fingers.size === 0) modeSet({ kind: 'none' })
     }
   }
 
   function onPointerCancel(event: PointerEvent): void {
     fingers.delete(event.pointerId)
-    if (mode.kind === 'pinch') mode = { kind: 'none' }
+    if (mode.kind === 'pinch') modeSet({ kind: 'none' })
     else giveUp()
   }
 

@@ -30,6 +30,8 @@ export interface JointHold {
 
 /** Nearer to an end of its run no joint stands: it would be no piece. */
 const endMm = 1
+/** A foot on the other rail and back again is off by less, mm. */
+const roundingMm = 0.01
 /** Between the ends of a stretch a station may be so far off before it is looked for on the track itself. */
 const nearMm = 60
 
@@ -67,6 +69,21 @@ export function jointTrial(
     rules: [...new Set(line.zones.filter(({ fromMm, toMm }) => atMm > fromMm && atMm < toMm).map(({ rule }) => rule))],
     tooNear: staggerAt(place, own, plan),
   }
+}
+
+/** Where a held joint stands at a typed station of the track that it is on; null: its rail does not reach there. */
+export function jointAtStation(hold: JointHold, track: Id, stationMm: number, plan: Plan, network: Network): JointTrial | null {
+  const path = pathOf(network, track)
+  if (path === null || stationMm < 0 || stationMm > path.lengthMm) return null
+  const trial = jointTrial(hold, pathPoseAt(path, stationMm), plan, network, null)
+  const isThere = trial?.place.track === track && Math.abs(trial.place.stationMm - stationMm) < roundingMm
+  return isThere ? { ...trial, place: { ...trial.place, stationMm } } : null
+}
+
+/** Between which stations of a track a held joint can stand; null: its rail goes all round. */
+export function jointReach({ run }: JointHold, track: Id): { readonly fromMm: number; readonly toMm: number } | null {
+  const stations = run.stretches.flatMap(({ from, to }) => [from, to].flatMap((place) => (place?.track === track ? [place.stationMm] : [])))
+  return run.isClosed || stations.length < 2 ? null : { fromMm: Math.min(...stations), toMm: Math.max(...stations) }
 }
 
 /** The place abreast of a run at a distance along it, its station exact on the track's own line. */
