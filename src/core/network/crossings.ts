@@ -1,4 +1,4 @@
-import { angleWrap, boxGrow, pathBoxKept, pathIntersections, pathPoseAt } from '../geom/index.ts'
+import { angleWrap, boxGrow, boxRow, boxRowMeets, boxRowSet, pathBoxKept, pathIntersections, pathPoseAt } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import { placesChanged, RowMap } from '../plan/index.ts'
 import type { Crossing, Facing, Id, Railway, Table } from '../plan/types.ts'
@@ -91,13 +91,10 @@ export type CrossingsOf = (
 export function crossingsCreateDeriver(): CrossingsOf {
   let entries: ReadonlyMap<string, CrossingEntry> = new Map()
   let before: Looked = { tracks: [], climbing: new Set(), lines: [], pairs: [] }
-  /** Boxes of the lines: four numbers each, in one list that is run through fast. NaN, which overlaps nothing: there is no line. */
-  let boxes = new Float64Array(0)
+  let boxes = boxRow(0)
 
-  const boxSet = (place: number, line: Line | null): void => {
-    const box = line === null ? null : boxGrow(pathBoxKept(line.alignment.path), meetingToleranceMm)
-    boxes.set(box === null ? [Number.NaN, Number.NaN, Number.NaN, Number.NaN] : [box.minX, box.minY, box.maxX, box.maxY], 4 * place)
-  }
+  const boxSet = (place: number, line: Line | null): void =>
+    boxRowSet(boxes, place, line === null ? null : boxGrow(pathBoxKept(line.alignment.path), meetingToleranceMm))
   /** In every step of a drag only the lines of tracks that changed in their place are looked at. */
   const linesOf = (tracks: readonly NetworkTrack[], climbing: ReadonlySet<Id>): { readonly lines: Lines; readonly still: Still } => {
     const lineOf = (track: NetworkTrack | undefined): Line | null =>
@@ -117,16 +114,13 @@ export function crossingsCreateDeriver(): CrossingsOf {
       return { lines, still: { placeNow: (place) => (changed.has(place) ? undefined : place), changed } }
     }
     const lines = tracks.map(lineOf)
-    boxes = new Float64Array(4 * lines.length)
+    boxes = boxRow(lines.length)
     lines.forEach((line, place) => boxSet(place, line))
     return { lines, still: linesStill(before.lines, lines) }
   }
-  const edge = (place: number, side: 0 | 1 | 2 | 3): number => boxes[4 * place + side] ?? Number.NaN
-  const doBoxesMeet = (a: number, b: number): boolean =>
-    edge(a, 0) <= edge(b, 2) && edge(b, 0) <= edge(a, 2) && edge(a, 1) <= edge(b, 3) && edge(b, 1) <= edge(a, 3)
   const pairOf = (lines: Lines, i: number, j: number): readonly Pair[] => {
     const [one, other] = [lines[i], lines[j]]
-    if (!one || !other || !doBoxesMeet(i, j)) return []
+    if (!one || !other || !boxRowMeets(boxes, i, j)) return []
     const meetings = meetingsFind(one.alignment, other.alignment)
     return meetings.length === 0 ? [] : [{ at: [i, j], track: one, other, meetings }]
   }
@@ -143,7 +137,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
     const areAll = changed.size === lines.length
     for (const i of changed) {
       for (let j = areAll ? i + 1 : 0; j < lines.length; j++) {
-        if (j !== i && doBoxesMeet(i, j) && !(j < i && changed.has(j))) fresh.push(...pairOf(lines, Math.min(i, j), Math.max(i, j)))
+        if (j !== i && boxRowMeets(boxes, i, j) && !(j < i && changed.has(j))) fresh.push(...pairOf(lines, Math.min(i, j), Math.max(i, j)))
       }
     }
     return fresh.length === 0 ? kept : [...kept, ...fresh].sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1])

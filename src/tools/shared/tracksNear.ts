@@ -1,13 +1,13 @@
-import { boxOfPoints } from '../../core/geom/index.ts'
+import { boxOfPoints, boxRow, boxRowHolds, boxRowSet, type BoxRow } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import { placesChanged, RowMap } from '../../core/plan/index.ts'
 import type { Keys } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 
-/** Boxes of tracks, four numbers each: every step of a drag runs through those of thousands, and makes anew what changed. */
+/** Boxes of tracks: every step of a drag runs through those of thousands, and makes anew what changed. */
 interface Boxes {
-  readonly numbers: Float64Array
+  readonly row: BoxRow
   tracks: readonly NetworkTrack[]
 }
 
@@ -18,29 +18,20 @@ export function tracksNear(tracks: ReadonlyMap<Id, NetworkTrack>, at: Point, rea
   const rows = RowMap.rowsOf(tracks)
   if (rows === null) return [...tracks.values()]
   const boxes = boxesOf(rows.keys, rows.values)
-  const edge = (place: number, side: number): number => boxes[4 * place + side] ?? Number.NaN
-  return rows.values.filter(
-    (_, place) =>
-      edge(place, 0) - reachMm <= at.x &&
-      at.x <= edge(place, 2) + reachMm &&
-      edge(place, 1) - reachMm <= at.y &&
-      at.y <= edge(place, 3) + reachMm,
-  )
+  return rows.values.filter((_, place) => boxRowHolds(boxes, place, at, reachMm))
 }
 
-function boxesOf(keys: Keys, tracks: readonly NetworkTrack[]): Float64Array {
+function boxesOf(keys: Keys, tracks: readonly NetworkTrack[]): BoxRow {
   const before = known.get(keys)
-  const boxes: Boxes = before ?? { numbers: new Float64Array(4 * tracks.length), tracks: [] }
+  const boxes: Boxes = before ?? { row: boxRow(tracks.length), tracks: [] }
   const places = before === undefined ? null : placesChanged(before.tracks, tracks)
   for (const place of places ?? tracks.keys()) {
     const track = tracks[place]
-    const box = track === undefined ? null : boxOfPoints(pointsOf(track))
-    // What is NaN is near nothing.
-    boxes.numbers.set(box === null ? [Number.NaN, Number.NaN, Number.NaN, Number.NaN] : [box.minX, box.minY, box.maxX, box.maxY], 4 * place)
+    boxRowSet(boxes.row, place, track === undefined ? null : boxOfPoints(pointsOf(track)))
   }
   boxes.tracks = tracks
   known.set(keys, boxes)
-  return boxes.numbers
+  return boxes.row
 }
 
 /** All that handles and sides are made of: as they are in the plan, and as the line uses them. */
