@@ -53,7 +53,7 @@ export function LengthField(
         kind === 'bar'
           ? `${numberText(mm, 2)} mm`
           : kind === 'fine'
-            ? fineText(mm, prefs)
+            ? fineShown(mm, prefs)
             : kind === 'cell'
               ? lengthText(mm, prefs, 'room').replace(/ mm$/, '')
               : lengthText(mm, prefs, kind ?? 'shop')
@@ -68,6 +68,11 @@ export function LengthField(
       }}
     />
   )
+}
+
+/** As `fineText`, in millimetres without decimals that say nothing. */
+function fineShown(mm: number, prefs: MeasurePrefs): string {
+  return prefs.units === 'metric' ? `${numberText(mm, 2)} mm` : fineText(mm, prefs)
 }
 
 /** A length that the line class gives until the builder types one, with the way back at the far right. */
@@ -128,7 +133,7 @@ export function StandardLengthField(props: FieldProps<number | 'standard'> & { r
           </button>
         )
       }
-      show={(given) => (given !== 'standard' ? fineText(given, prefs) : standardMm === null ? 'standard' : fineText(standardMm, prefs))}
+      show={(given) => (given !== 'standard' ? fineShown(given, prefs) : standardMm === null ? 'standard' : fineShown(standardMm, prefs))}
       read={(text) => (/^standard$/i.test(text.trim()) ? { ok: true, value: 'standard' } : lengthRead(text, prefs, 'positive'))}
     />
   )

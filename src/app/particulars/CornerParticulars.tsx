@@ -156,6 +156,8 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
   const { solution } = place
   const length = (mm: number): string => lengthText(mm, prefs)
   const station = (mm: number): string => lengthText(mm, prefs, 'room')
+  // One unit for both, so that they stand in one line.
+  const stations = (fromMm: number, toMm: number): string => `${station(fromMm).replace(/ mm$/, '')} · ${station(toMm)}`
   const isEven = Math.abs(solution.easementInMm - solution.easementOutMm) < 1e-6
   const pair = (one: string, other: string): string => (isEven || one === other ? one : `${one} in, ${other} out`)
   const hasEasement = solution.easementInMm > 0 || solution.easementOutMm > 0
@@ -179,20 +181,20 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
       <FactRow label="Whole curve" value={length(solution.totalLengthMm)} />
       <FactRow
         label={hasEasement ? 'TS · SC' : 'Begins'}
-        value={hasEasement ? `${station(place.tsMm)} · ${station(place.scMm)}` : station(place.tsMm)}
+        value={hasEasement ? stations(place.tsMm, place.scMm) : station(place.tsMm)}
         origin="station"
       />
       {place.joins.map(({ fromMm, toMm }, index) => (
         <FactRow
           key={index}
           label={toMm > fromMm ? 'CS · SC' : 'CC'}
-          value={toMm > fromMm ? `${station(fromMm)} · ${station(toMm)}` : station(fromMm)}
+          value={toMm > fromMm ? stations(fromMm, toMm) : station(fromMm)}
           origin={`arc ${index + 1} to ${index + 2}`}
         />
       ))}
       <FactRow
         label={hasEasement ? 'CS · ST' : 'Ends'}
-        value={hasEasement ? `${station(place.csMm)} · ${station(place.stMm)}` : station(place.stMm)}
+        value={hasEasement ? stations(place.csMm, place.stMm) : station(place.stMm)}
         origin="station"
       />
     </Fields>
