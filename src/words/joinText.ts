@@ -19,11 +19,12 @@ const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
 
 /** A line that joins, as one choice among others. isByClass: nothing else is asked of it than what its class asks. */
 export function joinLineText(
-  { line, place }: Pick<JoinLine, 'line' | 'place'>,
+  { line, place, findings }: Pick<JoinLine, 'line' | 'place'> & Partial<Pick<JoinLine, 'findings'>>,
   prefs: MeasurePrefs,
   isByClass = true,
 ): { readonly what: string; readonly measures: string; readonly limits: string } {
   const hands = line.hands.join(', ')
+  const isReverse = (findings ?? []).some(({ rule }) => rule === 'reverse-curve')
   const at = line.stationMm === null ? '' : ` at station ${lengthText(line.stationMm, prefs, 'room')}`
   const turnout = place === null ? '' : `, to a ${frogText(place.frog)} ${place.hand}${at}, facing ${place.facing} station`
   const radius = line.minRadiusMm === null ? 'no curve' : `R ${lengthText(line.minRadiusMm, prefs)}`
@@ -31,7 +32,7 @@ export function joinLineText(
     what: `${familyWords[line.family]}${hands === '' ? '' : ` ${hands}`}${turnout}`,
     measures: `${radius} · ${lengthText(line.lengthMm, prefs, 'room')}`,
     limits: line.meetsLimits
-      ? `keeps ${isByClass ? 'the class' : 'what is asked here'}`
+      ? `keeps ${isByClass ? 'the class' : 'what is asked here'}${isReverse ? ', but for the straight between reverse curves' : ''}`
       : line.breaches
           .map(
             ({ limit, askedMm, reachedMm }) =>

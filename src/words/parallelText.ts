@@ -30,6 +30,15 @@ export function parallelWouldText(
   return `Use centres of ${lengthText(curveMm, prefs)}${centresMm === curveMm ? '' : ' on curves'}`
 }
 
+/** What is told of centres at which cars come nearer than the running clearance. */
+export function parallelNarrowText(
+  { centresMm, curveMm }: { readonly centresMm: number; readonly curveMm: number },
+  prefs: MeasurePrefs,
+): string {
+  const where = centresMm === curveMm ? '' : ' on curves'
+  return `So near, cars on the two tracks pass within less than the running clearance${where}; ${lengthText(curveMm, prefs)} would do. The checks will tell of it.`
+}
+
 export function parallelRemarkText(remark: ParallelRemark, prefs: MeasurePrefs): string {
   return remark.kind === 'belowMinimum'
     ? `At PI ${remark.corner + 1} R ${lengthText(remark.radiusMm, prefs)} here; the class asks ${lengthText(remark.limitMm, prefs)}.`

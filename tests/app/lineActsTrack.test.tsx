@@ -8,6 +8,7 @@ import { inlineEngine } from '../../src/engine/inline.ts'
 import { cutSolverRead, linearSolverRead } from '../../src/engine/lp.node.ts'
 import { solidsRead } from '../../src/engine/solids.node.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
+import { isChecking } from '../../src/store/index.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 import type { Desk } from './desk.tsx'
 
@@ -55,6 +56,26 @@ describe('a parallel', () => {
     )
     expect(screen.queryByRole('button', { name: 'Make the track' })).toBeNull()
     expect(desk.desk.getState().trial).toBeNull()
+  })
+})
+
+describe('centres on curves', () => {
+  it('are as wide as the cars of the class ask from the start; a narrower one typed is kept and told of', async () => {
+    const desk = await doing('Lay a parallel…')
+    const curves = screen.getByRole('textbox', { name: 'On curves' })
+    // Beside the straights as the class has it, 2 in in HO; beside a curve of 24 1/2 in cars of 85 ft ask for more [COMMON-PRACTICE].
+    expect(screen.getByRole('textbox', { name: 'Centres' })).toHaveValue('2 in')
+    const asked = (curves as HTMLInputElement).value
+    expect(asked).not.toBe('2 in')
+    await hand.clear(curves)
+    await hand.type(curves, '2{Enter}')
+    expect(screen.getByText(/pass within less than the running clearance on curves/)).toHaveTextContent(`${asked} would do`)
+    await hand.click(screen.getByRole('button', { name: `Use centres of ${asked} on curves` }))
+    await hand.click(screen.getByRole('button', { name: 'Make the track' }))
+    const tooNear = (): readonly unknown[] =>
+      desk.stores.derived.getState().findings.filter(({ rule, otherRecord }) => rule === 'track-clearance' && otherRecord === 'track-1')
+    await waitFor(() => expect(isChecking(desk.stores.derived.getState())).toBe(false))
+    expect(tooNear()).toEqual([])
   })
 })
 

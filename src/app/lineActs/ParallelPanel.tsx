@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { parallelSolve } from '../../core/alignment/index.ts'
 import type { ParallelRequest, SolvedAlignment } from '../../core/alignment/index.ts'
+import { parallelWidened } from '../../core/pipeline/index.ts'
 import type { Id, LineClass, Track } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
@@ -11,8 +12,9 @@ import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
-import { parallelProblemText, parallelRemarkText, parallelWouldText } from '../../words/parallelText.ts'
+import { parallelNarrowText, parallelProblemText, parallelRemarkText, parallelWouldText } from '../../words/parallelText.ts'
 import { parallelCentres, traverseTrack } from './parallelAsk.ts'
+import type { Centres } from './parallelAsk.ts'
 import { usePreview } from './usePreview.ts'
 
 /** Lays a track beside another one. */
@@ -51,21 +53,33 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
   const [toMm, setTo] = useState<number | null>(null)
   const lineClass = classes[classId] ?? hostClass
   const lengthMm = alignment.path.lengthMm
-  const centresMm = typedMm ?? (hostClass.trackCentresMm + lineClass.trackCentresMm) / 2
-  const curveMm = typedCurveMm ?? centresMm
-  const { answer, would } = useMemo(() => {
-    const sign = side === 'left' ? 1 : -1
+  const network = useDerived((state) => state.derived.network)
+  const usualMm = typedMm ?? (hostClass.trackCentresMm + lineClass.trackCentresMm) / 2
+  const sign = side === 'left' ? 1 : -1
+  const stretch = useMemo((): ParallelRequest['stretch'] => {
     const isWhole = fromMm === 0 && (toMm === null || toMm === lengthMm)
+    return isWhole ? { kind: 'whole' } : { kind: 'between', fromMm, toMm: toMm ?? lengthMm }
+  }, [fromMm, toMm, lengthMm])
+  // What the cars of both tracks ask, as the checks will; a narrower one that is typed stays.
+  const asked = useMemo(() => {
+    const given = { centresMm: usualMm, curveMm: typedCurveMm ?? usualMm }
+    return parallelWidened({ plan: network.plan, network }, { host: track.id, alignment, stretch, side: sign, lineClass }, given)
+  }, [network, track.id, alignment, stretch, sign, lineClass, usualMm, typedCurveMm])
+  const centresMm = typedMm ?? asked.centresMm
+  const isAlong = asked.centresMm !== usualMm
+  const curveMm = typedCurveMm ?? (typedMm !== null && isAlong ? typedMm : asked.curveMm)
+  const isNarrow = centresMm < asked.centresMm || curveMm < asked.curveMm
+  const { answer, would } = useMemo(() => {
     const request: ParallelRequest = {
       alignment,
-      stretch: isWhole ? { kind: 'whole' } : { kind: 'between', fromMm, toMm: toMm ?? lengthMm },
+      stretch,
       offsetMm: sign * centresMm,
       curveOffsetMm: sign * curveMm,
       minRadiusMm: lineClass.minRadiusMm,
     }
     const solved = parallelSolve(request)
     return { answer: solved, would: parallelCentres(request, solved) }
-  }, [alignment, side, fromMm, toMm, lengthMm, centresMm, curveMm, lineClass])
+  }, [alignment, sign, stretch, centresMm, curveMm, lineClass])
   usePreview(answer.ok ? answer.alignment.path : null)
 
   function make(): void {
@@ -79,19 +93,19 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
     stores.session.getState().select({ kind: 'record', table: 'tracks', id })
   }
 
-  const useWould =
-    would === null ? null : (
-      <div className="acts">
-        <Act
-          onClick={() => {
-            if (would.centresMm !== centresMm) setTyped(would.centresMm)
-            setTypedCurve(would.curveMm)
-          }}
-        >
-          {parallelWouldText(would, prefs)}
-        </Act>
-      </div>
-    )
+  const takeCentres = (centres: Centres): ReactNode => (
+    <div className="acts">
+      <Act
+        onClick={() => {
+          if (centres.centresMm !== centresMm) setTyped(centres.centresMm)
+          setTypedCurve(centres.curveMm)
+        }}
+      >
+        {parallelWouldText(centres, prefs)}
+      </Act>
+    </div>
+  )
+  const takeWould = would === null ? null : takeCentres(would)
 
   return (
     <>
@@ -113,8 +127,18 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
           choices={Object.values(classes).map(({ id, name }) => ({ value: id, text: name }))}
           onChoose={setClass}
         />
-        <LengthField label="Centres" value={centresMm} origin={typedMm === null ? 'by class' : null} keep={taken(setTyped)} />
-        <LengthField label="On curves" value={curveMm} origin={typedCurveMm === null ? 'the same' : null} keep={taken(setTypedCurve)} />
+        <LengthField
+          label="Centres"
+          value={centresMm}
+          origin={typedMm !== null ? null : isAlong ? 'for its cars' : 'by class'}
+          keep={taken(setTyped)}
+        />
+        <LengthField
+          label="On curves"
+          value={curveMm}
+          origin={typedCurveMm !== null ? null : curveMm > centresMm ? 'for its cars' : 'the same'}
+          keep={taken(setTypedCurve)}
+        />
         <LengthField label="From station" kind="room" range="zeroUp" value={fromMm} keep={taken(setFrom)} />
         <LengthField
           label="To station"
@@ -136,9 +160,15 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
               {answer.remarks.map((remark) => (
                 <p key={`${remark.kind} ${remark.corner}`}>{parallelRemarkText(remark, prefs)}</p>
               ))}
-              {useWould}
+              {takeWould}
             </div>
           )}
+          {isNarrow ? (
+            <div className="problems" role="status">
+              <p>{parallelNarrowText(asked, prefs)}</p>
+              {takeCentres(asked)}
+            </div>
+          ) : null}
           <div className="acts is-column">
             <Act isMain onClick={make}>
               Make the track
@@ -151,7 +181,7 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
             const text = parallelProblemText(problem, prefs)
             return <p key={text}>{text}</p>
           })}
-          {useWould}
+          {takeWould}
         </div>
       )}
     </>

@@ -107,7 +107,7 @@ function findingRow(finding: Finding, plan: Plan): object {
 function linesText(lines: readonly JoinLine[], plan: Plan): string {
   return lines
     .map(({ line, place, findings }) => {
-      const { what, measures, limits } = joinLineText({ line, place }, inBoth)
+      const { what, measures, limits } = joinLineText({ line, place, findings }, inBoth)
       const turns = line.turnsRad.length === 0 ? '' : ` · turns ${line.turnsRad.map(angleDegrees).join(', ')}`
       return [
         `${what}: ${measures}${turns} · ${limits}`,

@@ -24,7 +24,8 @@ interface GapPlace {
 /**
  * Curves of opposite hand with less straight between them than the longest car of the class is long: its couplers stand to
  * opposite sides of the track at the same time. An error; a warning where curvature passes through zero gradually, and where one of the
- * curves is a turnout's diverging route, which nobody can ease.
+ * curves is a turnout's diverging route, which nobody can ease. Silent of a straight between two turnouts, a crossover: what lies between its two
+ * turnouts follows from frogs, which have a rule of their own, and centres; what cars make of it is measured by the swing of their couplers.
  *
  * Units:      mm. Measured is the straight with half of the easements beside it (BendGap.countedMm), limit the car's body.
  * Exactness:  that of the path. A class without a car has no limit.
@@ -32,8 +33,9 @@ interface GapPlace {
  * Source:     common practice, no source.
  */
 export function reverseCurves(run: Run, networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
-  const { car } = run
-  if (car === null) return []
+  const { car, startTurnout, endTurnout } = run
+  const isCrossover = startTurnout !== null && endTurnout !== null && isStraight(networkTrack)
+  if (car === null || isCrossover) return []
   return gapPlaces(run, networkTrack)
     .filter(({ gap }) => gap.before.hand !== gap.after.hand && isShort(gap, vehicleCarShape(car).bodyLengthMm))
     .map((place): Finding => {
@@ -69,6 +71,9 @@ export function brokenBacks(run: Run, networkTrack: NetworkTrack): readonly Find
       }),
     )
 }
+
+const isStraight = ({ alignment }: NetworkTrack): boolean =>
+  alignment.ok && alignment.path.elements.every(({ k0, k1 }) => k0 === 0 && k1 === 0)
 
 const isShort = (gap: BendGap, carMm: number): boolean => gap.countedMm < carMm - LENGTH_ROUNDING_MM
 

@@ -7,6 +7,7 @@ import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
 import { cornerFinding } from './cornerFinding.ts'
 import type { Finding } from './types.ts'
+import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
 import { turnoutWork, workFinding } from './workFinding.ts'
 
 /** A radius this much under the minimum still keeps it: rounding of an easement-only radius, a thousandth of a micrometre. */
@@ -49,22 +50,49 @@ export function sharpestMiddle({ solution, scMm, csMm, joins }: CornerPlace): nu
 
 /**
  * Diverging routes of a turnout that are sharper than the class of the track that leaves there allows; before a track hangs on it,
- * the class of its host. A warning: frog number and radius go together, and the frog has a rule of its own.
+ * the class of its host. A warning.
+ *
+ * A frog of the class's least number or above is what the class allows, whatever its route curves: the recommendations give radius and
+ * frog number side by side, and the route of the least frog is sharper than the least radius in most scales [NMRA-MRP-1.0, NMRA-RP-11]. On
+ * a bent track its route is held against the one that the least frog has on a straight, where that is sharper than the radius.
  */
-export function minimumRadiusOfTurnout({ turnout, result }: NetworkTurnout, leg: TurnoutLeg, routeClass: LineClass): readonly Finding[] {
+export function minimumRadiusOfTurnout(
+  { turnout, result }: NetworkTurnout,
+  leg: TurnoutLeg,
+  routeClass: LineClass,
+  host: NetworkTrack | null,
+): readonly Finding[] {
   if (!result.ok) return []
-  const { legs, divergences, frogPoint } = result.geometry
+  const { legs, divergences, frogPoint, request } = result.geometry
   const route = legs.find((one) => one.leg === leg)?.route
   const divergence = divergences.find((one) => one.route === route)
-  if (divergence === undefined || divergence.radiusMm >= routeClass.minRadiusMm - RADIUS_ROUNDING_MM) return []
+  if (divergence === undefined || keeps(divergence.radiusMm, routeClass.minRadiusMm)) return []
+  const isByFrog = turnout.frog >= routeClass.minFrog
+  if (isByFrog && request.host === null) return []
+  const limit = isByFrog && host !== null ? leastFrogRadius(turnout, route, routeClass, host) : routeClass.minRadiusMm
+  if (keeps(divergence.radiusMm, limit)) return []
   return [
     workFinding(turnoutWork(turnout), poseToPlan(result.pose, frogPoint), {
       id: leg === 'diverging' ? `minimum-radius:${turnout.id}` : `minimum-radius:${turnout.id}:${leg}`,
       rule: 'minimum-radius',
       severity: 'warning',
       measured: divergence.radiusMm,
-      limit: routeClass.minRadiusMm,
+      limit,
       source: `class:${routeClass.id}`,
     }),
   ]
+}
+
+const keeps = (radiusMm: number, leastMm: number): boolean => radiusMm >= leastMm - RADIUS_ROUNDING_MM
+
+/** The radius that such a turnout of the class's least frog has on a straight, or that of the class where it asks for less. */
+function leastFrogRadius(
+  turnout: NetworkTurnout['turnout'],
+  route: string | undefined,
+  { minFrog, minRadiusMm }: LineClass,
+  { railway, lineClass }: NetworkTrack,
+): number {
+  const solved = turnoutSolve(turnoutRequest(railway, lineClass, { ...turnout, frog: minFrog }))
+  const radiusMm = solved.ok ? solved.turnout.divergences.find((one) => one.route === route)?.radiusMm : undefined
+  return Math.min(minRadiusMm, radiusMm ?? minRadiusMm)
 }

@@ -7,6 +7,7 @@ import { railwayOfClass } from '../plan/index.ts'
 import type { Id, LineClass, Plan } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
+import { reverseCurves } from './curvesInARow.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { runDemandMost } from './demand.ts'
 import { edgeOverhang, fixedClearance } from './fixedClearance.ts'
@@ -29,7 +30,8 @@ const TRIAL = '0'
 
 /**
  * What the plan's findings would be of a line if it were laid: where it lies off the benchwork or nearer to its edge than the margin,
- * too near to another track or itself, or across one, too near to a wall or an obstacle. The same measures as of the checks; the nearest place of each kind and neighbour.
+ * too near to another track or itself, or across one, too near to a wall or an obstacle, or where it turns from hand to hand within less
+ * than its longest car, also behind the turnouts that it hangs on. The same measures as of the checks; the nearest place of each kind and neighbour.
  *
  * Units:   mm.
  * Outcome: its findings, by rule and neighbour; its record is none of the plan.
@@ -37,12 +39,14 @@ const TRIAL = '0'
  */
 export function trialFindings(at: { readonly plan: Plan; readonly network: Network }, line: TrialLine): readonly Finding[] {
   const { area, runs, swept, things } = groundOf(at)
-  const run = runOfTrial(trackOf(line, at.plan), line.start, line.end, at, swept)
+  const track = trackOf(line, at.plan)
+  const run = runOfTrial(track, line.start, line.end, at, swept)
   if (run === null) return []
   const { start, end } = line
   // The bare routes of turnouts that the line hangs on are those that run through it.
   const others = runs.filter(({ own }) => own === null || (own !== start?.turnout.id && own !== end?.turnout.id))
   const found = [
+    ...reverseCurves(run, track, null, null),
     ...(area === null ? [] : benchworkEdge(run, area)),
     ...others.filter((other) => isNear(run, other.run)).flatMap((other) => trackClearance(run, other.run)),
     ...selfClearance(run),

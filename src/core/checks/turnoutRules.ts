@@ -16,8 +16,8 @@ export function turnoutRules(
 ) {
   return {
     minimumRadius: [
-      ...(diverging === null ? [] : minimumRadiusOfTurnout(turnout, 'diverging', diverging)),
-      ...(other === null ? [] : minimumRadiusOfTurnout(turnout, 'other', other)),
+      ...(diverging === null ? [] : minimumRadiusOfTurnout(turnout, 'diverging', diverging, host)),
+      ...(other === null ? [] : minimumRadiusOfTurnout(turnout, 'other', other, host)),
     ],
     minimumFrog: minimumFrog(turnout, host),
     turnoutFault: turnoutFault(turnout, host),

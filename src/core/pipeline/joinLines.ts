@@ -188,10 +188,13 @@ function byWorth(a: JoinAlternative, b: JoinAlternative): number {
   )
 }
 
-/** What nothing stands against comes first; nearness to an edge is told and bars nothing. */
+/** What nothing stands against comes first, then what turns from hand to hand within a car's length; nearness to an edge is told and bars nothing. */
 function standing({ line, findings }: JoinLine): number {
-  if (!line.meetsLimits) return 2
-  return (findings ?? []).some(({ severity, problem }) => severity === 'error' || problem?.kind === 'levelCrossing') ? 1 : 0
+  if (!line.meetsLimits) return 3
+  const found = findings ?? []
+  const isReverse = ({ rule }: Finding): boolean => rule === 'reverse-curve'
+  if (found.some((one) => !isReverse(one) && (one.severity === 'error' || one.problem?.kind === 'levelCrossing'))) return 2
+  return found.some(isReverse) ? 1 : 0
 }
 
 /** Places along a line that are compared. */

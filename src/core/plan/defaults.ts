@@ -8,10 +8,10 @@ import {
   standardMaterials,
   stocksForRailway,
 } from '../standards/index.ts'
-import type { LineClassKey } from '../standards/index.ts'
+import type { LineClassKey, StandardLineClass } from '../standards/index.ts'
 import { dataFreeze } from './data.ts'
 import { idCompare, planVersion } from './tables.ts'
-import type { CrossingBuild, Id, Plan, Stock, Table, TurnoutKind, Vehicle } from './types.ts'
+import type { CrossingBuild, Id, LineClass, Plan, Stock, Table, TurnoutKind, Vehicle } from './types.ts'
 
 /** A turnout whose one diverging route leaves its host. */
 export const plainKind: TurnoutKind = { kind: 'plain' }
@@ -112,20 +112,35 @@ const narrowCarsFt: readonly CarFt[] = [
     overCouplers: 47.5,
     height: 11.5,
   },
+  { id: 'car-16ft-wagon', name: '16 ft wagon', body: 16, width: 6, centres: 9.5, wheelbase: 3, overCouplers: 17.5, height: 8 },
 ]
 
-/** The longest car that usually runs on each class: a main must clear anything, a yard the freight. Common practice, no source. */
-const clearanceCars: { readonly [K in LineClassKey]: Id } = {
-  main: 'car-85ft-passenger',
-  branch: 'car-60ft-coach',
-  siding: 'car-85ft-passenger',
-  yard: 'car-50ft-box',
+/**
+ * Cars that usually run on each class, the longest first: a main must clear anything, a yard the freight. Common practice, no source. A class
+ * of a new plan has the first one that its least radius will take: what asks for more would be told on every curve that the class allows.
+ */
+const carsOfClass: { readonly [K in LineClassKey]: readonly Id[] } = {
+  main: ['car-85ft-passenger', 'car-60ft-coach', 'car-50ft-box', 'car-40ft-box'],
+  branch: ['car-60ft-coach', 'car-50ft-box', 'car-40ft-box'],
+  siding: ['car-85ft-passenger', 'car-60ft-coach', 'car-50ft-box', 'car-40ft-box'],
+  yard: ['car-50ft-box', 'car-40ft-box'],
 }
-const narrowClearanceCars: { readonly [K in LineClassKey]: Id } = {
-  main: 'car-45ft-coach',
-  branch: 'car-45ft-coach',
-  siding: 'car-45ft-coach',
-  yard: 'car-30ft-box',
+const narrowCarsOfClass: { readonly [K in LineClassKey]: readonly Id[] } = {
+  main: ['car-45ft-coach', 'car-30ft-box', 'car-16ft-wagon'],
+  branch: ['car-45ft-coach', 'car-30ft-box', 'car-16ft-wagon'],
+  siding: ['car-45ft-coach', 'car-30ft-box', 'car-16ft-wagon'],
+  yard: ['car-30ft-box', 'car-16ft-wagon'],
+}
+
+/** Where a printed radius takes none of them at that rule, the class asks a tenth or two of a length less. */
+function withCars(lineClass: StandardLineClass, isNarrow: boolean, vehicles: readonly Vehicle[]): LineClass {
+  const ids = (isNarrow ? narrowCarsOfClass : carsOfClass)[lineClass.id]
+  const cars = ids.flatMap((id) => vehicles.filter((vehicle) => vehicle.id === id))
+  const { curveCarLengths, minRadiusMm } = lineClass
+  const car = cars.find(({ overCouplersMm }) => overCouplersMm * curveCarLengths <= minRadiusMm) ?? cars.at(-1)
+  if (car === undefined) return { ...lineClass, cars: [] }
+  const takenLengths = Math.floor((10 * minRadiusMm) / car.overCouplersMm) / 10
+  return { ...lineClass, cars: [car.id], curveCarLengths: Math.min(curveCarLengths, takenLengths) }
 }
 
 /**
@@ -141,7 +156,7 @@ export function planEmpty(scaleKey = 'HO', units: 'imperial' | 'metric' = 'imper
   const row = gaugeByKey(scaleKey)
   if (row === null) return null
   const isNarrow = row.prototypeGaugeMm < NARROW_BELOW_MM
-  const cars = isNarrow ? narrowClearanceCars : clearanceCars
+  const vehicles = (isNarrow ? narrowCarsFt : carsFt).map((car) => carAtRatio(car, row.ratio))
   const isMetric = units === 'metric'
   const standard = railwayForGauge(row)
   const railway = { ...(isMetric ? railwayInMetric(standard) : standard), title: 'Untitled railway' }
@@ -152,8 +167,8 @@ export function planEmpty(scaleKey = 'HO', units: 'imperial' | 'metric' = 'imper
     railway,
     materials: tableOf(standardMaterials),
     stocks: tableOf<Stock>(stocksForRailway(railway)),
-    lineClasses: tableOf(classes.map((lineClass) => ({ ...lineClass, cars: [cars[lineClass.id]] }))),
-    vehicles: tableOf((isNarrow ? narrowCarsFt : carsFt).map((car) => carAtRatio(car, row.ratio))),
+    lineClasses: tableOf(classes.map((lineClass) => withCars(lineClass, isNarrow, vehicles))),
+    vehicles: tableOf(vehicles),
     walls: {},
     obstacles: {},
     openings: {},

@@ -37,10 +37,10 @@ const STANDARD_GAUGE_MM = 1435
 
 /**
  * A car runs well on a radius of 3 times its length over couplers, on 2 1/2 times where cars are alike, and couples by itself on 5 times. New
- * classes ask 2 1/2: the longest car that may come is not all that runs on the printed radii. [COMMON-PRACTICE]
+ * classes ask 2 1/2: the longest car that may come is not all that runs on the printed radii. None asks for coupling: 5 times the
+ * length is more than most printed radii of industrial track, and the builder says where cars shall couple by themselves. [COMMON-PRACTICE]
  */
 const CURVE_CAR_LENGTHS = 2.5
-const COUPLING_CAR_LENGTHS = 5
 
 /** The four classes of a scale by its key; null: no such key. */
 export function lineClassesForScale(key: string): readonly StandardLineClass[] | null {
@@ -59,7 +59,7 @@ export function lineClassesForScale(key: string): readonly StandardLineClass[] |
  * frogs         main as printed [NMRA-MRP-1.0]; branch and yard one lower, not under 4; N 6 on the main [COMMON-PRACTICE].
  * trackCentres  14 ft 6 in full size, 2 in in HO; narrow gauge 12 ft [COMMON-PRACTICE].
  * tieSpacing    by class [TIE-SPACING]; narrow gauge 22 in [COMMON-PRACTICE].
- * curves        2 1/2 car lengths; yards 5 for coupling [COMMON-PRACTICE].
+ * curves        2 1/2 car lengths [COMMON-PRACTICE].
  * joint ties    on mains, 17 1/2 in [TIE-SPACING].
  * maxGrade      2 % main and siding, 3 % branch, 0.5 % yard, where cars must stand [COMMON-PRACTICE].
  */
@@ -100,7 +100,7 @@ export function lineClassesForGauge(row: GaugeRow): readonly StandardLineClass[]
     widening: [],
     rules: {},
     curveCarLengths: CURVE_CAR_LENGTHS,
-    couplingCarLengths: id === 'yard' ? COUPLING_CAR_LENGTHS : 0,
+    couplingCarLengths: 0,
     rail: 'railway',
     tie: 'railway',
     jointTieSpacingMm: isNarrow || id !== 'main' ? null : hundredth(full(JOINT_TIE_SPACING_IN)),

@@ -204,6 +204,52 @@ describe('lines that would lie on each other', () => {
   })
 })
 
+describe('reverse curves', () => {
+  /** What leads from the leg of a left-hand turnout to a straight beside the host, which begins at x. */
+  const besideAt = (x: number) => {
+    const beside = planWith({
+      tracks: [aTrack(), aTrack({ id: 'to', start: { kind: 'free', x, y: 80 }, end: { kind: 'free', x: x + 400, y: 80 } })],
+      turnouts: [aTurnout({ stationMm: 300 })],
+    })
+    const at = { plan: beside, network: networkCreateDeriver()(beside) }
+    const ends = openEnds(at.network)
+    const from = ends.find(({ end }) => end.kind === 'leg' && end.leg === 'diverging')
+    const to = ends.find(({ end }) => end.kind === 'trackEnd' && end.track === 'to' && end.end === 'start')
+    if (from === undefined || to === undefined) throw new Error('the ends are open')
+    const limits = joinLimits(beside, from.lineClass, { tangentMm: null, shortestMm: null })
+    const answer = joinLines(at, from, to.end, { limits: { ...limits, easement: { kind: 'none' } }, frog: null, lineClass: from.lineClass })
+    if (!answer.ok) throw new Error('there are lines')
+    return { beside, lines: answer.lines }
+  }
+  const isReverse = ({ rule }: Finding): boolean => rule === 'reverse-curve'
+
+  it.each([1100, 1300, 1700])('behind a turnout are told as the check tells them of what was laid, to x = %d', (x) => {
+    const { beside, lines } = besideAt(x)
+    const told = lines.map(({ findings }) => (findings ?? []).some(isReverse))
+    for (const [i, { line }] of lines.entries()) {
+      const laid = aTrack({
+        id: 'laid',
+        start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
+        corners: line.corners.map(({ id, x: atX, y, radiusMm, easementInMm, easementOutMm }) => ({
+          id,
+          x: atX,
+          y,
+          radius: radiusMm,
+          easementIn: easementInMm,
+          easementOut: easementOutMm,
+        })),
+        end: { kind: 'free', x: line.end.x, y: line.end.y },
+      })
+      const plan = { ...beside, tracks: { ...beside.tracks, laid } }
+      const found = findingsOf({ plan, network: networkCreateDeriver()(plan) })
+      expect(found.some((one) => isReverse(one) && one.record === 'laid')).toBe(told[i])
+    }
+    const kept = lines.map(({ line: { meetsLimits } }, i) => (meetsLimits ? Number(told[i]) : 2))
+    expect(kept).toEqual(kept.toSorted((a, b) => a - b))
+    expect(lines.length).toBeGreaterThan(0)
+  })
+})
+
 describe('a turnout at a station of a track', () => {
   const start = endOf(east)
   const ask = { limits: joinLimits(plan, start.lineClass, { tangentMm: 0, shortestMm: null }), frog: null, lineClass: start.lineClass }

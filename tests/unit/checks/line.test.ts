@@ -1,3 +1,4 @@
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { describe, expect, test } from 'vitest'
 import { editApply, patchApply } from '../../../src/core/edit/index.ts'
 import type { PlanCommand } from '../../../src/core/edit/index.ts'
@@ -86,7 +87,7 @@ describe('minimum-radius', () => {
     expect(finding.cure).toBeNull()
   })
 
-  test('warns of a diverging route sharper than the class of the track that leaves there', () => {
+  test('warns of a diverging route sharper than the class of the track that leaves there, unless its frog is one that the class allows', () => {
     const main = planWith().lineClasses['main']
     if (main === undefined) throw new Error('the empty plan has a main')
     const spur = aTrack({
@@ -95,7 +96,7 @@ describe('minimum-radius', () => {
       start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' },
       end: { kind: 'free', x: 1500, y: 200 },
     })
-    const wide = { ...main, id: 'wide', minRadiusMm: 2000, usualRadiusMm: 2000 }
+    const wide = { ...main, id: 'wide', minRadiusMm: 2000, usualRadiusMm: 2000, minFrog: 8 }
     const finding = onlyFinding(planWith({ lineClasses: [wide], tracks: [aTrack(), spur], turnouts: [aTurnout()] }), 'minimum-radius')
     expect(finding).toMatchObject({
       severity: 'warning',
@@ -106,9 +107,33 @@ describe('minimum-radius', () => {
       source: 'class:wide',
     })
     expect(finding.measured).toBeLessThan(2000)
+    // Radius and frog number stand side by side in the recommendations [NMRA-MRP-1.0]: of a frog that is large enough no radius is asked.
+    const allowed = { ...wide, minFrog: 6 }
+    expect(planFindings(planWith({ lineClasses: [allowed], tracks: [aTrack(), spur], turnouts: [aTurnout()] }))).toEqual([])
     expect(planFindings(planWith({ tracks: [aTrack(), { ...spur, lineClass: 'main' }], turnouts: [aTurnout()] }))).toEqual([])
   })
+
+  test('on a bend a frog that the class allows may have the radius that the least one has on a straight, and no less', () => {
+    // Of a long arc of radius R, a No. 6 to its inside curves by about as much more: 1/(1/R + 1/r).
+    const bentHost = (radiusMm: number): ReturnType<typeof planWith> => {
+      const corner = aCorner({ x: 2000, y: 0, radius: radiusMm, easementIn: 0, easementOut: 0 })
+      const track = aTrack({ corners: [corner], end: { kind: 'free', x: 2000, y: 3000 } })
+      return planWith({ tracks: [track], turnouts: [aTurnout({ stationMm: 1100 })] })
+    }
+    const straightMm = turnoutRadius(planWith({ tracks: [aTrack()], turnouts: [aTurnout()] }))
+    const bent = bentHost(1900)
+    expect(turnoutRadius(bent)).toBeLessThan(straightMm)
+    const [finding] = planFindings(bent).filter(({ rule }) => rule === 'minimum-radius')
+    expect(finding?.measured).toBeCloseTo(turnoutRadius(bent), 6)
+    expect(finding?.limit).toBeCloseTo(Math.min(812.8, straightMm), 6)
+  })
 })
+
+/** Tightest radius of the diverging route of a plan's turnout. */
+function turnoutRadius(plan: ReturnType<typeof planWith>): number {
+  const result = networkCreateDeriver()(plan).turnouts.get('turnout-1')?.result
+  return result?.ok === true ? result.geometry.divergingRadiusMm : Number.NaN
+}
 
 describe('alignment', () => {
   test.each([
