@@ -8,6 +8,9 @@ import { useCanvas, useLive, useToolView } from './canvasContext.ts'
 import { hintText } from './hintWords.ts'
 import { TypedField } from './TypedField.tsx'
 
+/** A field and a reason of four lines, px. */
+const mostHighPx = 150
+
 /** What stands beside the pointer: the field that a typed digit opens, and what the tool has to say. */
 export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNode {
   const { hint, entry } = useToolView()
@@ -19,10 +22,12 @@ export function AtPointer({ onShut }: { readonly onShut: () => void }): ReactNod
   if (hint === null && entry === null) return null
   const place = pointer ?? { left: size.width / 2, top: size.height / 2 }
   const words = hint === null ? '' : hintText(hint, plan, prefs)
-  const style = {
-    left: Math.max(8, Math.min(place.left + 18, size.width - 268)),
-    top: Math.max(8, Math.min(place.top + 18, size.height - 88)),
-  }
+  const left = Math.max(8, Math.min(place.left + 18, size.width - 268))
+  // Near the foot it stands above the pointer: what is said there may take several lines.
+  const isLow = place.top + 18 + mostHighPx > size.height && place.top > size.height / 2
+  const style = isLow
+    ? { left, bottom: Math.max(8, size.height - place.top + 18) }
+    : { left, top: Math.max(8, Math.min(place.top + 18, size.height - mostHighPx)) }
   return (
     <div className="at-pointer" style={style} data-own-pointer="">
       {entry === null ? null : (

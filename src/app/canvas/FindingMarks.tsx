@@ -48,7 +48,7 @@ const FindingMark = memo(function FindingMark({
 }: {
   readonly finding: Finding
   readonly number: number
-  /** How far above its place, px. */
+  /** How far above its place, px; less than none is below. */
   readonly leader: number
   readonly view: View
 }): ReactNode {
@@ -65,7 +65,7 @@ const FindingMark = memo(function FindingMark({
       onPointerLeave={() => findingLeave(live, finding.id)}
       onClick={() => findingShow(stores, finding)}
     >
-      <path className="leader" d={`M${left} ${top}V${top - leader + diamondPx - 1}`} />
+      <path className="leader" d={`M${left} ${top}V${top - leader + Math.sign(leader) * (diamondPx - 1)}`} />
       <circle className="place" cx={left} cy={top} r={2.2} />
       <path className="diamond" d={`M${left} ${top - leader - diamondPx}l10 10l-10 10l-10 -10Z`} />
       <text x={left} y={top - leader + 4} textAnchor="middle">

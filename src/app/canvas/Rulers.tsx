@@ -41,6 +41,8 @@ const metric: readonly RulerStep[] = [
 /** Nearer than this, marks run together; numbers need more. px. */
 const smallLeastPx = 6
 const largeLeastPx = 74
+/** Width of a figure at a mark, on the safe side, px. */
+const figurePx = 6
 
 /** The finest marks that can still be told apart. */
 export function rulerStep(pxPerMm: number, units: Prefs['units']): RulerStep {
@@ -69,18 +71,24 @@ export const Rulers = memo(function Rulers(): ReactNode {
         d={`${across.large.map(({ px }) => `M${px} 0v8`).join('')}${along.large.map(({ px }) => `M0 ${px}h8`).join('')}`}
       />
       {across.large.map(({ px, mm }) => (
-        <text key={`x${mm}`} x={px + 4} y={13}>
-          {lengthText(mm, prefs, 'room')}
-        </text>
+        <Figure key={`x${mm}`} x={px + 4} y={13} words={lengthText(mm, prefs, 'room')} view={view} />
       ))}
       {along.large.map(({ px, mm }) => (
-        <text key={`y${mm}`} x={4} y={px - 4}>
-          {lengthText(mm, prefs, 'room')}
-        </text>
+        <Figure key={`y${mm}`} x={4} y={px - 4} words={lengthText(mm, prefs, 'room')} view={view} />
       ))}
     </g>
   )
 })
+
+/** One that the edge would cut is left out: its mark stands, and the one before has its number. */
+function Figure({ x, y, words, view }: { readonly x: number; readonly y: number; readonly words: string; readonly view: View }): ReactNode {
+  const isWhole = x + words.length * figurePx < view.size.width - 2
+  return isWhole ? (
+    <text x={x} y={y}>
+      {words}
+    </text>
+  ) : null
+}
 
 function marks(
   view: View,

@@ -9,15 +9,24 @@ export const diamondPx = 10
 /** From one lane to the next, px: a diamond and a little air. */
 const lanePx = 2 * diamondPx + 2
 
+/** The ruler along the upper edge takes so much, px. */
+export const rulerPx = 22
+
 /**
  * How far above its place each mark stands, px, in the order given: where it would cover an earlier one it goes up a lane, so that
- * every number can be read and pointed at.
+ * every number can be read and pointed at. Less than none: it hangs below, where above it the ruler would run through it.
  */
 export function findingLeaders(places: readonly ScreenPoint[]): readonly number[] {
   const taken: ScreenPoint[] = []
   return places.map(({ left, top }) => {
+    const isCovered = (px: number): boolean =>
+      taken.some((other) => Math.abs(other.left - left) + Math.abs(other.top - (top - px)) < 2 * diamondPx)
     let leader = leaderPx
-    while (taken.some((other) => Math.abs(other.left - left) + Math.abs(other.top - (top - leader)) < 2 * diamondPx)) leader += lanePx
+    while (isCovered(leader)) leader += lanePx
+    if (top >= 0 && top - leader - diamondPx < rulerPx) {
+      leader = -Math.max(leaderPx, rulerPx + diamondPx - top)
+      while (isCovered(leader)) leader -= lanePx
+    }
     taken.push({ left, top: top - leader })
     return leader
   })

@@ -108,7 +108,7 @@ export function ChartRows({
               <TraceRow trackId={track.id} lengthMm={lengthMm} x={scale.x} top={rows.foot} height={traceHeight} />
             </Suspense>
           ) : null}
-          <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} />
+          <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} width={width} />
         </svg>
         <div className="chart-over" ref={setOver}>
           <Note note={note} width={width} />
@@ -190,17 +190,35 @@ function laneOffset(lane: number): number {
   return findingPx * Math.ceil(lane / 2) * (lane % 2 === 1 ? 1 : -1) + 0
 }
 
+/** Width of a letter beside the cursor, on the safe side, px. */
+const cursorLetterPx = 5.6
+
 /** The one cursor of chart and canvas. It alone renders again while the pointer moves. */
-function ChartCursor({ trackId, scale, foot }: { readonly trackId: string; readonly scale: ChartScale; readonly foot: number }): ReactNode {
+function ChartCursor({
+  trackId,
+  scale,
+  foot,
+  width,
+}: {
+  readonly trackId: string
+  readonly scale: ChartScale
+  readonly foot: number
+  readonly width: number
+}): ReactNode {
   const hover = useSession((session) => session.hover)
   const prefs = usePrefs((state) => state)
   if (hover === null || hover.track !== trackId) return null
   const x = scale.x(hover.stationMm)
+  const words = lengthText(hover.stationMm, prefs, 'room')
+  const wide = words.length * cursorLetterPx + 4
+  // On the other side where the edge would cut it; on ground of its own, for the line of the limit runs here too.
+  const left = x + 4 + wide > width ? x - 4 - wide : x + 4
   return (
     <g className="chart-cursor" aria-hidden="true">
       <path d={`M${x} ${rows.curveTop}V${foot}`} />
-      <text x={x + 5} y={rows.curveFoot - 1}>
-        {lengthText(hover.stationMm, prefs, 'room')}
+      <rect x={left} y={rows.curveFoot - 12} width={wide} height={15} />
+      <text x={left + 2} y={rows.curveFoot - 1}>
+        {words}
       </text>
     </g>
   )

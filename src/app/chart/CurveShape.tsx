@@ -51,7 +51,11 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
           height={Math.abs(rows.curveAxis - top) + leastPx / 2}
         />
         <path className="shape" d={d} />
-        <text className="radius" x={middle} y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (rows.curveAxis + top) / 2 + 5}>
+        <text
+          className={isNarrow ? 'radius is-beside' : 'radius'}
+          x={middle}
+          y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (rows.curveAxis + top) / 2 + 5}
+        >
           {label}
         </text>
       </g>

@@ -43,13 +43,13 @@ export function TrackRow({
           <PortalMark key={portal.id} portal={portal} {...at} />
         ))}
       <path className="rail" d={`M${scale.x(0)} ${rows.track}H${Math.min(scale.x(lengthMm), width - gutter.right)}`} />
-      <StationScale lengthMm={lengthMm} scale={scale} />
+      <StationScale lengthMm={lengthMm} scale={scale} width={width} />
       <JointsOfRules host={host} scale={scale} />
       {crossed.map((crossing) => (
         <CrossingMark key={crossing.id} crossing={crossing} {...at} />
       ))}
       {lanesOf(turnouts ?? [], turnoutNameX(scale), labelPx).map(({ item, lane }) => (
-        <TurnoutMark key={item.turnout.id} placed={item} lane={lane} {...at} />
+        <TurnoutMark key={item.turnout.id} placed={item} lane={lane} width={width} {...at} />
       ))}
       {Object.values(joints)
         .filter((joint) => joint.track === id)
@@ -60,18 +60,35 @@ export function TrackRow({
   )
 }
 
-function StationScale({ lengthMm, scale }: { readonly lengthMm: number; readonly scale: ChartScale }): ReactNode {
+/** Half the width of a letter of a name, on the safe side, px. */
+const halfLetterPx = 3.3
+
+/** The middle of a name that the edge of the chart does not cut. */
+const heldX = (x: number, name: string, width: number): number => Math.min(x, width - 2 - name.length * halfLetterPx)
+
+function StationScale({
+  lengthMm,
+  scale,
+  width,
+}: {
+  readonly lengthMm: number
+  readonly scale: ChartScale
+  readonly width: number
+}): ReactNode {
   const prefs = usePrefs((state) => state)
   const step = tickStep(scale.pxPerMm, prefs.units)
   const ticks = Array.from({ length: Math.floor(lengthMm / step) + 1 }, (_, index) => index * step)
   return (
     <g className="station-scale">
       <path d={`M${scale.x(0)} ${rows.scale}H${scale.x(lengthMm)}${ticks.map((mm) => `M${scale.x(mm)} ${rows.scale}v5`).join('')}`} />
-      {ticks.map((mm) => (
-        <text key={mm} className="tick-name" x={scale.x(mm)} y={rows.scale + 17}>
-          {mm === 0 ? '0' : lengthText(mm, prefs, 'room')}
-        </text>
-      ))}
+      {ticks.map((mm) => {
+        const name = mm === 0 ? '0' : lengthText(mm, prefs, 'room')
+        return (
+          <text key={mm} className="tick-name" x={heldX(scale.x(mm), name, width)} y={rows.scale + 17}>
+            {name}
+          </text>
+        )
+      })}
     </g>
   )
 }
@@ -136,7 +153,13 @@ function turnoutNameX(scale: ChartScale): (placed: NetworkTurnout) => number {
   return ({ turnout }) => scale.x(turnout.stationMm) + (turnout.facing === 'rising' ? 10 : -10)
 }
 
-function TurnoutMark({ placed, lane, host, scale }: MarkAt & { readonly placed: NetworkTurnout; readonly lane: number }): ReactNode {
+function TurnoutMark({
+  placed,
+  lane,
+  width,
+  host,
+  scale,
+}: MarkAt & { readonly placed: NetworkTurnout; readonly lane: number; readonly width: number }): ReactNode {
   const { turnout } = placed
   const x = scale.x(turnout.stationMm)
   const ahead = turnout.facing === 'rising' ? 1 : -1
@@ -156,7 +179,7 @@ function TurnoutMark({ placed, lane, host, scale }: MarkAt & { readonly placed: 
       <rect className="hit" x={Math.min(x, x + ahead * 22) - 3} y={rows.track - 14} width={28} height={28} />
       <path d={`M${x} ${rows.track}l${ahead * 20} ${rise}`} />
       <circle cx={x} cy={rows.track} r={2.5} />
-      <text x={x + ahead * 10} y={rows.track - 13 - lane * 12}>
+      <text x={heldX(x + ahead * 10, mark, width)} y={rows.track - 13 - lane * 12}>
         {mark}
       </text>
     </StationMark>

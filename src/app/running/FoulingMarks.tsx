@@ -5,15 +5,21 @@ import type { FoulingPoint, Standing, StandingBound } from '../../core/clearance
 import { pathCurvatureAt, pathNearest, pathPoseAt, poseOffset } from '../../core/geom/index.ts'
 import type { Path, Pose } from '../../core/geom/types.ts'
 import type { Network } from '../../core/network/index.ts'
-import type { Vehicle } from '../../core/plan/types.ts'
+import type { Finding } from '../../core/checks/types.ts'
+import type { Selection } from '../../store/types.ts'
 import { useView } from '../canvas/canvasContext.ts'
 import { detailAt } from '../canvas/detail.ts'
+import { findingLeaders } from '../canvas/findingLanes.ts'
+import { boxAround, boxesMeet, isWithin, labelBox } from '../canvas/labels.ts'
+import type { PlanLabel, ScreenBox } from '../canvas/labels.ts'
 import { Label, isShown } from '../canvas/markParts.tsx'
 import { pathTransform, polylineText } from '../canvas/svgPath.ts'
+import { curvePlaces, trackLabels } from '../canvas/trackLabels.ts'
 import { screenOfPlan } from '../canvas/viewport.ts'
 import type { ScreenPoint, View } from '../canvas/viewport.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
+import type { MeasurePrefs } from '../../words/measure.ts'
 import { roomText } from '../../words/runningText.ts'
 import { roomQuestions, standingsWatch } from './standingsWatch.ts'
 import './running.css'
@@ -89,128 +95,145 @@ function Rooms(): ReactNode {
   const selection = useSession((session) => session.selection)
   const isSelecting = useSession((session) => session.tool === 'select')
   const plan = usePlan((state) => state.plan)
+  const prefs = usePrefs((state) => state)
   const network = useDerived((state) => state.derived.network)
+  const findings = useDerived((state) => state.findings)
   const view = useView()
   if (standings === null || !isSelecting) return null
+  // Words keep clear of what is written and marked already, and of each other.
+  const taken = takenBy(selection, network, findings, view, prefs)
   return roomQuestions(selection, plan).flatMap(({ track: id, boundBy }) => {
     const track = network.tracks.get(id)
     const rooms = standings.rooms.get(id) ?? []
     const isAsked = (at: StandingBound): boolean => at.kind !== 'end' && (boundBy === null || boundBy.includes(at.record))
     if (track?.alignment.ok !== true) return []
     const cars = track.lineClass.cars.flatMap((car) => plan.vehicles[car] ?? [])
-    const { path, isClosed, corners } = track.alignment
-    const curvesAtMm = corners.map(({ tsMm, stMm }) => (tsMm + stMm) / 2)
+    const { path, isClosed } = track.alignment
     // What stands clear is worked out after the line: until it is, a line that became shorter holds some of it no more.
     const isOn = ({ fromMm, toMm }: Standing): boolean => fromMm <= path.lengthMm && toMm <= (isClosed ? 2 : 1) * path.lengthMm + slackMm
     // A track that nothing meets is as long as it is; its particulars say so.
     return rooms
       .filter((room) => isOn(room) && (isAsked(room.from) || isAsked(room.to)))
-      .map((room) => (
-        <Room key={`${id} ${room.fromMm}`} room={room} path={path} curvesAtMm={curvesAtMm} network={network} cars={cars} view={view} />
-      ))
+      .filter(({ fromMm, toMm }) => (toMm - fromMm) * view.pxPerMm >= leastRoomPx)
+      .map((room) => {
+        const longest = cars.toSorted((one, other) => other.overCouplersMm - one.overCouplersMm)[0]
+        const lengthMm = room.toMm - room.fromMm
+        const kind = longest === undefined ? null : { name: longest.name, count: carsOnRoom(lengthMm, longest.overCouplersMm) }
+        const measure = measureOf(room, path, network, plan.railway.tieLengthMm, view)
+        const label = wordsPlace(roomText(lengthMm, kind, prefs), measure.places, taken, view)
+        if (label !== null) taken.push(labelBox(label))
+        return <Room key={`${id} ${room.fromMm}`} d={measure.d} label={label} />
+      })
   })
 }
 
-function Room({
-  room,
-  path,
-  curvesAtMm,
-  network,
-  cars,
-  view,
-}: {
-  readonly room: Standing
-  readonly path: Path
-  /** Middles of its curves, where their own words may stand. */
-  readonly curvesAtMm: readonly number[]
-  readonly network: Network
-  readonly cars: readonly Vehicle[]
-  readonly view: View
-}): ReactNode {
-  const prefs = usePrefs((state) => state)
-  const tieLengthMm = usePlan((state) => state.plan.railway.tieLengthMm)
-  const lengthMm = room.toMm - room.fromMm
-  if (lengthMm * view.pxPerMm < leastRoomPx) return null
-  const side = freeSide(room, path, network)
-  const offMm = side * (tieLengthMm / 2 + besidePx / view.pxPerMm)
-  const count = Math.max(2, Math.ceil((lengthMm * view.pxPerMm) / chordPx))
-  const within = (stationMm: number): number => (stationMm > path.lengthMm + slackMm ? stationMm - path.lengthMm : stationMm)
-  const poseAt = (stationMm: number): Pose => pathPoseAt(path, within(stationMm))
-  const points = Array.from({ length: count + 1 }, (_, i) =>
-    screenOfPlan(view, poseOffset(poseAt(room.fromMm + (lengthMm * i) / count), offMm)),
-  )
-  const ends = [room.fromMm, room.toMm].map((stationMm) => {
-    const [a, b] = [offMm - (side * 5) / view.pxPerMm, offMm + (side * 5) / view.pxPerMm].map((mm) =>
-      screenOfPlan(view, poseOffset(poseAt(stationMm), mm)),
-    )
-    return a === undefined || b === undefined ? '' : `M${a.left} ${a.top}L${b.left} ${b.top}`
-  })
-  const longest = cars.toSorted((a, b) => b.overCouplersMm - a.overCouplersMm)[0]
-  const kind = longest === undefined ? null : { name: longest.name, count: carsOnRoom(lengthMm, longest.overCouplersMm) }
-  const words = roomText(lengthMm, kind, prefs)
-  const wordsPx = words.length * letterPx
-  const isByCurve = (share: number): boolean => {
-    const atMm = within(room.fromMm + lengthMm * share)
-    return curvesAtMm.some((curveMm) => Math.abs(atMm - curveMm) * view.pxPerMm < wordsPx / 2 + curveWordsPx)
-  }
-  const place = wordsPlace(
-    wordsPx,
-    [...wordsShares.filter((share) => !isByCurve(share)), ...wordsShares.filter(isByCurve)].map((share) => {
-      const pose = poseAt(room.fromMm + lengthMm * share)
-      const [at, out] = [offMm, offMm + (side * outPx) / view.pxPerMm].map((mm) => screenOfPlan(view, poseOffset(pose, mm)))
-      return {
-        at: at ?? { left: 0, top: 0 },
-        out: out ?? { left: 0, top: 0 },
-        bend: Math.abs(pathCurvatureAt(path, within(room.fromMm + lengthMm * share))),
-      }
-    }),
-    view,
-  )
+function Room({ d, label }: { readonly d: string; readonly label: PlanLabel | null }): ReactNode {
   return (
     <g className="room-measure">
-      <path d={`M${points.map(({ left, top }) => `${left} ${top}`).join('L')}${ends.join('')}`} />
-      {place === null ? null : (
-        <Label at={place.at} anchor={place.anchor}>
-          {words}
+      <path d={d} />
+      {label === null ? null : (
+        <Label at={label.at} anchor={label.anchor}>
+          {label.words}
         </Label>
       )}
     </g>
   )
 }
 
+/** Scale and words in the lower right corner of the canvas. */
+const cornerPx = { width: 450, height: 40 } as const
+/** About the place of a finding and its mark, and about a tick or a knob, so much is taken, px. */
+const aboutMarkPx = 12
+
+/** What is written about the selected track, and the marks of findings. */
+function takenBy(selection: Selection, network: Network, findings: readonly Finding[], view: View, prefs: MeasurePrefs): ScreenBox[] {
+  const id =
+    selection.kind === 'record' ? selection.id : selection.kind === 'corner' || selection.kind === 'trackEnd' ? selection.track : null
+  const track = id === null ? undefined : network.tracks.get(id)
+  const labels = track === undefined ? [] : trackLabels(track, selection.kind === 'corner' ? selection.corner : null, view, prefs)
+  const line = track?.alignment.ok === true ? track.alignment : null
+  const ticks = line?.corners.flatMap((place) => curvePlaces(line.path, place).map(([, pose]) => pose)) ?? []
+  const marks = findings.map((finding) => screenOfPlan(view, finding)).filter((place) => isShown(place, view))
+  const leaders = findingLeaders(marks)
+  const { width, height } = view.size
+  return [
+    { left: width - cornerPx.width, right: width, top: height - cornerPx.height, bottom: height },
+    ...labels.map(labelBox),
+    ...marks.map(({ left, top }, i) => ({
+      left: left - aboutMarkPx,
+      right: left + aboutMarkPx,
+      top: Math.min(top, top - (leaders[i] ?? 0)) - aboutMarkPx,
+      bottom: Math.max(top, top - (leaders[i] ?? 0)),
+    })),
+    ...ticks.map((pose) => boxAround(screenOfPlan(view, pose), aboutMarkPx)),
+  ]
+}
+
+interface WordsAt {
+  readonly at: ScreenPoint
+  readonly out: ScreenPoint
+  readonly bend: number
+}
+
+/** The measure of a room beside its track, and the places where its words may stand. */
+function measureOf(
+  room: Standing,
+  path: Path,
+  network: Network,
+  tieLengthMm: number,
+  view: View,
+): { readonly d: string; readonly places: readonly WordsAt[] } {
+  const lengthMm = room.toMm - room.fromMm
+  const side = freeSide(room, path, network)
+  const offMm = side * (tieLengthMm / 2 + besidePx / view.pxPerMm)
+  const count = Math.max(2, Math.ceil((lengthMm * view.pxPerMm) / chordPx))
+  const within = (stationMm: number): number => (stationMm > path.lengthMm + slackMm ? stationMm - path.lengthMm : stationMm)
+  const placeAt = (stationMm: number, mm: number): ScreenPoint => screenOfPlan(view, poseOffset(pathPoseAt(path, within(stationMm)), mm))
+  const points = Array.from({ length: count + 1 }, (_, i) => placeAt(room.fromMm + (lengthMm * i) / count, offMm))
+  const ends = [room.fromMm, room.toMm].map((stationMm) => {
+    const [a, b] = [placeAt(stationMm, offMm - (side * 5) / view.pxPerMm), placeAt(stationMm, offMm + (side * 5) / view.pxPerMm)]
+    return `M${a.left} ${a.top}L${b.left} ${b.top}`
+  })
+  const places = outsPx.flatMap((px) =>
+    wordsShares.map((share) => {
+      const stationMm = room.fromMm + lengthMm * share
+      return {
+        at: placeAt(stationMm, offMm),
+        out: placeAt(stationMm, offMm + (side * px) / view.pxPerMm),
+        bend: Math.abs(pathCurvatureAt(path, within(stationMm))),
+      }
+    }),
+  )
+  return { d: `M${points.map(({ left, top }) => `${left} ${top}`).join('L')}${ends.join('')}`, places }
+}
+
 /** Where along a room its words may stand; the sooner named the better. */
 const wordsShares = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.05, 0.95] as const
-/** Half of what the words of a curve (its radius, its easements) take along it, px. */
-const curveWordsPx = 56
-/** Width of a letter of the words, px, on the safe side. */
-const letterPx = 6.6
 
 /** From the measure to its words, px; where it stands upright they begin or end there. */
 const outPx = 10
-const asideRight = 0.75 * outPx
+/** Farther out where something is written there already, px. */
+const outsPx = [outPx, 27, 44] as const
+const asideShare = 0.75
 
 /** A bend no sharper than this runs off under no words, 1/mm. */
 const slightBend = 1 / 2500
 
-interface WordsPlace {
-  readonly at: ScreenPoint
-  readonly anchor: 'start' | 'middle' | 'end'
-}
-
-/** Beside the measure, away from the track, where it is straight and the words do not run off the table; curves have words of their own. */
-function wordsPlace(
-  widthPx: number,
-  places: readonly { readonly at: ScreenPoint; readonly out: ScreenPoint; readonly bend: number }[],
-  { size }: View,
-): WordsPlace | null {
-  const found = places.flatMap(({ at, out, bend }): readonly (WordsPlace & { readonly bend: number })[] => {
+/**
+ * Beside the measure, away from the track, where it is straight, nothing else is written and the words do not run off the table. null:
+ * there is no such place, and words over words tell nothing: the particulars have them.
+ */
+function wordsPlace(words: string, places: readonly WordsAt[], taken: readonly ScreenBox[], view: View): PlanLabel | null {
+  const free = places.flatMap(({ at, out, bend }): readonly (PlanLabel & { readonly bend: number })[] => {
     const [right, down] = [out.left - at.left, out.top - at.top]
-    const anchor = right > asideRight ? 'start' : right < -asideRight ? 'end' : 'middle'
-    const left = out.left - (anchor === 'start' ? 0 : anchor === 'end' ? widthPx : widthPx / 2)
-    const isSeen = left > 4 && left + widthPx < size.width - 4 && out.top > 30 && out.top < size.height - 12
-    return isSeen ? [{ at: { left: out.left, top: out.top + 4 + (anchor === 'middle' ? Math.sign(down) * 5 : 0) }, anchor, bend }] : []
+    const aside = asideShare * Math.hypot(right, down)
+    const anchor = right > aside ? 'start' : right < -aside ? 'end' : 'middle'
+    const top = out.top + 4 + (anchor === 'middle' ? Math.sign(down) * 5 : 0)
+    const label = { words, at: { left: out.left, top }, anchor, tone: 'ink', bend } as const
+    const box = labelBox(label)
+    return isWithin(box, view) && !taken.some((other) => boxesMeet(box, other)) ? [label] : []
   })
-  return found.find(({ bend }) => bend < slightBend) ?? found.toSorted((a, b) => a.bend - b.bend)[0] ?? null
+  return free.find(({ bend }) => bend < slightBend) ?? free.toSorted((one, other) => one.bend - other.bend)[0] ?? null
 }
 
 /** The side of a room on which no track lies that it is bounded by. */
