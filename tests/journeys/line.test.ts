@@ -95,6 +95,24 @@ it('joins two ends, lays a parallel and eases the line', async () => {
   await right.getByRole('button', { name: 'Make the track' }).click()
   expect(Object.keys((await desk.savedPlan()).tracks)).toHaveLength(3)
 
+  // A track from a turnout's leg goes on beside its host; what is undone gives way to the turnout, and comes back.
+  await inList.first().click()
+  await right.getByRole('button', { name: 'Place a turnout on it' }).click()
+  await right.getByRole('button', { name: 'Start a track from its leg' }).click()
+  await right.getByRole('button', { name: /^Lay a parallel to .* from here…$/ }).click()
+  await right.getByRole('heading', { name: 'Lay a parallel from the leg' }).waitFor()
+  await right.getByRole('button', { name: 'Lay this line' }).click()
+  const beside = Object.values((await desk.savedPlan()).tracks)[3]
+  expect(beside?.corners).toHaveLength(1)
+  await page.keyboard.press('Control+z')
+  await page.keyboard.press('Control+z')
+  await right.getByRole('button', { name: 'Start a track from its leg' }).waitFor()
+  await page.keyboard.press('Control+Shift+z')
+  await right.getByRole('region', { name: 'What next' }).waitFor()
+  await page.keyboard.press('Control+z')
+  await page.keyboard.press('Control+z')
+  await inList.first().click()
+
   // Easing runs beside the page and tells what came of it.
   await right.getByRole('button', { name: 'Ease this line…' }).click()
   await right.getByRole('button', { name: 'Ease it', exact: true }).click()

@@ -4,13 +4,14 @@ import { easementByRule } from '../../core/alignment/index.ts'
 import { isSameEnd, joinLimits, openEnds } from '../../core/pipeline/index.ts'
 import type { JoinEnd, JoinLine, JoinTo } from '../../core/pipeline/index.ts'
 import type { ByClass } from '../../core/plan/types.ts'
-import { useDerived, usePlan, useStores } from '../context.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
+import { lengthText } from '../../words/measure.ts'
 import { joinCommand } from './joinAsk.ts'
 import { joinKey, joinToSelected, joinToText } from './joinEnds.ts'
 import { JoinLineList } from './JoinLineList.tsx'
@@ -24,6 +25,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
   const stores = useStores()
   const desk = useDeskStore()
   const setDesk = useDesk((state) => state.set)
+  const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const network = useDerived((state) => state.derived.network)
   const [to, setTo] = useState<JoinTo | null>(null)
@@ -102,6 +104,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
     },
   })
   const easement = easementByRule(lineClass.easement, limits.minRadiusMm)
+  const easementMm = easement.ok ? easement.lengthMm : 0
 
   return (
     <>
@@ -127,13 +130,17 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
           label="Least radius"
           value={wishes.minRadiusMm ?? 'class'}
           classMm={lineClass.minRadiusMm}
+          limit={`≥ ${lengthText(lineClass.minRadiusMm, prefs)}`}
+          isOver={limits.minRadiusMm < lineClass.minRadiusMm}
           keep={byClass('minRadiusMm')}
         />
         <ByClassLengthField
           label="Easements"
           range="zeroUp"
           value={wishes.easementMm ?? 'class'}
-          classMm={easement.ok ? easement.lengthMm : 0}
+          classMm={easementMm}
+          limit={lengthText(easementMm, prefs)}
+          isOver={wishes.easementMm !== null && wishes.easementMm < easementMm}
           keep={byClass('easementMm')}
         />
         <LengthField
@@ -153,6 +160,8 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
           range="zeroUp"
           value={wishes.shortestMm ?? 'class'}
           classMm={lineClass.minCurveMm}
+          limit={`≥ ${lengthText(lineClass.minCurveMm, prefs)}`}
+          isOver={limits.shortestCurveMm < lineClass.minCurveMm}
           keep={byClass('shortestMm')}
         />
       </Fields>
