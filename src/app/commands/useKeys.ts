@@ -29,6 +29,17 @@ function isHalfTyped(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement && target.dataset['draft'] === 'true'
 }
 
+/** What is typed before the finder has come is typed into it: nothing else may take it. */
+function typedAhead(event: KeyboardEvent, desk: StoreApi<DeskState>): void {
+  if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey || event.key === 'Tab') return
+  const { finderText, set } = desk.getState()
+  if (event.key.length === 1) set({ finderText: finderText + event.key })
+  else if (event.key === 'Backspace') set({ finderText: finderText.slice(0, -1) })
+  else if (event.key === 'Escape') set({ dialog: null, finderText: '' })
+  event.stopPropagation()
+  event.preventDefault()
+}
+
 type Desk = StoreApi<DeskState>
 
 /** What is done now; null: nothing, and the browser has the key. */
@@ -97,6 +108,7 @@ export function useKeys(): void {
     }
     /** Before the canvas hears it: keys of one's own, and usual ones that have been given up for them. */
     function onOwnKeyDown(event: KeyboardEvent): void {
+      if (desk.getState().dialog === 'finder' && !isAmongWords(event.target)) return typedAhead(event, desk)
       const own = stores.prefs.getState().keys
       const keys = event.isComposing || desk.getState().dialog !== null ? null : keysOfPress(event)
       if (keys === null || isHalfTyped(event.target)) return
