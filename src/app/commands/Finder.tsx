@@ -4,7 +4,7 @@ import { Autocomplete, Input, Menu, MenuItem, SearchField, useFilter } from 'rea
 import { useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
-import type { Action } from './actions.ts'
+import type { Action } from './action.ts'
 import { Sheet } from './Sheet.tsx'
 
 /** What cannot be done now is shown where it can say what to do first. */

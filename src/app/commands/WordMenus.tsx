@@ -3,9 +3,11 @@ import type { ReactNode } from 'react'
 import { Button, I18nProvider, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
-import { lookActions, planActions, withKeys } from './actions.ts'
-import type { Action } from './actions.ts'
+import { withKeys } from './action.ts'
+import type { Action } from './action.ts'
+import { lookActions } from './lookActions.ts'
 import type { MenuWord } from './Menus.tsx'
+import { planActions } from './planActions.ts'
 
 /** The two menus, as words: what concerns the plan as a file, and how it looks. `opened`: the one that was asked for. */
 export default function WordMenus({ opened }: { readonly opened: MenuWord }): ReactNode {

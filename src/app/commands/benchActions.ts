@@ -2,7 +2,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { Id } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
-import type { Action } from './actions.ts'
+import type { Action } from './action.ts'
 import { needs } from './needs.ts'
 
 /** What is made for the bench of what is selected, and what the room is taken from. */

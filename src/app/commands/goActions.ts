@@ -5,7 +5,7 @@ import type { DeskState } from '../desk.ts'
 import { planBoxOfRecord } from '../places.ts'
 import { isLayingStage, stageOrder } from '../stages/stageWords.ts'
 import { viewportShow } from '../viewportShow.ts'
-import type { Action } from './actions.ts'
+import type { Action } from './action.ts'
 
 /** Tables whose records are gone to by their names. */
 const goTables = [

@@ -1,7 +1,7 @@
 import { useRef } from 'react'
 import type { ReactNode } from 'react'
 import { Header, I18nProvider, Menu, MenuItem, MenuSection, Popover } from 'react-aria-components'
-import type { Action } from '../commands/actions.ts'
+import type { Action } from '../commands/action.ts'
 import type { PlaceActions } from './placeActions.ts'
 
 /** What can be done at a place of the plan, as a menu there. */

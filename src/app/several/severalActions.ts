@@ -1,7 +1,7 @@
 import type { Point } from '../../core/geom/types.ts'
 import { motionMirror, motionTurn, type Motion } from '../../core/stretch/index.ts'
 import { selectionMembers } from '../../store/selection.ts'
-import type { Action } from '../commands/actions.ts'
+import type { Action } from '../commands/action.ts'
 import type { Stores } from '../context.ts'
 import { areLocked, connectedSelect, selectedCopyBeside, selectedLock, selectedMiddle, selectedMove, stageSelect } from './severalActs.ts'
 

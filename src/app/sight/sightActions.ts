@@ -1,7 +1,7 @@
 import type { StoreApi } from 'zustand/vanilla'
 import { hideables, type Hideable } from '../../store/hidden.ts'
 import { sightWords } from './sightWords.ts'
-import type { Action } from '../commands/actions.ts'
+import type { Action } from '../commands/action.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
 
