@@ -2,13 +2,14 @@ import { joinFound } from '../alignment/index.ts'
 import type { JoinAlternative, JoinFound, JoinLimits, JoinProblem, JoinStop, JoinTarget } from '../alignment/index.ts'
 import { trialFindings } from '../checks/index.ts'
 import type { Finding } from '../checks/types.ts'
-import { pathNearest, pathPoseAt, pointDistance } from '../geom/index.ts'
+import { pathNearest, pathPoseAt, pointDistance, poseAhead } from '../geom/index.ts'
 import type { Path } from '../geom/types.ts'
 import { turnoutPlacesOn, turnoutPlacesThere, turnoutSetAtPlace } from '../network/index.ts'
 import type { NoPlaceThere, TurnoutPlace } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Plan } from '../plan/types.ts'
 import type { TurnoutProblem } from '../turnout/types.ts'
+import { joinAhead, joinFromStart } from './joinAhead.ts'
 import { isSameEnd, openEnds } from './joinEnds.ts'
 import type { JoinTo, PosedEnd } from './joinEnds.ts'
 import type { Derived } from './types.ts'
@@ -96,7 +97,9 @@ export function* joinRounds(
   for (const [i, { target, place }] of targets.targets.entries()) {
     const answer = joinFound({ start: from.pose, target, limits: ask.limits })
     if (!answer.ok) return answer
-    found.push({ answer, place })
+    found.push({ answer, place, isAhead: false })
+    const ahead = foundAhead(at.network, from, target, ask.limits, answer)
+    if (ahead !== null) found.push({ answer: ahead, place, isAhead: true })
     yield { done: i + 1, of, soFar: () => soFar(worth()) }
   }
   let lines = worth()
@@ -116,16 +119,41 @@ export function* joinRounds(
 interface Found {
   readonly answer: Extract<JoinFound, { ok: true }>
   readonly place: TurnoutPlace | null
+  /** Its lines begin to curve some way ahead of the leg: those that begin at it look alike, and are worth less. */
+  readonly isAhead: boolean
+}
+
+/** From a leg whose curve goes the other way: lines that run straight on for what is asked between such curves; null: none are wanted. */
+function foundAhead(
+  network: Derived['network'],
+  { end, pose }: PosedEnd,
+  target: JoinTarget,
+  limits: JoinLimits,
+  { alternatives }: Found['answer'],
+): Found['answer'] | null {
+  const turnout = end.kind === 'leg' ? network.turnouts.get(end.turnout) : undefined
+  if (end.kind !== 'leg' || turnout === undefined) return null
+  const aheadMm = joinAhead(turnout, end.leg, alternatives, limits.tangentBetweenMm)
+  if (aheadMm === 0) return null
+  const answer = joinFound({ start: poseAhead(pose, aheadMm), target, limits })
+  // What stops them is told of the lines that begin at the leg itself.
+  return answer.ok
+    ? { ok: true, alternatives: answer.alternatives.map((line) => joinFromStart(line, pose, aheadMm)), stops: () => [] }
+    : null
 }
 
 /** The best of all lines, those that look alike once. */
 function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan): readonly JoinLine[] {
   const all = found
-    .flatMap(({ answer, place }) => answer.alternatives.map((line): JoinLine => ({ line, place, findings: null })))
+    .flatMap(({ answer, place, isAhead }) => answer.alternatives.map((line) => ({ line, place, isAhead, findings: null })))
     .sort((a, b) => byWorth(a.line, b.line))
   // Where some place of a track keeps the limits, those that do not are of no use.
   const isUseful = to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: JoinLine) => line.meetsLimits : () => true
-  return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST)
+  return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST).map(({ line, place, findings }) => ({
+    line,
+    place,
+    findings,
+  }))
 }
 
 /** A line held against the room: with what stands against it. */
@@ -203,12 +231,12 @@ const COMPARED = 24
 /** A line with fewer curves stands for one that looks alike if its radius is at least this part of the other's. */
 const NO_WORSE = 0.99
 
+interface Candidate extends Pick<Found, 'isAhead' | 'place'> {
+  readonly line: JoinAlternative
+}
+
 /** Of lines that look alike one: the first, or a simpler one that is no worse. */
-function linesApart<L extends { readonly line: JoinAlternative; readonly place: TurnoutPlace | null }>(
-  lines: readonly L[],
-  gaugeMm: number,
-  most: number,
-): readonly L[] {
+function linesApart<L extends Candidate>(lines: readonly L[], gaugeMm: number, most: number): readonly L[] {
   const apart: L[] = []
   for (const one of lines) {
     if (apart.length === most) break
@@ -226,11 +254,8 @@ function isSimpler(one: JoinAlternative, other: JoinAlternative): boolean {
 }
 
 /** Whether two lines would lie on each other: nowhere farther apart than the gauge, and of turnouts placed the same one. */
-function areAlike(
-  a: { readonly line: JoinAlternative; readonly place: TurnoutPlace | null },
-  b: { readonly line: JoinAlternative; readonly place: TurnoutPlace | null },
-  gaugeMm: number,
-): boolean {
+function areAlike(a: Candidate, b: Candidate, gaugeMm: number): boolean {
+  if (a.isAhead !== b.isAhead) return false
   if (a.place?.hand !== b.place?.hand || a.place?.facing !== b.place?.facing) return false
   if (pointDistance(a.line.end, b.line.end) > gaugeMm || Math.abs(a.line.lengthMm - b.line.lengthMm) > LENGTHS_ALIKE * gaugeMm) return false
   return isBeside(a.line.path, b.line.path, gaugeMm) && isBeside(b.line.path, a.line.path, gaugeMm)

@@ -204,25 +204,25 @@ describe('lines that would lie on each other', () => {
   })
 })
 
-describe('reverse curves', () => {
-  /** What leads from the leg of a left-hand turnout to a straight beside the host, which begins at x. */
-  const besideAt = (x: number) => {
-    const beside = planWith({
-      tracks: [aTrack(), aTrack({ id: 'to', start: { kind: 'free', x, y: 80 }, end: { kind: 'free', x: x + 400, y: 80 } })],
-      turnouts: [aTurnout({ stationMm: 300 })],
-    })
-    const at = { plan: beside, network: networkCreateDeriver()(beside) }
-    const ends = openEnds(at.network)
-    const from = ends.find(({ end }) => end.kind === 'leg' && end.leg === 'diverging')
-    const to = ends.find(({ end }) => end.kind === 'trackEnd' && end.track === 'to' && end.end === 'start')
-    if (from === undefined || to === undefined) throw new Error('the ends are open')
-    const limits = joinLimits(beside, from.lineClass, { tangentMm: null, shortestMm: null })
-    const answer = joinLines(at, from, to.end, { limits: { ...limits, easement: { kind: 'none' } }, frog: null, lineClass: from.lineClass })
-    if (!answer.ok) throw new Error('there are lines')
-    return { beside, lines: answer.lines }
-  }
-  const isReverse = ({ rule }: Finding): boolean => rule === 'reverse-curve'
+/** What leads from the leg of a left-hand turnout to a straight beside the host, which begins at x. */
+const besideAt = (x: number) => {
+  const beside = planWith({
+    tracks: [aTrack(), aTrack({ id: 'to', start: { kind: 'free', x, y: 80 }, end: { kind: 'free', x: x + 400, y: 80 } })],
+    turnouts: [aTurnout({ stationMm: 300 })],
+  })
+  const at = { plan: beside, network: networkCreateDeriver()(beside) }
+  const ends = openEnds(at.network)
+  const from = ends.find(({ end }) => end.kind === 'leg' && end.leg === 'diverging')
+  const to = ends.find(({ end }) => end.kind === 'trackEnd' && end.track === 'to' && end.end === 'start')
+  if (from === undefined || to === undefined) throw new Error('the ends are open')
+  const limits = joinLimits(beside, from.lineClass, { tangentMm: null, shortestMm: null })
+  const answer = joinLines(at, from, to.end, { limits: { ...limits, easement: { kind: 'none' } }, frog: null, lineClass: from.lineClass })
+  if (!answer.ok) throw new Error('there are lines')
+  return { beside, lines: answer.lines }
+}
+const isReverse = ({ rule }: Finding): boolean => rule === 'reverse-curve'
 
+describe('reverse curves', () => {
   it.each([1100, 1300, 1700])('behind a turnout are told as the check tells them of what was laid, to x = %d', (x) => {
     const { beside, lines } = besideAt(x)
     const told = lines.map(({ findings }) => (findings ?? []).some(isReverse))
@@ -247,6 +247,18 @@ describe('reverse curves', () => {
     const kept = lines.map(({ line: { meetsLimits } }, i) => (meetsLimits ? Number(told[i]) : 2))
     expect(kept).toEqual(kept.toSorted((a, b) => a - b))
     expect(lines.length).toBeGreaterThan(0)
+  })
+})
+
+describe('a line from a leg', () => {
+  it('leaves the straight of a car behind the turnout where there is room for it, and that line comes first', () => {
+    const { lines } = besideAt(1900)
+    const [first] = lines.map(({ findings }) => (findings ?? []).some(isReverse))
+    expect(first).toBe(false)
+    expect(lines[0]?.line.meetsLimits).toBe(true)
+    // The path meets the end as the corners do.
+    const { path, end } = lines[0]?.line ?? { path: null, end: null }
+    expect(path === null || end === null ? Number.NaN : Math.hypot(path.end.x - end.x, path.end.y - end.y)).toBeLessThan(1e-6)
   })
 })
 
