@@ -9,7 +9,6 @@ import { planOfScreen } from '../canvas/viewport.ts'
 import { useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { escapeTaken } from '../escapeTaken.ts'
-import { Act } from '../particulars/acts.tsx'
 import { benchAdd, benchOutline, placeAt } from './benchAdd.ts'
 import type { BenchHeld } from './benchAdd.ts'
 import './bench.css'
@@ -83,18 +82,22 @@ export default function BenchPointing({ held }: { readonly held: BenchHeld }): R
       >
         <svg className="plan-sheet" aria-hidden="true">
           {at === null ? null : (
-            <SketchItems
-              items={[
-                ...(shelf?.ok === true ? [{ kind: 'chain', points: shelf.outline, isClosed: true, role: 'outline' } as const] : []),
-                ...(at.snap === null ? [] : [{ kind: 'snap', snap: at.snap } as const]),
-              ]}
-            />
+            <g className="marks">
+              <SketchItems
+                items={[
+                  ...(shelf?.ok === true ? [{ kind: 'chain', points: shelf.outline, isClosed: true, role: 'outline' } as const] : []),
+                  ...(at.snap === null ? [] : [{ kind: 'snap', snap: at.snap } as const]),
+                ]}
+              />
+            </g>
           )}
         </svg>
       </div>
       <div className="tool-strip" data-own-pointer="" role="group" aria-label={`Where the ${held.word} stands`}>
         <p role="status">Click where the corner of its legs stands; in a corner of the room it lies along both walls.</p>
-        <Act onClick={leave}>Give up</Act>
+        <button type="button" onClick={leave}>
+          Give up
+        </button>
       </div>
     </>
   )

@@ -59,7 +59,7 @@ export function lengthParse(text: string, { bare }: { readonly bare: BareLength 
     units,
     bare: bare === 'in' ? inch : bare === 'mm' ? millimetre : null,
     max: LENGTH_MAX_MM,
-    expected: bare === 'mm' ? '1028.7 mm, 1.0287 m or 3′ 4 1/2″' : bare === 'in' ? typedInInches : '3′ 4 1/2″, 40 1/2 in or 1028.7 mm',
+    expected: bare === 'mm' ? '1200 mm, 1.2 m or 3′ 6″' : bare === 'in' ? typedInInches : '3′ 4 1/2″, 40 1/2 in or 1028.7 mm',
   })
   return read.ok ? { ok: true, mm: read.value } : read
 }

@@ -8,7 +8,7 @@ const one: UnitForm = { size: 1, family: 'number' }
 
 /** A typed number without a unit: 6, 87.1, 5 1/2, -3. |number| up to 1e12. */
 export function numberParse(text: string): NumberResult {
-  return quantityParse(text, { units: {}, bare: one, max: 1e12, expected: '6, 5 1/2 or 87.1' })
+  return quantityParse(text, { units: {}, bare: one, max: 1e12, expected: '6, 5.5 or 87.1' })
 }
 
 /** A rise or spread written as a proportion: 1:40, 1 in 40; `value` is the second number over the first. */
