@@ -1,5 +1,5 @@
 import type { PDFDocument, PDFFont, PDFHexString, PDFName, PDFRef } from '@cantoo/pdf-lib'
-import { inked, isPlanText, sheetLayers, strokeStyle, textLayer } from '../core/deliver/index.ts'
+import { inked, isPlanText, sheetLayers, strokeStyle, textGround, textLayer } from '../core/deliver/index.ts'
 import type { DrawItem, LayerName, Sheet, SheetLook, SheetSet, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 
@@ -171,7 +171,13 @@ function textOperators(item: TextItem, faces: { readonly regular: PDFFont; reado
   const [cos, sin] = [Math.cos(item.angleRad), Math.sin(item.angleRad)]
   const start = { x: item.at.x - back * cos, y: item.at.y - back * sin }
   const turn = `${mm(cos)} ${mm(sin)} ${mm(-sin)} ${mm(cos)}`
-  return `${mm(inked(item.grey, look))} g BT /${item.weight} ${mm(item.sizeMm)} Tf ${turn} ${at(start)} Tm ${face.encodeText(item.text).toString()} Tj ET`
+  return `${groundOperators(item)}${mm(inked(item.grey, look))} g BT /${item.weight} ${mm(item.sizeMm)} Tf ${turn} ${at(start)} Tm ${face.encodeText(item.text).toString()} Tj ET`
+}
+
+/** White paper below the words, as far as they have any. */
+function groundOperators(item: TextItem): string {
+  const ground = textGround(item)
+  return ground === null ? '' : `1 g ${ground.map((p, i) => `${at(p)} ${i === 0 ? 'm' : 'l'}`).join(' ')} f `
 }
 
 function at(p: Point): string {

@@ -1,5 +1,5 @@
-import { inked, sheetLayers, strokeStyle } from '../core/deliver/index.ts'
-import type { DrawItem, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
+import { inked, sheetLayers, strokeStyle, textGround } from '../core/deliver/index.ts'
+import type { DrawItem, LayerName, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
 import { markupNumber, markupText } from './markup.ts'
 
@@ -15,7 +15,8 @@ const usual: SvgOptions = { decimals: 3, idPrefix: 'sheet' }
 /**
  * One sheet as an SVG document of its true size: width and height in mm, one user unit to the millimetre.
  *
- * Structure:  one group for each layer, from the bottom up (`data-layer`), all but 'sheet' clipped to the window.
+ * Structure:  a group of lines for each layer, from the bottom up (`data-layer`), then one of words for each; all but 'sheet', which comes last, clipped
+ *             to the window.
  * Exactness:  coordinates rounded to `decimals`; the same sheet gives the same text.
  */
 export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): string {
@@ -24,12 +25,18 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
   const pen = penOf(heightMm, decimals)
   const clipId = `${idPrefix}-${sheet.name}-window`.replace(/[^\w-]/g, '_')
   const { minX, minY, maxX, maxY } = sheet.window
-  const groups = sheetLayers.flatMap(({ name: layer }) => {
-    const items = sheet.items.filter((item) => item.layer === layer)
+  const group = (layer: LayerName, isOfGroup: (item: DrawItem) => boolean): readonly string[] => {
+    const items = sheet.items.filter((item) => item.layer === layer && isOfGroup(item))
     if (items.length === 0) return []
     const clip = layer === 'sheet' ? '' : ` clip-path="url(#${clipId})"`
     return [`<g data-layer="${layer}"${clip}>`, ...items.map((item) => itemMarkup(item, pen, sheet.look)), '</g>']
-  })
+  }
+  const layers = sheetLayers.map(({ name }) => name).filter((name) => name !== 'sheet')
+  const groups = [
+    ...layers.flatMap((layer) => group(layer, ({ kind }) => kind === 'stroke')),
+    ...layers.flatMap((layer) => group(layer, ({ kind }) => kind === 'text')),
+    ...group('sheet', () => true),
+  ]
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" viewBox="0 0 ${widthMm} ${heightMm}" ` +
       `font-family="'IBM Plex Sans Condensed', sans-serif">`,
@@ -79,7 +86,13 @@ function textMarkup(item: TextItem, pen: Pen, look: SheetLook | undefined): stri
   const turn = degrees === '0' ? '' : ` transform="rotate(${degrees} ${pen.point(item.at)})"`
   const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
   const weight = item.weight === 'bold' ? ' font-weight="600"' : ''
-  return `<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(inked(item.grey, look))}"${turn}>${markupText(item.text)}</text>`
+  return `${groundMarkup(item, pen)}<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(inked(item.grey, look))}"${turn}>${markupText(item.text)}</text>`
+}
+
+/** White paper below the words, as far as they have any. */
+function groundMarkup(item: TextItem, pen: Pen): string {
+  const ground = textGround(item)
+  return ground === null ? '' : `<path d="M${ground.map(pen.point).join('L')}Z" fill="${greyColour(1)}"/>`
 }
 
 /** 0 black to 1 white. */

@@ -16,6 +16,8 @@ export interface PdfPage {
   readonly widthMm: number
   readonly heightMm: number
   readonly paths: readonly PdfPath[]
+  /** White paper under words. */
+  readonly grounds: readonly PdfPath[]
   /** Clip rectangles by layer, in page mm; a layer without one is printed whole. */
   readonly clips: ReadonlyMap<string, readonly Point[]>
   readonly texts: readonly string[]
@@ -44,9 +46,10 @@ export async function pdfRead(bytes: Uint8Array): Promise<PdfContent> {
     const page = await doc.getPage(number)
     const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = page.view
     const operators = await page.getOperatorList()
-    const { paths, clips, together } = pathsOf(operators, layerNames)
+    const { paths: all, clips, together } = pathsOf(operators, layerNames)
+    const [paths, grounds] = [all.filter(({ role }) => role !== 'text'), all.filter(({ role }) => role === 'text')]
     const texts = (await page.getTextContent()).items.flatMap((item) => ('str' in item && item.str !== '' ? [item.str] : []))
-    pages.push({ widthMm: (x1 - x0) * mmPerUnit, heightMm: (y1 - y0) * mmPerUnit, paths, clips, texts, together })
+    pages.push({ widthMm: (x1 - x0) * mmPerUnit, heightMm: (y1 - y0) * mmPerUnit, paths, grounds, clips, texts, together })
   }
   await doc.destroy()
   return { pages, layers: [...layerNames.values()], printScaling: preferences?.PrintScaling ?? '' }

@@ -7,17 +7,18 @@ import { buildMarks, buildTexts, wiredCrossing, wiredTurnout } from './build/ite
 import { chainOfRing } from './chain.ts'
 import { joistItems, roadbedItems } from './belowItems.ts'
 import { edgeAlong } from './edge.ts'
-import { freeSpaceOf, freeSpaceTakeArea, type FreeSpace } from './freeSpace.ts'
+import { freeSpaceOf, freeSpaceTakeArea, freeSpaceTakeChain, type FreeSpace, type SheetRoom } from './freeSpace.ts'
 import { gapItems } from './gapItems.ts'
 import { jointItems } from './jointItems.ts'
 import { trackNames, turnoutName } from './nameTexts.ts'
 import { offsetItems } from './offsetItems.ts'
-import type { PlanItem } from './planItem.ts'
+import type { PlanItem, PlanStroke } from './planItem.ts'
 import { punchItems } from './punchItems.ts'
 import { railItems, tieItem } from './railItems.ts'
 import { curveMarks, curveTexts, stationTicks, tangentLines, type MarkedLine } from './stationItems.ts'
 import { crossingMarks, type SetCrossing } from './crossingItems.ts'
-import { turnoutCentreline, turnoutMarks, turnoutTexts, turnoutTieLengths, type SetTurnout } from './turnoutItems.ts'
+import { turnoutCentreline, turnoutMarks, turnoutTexts, type SetTurnout } from './turnoutItems.ts'
+import { tieLengths, tieNumbers } from './tieTexts.ts'
 import { tieEndLines, workTieEndLines } from './tieEndItems.ts'
 import type { LayerChoice, SheetOptions } from './types.ts'
 
@@ -39,11 +40,11 @@ export function planDrawing(
   derived: Derived,
   near: Box,
   units: SheetOptions['units'],
-  isOnOneSheet: FreeSpace['isOnOneSheet'],
+  room: SheetRoom,
   without: readonly LayerChoice[] = [],
 ): PlanDrawing {
   const isWanted = (layer: LayerChoice): boolean => !without.includes(layer)
-  const space = freeSpaceOf(near, isOnOneSheet)
+  const space = freeSpaceOf(near, room)
   const rails: PlanItem[] = []
   const ties: PlanItem[] = []
   const drawTies = (all: readonly Tie[]): void => {
@@ -57,7 +58,11 @@ export function planDrawing(
     }
   }
   const drawRails = (all: readonly Rail[]): void => {
-    for (const rail of all) rails.push(...railItems(rail))
+    for (const rail of all) {
+      const items = railItems(rail)
+      rails.push(...items)
+      for (const item of items) if (item.kind === 'stroke' && item.role === 'rail-foot') freeSpaceTakeChain(space, item.chain)
+    }
   }
   for (const plain of derived.trackwork.tracks.values()) {
     drawTies(plain.ties)
@@ -67,6 +72,9 @@ export function planDrawing(
     drawTies(work.ties)
     drawRails(work.rails)
   }
+
+  const tieEnds = tieEndsOf(derived)
+  for (const item of tieEnds) freeSpaceTakeChain(space, item.chain)
 
   const turnouts = setTurnouts(derived)
   const crossings = setCrossings(derived).filter((crossing) => isNear(crossing, near))
@@ -85,7 +93,7 @@ export function planDrawing(
   const tangents = lines.flatMap(({ line, corners }) => corners.flatMap((corner) => tangentLines(line.path, corner)))
   // Strokes stand where they must; then the texts that have fewest places to choose from, and stations last.
   const marks = [
-    ...turnouts.flatMap((turnout) => turnoutMarks(turnout, space)),
+    ...turnouts.flatMap((turnout) => turnoutMarks(turnout, units, space)),
     ...[...derived.trackwork.crossings.values()].flatMap(gapItems),
     ...crossings.flatMap(crossingMarks),
     ...wired.flatMap((turnout) => buildMarks(turnout, space)),
@@ -97,8 +105,14 @@ export function planDrawing(
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveTexts(line, corner, units, space))),
   ]
   const joints = isWanted('joints') ? jointItems(derived, units, space) : []
-  const tieLengths = turnouts.flatMap((turnout) => turnoutTieLengths(turnout, units, space))
+  // Lengths where ties grow, numbers at their other ends.
+  const tied = [
+    ...turnouts.map((work) => ({ work, side: work.geometry.request.hand === 'left' ? (1 as const) : (-1 as const) })),
+    ...crossings.map((work) => ({ work, side: 1 as const })),
+  ]
+  const lengths = tied.flatMap(({ work, side }) => tieLengths(work, side, units, space))
   const stations = lines.flatMap(({ line }) => stationTicks(line, units, space))
+  const numbers = tied.flatMap(({ work, side }) => tieNumbers(work, side === 1 ? -1 : 1, space))
   const offsets = isWanted('offsets')
     ? lines.flatMap(({ line, corners }) => corners.flatMap((corner) => offsetItems(line.path, corner, units, space)))
     : []
@@ -113,11 +127,12 @@ export function planDrawing(
       ...below,
       ...tangents,
       ...ties,
-      ...tieEndsOf(derived),
+      ...tieEnds,
       ...rails,
       ...centrelines,
       ...stations,
-      ...tieLengths,
+      ...lengths,
+      ...numbers,
       ...joints,
       ...offsets,
       ...marks,
@@ -129,7 +144,7 @@ export function planDrawing(
   }
 }
 
-function tieEndsOf({ trackwork, network }: Derived): readonly PlanItem[] {
+function tieEndsOf({ trackwork, network }: Derived): readonly PlanStroke[] {
   const plain = [...trackwork.tracks.values()].flatMap((work) => {
     const alignment = network.tracks.get(work.trackId)?.alignment
     return alignment?.ok === true ? tieEndLines(work, alignment.path) : []

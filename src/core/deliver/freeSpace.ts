@@ -1,31 +1,59 @@
 import type { Box, Point } from '../geom/types.ts'
-import { boxContains } from '../geom/index.ts'
+import { boxContains, boxesOverlap, boxOfPoints } from '../geom/index.ts'
+import { chainPoints, segmentNear, type Chain } from './chain.ts'
 import { textCorners, type PlanText } from './text.ts'
 
 /** Grain of the map of what is taken: finer finds tighter places, coarser is quicker. A millimetre is a line of small text apart. */
 const GRAIN_MM = 1
+/** Straight pieces for a curve of a drawn line, which is at most 60 mm long: of 300 mm radius they leave it by a tenth. */
+const CURVE_PIECES = 4
+
+/** What the sheets leave to texts of the plan. */
+export interface SheetRoom {
+  /** True when one sheet holds all of these points: a text elsewhere would be cut. */
+  readonly isOnOneSheet: (corners: readonly Point[]) => boolean
+  /** Lines of the sheets themselves that stand in the plan: they are measured. */
+  readonly lines: readonly (readonly [Point, Point])[]
+}
 
 /**
  * Which places of the plan are taken by ties, marks and texts. Grows while a drawing is built; lives no longer than that.
  */
-export interface FreeSpace {
+export interface FreeSpace extends Pick<SheetRoom, 'isOnOneSheet'> {
   readonly within: Box
   readonly taken: Set<number>
-  /** True when one sheet holds all of these points: a text elsewhere would be cut. */
-  readonly isOnOneSheet: (corners: readonly Point[]) => boolean
 }
 
-export function freeSpaceOf(within: Box, isOnOneSheet: FreeSpace['isOnOneSheet']): FreeSpace {
-  return { within, taken: new Set(), isOnOneSheet }
+export function freeSpaceOf(within: Box, { isOnOneSheet, lines }: SheetRoom): FreeSpace {
+  const space = { within, taken: new Set<number>(), isOnOneSheet }
+  for (const [from, to] of lines) freeSpaceTakeLine(space, from, to)
+  return space
 }
 
 /** Takes the line between two points. */
 export function freeSpaceTakeLine(space: FreeSpace, from: Point, to: Point): void {
-  if (!boxContains(space.within, from) && !boxContains(space.within, to)) return
+  const box = boxOfPoints([from, to])
+  if (!box || !boxesOverlap(box, space.within)) return
   const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / (GRAIN_MM * 0.7)))
   for (let i = 0; i <= steps; i++) {
     const t = i / steps
-    space.taken.add(cellOf(space, from.x + (to.x - from.x) * t, from.y + (to.y - from.y) * t))
+    const p = { x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t }
+    if (boxContains(space.within, p)) space.taken.add(cellOf(space, p.x, p.y))
+  }
+}
+
+/** Takes a line of the drawing. */
+export function freeSpaceTakeChain(space: FreeSpace, { start, segments }: Chain): void {
+  let from = start
+  for (const segment of segments) {
+    if (segmentNear(from, segment, space.within)) {
+      let last = from
+      for (const to of chainPoints({ start: from, segments: [segment] }, CURVE_PIECES).slice(1)) {
+        freeSpaceTakeLine(space, last, to)
+        last = to
+      }
+    }
+    from = segment.to
   }
 }
 

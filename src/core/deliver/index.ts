@@ -13,6 +13,7 @@ export { PAPER_SIDE_MAX_MM, PAPER_SIDE_MIN_MM, USUAL_MARGIN_MM, USUAL_OVERLAP_MM
 export { trackPicture, workPicture, type PictureSubject } from './picture.ts'
 export { lineStyles, type LineStyle } from './roles.ts'
 export { isPlanText, layerChoices, layersUnusual, sheetLayers, textLayer } from './layers.ts'
+export { textGround } from './text.ts'
 export { inked, lookUsual, strokeStyle } from './look.ts'
 export { EDGE_TOLERANCE_MM } from './edge.ts'
 export { pageToPlan, planToPage } from './laidItem.ts'

@@ -4,7 +4,7 @@ import type { SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems } from './laidItem.ts'
 import type { PageFrame } from './paper.ts'
 import type { PlanItem } from './planItem.ts'
-import { textWidthMm } from './text.ts'
+import { textWidthMm, wordsAbove } from './text.ts'
 import { layingOrder, layingWords } from './tiling/order.ts'
 import { tileCorners } from './tiling/tile.ts'
 import type { Tile, Tiling } from './tiling/types.ts'
@@ -15,6 +15,13 @@ import type { DrawItem, Sheet, SheetOptions, TextItem } from './types.ts'
 /** Scales of an index sheet, 1:n. */
 const REDUCTIONS = [2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 500, 1000, 2000, 5000]
 const RIM_MM = 6
+
+/** What it is called at its foot. */
+export const INDEX_NAME = 'Index sheet'
+
+export function indexScale(reduction: number): string {
+  return `1:${reduction}, not for measuring`
+}
 
 /**
  * A small map of all sheets with their names, and in which order they are laid together. Drawn with centrelines and
@@ -63,10 +70,12 @@ export function indexSheet(
     window,
     toPage: { planOrigin: pointRotate(middle, angleRad), angleRad, pageOrigin, scaleX: scale, scaleY: scale },
     items: [
-      ...laidItems(mapped, angleRad).flatMap((item) => itemsOnPage(item, seen, place).map(plain)),
-      ...outlines.flatMap(({ tile, corners }) => outlineOf(tiling, tile, corners.map(place), scale)),
+      ...wordsAbove([
+        ...laidItems(mapped, angleRad).flatMap((item) => itemsOnPage(item, seen, place).map(plain)),
+        ...outlines.flatMap(({ tile, corners }) => outlineOf(tiling, tile, corners.map(place), scale)),
+      ]),
       ...order.items,
-      ...titleBlock(frame, options, { ...text, sheetName: 'Index sheet', scale: `1:${reduction}, not for measuring` }),
+      ...titleBlock(frame, options, { ...text, sheetName: INDEX_NAME, scale: indexScale(reduction), isMap: true }),
     ],
   }
 }
@@ -108,7 +117,7 @@ function outlineOf({ kind, window }: Tiling, { name }: Tile, corners: readonly P
   if (!box) return [ring]
   const overlap = window.overlapMm * scale
   const sizeMm = Math.max(2.4, Math.min(6, (Math.min(window.widthMm, window.heightMm) * scale - overlap) / 3))
-  const label = { kind: 'text', layer: 'sheet', text: name, sizeMm, angleRad: 0, weight: 'bold', grey: 0 } as const
+  const label = { kind: 'text', layer: 'sheet', text: name, sizeMm, angleRad: 0, weight: 'bold', grey: 0, isOnPaper: true } as const
   if (kind === 'grid') {
     // Clear of the strips that it shares with the neighbours above and to the left.
     const at = { x: box.minX + overlap + 0.25 * sizeMm + 0.5, y: box.maxY - overlap - sizeMm - 0.6 }

@@ -3,18 +3,21 @@ import type { Paper, SheetOptions } from './types.ts'
 
 /** Strip at the left for the upright scale bars, mm. */
 export const SIDE_STRIP_MM = 14
-/** Strip at the foot for bars and title where the title fits beside the bars, and where it stands above them. */
-export const FOOT_STRIP_MM = 30
-export const FOOT_STRIP_TALL_MM = 50
+/** Strip at the foot for bars and title where the title fits beside the bars, and where it stands above them; many words make it higher. */
+const FOOT_STRIP_MM = 30
+const FOOT_STRIP_TALL_MM = 50
 /** Room that the title needs beside the bars. */
 const TITLE_ROOM_MM = 58
 /** The bars are 101.6 mm; their labels need a little more. */
 const BAR_ROOM_MM = 116
 
 /** Height of the lower of the two bars across over the foot of the strip: below the title where that stands above them. */
-export function barsHeight({ footMm }: Pick<PageFrame, 'footMm'>): number {
-  return footMm === FOOT_STRIP_TALL_MM ? 27 : FOOT_STRIP_MM - 9.5
+export function barsHeight({ footMm, isTitleAbove }: Pick<PageFrame, 'footMm' | 'isTitleAbove'>): number {
+  return footMm - (isTitleAbove ? 23 : 9.5)
 }
+
+/** What the words of a turnout may add to the foot of the narrowest paper: the least that is named holds them too. */
+const WORDS_ROOM_MM = 12
 
 /** How far a calibration may lie from 1 before it is more likely a slip of the pen than a printer. */
 const CALIBRATION_RANGE = [0.95, 1.05] as const
@@ -26,6 +29,8 @@ export interface PageFrame {
   readonly window: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
   readonly marginMm: number
   readonly footMm: number
+  /** The title stands above the bars: beside them is no room. */
+  readonly isTitleAbove: boolean
 }
 
 export type PageFrameResult =
@@ -43,8 +48,11 @@ export function paperWays(options: SheetOptions): readonly [SheetOptions, ...She
   return [options, { ...options, paper: turned, calibrationX: calibrationY, calibrationY: calibrationX }]
 }
 
-/** The page divided into window, side strip and foot strip, or why the options cannot be printed and what could. */
-export function pageFrame(options: SheetOptions): PageFrameResult {
+/**
+ * The page divided into window, side strip and foot strip, or why the options cannot be printed and what could. The foot is so much
+ * higher than usual as its words need (footExtra).
+ */
+export function pageFrame(options: SheetOptions, extraMm = 0): PageFrameResult {
   const { paper, marginMm, overlapMm, calibrationX, calibrationY } = options
   const problems: string[] = []
   const sized = [paper.widthMm, paper.heightMm]
@@ -74,13 +82,15 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
       `Two margins of ${marginMm} mm leave nothing of ${rounded(least)} mm of paper. Printers leave 3 to 7 mm white: ${USUAL_MARGIN_MM} mm is usual.`,
     )
   }
-  const foot = paper.widthMm - 2 * marginMm - BAR_ROOM_MM - SIDE_STRIP_MM >= TITLE_ROOM_MM ? FOOT_STRIP_MM : FOOT_STRIP_TALL_MM
+  const isTitleAbove = paper.widthMm - 2 * marginMm - BAR_ROOM_MM - SIDE_STRIP_MM < TITLE_ROOM_MM
+  const foot = (isTitleAbove ? FOOT_STRIP_TALL_MM : FOOT_STRIP_MM) + extraMm
   const needWidth = 2 * marginMm + SIDE_STRIP_MM + BAR_ROOM_MM / Math.min(calibrationX, 1)
   const needHeight = 2 * marginMm + foot + BAR_ROOM_MM / Math.min(calibrationY, 1)
   if (paper.widthMm < needWidth - 1e-9 || paper.heightMm < needHeight - 1e-9) {
+    const leastHeight = needHeight + Math.max(0, WORDS_ROOM_MM - extraMm)
     return refuse(
-      `Paper "${paper.name}" of ${paper.widthMm} by ${paper.heightMm} mm is too small for its margins of ${marginMm} mm and the 4 in scale bars: ` +
-        `at least ${Math.ceil(needWidth)} by ${Math.ceil(needHeight)} mm is needed.`,
+      `Paper "${paper.name}" of ${paper.widthMm} by ${paper.heightMm} mm is too small for its margins of ${marginMm} mm, the 4 in scale bars and the words below them: ` +
+        `at least ${Math.ceil(needWidth)} by ${Math.ceil(leastHeight)} mm is needed.`,
     )
   }
   const window = {
@@ -96,7 +106,7 @@ export function pageFrame(options: SheetOptions): PageFrameResult {
         `it must be from ${OVERLAP_MIN_MM} to ${overlapMax} mm: less leaves no room for match marks, more leaves little for track.`,
     )
   }
-  return { ok: true, frame: { paper, window, marginMm, footMm: foot } }
+  return { ok: true, frame: { paper, window, marginMm, footMm: foot, isTitleAbove } }
 }
 
 const rounded = (mm: number): number => Math.round(mm * 10) / 10

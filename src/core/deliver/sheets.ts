@@ -11,23 +11,24 @@ import { cautions } from './cautions.ts'
 import { compassOn } from './compass.ts'
 import { planDrawing, type PlanDrawing } from './drawing.ts'
 import { sheetGrid } from './grid.ts'
-import { indexSheet } from './indexSheet.ts'
-import { joinItems, type SheetJoin } from './join.ts'
+import { INDEX_NAME, indexScale, indexSheet } from './indexSheet.ts'
+import { CROSS_ARM_MM, joinItems, type SheetJoin } from './join.ts'
 import { itemsOnPage, laidItems, pageToPlan } from './laidItem.ts'
 import { indexLook, lookUsual, setLooked } from './look.ts'
 import { pageFrame, paperWays, type PageFrame } from './paper.ts'
 import { planMark } from './planMark.ts'
-import type { FreeSpace } from './freeSpace.ts'
+import type { FreeSpace, SheetRoom } from './freeSpace.ts'
 import { roadbedView, subjectView, type SubjectView } from './subject.ts'
 import type { PlanItem } from './planItem.ts'
-import { textCorners, type PlanText } from './text.ts'
+import { textCorners, wordsAbove, type PlanText } from './text.ts'
 import { gridTiling } from './tiling/fromGrid.ts'
 import { gridJoins } from './tiling/gridJoins.ts'
 import { neighbourText, seamJoins } from './tiling/joins.ts'
 import { lineTiling } from './tiling/line.ts'
 import { tileBox, tileContains, tileCorners, tilingHolds } from './tiling/tile.ts'
 import type { Tile, TileWindow, Tiling } from './tiling/types.ts'
-import { titleBlock } from './titleBlock.ts'
+import { tickSquareLines, titleBlock } from './titleBlock.ts'
+import { footExtra, type TitleText } from './titleTexts.ts'
 import type { DrawItem, LayerChoice, PlanToPage, Sheet, SheetOptions, SheetSet, SheetSubject } from './types.ts'
 
 /** More sheets than anyone tapes together; beyond it something was chosen wrongly. */
@@ -60,15 +61,21 @@ export function sheetsForSubject(
   const { view } = shown
   if (view.content.length === 0) return nothing([`${view.title}: nothing to draw.`])
 
-  const way = wayOfFewestSheets(view, ways.ways)
+  const said = saidOf(derived, shown)
+  const worded = pageWays(options, footTexts(said))
+  if (!worded.ok) return nothing(worded.problems)
+  const way = wayOfFewestSheets(view, worded.ways)
   const count = way.tiling.tiles.length
   if (count > SHEETS_MAX) {
     return nothing([
       `${view.title}: ${count} sheets of ${way.frame.paper.name}, more than ${SHEETS_MAX}. Choose larger paper, or print one track, curve or turnout at a time.`,
     ])
   }
-  return setLooked({ title: view.title, sheets: sheetsOf(derived, shown, way), problems: [] }, options)
+  return setLooked({ title: view.title, sheets: sheetsOf(derived, shown, way, said), problems: [] }, options)
 }
+
+/** On every sheet at full size. */
+const FULL_SIZE = 'Full size, 1:1'
 
 /** A way for the paper to lie, and its page. */
 interface PageWay {
@@ -80,9 +87,37 @@ type PageWaysResult =
   | { readonly ok: true; readonly ways: readonly [PageWay, ...PageWay[]] }
   | { readonly ok: false; readonly problems: readonly string[] }
 
-/** The ways that can be printed, the given one first; when none can, why not the given one. */
-function pageWays(options: SheetOptions): PageWaysResult {
-  const framed = paperWays(options).map((way) => ({ way, result: pageFrame(way) }))
+/** What all sheets of a set say in their feet. */
+type SetText = Omit<TitleText, 'sheetName' | 'scale' | 'compass'>
+
+function saidOf({ plan }: Derived, { view }: Shown): SetText {
+  return {
+    railway: plan.railway.title,
+    title: view.title,
+    facts: view.facts,
+    caution: cautions[view.caution],
+    planMark: planMark(plan),
+  }
+}
+
+/** The longest words that a foot may have to hold: those of an index, and of a sheet with a long name. */
+function footTexts(said: SetText): readonly TitleText[] {
+  const compass = { kind: 'room', towardRad: 0 } as const
+  return [
+    { ...said, sheetName: 'AA10', scale: FULL_SIZE, compass },
+    { ...said, sheetName: INDEX_NAME, scale: indexScale(5000), isMap: true },
+  ]
+}
+
+/**
+ * The ways that can be printed, the given one first; when none can, why not the given one. With the words of the foot: as high as
+ * they need it.
+ */
+function pageWays(options: SheetOptions, words: readonly TitleText[] = []): PageWaysResult {
+  const framed = paperWays(options).map((way) => {
+    const result = pageFrame(way)
+    return { way, result: result.ok ? pageFrame(way, footExtra(result.frame, way, words)) : result }
+  })
   const [first, ...more] = framed.flatMap(({ way, result }): readonly PageWay[] =>
     result.ok ? [{ options: way, frame: result.frame }] : [],
   )
@@ -151,7 +186,7 @@ interface Shown {
   readonly view: SubjectView
   /** It lies where it is drawn; a jig does not. */
   readonly isInRoom: boolean
-  readonly draw: (near: Box, isOnOneSheet: FreeSpace['isOnOneSheet']) => PlanDrawing
+  readonly draw: (near: Box, room: SheetRoom) => PlanDrawing
 }
 
 type ShownResult = ({ readonly ok: true } & Shown) | { readonly ok: false; readonly problem: string }
@@ -168,46 +203,36 @@ function shownOf(
     const built = builtWorkSet(derived, subject)
     if (!built.ok) return built
     const viewed = roadbedView(built.work, units)
-    return viewed.ok
-      ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => roadbedDrawing(built.work, near, units, isOnOneSheet) }
-      : viewed
+    return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, room) => roadbedDrawing(built.work, near, units, room) } : viewed
   }
   if (subject.kind === 'tieJig') {
     const found = tieJigFound(derived, subject.lineClass)
     if (!found.ok) return found
     const viewed = tieJigView(derived, subject, units)
-    return viewed.ok
-      ? { ...viewed, isInRoom: false, draw: (near, isOnOneSheet) => tieJigDrawing(found.jig, found.name, near, isOnOneSheet) }
-      : viewed
+    return viewed.ok ? { ...viewed, isInRoom: false, draw: (near, room) => tieJigDrawing(found.jig, found.name, near, room) } : viewed
   }
   const viewed = subjectView(derived, subject, units, reachMm)
-  return viewed.ok
-    ? { ...viewed, isInRoom: true, draw: (near, isOnOneSheet) => planDrawing(derived, near, units, isOnOneSheet, without) }
-    : viewed
+  return viewed.ok ? { ...viewed, isInRoom: true, draw: (near, room) => planDrawing(derived, near, units, room, without) } : viewed
 }
 
 function sheetsOf(
   derived: Derived,
   { view, isInRoom, draw }: Shown,
   { tiling, joins: joinsIn, frame, options }: PageWay & Layout,
+  said: SetText,
 ): readonly Sheet[] {
   const isOnOneSheet = (corners: readonly Point[]): boolean => tilingHolds(tiling, corners)
-  const drawing = draw(planBox(tiling), isOnOneSheet)
+  const lines = isInRoom ? tiling.tiles.flatMap((tile) => squareOnPlan(pageOf(tile, frame, options), frame, options)) : []
+  const drawing = draw(planBox(tiling), { isOnOneSheet, lines })
   const joins = joinsIn(drawing.space)
+  const drawn = drawing.items.filter((item) => item.kind !== 'text' || !isGivingWay(item, joins))
   // Boxes in the plan, to know what comes near a sheet before it is turned to lie as that sheet lies.
-  const placed = drawing.items.flatMap((item): readonly PlacedItem[] => {
+  const placed = drawn.flatMap((item): readonly PlacedItem[] => {
     const corners = item.kind === 'text' ? textCorners(item, 0) : []
     const box = item.kind === 'text' ? boxOfPoints(corners) : laidItems([item], 0)[0]?.box
     return box ? [{ item, box, isHomeless: item.kind === 'text' && !isOnOneSheet(corners) }] : []
   })
   const shown = placed.filter(({ item, isHomeless }) => item.kind !== 'text' || !isHomeless || isNamedInSight(item, tiling))
-  const said = {
-    railway: derived.plan.railway.title,
-    title: view.title,
-    facts: view.facts,
-    caution: cautions[view.caution],
-    planMark: planMark(derived.plan),
-  }
   const { railway } = derived.plan
   const pages = tiling.tiles.map((tile): Sheet => {
     const toPage = pageOf(tile, frame, options)
@@ -219,12 +244,11 @@ function sheetsOf(
       window: frame.window,
       toPage,
       items: [
-        ...tileItems(shown, tiling, tile, toPage),
-        ...tileJoins(joins, tiling, tile, toPage, drawing),
+        ...wordsAbove([...tileItems(shown, tiling, tile, toPage), ...tileJoins(joins, tiling, tile, toPage, drawing)]),
         ...titleBlock(frame, options, {
           ...said,
           sheetName: tile.name,
-          scale: 'Scale 1:1',
+          scale: FULL_SIZE,
           ...(isInRoom ? { compass: compassOn(toPage, railway) } : {}),
         }),
       ],
@@ -232,6 +256,24 @@ function sheetsOf(
   })
   const items = shown.map(({ item }) => item)
   return pages.length > 1 ? [indexSheet(tiling, joins, items, frame, indexLook(options), said), ...pages] : pages
+}
+
+/** Words of which there are more like them: they give way to a match cross that found no better place. */
+function isGivingWay(text: PlanText, joins: readonly SheetJoin[]): boolean {
+  if (!['stations', 'tie-lengths', 'offsets', 'joints'].includes(text.layer)) return false
+  const corners = textCorners(text, 0)
+  const cross = { minX: -CROSS_ARM_MM, minY: -CROSS_ARM_MM, maxX: CROSS_ARM_MM, maxY: CROSS_ARM_MM }
+  return joins.some(({ crosses, angleRad }) =>
+    crosses.some(({ x, y }) => {
+      const box = boxOfPoints(corners.map((p) => pointRotate({ x: p.x - x, y: p.y - y }, -angleRad)))
+      return box !== null && boxesOverlap(box, cross)
+    }),
+  )
+}
+
+/** Where the ticks of the check square lie in the plan. */
+function squareOnPlan(toPage: PlanToPage, frame: PageFrame, options: SheetOptions): SheetRoom['lines'] {
+  return tickSquareLines(frame, options).map(([from, to]) => [pageToPlan(toPage, from), pageToPlan(toPage, to)])
 }
 
 /** An item of the plan with its box there. */

@@ -48,28 +48,31 @@ export function stationTicks(line: MarkedLine, units: SheetOptions['units'], spa
     if (!boxContains(space.within, pathPoseAt(line.path, station))) continue
     const centreHalf = isLabelled ? 2.5 : 1.25
     items.push(strokeAcross(line.path, station, -centreHalf, centreHalf, 'tick'))
-    for (const side of sides) {
-      const outerTick = strokeAcross(
-        line.path,
-        station,
-        side * (line.halfTieMm + 1),
-        side * (line.halfTieMm + (isLabelled ? 4.5 : 2.8)),
-        'tick',
-      )
-      const probe = [1.9, 4.5].map((beyond) => pathOffsetPoint(line.path, station, side * (line.halfTieMm + beyond)))
-      // Long ties of a turnout: no tick on them.
-      if (!probe.some((p) => freeSpaceIsTaken(space, p))) items.push(outerTick)
-    }
-    if (!isLabelled) continue
-    const text = freeSpacePlace(
-      space,
-      { kind: 'text', layer: 'stations', text: stationWords(station, units), sizeMm: 3.4, weight: 'regular', grey: 0 },
-      [6.6, 9.5, 13.5].flatMap((beyond) =>
-        sides.map((side) => placeBeside(line.path, station, side * (line.halfTieMm + beyond), 'middle', 0)),
+    // Long ties of a turnout: no tick on them, and no station that would stand there by itself.
+    const free = sides.filter((side) =>
+      [1.9, 2.8, 3.7, 4.5].every(
+        (beyond) => !freeSpaceIsTaken(space, pathOffsetPoint(line.path, station, side * (line.halfTieMm + beyond))),
       ),
-      'leave-out',
     )
+    const reach = isLabelled ? 4.5 : 2.8
+    for (const side of free)
+      items.push(strokeAcross(line.path, station, side * (line.halfTieMm + 1), side * (line.halfTieMm + reach), 'tick'))
+    const text = isLabelled
+      ? freeSpacePlace(
+          space,
+          { kind: 'text', layer: 'stations', text: stationWords(station, units), sizeMm: 3.4, weight: 'regular', grey: 0 },
+          [6.6, 9.5, 13.5].flatMap((beyond) =>
+            free.map((side) => placeBeside(line.path, station, side * (line.halfTieMm + beyond), 'middle', 0)),
+          ),
+          'leave-out',
+        )
+      : null
     if (text) texts.push(text)
+    // After its own text, which stands at its end.
+    for (const side of free) {
+      const [from, to] = [1, reach].map((beyond) => pathOffsetPoint(line.path, station, side * (line.halfTieMm + beyond)))
+      if (from && to) freeSpaceTakeLine(space, from, to)
+    }
   }
   return [...items, ...texts]
 }

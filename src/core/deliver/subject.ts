@@ -1,9 +1,7 @@
 import type { Alignment } from '../alignment/types.ts'
 import { boxContains } from '../geom/index.ts'
 import type { Box, Path, Point } from '../geom/types.ts'
-import type { NetworkTurnout } from '../network/types.ts'
 import type { Derived } from '../pipeline/types.ts'
-import type { TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
 import { crossingName } from './build/builtWork.ts'
 import type { BuiltWorkSet } from './build/builtWork.ts'
@@ -13,7 +11,8 @@ import { openAngles, stationOn, straightAngles, trackContent, workBeside, workCo
 import { strandAlong, strandIn, strandsJoined, type Beside } from './tiling/strand.ts'
 import type { Strand } from './tiling/types.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
-import { angleWords, lengthWords } from './words.ts'
+import { angleWords, fineWords, lengthWords } from './words.ts'
+import { divergenceWords, LEGEND, ordinateWords, scaleWords, turnoutWords } from './workWords.ts'
 
 /** What the sheets of a subject must show, how it may lie on the paper and what is said of it. */
 export interface SubjectView {
@@ -101,20 +100,23 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
   if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
   const { geometry, pose } = result
   const words = (mm: number): string => lengthWords(mm, units)
+  const fine = (mm: number): string => fineWords(mm, units)
+  const { request } = geometry
   const numbers = [
-    `frog angle ${angleWords(geometry.frogAngleRad)}`,
-    `lead ${words(geometry.leadMm)}`,
-    `closure radius ${words(geometry.closureRadiusMm)}`,
-    `gauge ${words(geometry.request.gaugeMm)}`,
-    `flangeway ${words(geometry.request.flangewayMm)}`,
+    scaleWords(derived.plan.railway),
+    ...geometry.divergences.map(divergenceWords(turnout, units)),
+    `gauge ${fine(request.gaugeMm)}`,
+    `flangeway ${fine(request.flangewayMm)}`,
+    `check gauge ${fine(request.checkGaugeMm)}`,
+    `throw ${fine(geometry.throwMm)}`,
     ...geometry.throwHoles.slice(0, 1).map((hole) => `throw hole ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
-    ...geometry.divergences.flatMap(({ widening }) => (widening ? [`gauge widened ${words(widening.byMm)}`] : [])),
+    ...geometry.divergences.flatMap(({ widening }) => (widening ? [`gauge widened ${fine(widening.byMm)}`] : [])),
   ]
   return {
     ok: true,
     view: {
       title: `${named('Turnout', turnout.name)}, ${turnoutWords(placed)}`,
-      facts: [numbers.join(' · '), ordinateWords(geometry, units)],
+      facts: [numbers.join(' · '), ordinateWords(geometry, units), LEGEND],
       caution: 'turnout',
       content: workContent(derived.trackwork.turnouts.get(id)),
       strands: workStrands(derived.trackwork.turnouts.get(id), pose),
@@ -131,18 +133,22 @@ function crossingView(derived: Derived, id: string, units: SheetOptions['units']
   if (!result.ok) return refuse(`Crossing "${name}" could not be computed; its finding says what to change.`)
   const { crossing } = result
   const words = (mm: number): string => lengthWords(mm, units)
+  const fine = (mm: number): string => fineWords(mm, units)
   const numbers = [
+    scaleWords(derived.plan.railway),
     `angle ${angleWords(crossing.angleRad)}`,
-    `gauge ${words(crossing.request.gaugeMm)}`,
-    `flangeway ${words(crossing.request.flangewayMm)}`,
+    `gauge ${fine(crossing.request.gaugeMm)}`,
+    `flangeway ${fine(crossing.request.flangewayMm)}`,
+    `check gauge ${fine(crossing.request.checkGaugeMm)}`,
     `obtuse frogs ${crossing.request.elbow}`,
+    ...crossing.throwHoles.slice(0, 1).map((hole) => `throw holes ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
   ]
-  const slips = crossing.slips.map(({ side, radiusMm, throwMm }) => `slip ${side}: radius ${words(radiusMm)}, throw ${words(throwMm)}`)
+  const slips = crossing.slips.map(({ side, radiusMm, throwMm }) => `slip ${side}: radius ${words(radiusMm)}, throw ${fine(throwMm)}`)
   return {
     ok: true,
     view: {
       title: `${name}, No. ${frogNumberFormat(Math.round(crossing.number * 100) / 100)}`,
-      facts: [numbers.join(' · '), ...(slips.length === 0 ? [] : [slips.join(' · ')])],
+      facts: [numbers.join(' · '), ...(slips.length === 0 ? [] : [slips.join(' · ')]), LEGEND],
       caution: 'turnout',
       content: workContent(derived.trackwork.crossings.get(id)),
       strands: workStrands(derived.trackwork.crossings.get(id), pose),
@@ -176,17 +182,6 @@ export function roadbedView(work: BuiltWorkSet, units: SheetOptions['units']): S
 /** "Track Main", but "Track 1" and not "Track Track 1": names often begin with what they name. */
 function named(word: string, name: string): string {
   return name.toLowerCase().startsWith(word.toLowerCase()) ? name : `${word} ${name}`
-}
-
-/** No. 6 left, straight points. */
-function turnoutWords({ turnout }: NetworkTurnout): string {
-  return `No. ${frogNumberFormat(turnout.frog)} ${turnout.hand}, ${turnout.build.points} points`
-}
-
-/** Where the curved closure rail stands: distance from the heel, and gauge line of the stock rail to its gauge line. */
-function ordinateWords(geometry: TurnoutGeometry, units: SheetOptions['units']): string {
-  const pairs = geometry.ordinates.map(({ xMm, yMm }) => `${lengthWords(xMm, units)}: ${lengthWords(yMm, units)}`)
-  return `Stock to closure rail, gauge lines, from the heel on ${pairs.join(' · ')} · heavy stroke: gap · ring: wire, two joined: jumper · dashed: room below`
 }
 
 function curveView(derived: Derived, trackId: string, cornerId: string, units: SheetOptions['units']): SubjectResult {

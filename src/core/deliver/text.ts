@@ -1,6 +1,6 @@
 import { angleWrap } from '../geom/index.ts'
 import type { Point } from '../geom/types.ts'
-import type { LayerName, TextItem } from './types.ts'
+import type { DrawItem, LayerName, TextItem } from './types.ts'
 
 /** Half the height of capitals and figures over the type size; the sheets' face has 0.698. */
 const HALF_CAP = 0.35
@@ -109,6 +109,22 @@ export function textCorners(text: Pick<PlanText, 'middle' | 'text' | 'sizeMm' | 
   const corner = (a: number, b: number): Point => ({ x: text.middle.x + a * cos - b * sin, y: text.middle.y + a * sin + b * cos })
   const [left, right] = [from - rimMm, from + width + rimMm]
   return [corner(left, -half), corner(right, -half), corner(right, half), corner(left, half)]
+}
+
+/** Air between the words of the plan and a line that ends at their ground, mm. */
+const GROUND_AIR_MM = 0.45
+
+/**
+ * The paper that words of the plan stand on: what lies below it is not seen, so that no dashes run through figures. Null: none,
+ * as of the words of frame and title, which have room of their own.
+ */
+export function textGround(item: TextItem): readonly Point[] | null {
+  return item.layer === 'sheet' && item.isOnPaper !== true ? null : textItemCorners(item, GROUND_AIR_MM)
+}
+
+/** Lines below, words above: the ground of the words hides what they would lie on. */
+export function wordsAbove(items: readonly DrawItem[]): readonly DrawItem[] {
+  return [...items.filter(({ kind }) => kind === 'stroke'), ...items.filter(({ kind }) => kind === 'text')]
 }
 
 /** The space of a text that stands on a page by its base line. */

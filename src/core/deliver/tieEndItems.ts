@@ -2,7 +2,7 @@ import type { Path, Point } from '../geom/types.ts'
 import type { PlainTrack, Tie, WorkTrack } from '../track/types.ts'
 import { chainOfPoints } from './chain.ts'
 import { edgeAlong } from './edge.ts'
-import type { PlanItem } from './planItem.ts'
+import type { PlanStroke } from './planItem.ts'
 
 const sides = [-1, 1] as const
 
@@ -13,9 +13,9 @@ const BREAK_SPACINGS = 2.5
  * Lines along the ends of the ties of plain track, from the first tie of a stretch to the last: ties are laid to them when
  * the centreline is hidden below.
  */
-export function tieEndLines({ ties }: Pick<PlainTrack, 'ties'>, path: Path): readonly PlanItem[] {
+export function tieEndLines({ ties }: Pick<PlainTrack, 'ties'>, path: Path): readonly PlanStroke[] {
   return stretchesOf(ties).flatMap(([first, last]) =>
-    sides.flatMap((side): readonly PlanItem[] => {
+    sides.flatMap((side): readonly PlanStroke[] => {
       const chain = edgeAlong(path, first.stationMm, last.stationMm, (side * first.lengthMm) / 2)
       return chain ? [{ kind: 'stroke', layer: 'tie-ends', role: 'tie-end', chain }] : []
     }),
@@ -38,8 +38,8 @@ function stretchesOf(ties: readonly Tie[]): readonly (readonly [Tie, Tie])[] {
 }
 
 /** The same of a turnout or crossing, where ties grow longer: from end to end of tie after tie, past those that carry the throw. */
-export function workTieEndLines({ ties }: Pick<WorkTrack, 'ties'>): readonly PlanItem[] {
-  return sides.flatMap((side): readonly PlanItem[] => {
+export function workTieEndLines({ ties }: Pick<WorkTrack, 'ties'>): readonly PlanStroke[] {
+  return sides.flatMap((side): readonly PlanStroke[] => {
     const chain = chainOfPoints(ties.filter(({ isHeadBlock }) => !isHeadBlock).map((tie) => tieEnd(tie, side)))
     return chain && chain.segments.length > 0 ? [{ kind: 'stroke', layer: 'tie-ends', role: 'tie-end', chain }] : []
   })

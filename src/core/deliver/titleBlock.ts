@@ -17,7 +17,10 @@ export function titleBlock(frame: PageFrame, options: SheetOptions, text: TitleT
     ...windowFrame(frame),
     ...scaleBars(frame, options),
     ...(text.compass
-      ? [...tickSquare(frame, options), ...compassItems(text.compass, { x: marginMm + 6.5, y: marginMm + COMPASS_UP_MM })]
+      ? [
+          ...tickSquareLines(frame, options).map(([from, to]) => line('tick', from, to)),
+          ...compassItems(text.compass, { x: marginMm + 6.5, y: marginMm + COMPASS_UP_MM }),
+        ]
       : []),
     ...titleTexts(frame, options, text),
   ]
@@ -67,13 +70,28 @@ function scaleBars(frame: PageFrame, options: SheetOptions): readonly DrawItem[]
  * A square of 100 mm from the corner of the frame: ticks on two sides and the corner opposite, so that a page that was fitted
  * or sheared shows it on the sides or on the diagonals. Only on sheets of the plan: it would cross the tables of others.
  */
-function tickSquare({ window: { minX, minY } }: PageFrame, { calibrationX, calibrationY }: SheetOptions): readonly DrawItem[] {
+export function tickSquareLines(
+  { window: { minX, minY } }: PageFrame,
+  { calibrationX, calibrationY }: SheetOptions,
+): readonly (readonly [Point, Point])[] {
   const [x, y] = [minX + SQUARE_MM / calibrationX, minY + SQUARE_MM / calibrationY]
   return [
-    line('tick', { x, y: minY }, { x, y: minY + TICK_MM }),
-    line('tick', { x: minX, y }, { x: minX + TICK_MM, y }),
-    line('tick', { x, y: y - TICK_MM }, { x, y }),
-    line('tick', { x: x - TICK_MM, y }, { x, y }),
+    [
+      { x, y: minY },
+      { x, y: minY + TICK_MM },
+    ],
+    [
+      { x: minX, y },
+      { x: minX + TICK_MM, y },
+    ],
+    [
+      { x, y: y - TICK_MM },
+      { x, y },
+    ],
+    [
+      { x: x - TICK_MM, y },
+      { x, y },
+    ],
   ]
 }
 

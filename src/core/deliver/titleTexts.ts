@@ -1,5 +1,6 @@
 import type { Compass } from './compass.ts'
-import { barsHeight, FOOT_STRIP_TALL_MM, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
+import { lookUsual } from './look.ts'
+import { barsHeight, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
 import { textLines, textLinesAtMost, textWidthMm } from './text.ts'
 import type { SheetOptions, TextItem } from './types.ts'
 
@@ -16,6 +17,8 @@ export interface TitleText {
   readonly planMark?: string
   /** How the page lies in the room; absent: not told, as of what does not lie in it. */
   readonly compass?: Compass
+  /** The window shows a small map: only the bars are full size. */
+  readonly isMap?: true
 }
 
 interface Row {
@@ -33,10 +36,36 @@ const AIR_MM = 1
 /** Names are as long as their owners like; the type shrinks down to this part before they are cut. */
 const SCALES = [1, 0.9, 0.8] as const
 
+/** As wide as any mark of a plan: where lines break does not hang on its letters. */
+const MARK_ROOM = 'MMMMMM'
+
+/** By how much the foot grows at a time, and at most: more than the longest facts there are take on the narrowest paper. */
+const EXTRA_STEP_MM = 3
+const EXTRA_MOST_MM = 60
+
+/** How much higher than usual the foot of a page is to be, so that all its facts are told, the page mirrored or not; mm. */
+export function footExtra(frame: PageFrame, given: SheetOptions, texts: readonly TitleText[]): number {
+  // A mirrored page says so, and is to lie on the other as it is.
+  const options = { ...given, look: { ...(given.look ?? lookUsual), isMirrored: true } }
+  const grown = (extraMm: number): PageFrame => ({ ...frame, footMm: frame.footMm + extraMm })
+  const holds = (extraMm: number): boolean => texts.every((text) => titlePlaced(grown(extraMm), options, text).isWhole)
+  let extraMm = 0
+  while (extraMm < EXTRA_MOST_MM && !holds(extraMm)) extraMm += EXTRA_STEP_MM
+  return extraMm
+}
+
 /** Name of the sheet, title and small print of the foot. Page mm. */
 export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): readonly TextItem[] {
-  const { marginMm, footMm, paper } = frame
-  const isTall = footMm === FOOT_STRIP_TALL_MM
+  return titlePlaced(frame, options, text).items
+}
+
+/** The same, and whether the small print has room for all there is to say. */
+function titlePlaced(
+  frame: PageFrame,
+  options: SheetOptions,
+  text: TitleText,
+): { readonly items: readonly TextItem[]; readonly isWhole: boolean } {
+  const { marginMm, footMm, paper, isTitleAbove: isTall } = frame
   const right = paper.widthMm - marginMm
   const barsLeft = marginMm + SIDE_STRIP_MM
   const left = isTall ? barsLeft : barsLeft + BESIDE_BARS_MM
@@ -50,13 +79,14 @@ export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleT
   const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
   // Above the bars, or beside them: there it may reach down to the foot, and the small print keeps clear of it.
   const headHeight = isTall ? footMm - 2 - barsHeight(frame) - 6.5 - AIR_MM : footMm - 2
-  const mark = text.planMark === undefined ? [] : [`plan ${text.planMark}`]
+  const mark = text.planMark === undefined ? [] : [`plan ${MARK_ROOM}`]
   const head = headRows(text, [text.scale, paper.name, options.date, ...mark].join(' · '), headWidth, headHeight)
+  const hasHead = heightOf(head) <= headHeight
   const headItems: TextItem[] = []
   let y = top
   for (const row of head) {
     y -= row.size
-    headItems.push(textAt(row, left, y))
+    headItems.push(textAt({ ...row, text: row.text.replace(MARK_ROOM, text.planMark ?? '') }, left, y))
     y -= row.size * (LINE_SPACING - 1)
   }
 
@@ -66,7 +96,7 @@ export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleT
     wideUpToMm: Math.min(barsHeight(frame) - 3.5, y - marginMm - AIR_MM),
     narrowUpToMm: barsHeight(frame) - 3.5,
   }
-  const rows = smallPrint(options, text, room)
+  const { rows, isWhole } = smallPrint(options, text, room)
   let base = marginMm + 0.6
   const smallItems = rows.toReversed().map((row) => {
     const item = textAt(row, barsLeft, base)
@@ -74,7 +104,7 @@ export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleT
     return item
   })
   // In the order of reading, for whoever has the text read out.
-  return [name, ...headItems, ...smallItems.toReversed()]
+  return { items: [name, ...headItems, ...smallItems.toReversed()], isWhole: isWhole && hasHead }
 }
 
 function textAt({ text, size, grey, weight }: Row, x: number, y: number): TextItem {
@@ -85,14 +115,14 @@ function heightOf(rows: readonly Row[]): number {
   return rows.reduce((sum, row) => sum + row.size * LINE_SPACING, 0)
 }
 
-/** Title, railway, and scale with paper and date; what does not fit shrinks, and at last is cut with an ellipsis. */
+/** Title, railway, and scale with paper and date; what does not fit shrinks, and at last the two names are cut with an ellipsis. */
 function headRows({ title, railway }: TitleText, particulars: string, widthMm: number, heightMm: number): readonly Row[] {
   const set = (scale: number, lines: number): readonly Row[] => {
     const titleSize = fittingSize(title, 4 * scale, 3.2 * scale, widthMm)
     const small = 2.8 * scale
     return [
       ...textLinesAtMost(title, titleSize, widthMm, lines).map((row): Row => ({ text: row, size: titleSize, grey: 0, weight: 'bold' })),
-      ...[...textLinesAtMost(railway, small, widthMm, lines), ...textLinesAtMost(particulars, small, widthMm, lines + 1)].map(
+      ...[...textLinesAtMost(railway, small, widthMm, lines), ...textLines(particulars, small, widthMm)].map(
         (row): Row => ({ text: row, size: small, grey: 0, weight: 'regular' }),
       ),
     ]
@@ -117,9 +147,13 @@ interface SmallPrintRoom {
 
 /**
  * The small print: facts, the advice on printing, cautions. Where room is scarce the type shrinks, and at last facts are
- * left out; advice and cautions never are.
+ * left out, which a foot that is high enough never asks for (footExtra); advice and cautions never are.
  */
-function smallPrint(options: SheetOptions, text: TitleText, room: SmallPrintRoom): readonly Row[] {
+function smallPrint(
+  options: SheetOptions,
+  text: TitleText,
+  room: SmallPrintRoom,
+): { readonly rows: readonly Row[]; readonly isWhole: boolean } {
   const set = (facts: readonly string[], scale: number, widthMm: number): readonly Row[] =>
     [
       ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
@@ -127,14 +161,15 @@ function smallPrint(options: SheetOptions, text: TitleText, room: SmallPrintRoom
       { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
     ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line })))
   for (const facts of [text.facts, []]) {
+    const isWhole = facts === text.facts
     for (const scale of SCALES) {
       const wide = set(facts, scale, room.wideMm)
-      if (keepsClear(wide, room)) return wide
+      if (keepsClear(wide, room)) return { rows: wide, isWhole }
       const narrow = set(facts, scale, room.narrowMm)
-      if (heightOf(narrow) <= room.narrowUpToMm) return narrow
+      if (heightOf(narrow) <= room.narrowUpToMm) return { rows: narrow, isWhole }
     }
   }
-  return set([], 0.7, room.narrowMm)
+  return { rows: set([], 0.7, room.narrowMm), isWhole: false }
 }
 
 /** True when no row is taller than the room, and those beside the title are short enough for it. */
@@ -148,9 +183,10 @@ function keepsClear(rows: readonly Row[], room: SmallPrintRoom): boolean {
   return true
 }
 
-function printAdvice(options: SheetOptions, { compass }: TitleText): string {
+function printAdvice(options: SheetOptions, { compass, isMap }: TitleText): string {
   const { calibrationX, calibrationY } = options
-  const first = compass === undefined ? 'measure the bars first' : 'first measure the bars and the square of ticks'
+  const onMap = 'first measure the bars: they are full size here too, the map is not'
+  const first = isMap === true ? onMap : compass === undefined ? 'measure the bars first' : 'first measure the bars and the square of ticks'
   const measured = (calibration: number): string => `${(100 * calibration).toFixed(2)} mm`
   const turned = options.look?.isMirrored === true ? 'Mirror image, to be taken off on tape. ' : ''
   return calibrationX === 1 && calibrationY === 1

@@ -1,5 +1,5 @@
-import { pathMove, pathPoseAt, poseToPlan } from '../geom/index.ts'
-import type { Point, Pose } from '../geom/types.ts'
+import { pathMove, pathNearest, pathPoseAt, pathSlice, poseToLocal, poseToPlan } from '../geom/index.ts'
+import type { Path, Point, Pose } from '../geom/types.ts'
 import type { ThrowHole, TurnoutGeometry } from '../turnout/types.ts'
 import type { TurnoutTrack } from '../track/types.ts'
 import type { Chain } from './chain.ts'
@@ -18,45 +18,66 @@ export interface SetTurnout {
   readonly work: TurnoutTrack
 }
 
-/** Centreline of the diverging route from the points to the leg; that of the host is drawn with its track. */
+/** Centrelines of the diverging routes from the points to their legs; that of the host is drawn with its track. */
 export function turnoutCentreline({ geometry, pose }: SetTurnout): readonly PlanItem[] {
-  const path = pathMove(geometry.divergingRoute, pose)
-  const chain = edgeAlong(path, 0, path.lengthMm, 0)
-  return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
+  const others = geometry.legs.flatMap((leg): readonly Path[] => {
+    const centre = leg.route === 'other' ? geometry.routes.find(({ name }) => name === 'other')?.centre : undefined
+    return centre ? [pathSlice(centre, pathNearest(centre, { x: 0, y: 0 }).stationMm, pathNearest(centre, leg.pose).stationMm)] : []
+  })
+  return [geometry.divergingRoute, ...others].flatMap((route): readonly PlanItem[] => {
+    const path = pathMove(route, pose)
+    const chain = edgeAlong(path, 0, path.lengthMm, 0)
+    return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
+  })
 }
 
 interface Leader {
-  /** Along the host from PS. */
-  readonly x: number
+  readonly at: Point
   readonly text: string
   readonly anchor: 'start' | 'end'
 }
 
-/** What leads to the names: PS, heel, theoretical frog point, half-inch point. */
-function leadersOf(geometry: TurnoutGeometry): readonly Leader[] {
+/** What leads to the names: PS, heel, theoretical frog point, and the actual one, which is half an inch wide at full size. */
+function leadersOf(geometry: TurnoutGeometry, units: SheetOptions['units']): readonly Leader[] {
   const heel = geometry.rails.find((rail) => rail.role === 'point-straight')
-  const heelX = heel ? pathPoseAt(heel.gaugeLine, heel.gaugeLine.lengthMm).x : null
   return [
-    { x: 0, text: 'PS', anchor: 'start' },
-    ...(heelX === null ? [] : [{ x: heelX, text: 'Heel', anchor: 'start' } as const]),
+    { at: { x: 0, y: 0 }, text: 'PS', anchor: 'start' },
+    ...(heel ? [{ at: pathPoseAt(heel.gaugeLine, heel.gaugeLine.lengthMm), text: 'Heel', anchor: 'start' } as const] : []),
     // Close together: their names stand on the outer sides.
-    { x: geometry.frogPoint.x, text: 'PF', anchor: 'end' },
-    { x: geometry.halfInchPoint.x, text: '½″ point', anchor: 'start' },
+    { at: geometry.frogPoint, text: 'PF', anchor: 'end' },
+    { at: geometry.halfInchPoint, text: units === 'metric' ? 'Actual point' : '½″ point', anchor: 'start' },
   ]
 }
 
 const straightSideOf = (geometry: TurnoutGeometry): 1 | -1 => (geometry.request.hand === 'left' ? -1 : 1)
+
+/** Where a leader stands: square to the straight route, from beyond the ties that lie there on its side. */
+interface LeaderSeat {
+  /** On the route, in the turnout's frame. */
+  readonly pose: Pose
+  readonly beyondMm: number
+}
+
+/** Ties so far along from a leader may meet it. */
+const LEADER_ROOM_MM = 3
+
+function leaderSeat({ routes, ties, request }: TurnoutGeometry, at: Point, side: 1 | -1): LeaderSeat {
+  const straight = routes.find(({ name }) => name === 'straight')?.centre
+  const pose = straight ? pathPoseAt(straight, pathNearest(straight, at).stationMm) : { x: at.x, y: 0, headingRad: 0 }
+  const ends = ties.flatMap(({ from, to }) => [from, to].map((end) => poseToLocal(pose, end)))
+  const near = ends.filter(({ x }) => Math.abs(x) <= LEADER_ROOM_MM + request.tieWidthMm / 2)
+  return { pose, beyondMm: Math.max(request.tieLengthMm / 2, ...near.map(({ y }) => side * y)) }
+}
 
 /**
  * What the builder looks for on a turnout sheet: point of switch, heel, theoretical frog point, half-inch point, fouling
  * point, gaps and the throw hole. Thin lines lead from the first four to beyond the tie ends on the straight side. All of
  * it takes its place before any text looks for one: turnoutTexts.
  */
-export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly PlanItem[] {
+export function turnoutMarks(turnout: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const { geometry, pose } = turnout
   const { request, frogPoint, halfInchPoint } = geometry
   const side = straightSideOf(geometry)
-  const beyond = request.tieLengthMm / 2
   const half = request.gaugeMm / 2
   const taken = (a: Point, b: Point, layer: 'points' | 'clearance' = 'points'): PlanItem => {
     const [from, to] = [poseToPlan(pose, a), poseToPlan(pose, b)]
@@ -65,9 +86,12 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
   }
   const foulingX = frogPoint.x + geometry.foulingMm
   return [
-    ...leadersOf(geometry).map(({ x }) => taken({ x, y: side * (beyond + 1) }, { x, y: side * (beyond + 13) })),
+    ...leadersOf(geometry, units).map(({ at }) => {
+      const { pose: seat, beyondMm } = leaderSeat(geometry, at, side)
+      return taken(poseToPlan(seat, { x: 0, y: side * (beyondMm + 1) }), poseToPlan(seat, { x: 0, y: side * (beyondMm + 13) }))
+    }),
     taken({ x: 0, y: -half - 3 }, { x: 0, y: half + 3 }),
-    ...pointCross(pose, frogPoint),
+    ...geometry.frogs.flatMap(({ at }) => pointCross(pose, at)),
     taken({ x: halfInchPoint.x, y: halfInchPoint.y - 1.5 }, { x: halfInchPoint.x, y: halfInchPoint.y + 1.5 }),
     // Where the centrelines have opened to the fouling distance: from one to the other.
     taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }, 'clearance'),
@@ -80,11 +104,11 @@ export function turnoutMarks(turnout: SetTurnout, space: FreeSpace): readonly Pl
 export function turnoutTexts(turnout: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
   const { geometry, pose } = turnout
   const side = straightSideOf(geometry)
-  const beyond = geometry.request.tieLengthMm / 2
-  const names = leadersOf(geometry).map(({ x, text, anchor }) => {
+  const names = leadersOf(geometry, units).map(({ at, text, anchor }) => {
+    const { pose: seat, beyondMm } = leaderSeat(geometry, at, side)
     const place = (y: number, toward: 'start' | 'end'): Place => ({
-      middle: poseToPlan(pose, { x: x + (toward === 'start' ? 1.2 : -1.2), y: side * (beyond + y) }),
-      angleRad: pose.headingRad,
+      middle: poseToPlan(pose, poseToPlan(seat, { x: toward === 'start' ? 1.2 : -1.2, y: side * (beyondMm + y) })),
+      angleRad: pose.headingRad + seat.headingRad,
       anchor: toward,
     })
     const other = anchor === 'start' ? 'end' : 'start'
@@ -92,41 +116,6 @@ export function turnoutTexts(turnout: SetTurnout, units: SheetOptions['units'], 
     return freeSpacePlace(space, { kind: 'text', layer: 'points', text, sizeMm: 3.6, weight: 'bold', grey: 0 }, places, 'least-taken')
   })
   return [...names, foulingText(turnout, space), throwHoleText(turnout, units, space)].filter((text) => text !== null)
-}
-
-/** Lengths of the ties in small grey at their ends on the diverging side; left out where there is no room. */
-export function turnoutTieLengths(turnout: SetTurnout, units: SheetOptions['units'], space: FreeSpace): readonly PlanItem[] {
-  const { geometry, pose, work } = turnout
-  const standard = geometry.request.tieLengthMm
-  const divergingSide = geometry.request.hand === 'left' ? 1 : -1
-  const items: PlanItem[] = []
-  for (const tie of work.ties) {
-    if (tie.lengthMm <= standard + 0.05 && !tie.isHeadBlock) continue
-    // The axis, turned to point to the diverging side.
-    const across = Math.sin(tie.axisRad - pose.headingRad) * divergingSide
-    const axisRad = across >= 0 ? tie.axisRad : tie.axisRad + Math.PI
-    const reach = tie.lengthMm / 2 + 1.7
-    const place: Place = {
-      middle: { x: tie.centre.x + reach * Math.cos(axisRad), y: tie.centre.y + reach * Math.sin(axisRad) },
-      angleRad: axisRad,
-      anchor: 'start',
-    }
-    const text = freeSpacePlace(
-      space,
-      {
-        kind: 'text',
-        layer: 'tie-lengths',
-        text: pieceWords(tie.lengthMm, units),
-        sizeMm: Math.min(3, geometry.request.tieSpacingMm * 0.9),
-        weight: 'regular',
-        grey: 0.35,
-      },
-      [place],
-      'leave-out',
-    )
-    if (text) items.push(text)
-  }
-  return items
 }
 
 /** A cross on a theoretical point, square to the work's own frame. */

@@ -57,6 +57,8 @@ export interface TextItem {
   readonly weight: 'regular' | 'bold'
   /** 0 black to 1 white. */
   readonly grey: number
+  /** Stands on white paper whatever its layer; absent: as the words of its layer do. */
+  readonly isOnPaper?: true
 }
 
 export type DrawItem = StrokeItem | TextItem

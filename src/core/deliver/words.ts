@@ -3,6 +3,9 @@ import type { SheetOptions } from './types.ts'
 
 type Units = SheetOptions['units']
 
+/** 50 m on the model: off a straight line by 0.1 mm over the closure of an O scale No. 8. */
+const STRAIGHT_FROM_MM = 50_000
+
 /** A length as the sheets print it: feet, inches and real fractions to 1/32, or millimetres to 0.1. */
 export function lengthWords(mm: number, units: Units): string {
   return lengthFormat(mm, { units, fraction: 32, fractions: 'typeset' })
@@ -12,6 +15,20 @@ export function lengthWords(mm: number, units: Units): string {
 export function pieceWords(mm: number, units: Units): string {
   const words = lengthWords(mm, units)
   return units === 'metric' ? words.replace(' mm', '') : words
+}
+
+/**
+ * A small fixed size (gauge, flangeway, throw), of which a 32nd is a good part: thousandths of an inch with hundredths of a millimetre
+ * beside them, for drills and feelers are marked in both; or the latter alone.
+ */
+export function fineWords(mm: number, units: Units): string {
+  const metric = `${mm.toFixed(2)} mm`
+  return units === 'metric' ? metric : `${(mm / MM_PER_INCH).toFixed(3)} in (${metric})`
+}
+
+/** A radius; one that no trammel reaches is as good as straight. */
+export function radiusWords(mm: number, units: Units): string {
+  return Math.abs(mm) > STRAIGHT_FROM_MM ? 'straight' : lengthWords(mm, units)
 }
 
 /** The drill for a hole of a width: the next that is no smaller, by 64ths of an inch or tenths of a millimetre. */

@@ -253,7 +253,9 @@ describe.each(cases)('PDF sheets of $name', (one) => {
     const all = p.pdf.pages.flatMap((page) => page.texts).join(' ')
     if (one.options.units === 'imperial') expect(all).toMatch(/[½¼¾⅛⅜⅝⅞]|[⁰-⁹¹²³]⁄[₀-₉]/)
     if (one.subject.kind === 'curve') for (const mark of ['TS', 'SC', 'CS', 'ST']) expect(all).toMatch(new RegExp(`\\b${mark} `))
-    else for (const mark of ['PS', 'Heel', 'PF', '½″ point', 'Throw hole']) expect(all).toContain(mark)
+    else
+      for (const mark of ['PS', 'Heel', 'PF', one.options.units === 'metric' ? 'Actual point' : '½″ point', 'Throw hole'])
+        expect(all).toContain(mark)
   })
 })
 

@@ -66,7 +66,7 @@ const papers: readonly (readonly [string, Partial<SheetOptions>])[] = [
   ['A4', {}],
   ['Letter, margin 10 mm', { paper: aPaper('letter'), marginMm: 10 }],
   ['A5', { paper: aPaper('a5'), marginMm: 0 }],
-  ['the smallest there is', { paper: { name: 'Small', widthMm: 146, heightMm: 182 } }],
+  ['the smallest that holds a turnout’s words', { paper: { name: 'Small', widthMm: 146, heightMm: 191 } }],
   ['A3, a printer that is not true', { paper: aPaper('a3'), calibrationX: 0.991, calibrationY: 1.012 }],
 ]
 

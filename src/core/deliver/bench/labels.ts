@@ -8,7 +8,7 @@ import { rightOf } from './roomLines.ts'
 
 /** Words on a drawing that keep off each other and off its lines. Page mm. */
 export function labelSpace(window: Box, items: readonly DrawItem[]): FreeSpace {
-  const space = freeSpaceOf(window, () => true)
+  const space = freeSpaceOf(window, { isOnOneSheet: () => true, lines: [] })
   for (const item of items) {
     if (item.kind !== 'stroke' || item.role === 'rail-head') continue
     let from = item.start

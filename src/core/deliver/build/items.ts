@@ -1,12 +1,13 @@
 import { pathNearest, pathPoseAt, poseToPlan } from '../../geom/index.ts'
 import type { Point, Pose } from '../../geom/types.ts'
-import { crossingWiringOf, wiringOf, zoneCorners } from '../../turnout/index.ts'
-import type { CrossingGeometry, TurnoutGeometry, TurnoutWiring, WirePlace } from '../../turnout/index.ts'
+import { constructionOf, crossingConstructionOf, zoneCorners } from '../../turnout/index.ts'
+import type { CrossingGeometry, TurnoutGeometry, TurnoutConstruction, WirePlace } from '../../turnout/index.ts'
 import { chainOfCircle } from '../chain.ts'
 import { freeSpacePlace, freeSpaceTakeArea, freeSpaceTakeLine, type FreeSpace } from '../freeSpace.ts'
 import { planLine, type PlanItem } from '../planItem.ts'
 import type { SheetOptions } from '../types.ts'
 import { lengthWords } from '../words.ts'
+import { handMarks } from './handMarks.ts'
 
 /** A hole for a wire, drawn as a ring. */
 const wireRingMm = 0.7
@@ -20,25 +21,25 @@ const letterMm = 2.6
 export interface WiredWork {
   readonly geometry: Pick<TurnoutGeometry, 'rails' | 'ties'>
   readonly pose: Pose
-  readonly wiring: TurnoutWiring
+  readonly wiring: TurnoutConstruction
 }
 
 export function wiredTurnout(geometry: TurnoutGeometry, pose: Pose): WiredWork {
-  return { geometry, pose, wiring: wiringOf(geometry) }
+  return { geometry, pose, wiring: constructionOf(geometry) }
 }
 
 export function wiredCrossing(crossing: CrossingGeometry, pose: Pose): WiredWork {
-  return { geometry: crossing, pose, wiring: crossingWiringOf(crossing) }
+  return { geometry: crossing, pose, wiring: crossingConstructionOf(crossing) }
 }
 
 /**
  * Marks of what is built in beside rails and ties: holes for jumpers and feeders, the line of each jumper, PC-board ties with
- * the gaps in their foil, the room below the throw, spikes as short ticks at the foot. Strokes only; buildTexts names them.
+ * the gaps in their foil, the room below the throw, spikes as short ticks at the foot, bends and filings. Strokes only; buildTexts names them.
  */
 export function buildMarks({ geometry, pose, wiring }: WiredWork, space: FreeSpace): readonly PlanItem[] {
-  const { electrics, boardTies, zones, spikes } = wiring
+  const { electrics, boardTies, zones, spikes, sticks } = wiring
   const at = (p: Point): Point => poseToPlan(pose, p)
-  const items: PlanItem[] = []
+  const items: PlanItem[] = [...handMarks(geometry.rails, sticks, pose)]
   for (const { from, to } of electrics.bonds) {
     const [a, b] = [wireHole(geometry, from), wireHole(geometry, to)]
     items.push(planLine('wires', 'hole', at(a), at(b)), ring(at(a)), ring(at(b)))

@@ -3,7 +3,7 @@ import type { Box, Point } from '../../geom/types.ts'
 import type { RoadbedCard } from '../../turnout/index.ts'
 import { chainOfRing } from '../chain.ts'
 import { edgeAlong } from '../edge.ts'
-import { freeSpaceOf, freeSpacePlace, freeSpaceTakeLine } from '../freeSpace.ts'
+import { freeSpaceOf, freeSpacePlace, freeSpaceTakeLine, type SheetRoom } from '../freeSpace.ts'
 import type { FreeSpace } from '../freeSpace.ts'
 import type { PlanDrawing } from '../drawing.ts'
 import type { PlanItem } from '../planItem.ts'
@@ -38,13 +38,8 @@ function ringPoints(ring: readonly Point[]): readonly Point[] {
  * The cards of special work at full size: the edge of the top as a full line to cut along, that of the foot broken, the centrelines to lay
  * them by. Nothing else of the plan: a card is glued on and cut out.
  */
-export function roadbedDrawing(
-  work: BuiltWorkSet,
-  near: Box,
-  units: SheetOptions['units'],
-  isOnOneSheet: FreeSpace['isOnOneSheet'],
-): PlanDrawing {
-  const space = freeSpaceOf(near, isOnOneSheet)
+export function roadbedDrawing(work: BuiltWorkSet, near: Box, units: SheetOptions['units'], room: SheetRoom): PlanDrawing {
+  const space = freeSpaceOf(near, room)
   const { pose, made, routes } = work
   const rings = made.roadbed.flatMap(({ top, foot }): readonly PlanItem[] => {
     const [edge, shoulder] = [top, foot].map((ring) => chainOfRing(ring.map((p) => poseToPlan(pose, p))))

@@ -145,6 +145,7 @@ function tieTable({ ties, measures }: BuiltParts, { boardTies, spikes, nests }: 
   const boards = boardTies.map(({ tie, foilGaps }) => `${tie + 1} (${foilGaps.length})`).join(', ')
   const tight = boardTies.filter(({ foilGaps }) => foilGaps.some(({ roomMm }) => roomMm <= 0)).map(({ tie }) => tie + 1)
   const full = (mm: number): string => {
+    if (units === 'metric') return `${((mm * measures.ratio) / 1000).toFixed(2)} m`
     const inches = Math.round((mm * measures.ratio) / 25.4)
     return `${Math.floor(inches / 12)}′ ${inches % 12}″`
   }

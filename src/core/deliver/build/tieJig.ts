@@ -6,8 +6,7 @@ import { tieJigOf } from '../../ties/index.ts'
 import type { TieJig } from '../../ties/types.ts'
 import { chainOfPoints, chainOfRing } from '../chain.ts'
 import type { PlanDrawing } from '../drawing.ts'
-import { freeSpaceOf, freeSpacePlace, freeSpaceTakeArea } from '../freeSpace.ts'
-import type { FreeSpace } from '../freeSpace.ts'
+import { freeSpaceOf, freeSpacePlace, freeSpaceTakeArea, type SheetRoom } from '../freeSpace.ts'
 import type { PlanItem } from '../planItem.ts'
 import type { SubjectResult } from '../subject.ts'
 import type { SheetOptions, SheetSubject } from '../types.ts'
@@ -60,8 +59,8 @@ export function tieJigView(derived: Derived, { lineClass }: TieJigSubject, units
  * A jig at full size, to be glued on its board: grooves with the ties in them, the stop that tie ends are pushed against, the
  * middle along which the tape goes. The ends of the board are half a spacing beyond its last ties.
  */
-export function tieJigDrawing(jig: TieJig, name: string, near: Box, isOnOneSheet: FreeSpace['isOnOneSheet']): PlanDrawing {
-  const space = freeSpaceOf(near, isOnOneSheet)
+export function tieJigDrawing(jig: TieJig, name: string, near: Box, room: SheetRoom): PlanDrawing {
+  const space = freeSpaceOf(near, room)
   const { boardLengthMm, boardWidthMm, stopMm, grooveWidthMm, tie } = jig
   const rectangle = (fromX: number, toX: number, fromY: number, toY: number): readonly Point[] => [
     { x: fromX, y: fromY },

@@ -6,7 +6,7 @@ import type { SheetJoin } from '../join.ts'
 import { squareRound } from './joins.ts'
 
 /** Where a cross may stand along a join, the best first: far apart, and not in the corners, which four sheets share. */
-const CROSS_PARTS = [0.14, 0.17, 0.2, 0.23, 0.26, 0.29, 0.32, 0.11, 0.08, 0.35, 0.38]
+const CROSS_PARTS = [0.14, 0.17, 0.2, 0.23, 0.26, 0.29, 0.32, 0.11, 0.08, 0.35, 0.38, 0.05, 0.065, 0.095, 0.125, 0.155, 0.41, 0.44]
 
 /** Box of a cell's window in the turned frame. */
 function cellWindow(grid: SheetGrid, cell: Pick<GridCell, 'row' | 'column'>): Box {

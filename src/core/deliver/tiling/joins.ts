@@ -156,10 +156,7 @@ export function neighbourText(tiling: Tiling, tile: Tile, other: Tile, join: She
     angleRad: tile.angleRad,
     anchor: isSide ? (normal.x > 0 ? 'end' : 'start') : 'middle',
   })
-  // The shared part of slanted sheets is narrow and full of track: there the name may stand farther in.
-  const places =
-    join.trim === null
-      ? [at(0.5, 0)]
-      : [0, ...(tiling.kind === 'line' ? [6, 12, 18] : [])].flatMap((mm) => NAME_PARTS.map((t) => at(t, mm)))
+  // Where the shared part is full of track the name may stand farther in.
+  const places = join.trim === null ? [at(0.5, 0)] : [0, 6, 12, 18].flatMap((mm) => NAME_PARTS.map((t) => at(t, mm)))
   return freeSpacePlace(space, { kind: 'text', layer: 'match', text, sizeMm: 5, weight: 'bold', grey: 0 }, places, 'least-taken')
 }
