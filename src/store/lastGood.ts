@@ -6,14 +6,14 @@ import type { Id } from '../core/plan/types.ts'
 import type { PlainTrack, TurnoutTrack } from '../core/track/types.ts'
 
 /** A track as it was when it last had a line, with what was laid on it. */
-export interface LastTrack {
+interface LastTrack {
   readonly on: NetworkTrack
   readonly alignment: Extract<Alignment, { readonly ok: true }>
   readonly plain: PlainTrack | null
 }
 
 /** A turnout as it last stood on a track that has no line now. */
-export interface LastTurnout {
+interface LastTurnout {
   readonly on: NetworkTurnout
   readonly laid: TurnoutTrack
 }

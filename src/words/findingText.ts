@@ -96,7 +96,7 @@ function ruleTitle(finding: Finding): string {
     case 'alignment':
       return 'Line cannot be solved'
     case 'easement-fit':
-      return 'Easements do not fit'
+      return finding.problem?.kind === 'sideTooShort' ? 'Curve does not fit' : 'Easements do not fit'
     case 'easement-short':
       return finding.measured === 0 ? 'Curve without easement' : 'Easement too short'
     case 'short-curve':

@@ -8,7 +8,7 @@ export const classRules: readonly { readonly rule: RuleName; readonly text: stri
   { rule: 'coupling-radius', text: 'Curve too sharp to couple on' },
   { rule: 'short-curve', text: 'Curve too short' },
   { rule: 'easement-short', text: 'Easement too short' },
-  { rule: 'easement-fit', text: 'Easements do not fit' },
+  { rule: 'easement-fit', text: 'Curve or easements do not fit' },
   { rule: 'reverse-curve', text: 'Reverse curve' },
   { rule: 'broken-back', text: 'Broken-back curve' },
   { rule: 'coupler-swing', text: 'Couplers swing too far' },
