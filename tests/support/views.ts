@@ -235,6 +235,7 @@ export const panelViews: readonly DeskView[] = [
   panel('Ease this line', 'Coal drop'),
   panel('Cut, lengthen', 'Coal drop'),
   panel('Join this end', 'Siding south'),
+  panel('Lay a parallel from the leg', 'Ice house'),
   panel('Fit a line to measured points', null),
   panel('Make a yard', null),
   panel('Place a turnout', null, 'Turnouts'),

@@ -6,6 +6,8 @@ import { hasTwoLegs } from '../../words/turnoutText.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState, LineAct } from '../desk.ts'
 import { fitBegin } from '../fit/survey.ts'
+import { canDrawOn, drawOnBegin } from '../lineActs/drawOn.ts'
+import { stubOf } from '../lineActs/stub.ts'
 import { makerBegin } from '../makers/makerSteps.ts'
 import { kindWords, makerKinds } from '../makers/makerText.ts'
 import { cornerAdd, longestSide } from '../particulars/cornerAdd.ts'
@@ -179,7 +181,19 @@ function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, t
     run: () => desk.getState().set({ lineAct, drawer: 'particulars' }),
   })
   const ofTrack = (kind: 'parallel' | 'ease' | 'shape'): LineAct | null => (track === null ? null : { kind, track })
+  const { network } = stores.derived.getState().derived
+  const beside: LineAct | null = track !== null && stubOf(network, track) !== null ? { kind: 'beside', track } : null
+  const canGoOn = track !== null && canDrawOn(network.plan, track)
   return [
+    act('beside', 'Lay a parallel from the leg of this track', needs.stub, beside),
+    {
+      id: 'draw-on',
+      group: 'Do',
+      words: 'Draw on from the end of this track',
+      needs: needs.openTrack,
+      isPossible: canGoOn,
+      run: () => (canGoOn ? drawOnBegin(stores, desk, track) : undefined),
+    },
     act('join', 'Join this end to another', needs.end, from === null ? null : { kind: 'join', from }),
     act('parallel', 'Lay a parallel beside this track', needs.track, ofTrack('parallel')),
     act('ease', 'Ease this line', needs.track, ofTrack('ease')),

@@ -13,6 +13,8 @@ export const tradeWords: { readonly [action: string]: string } = {
   'corner-add': 'PI curve vertex bend',
   'turnout-add': 'switch points frog',
   leg: 'diverging route switch',
+  beside: 'siding spur passing runaround run-round second main',
+  'draw-on': 'extend continue go on lengthen',
   join: 'connect curve between ends link',
   parallel: 'concentric double track second main offset centres',
   ease: 'easement spiral transition fair smooth kink',

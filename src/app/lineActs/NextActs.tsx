@@ -1,10 +1,10 @@
 import { useMemo } from 'react'
 import type { ReactNode } from 'react'
-import { makerOf } from '../../core/plan/index.ts'
 import type { Id, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, useStores } from '../context.ts'
-import { useDesk } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
 import { Act } from '../particulars/acts.tsx'
+import { canDrawOn, drawOnBegin } from './drawOn.ts'
 import { isStub, stubOf } from './stub.ts'
 
 /** What one would want of a track that has just left its host, above its numbers. */
@@ -31,13 +31,7 @@ export function NextActs({ track }: { readonly track: Track }): ReactNode {
 /** Takes a track up at its free end to be drawn on. */
 export function DrawOnAct({ track }: { readonly track: Id }): ReactNode {
   const stores = useStores()
-  const setDesk = useDesk((desk) => desk.set)
-  const canGoOn = usePlan(({ plan }) => plan.tracks[track]?.end.kind === 'free' && makerOf(plan, 'tracks', track) === null)
-  if (!canGoOn) return null
-  const takeUp = (): void => {
-    // It is drawn on the plan, wherever this was pressed.
-    stores.session.getState().setStage('line')
-    setDesk({ drawOn: track, lineAct: null, drawer: null })
-  }
-  return <Act onClick={takeUp}>Draw on from its end</Act>
+  const desk = useDeskStore()
+  const canGoOn = usePlan(({ plan }) => canDrawOn(plan, track))
+  return canGoOn ? <Act onClick={() => drawOnBegin(stores, desk, track)}>Draw on from its end</Act> : null
 }
