@@ -78,7 +78,7 @@ export interface DeskState {
     | 'shared'
     | 'keys'
     | null
-  /** What has been typed to find an action, from the first letter on: its sheet may still be on its way. */
+  /** What has been typed to find an action while its sheet is on its way. */
   readonly finderText: string
   /** The list of what is in sight lies open on the canvas. */
   readonly isSightOpen: boolean

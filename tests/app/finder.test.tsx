@@ -93,6 +93,8 @@ describe('the finder', () => {
     const field = await screen.findByRole('searchbox', { name: 'Find any action' })
     await waitFor(() => expect(field).toHaveFocus())
     expect(field).toHaveValue('measure')
+    // The first that is found is ready for Enter, as it is for whoever types there.
+    await waitFor(() => expect(field).toHaveAttribute('aria-activedescendant'))
     await hand.keyboard(' x')
     expect(field).toHaveValue('measure x')
     // The first one empties the field, the second shuts it.

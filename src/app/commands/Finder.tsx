@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { Autocomplete, Input, Menu, MenuItem, SearchField, useFilter } from 'react-aria-components'
 import { useStores } from '../context.ts'
-import { useDesk, useDeskStore } from '../desk.ts'
+import { useDeskStore } from '../desk.ts'
 import { actionsNow } from './actions.ts'
 import type { Action } from './action.ts'
 import { Sheet } from './Sheet.tsx'
@@ -10,24 +10,34 @@ import { Sheet } from './Sheet.tsx'
 /** What cannot be done now is shown where it can say what to do first. */
 const isListed = ({ isPossible, needs }: Action): boolean => isPossible || needs !== undefined
 
+/** As if it were typed there now: the first of what is found is then the one that Enter does. */
+function typeInto(field: HTMLInputElement, text: string): void {
+  const typed = { bubbles: true, inputType: 'insertText', data: text } as const
+  field.dispatchEvent(new InputEvent('beforeinput', typed))
+  Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')?.set?.call(field, text + field.value)
+  field.dispatchEvent(new InputEvent('input', typed))
+}
+
 /** Every action by its words: type a few letters, Enter does it. */
 export default function Finder(): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
   const [actions] = useState(() => actionsNow(stores, desk).filter((action) => action.id !== 'finder' && isListed(action)))
   const { contains } = useFilter({ sensitivity: 'base' })
-  const typed = useDesk((state) => state.finderText)
+  function onFocus(field: HTMLInputElement): void {
+    const { finderText, set } = desk.getState()
+    if (finderText === '') return
+    set({ finderText: '' })
+    // Once what listens to the field has heard of it.
+    setTimeout(() => typeInto(field, finderText))
+  }
   const close = (): void => desk.getState().set({ dialog: null, finderText: '' })
   return (
     <Sheet label="Find any action" look="finder" onShut={close}>
-      <Autocomplete
-        inputValue={typed}
-        onInputChange={(finderText) => desk.getState().set({ finderText })}
-        filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}
-      >
+      <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
         {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
         <SearchField aria-label="Find any action" autoFocus>
-          <Input className="finder-input" placeholder="What do you want to do?" />
+          <Input className="finder-input" placeholder="What do you want to do?" onFocus={(event) => onFocus(event.currentTarget)} />
         </SearchField>
         {/* The list scrolls and is gone through from the field; who reads by scrolling must be able to stand in it. */}
         {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
