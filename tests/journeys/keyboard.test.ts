@@ -24,6 +24,12 @@ async function pressOn(page: Page, wanted: Locator): Promise<void> {
   await page.keyboard.press('Enter')
 }
 
+async function middleOf(what: Locator): Promise<{ readonly x: number; readonly y: number }> {
+  const box = await what.boundingBox()
+  if (box === null) throw new Error(`${what.toString()} is not in sight`)
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 }
+}
+
 const button = (page: Page, name: string | RegExp): Locator => page.getByRole('button', { name })
 
 it('the whole way from an empty room to sheets goes by keyboard alone', async () => {
@@ -65,12 +71,16 @@ it('the whole way from an empty room to sheets goes by keyboard alone', async ()
   await page.keyboard.press('Enter')
   await expect.poll(() => page.getByRole('region', { name: /Track chart of/ }).count()).toBe(1)
 
-  // 3. A turnout where the middle of the canvas meets it.
+  // 3. A turnout on it: the keyboard's cross begins in the middle and goes up or down to the line.
   await stage('Turnouts')
   await pressOn(page, button(page, 'Whole'))
   await pressOn(page, button(page, 'Place a turnout'))
   await onTable()
-  await page.keyboard.press(' ')
+  const [middle, line] = await Promise.all([middleOf(table), middleOf(page.locator('g.plan .track').first())])
+  for (let step = 0; step < 40 && (await page.locator('g.plan .turnout').count()) === 0; step++) {
+    await page.keyboard.press(' ')
+    await page.keyboard.press(line.y < middle.y ? 'ArrowUp' : 'ArrowDown')
+  }
   await expect.poll(() => page.locator('g.plan .turnout').count()).toBe(1)
 
   // 4. Checks; 5. sheets; 6. the file.
