@@ -1,6 +1,7 @@
 import { toJsonSchema } from '@valibot/to-json-schema'
 import { planSchema, planVersion } from '../../src/core/plan/index.ts'
-import { cornerEntries, ringSchema } from '../../src/core/plan/schema.ts'
+import { ringSchema } from '../../src/core/plan/roomSchema.ts'
+import { cornerEntries } from '../../src/core/plan/schema.ts'
 import { idSchema, pointSchema } from '../../src/core/plan/schemaParts.ts'
 import * as v from 'valibot'
 

@@ -1,5 +1,6 @@
 import * as v from 'valibot'
-import { cornerEntries, railwayEntries, recordEntries, ringSchema, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
+import { ringSchema } from '../plan/roomSchema.ts'
+import { cornerEntries, railwayEntries, recordEntries, trackEndSchema, trackStartSchema } from '../plan/schema.ts'
 import { idSchema, pointSchema } from '../plan/schemaParts.ts'
 import { tableNames } from '../plan/tables.ts'
 import type { PlanCommand } from './types.ts'

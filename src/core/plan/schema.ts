@@ -1,10 +1,12 @@
 import * as v from 'valibot'
 import { guideEntries, lockEntries, readingEntries, underlayEntries } from './aidsSchema.ts'
 import { layingRules, materialEntries, railJointEntries, railSize, roadbed, stockEntries, tickEntries, tieSize } from './layingSchema.ts'
+import { makerEntries } from './makersSchema.ts'
+import { benchworkEntries, hatchEntries, joistEntries, obstacleEntries, openingEntries, portalEntries, wallEntries } from './roomSchema.ts'
 import {
   above,
+  classText,
   coordinate,
-  flag,
   frogNumber,
   idSchema,
   length,
@@ -13,10 +15,10 @@ import {
   part,
   partOrZero,
   pointEntries,
-  pointSchema,
   text,
 } from './schemaParts.ts'
 import { planVersion } from './tables.ts'
+import { crossingEntries, turnoutEntries } from './turnoutSchema.ts'
 import type {
   Benchwork,
   Crossing,
@@ -48,10 +50,6 @@ import type {
 // The one description of what the document can hold. The file reader, the edits and the published JSON Schema all come from
 // here. Every message is the completion of "expected ...". Objects are loose: keys that we do not know live on.
 
-const ringText = 'a ring of three or more points'
-export const ringSchema = v.pipe(v.array(pointSchema, ringText), v.minLength(3, ringText))
-
-const classText = "or 'class'"
 const easementLength = v.union([lengthOrZero, v.literal('class')], `a length of 0 mm or more, ${classText}`)
 
 const easementRule = v.variant(
@@ -151,41 +149,6 @@ const vehicleEntries = {
   frames: v.pipe(v.array(frame, framesText), v.minLength(1, framesText), v.maxLength(8, framesText)),
 }
 
-const wallText = 'a line of two or more points'
-const wallEntries = {
-  id: idSchema,
-  name: text,
-  points: v.pipe(v.array(pointSchema, wallText), v.minLength(2, wallText)),
-  thicknessMm: lengthOrZero,
-  isClosed: flag,
-}
-
-const obstacleEntries = { id: idSchema, name: text, outline: ringSchema, undersideMm: lengthOrZero }
-
-const benchworkEntries = {
-  id: idSchema,
-  name: text,
-  outline: ringSchema,
-  holes: v.array(ringSchema, 'a list of rings'),
-  heightMm: lengthOrZero,
-}
-
-const side = v.picklist(['left', 'right'], "'left' or 'right'")
-
-const openingEntries = {
-  id: idSchema,
-  name: text,
-  wall: idSchema,
-  fromMm: lengthOrZero,
-  widthMm: length,
-  leaf: v.nullable(v.looseObject({ hinge: v.picklist(['from', 'to'], "'from' or 'to'"), side }, 'the leaf of a door {hinge, side}')),
-  sillMm: v.nullable(lengthOrZero),
-}
-
-const hatchEntries = { id: idSchema, name: text, outline: ringSchema }
-
-const joistEntries = { id: idSchema, name: text, from: pointSchema, to: pointSchema, widthMm: length }
-
 const arcEntries = {
   radius: v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`),
   turn: v.variant(
@@ -243,98 +206,6 @@ const trackEntries = {
   end: trackEndSchema,
 }
 
-const standardText = "or 'standard'"
-const partLength = v.union([part, v.literal('standard')], `a length above 0 mm, ${standardText}`)
-const pointThickness = v.union([lengthOrZero, v.literal('standard')], `a length of 0 mm or more, ${standardText}`)
-const nthText = 'a whole number of 1 to 1000, or null'
-const nth = v.pipe(v.number(nthText), v.integer(nthText), v.minValue(1, nthText), v.maxValue(1000, nthText))
-const tiesSchema = v.looseObject(
-  {
-    lay: v.picklist(['square', 'fanned'], "'square' or 'fanned'"),
-    spacing: v.picklist(['even', 'close'], "'even' or 'close'"),
-    board: v.nullable(
-      v.looseObject(
-        {
-          every: v.nullable(nth),
-          at: v.array(v.picklist(['tips', 'heel', 'toe', 'frog', 'gaps'], "'tips', 'heel', 'toe', 'frog' or 'gaps'"), 'a list of places'),
-        },
-        'a pattern of PC-board ties',
-      ),
-    ),
-  },
-  'a choice of ties',
-)
-const buildSchema = v.looseObject(
-  {
-    points: v.picklist(['straight', 'curved'], "'straight' or 'curved'"),
-    pointLengthMm: partLength,
-    pointThicknessMm: pointThickness,
-    heelSpreadMm: partLength,
-    toeLengthMm: partLength,
-    heelLengthMm: partLength,
-    ties: v.exactOptional(tiesSchema),
-  },
-  'the build of a turnout',
-)
-
-const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
-
-const shareText = 'a share between 0 and 1'
-const turnoutKind = v.variant(
-  'kind',
-  [
-    v.looseObject({ kind: v.literal('plain') }),
-    v.looseObject({
-      kind: v.literal('wye'),
-      share: v.pipe(v.number(shareText), v.gtValue(0, shareText), v.ltValue(1, shareText)),
-    }),
-    v.looseObject({ kind: v.literal('three-way'), secondFrog: frogNumber, secondAfterMm: lengthOrZero }),
-    v.looseObject({ kind: v.literal('stub') }),
-  ],
-  "a turnout of kind 'plain', 'wye', 'three-way' or 'stub'",
-)
-
-const turnoutEntries = {
-  id: idSchema,
-  name: text,
-  kind: turnoutKind,
-  track: idSchema,
-  stationMm: coordinate,
-  facing,
-  hand: side,
-  frog: frogNumber,
-  build: buildSchema,
-}
-
-const crossingEntries = {
-  id: idSchema,
-  name: text,
-  track: idSchema,
-  other: idSchema,
-  stationMm: coordinate,
-  otherStationMm: coordinate,
-  slip: v.picklist(['none', 'single-left', 'single-right', 'double'], "'none', 'single-left', 'single-right' or 'double'"),
-  build: v.looseObject(
-    {
-      elbow: v.picklist(['fixed', 'movable'], "'fixed' or 'movable'"),
-      pointThicknessMm: pointThickness,
-      heelSpreadMm: partLength,
-    },
-    'the build of a crossing',
-  ),
-}
-
-const portalEntries = {
-  id: idSchema,
-  name: text,
-  track: idSchema,
-  stationMm: coordinate,
-  lengthMm: length,
-  leftMm: lengthOrZero,
-  rightMm: lengthOrZero,
-  heightMm: lengthOrZero,
-}
-
 const silenceEntries = {
   id: idSchema,
   rule: ruleName,
@@ -343,144 +214,6 @@ const silenceEntries = {
   otherRecord: v.nullable(text),
   stationMm: v.nullable(coordinate),
   reason: text,
-}
-
-const trackEndName = v.picklist(['start', 'end'], "'start' or 'end'")
-const radiusByClass = v.union([length, v.literal('class')], `a radius above 0 mm, ${classText}`)
-const yardTracksText = 'a whole number of 1 to 30'
-const angleAwayText = 'an angle of 0 to 1.57 (rad), less than a right angle'
-
-const crossoverNumbers = v.looseObject({
-  kind: v.literal('crossover'),
-  track: idSchema,
-  otherTrack: idSchema,
-  stationMm: coordinate,
-  hand: side,
-  frog: frogNumber,
-  layout: v.picklist(['single', 'double', 'scissors'], "'single', 'double' or 'scissors'"),
-})
-const sidingNumbers = v.looseObject({
-  kind: v.literal('siding'),
-  track: idSchema,
-  fromMm: coordinate,
-  toMm: coordinate,
-  side,
-  centresMm: length,
-  curveCentresMm: length,
-  frogFrom: frogNumber,
-  frogTo: frogNumber,
-})
-const spurNumbers = v.looseObject({
-  kind: v.literal('spur'),
-  track: idSchema,
-  stationMm: coordinate,
-  facing,
-  side,
-  frog: frogNumber,
-  course: v.variant(
-    'kind',
-    [
-      v.looseObject({ kind: v.literal('parallel'), centresMm: length }),
-      v.looseObject({
-        kind: v.literal('angle'),
-        angleRad: v.pipe(v.number(angleAwayText), v.minValue(0, angleAwayText), v.maxValue(1.57, angleAwayText)),
-      }),
-    ],
-    "a course of kind 'parallel' or 'angle'",
-  ),
-  lengthMm: length,
-})
-const yardNumbers = v.looseObject({
-  kind: v.literal('yard'),
-  track: idSchema,
-  stationMm: coordinate,
-  facing,
-  side,
-  frog: frogNumber,
-  tracks: v.pipe(v.number(yardTracksText), v.integer(yardTracksText), v.minValue(1, yardTracksText), v.maxValue(30, yardTracksText)),
-  leadCentresMm: length,
-  centresMm: length,
-  bodyMm: length,
-  ladder: v.picklist(['straight', 'compound'], "'straight' or 'compound'"),
-  ends: v.picklist(['stub', 'double'], "'stub' or 'double'"),
-})
-const wyeNumbers = v.looseObject({
-  kind: v.literal('wye'),
-  track: idSchema,
-  stationMm: coordinate,
-  side,
-  frog: frogNumber,
-  tailFrog: frogNumber,
-  radius: radiusByClass,
-  tailMm: length,
-})
-const loopNumbers = v.looseObject({
-  kind: v.literal('loop'),
-  track: idSchema,
-  end: trackEndName,
-  hand: side,
-  frog: frogNumber,
-  radius: radiusByClass,
-  straightMm: lengthOrZero,
-})
-const turnbackNumbers = v.looseObject({
-  kind: v.literal('turnback'),
-  track: idSchema,
-  end: trackEndName,
-  otherTrack: idSchema,
-  otherEnd: trackEndName,
-})
-
-const madeText = 'a list of ids'
-const gradeText = 'a grade above 0 and at most 0.2 (rise over run)'
-const roundText = 'an angle of 0 to 6.2832 (rad), less than a full turn'
-const helixNumbers = v.looseObject({
-  kind: v.literal('helix'),
-  track: idSchema,
-  end: trackEndName,
-  hand: side,
-  size: v.variant(
-    'kind',
-    [v.looseObject({ kind: v.literal('radius'), radius: radiusByClass }), v.looseObject({ kind: v.literal('across'), acrossMm: length })],
-    "a size of kind 'radius' or 'across'",
-  ),
-  climbMm: length,
-  rise: v.variant(
-    'kind',
-    [
-      v.looseObject({ kind: v.literal('perTurn'), riseMm: length }),
-      v.looseObject({ kind: v.literal('clear'), clearMm: length }),
-      v.looseObject({
-        kind: v.literal('grade'),
-        grade: v.pipe(v.number(gradeText), v.gtValue(0, gradeText), v.maxValue(0.2, gradeText)),
-      }),
-    ],
-    "a rise of kind 'perTurn', 'clear' or 'grade'",
-  ),
-  deckMm: lengthOrZero,
-  exit: v.variant(
-    'kind',
-    [
-      v.looseObject({ kind: v.literal('asClimb') }),
-      v.looseObject({
-        kind: v.literal('angle'),
-        angleRad: v.pipe(v.number(roundText), v.minValue(0, roundText), v.ltValue(2 * Math.PI, roundText)),
-      }),
-    ],
-    "an exit of kind 'asClimb' or 'angle'",
-  ),
-  straightMm: lengthOrZero,
-})
-const makerEntries = {
-  id: idSchema,
-  name: text,
-  lineClass: idSchema,
-  numbers: v.variant(
-    'kind',
-    [crossoverNumbers, sidingNumbers, spurNumbers, yardNumbers, wyeNumbers, loopNumbers, turnbackNumbers, helixNumbers],
-    "numbers of kind 'crossover', 'siding', 'spur', 'yard', 'wye', 'loop', 'turnback' or 'helix'",
-  ),
-  made: v.looseObject({ tracks: v.array(idSchema, madeText), turnouts: v.array(idSchema, madeText) }, 'what was made {tracks, turnouts}'),
 }
 
 /** Fields of the records of each table. */

@@ -50,3 +50,8 @@ export const count = (least: number) => {
   const expected = `a whole number of ${least} to 100000`
   return v.pipe(v.number(expected), v.integer(expected), v.minValue(least, expected), v.maxValue(1e5, expected))
 }
+
+export const classText = "or 'class'"
+
+export const side = v.picklist(['left', 'right'], "'left' or 'right'")
+export const facing = v.picklist(['rising', 'falling'], "'rising' or 'falling'")
