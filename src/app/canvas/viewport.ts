@@ -89,17 +89,19 @@ function spreadOf([a, b]: readonly [ScreenPoint, ScreenPoint]): number {
   return Math.hypot(a.left - b.left, a.top - b.top)
 }
 
-/** So much of the edges of the canvas is not for the plan, px: rulers, the choices of a tool along the top, scale and words below. */
-export const edgesPx = { top: 70, right: 30, bottom: 42, left: 52 } as const
+/**
+ * So much of the edges of the canvas is not for the plan, px: rulers, the choices of a tool along the top, scale and words below. Alike on
+ * both sides, so that the middle of what is shown is the middle of the canvas, where the keyboard points.
+ */
+const edgesPx = { across: 52, upright: 64 } as const
 
 /** On a small canvas the edges take no more than this share of it each, so that there is something left to look at. */
 const edgeShare = 0.18
 
 /** What is left for the plan between the edges of the canvas. */
 export function clearOfEdges({ width, height }: ScreenSize): { readonly left: number; readonly top: number } & ScreenSize {
-  const edge = (px: number, of: number): number => Math.min(px, of * edgeShare)
-  const [left, top] = [edge(edgesPx.left, width), edge(edgesPx.top, height)]
-  return { left, top, width: width - left - edge(edgesPx.right, width), height: height - top - edge(edgesPx.bottom, height) }
+  const [left, top] = [Math.min(edgesPx.across, width * edgeShare), Math.min(edgesPx.upright, height * edgeShare)]
+  return { left, top, width: width - 2 * left, height: height - 2 * top }
 }
 
 /**
@@ -109,15 +111,12 @@ export function clearOfEdges({ width, height }: ScreenSize): { readonly left: nu
 export function viewFitting(view: View, box: Box, mostPxPerMm = nearestPxPerMm): View {
   const width = box.maxX - box.minX
   const height = box.maxY - box.minY
-  const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
-  if (!Number.isFinite(middle.x) || !Number.isFinite(middle.y)) return view
+  const centre = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
+  if (!Number.isFinite(centre.x) || !Number.isFinite(centre.y)) return view
   const clear = clearOfEdges(view.size)
   const fitting = Math.min(clear.width / Math.max(width, 1e-9), clear.height / Math.max(height, 1e-9))
   const pxPerMm = withinZoom(Math.min(width <= 0 && height <= 0 ? view.pxPerMm : fitting, mostPxPerMm))
-  // The middle of what is clear is not the middle of the canvas.
-  const right = (view.size.width / 2 - clear.left - clear.width / 2) / pxPerMm
-  const down = (view.size.height / 2 - clear.top - clear.height / 2) / pxPerMm
-  return { ...view, centre: { x: middle.x + right, y: middle.y - down }, pxPerMm }
+  return { ...view, centre, pxPerMm }
 }
 
 /** What can be seen, in the plan. */
