@@ -2,6 +2,7 @@ import '@testing-library/jest-dom/vitest'
 import { act, cleanup, screen, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { App } from '../../src/app/App.tsx'
+import { actionsNow } from '../../src/app/commands/actions.ts'
 import { ringArea } from '../../src/core/geom/index.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
@@ -57,6 +58,19 @@ describe('one thing is made at a time', () => {
     expect(region('A table by its size')).not.toBeNull()
     await hand.keyboard('{Escape}')
     expect(region('A table by its size')).toBeNull()
+  })
+
+  it('is opened by the finder from any stage, with the tool in hand laid down', async () => {
+    const { stores, desk } = renderOnDesk(<App />)
+    act(() => stores.session.getState().setStage('line'))
+    act(() => stores.session.getState().setTool('track'))
+    await act(async () =>
+      actionsNow(stores, desk)
+        .find(({ id }) => id === 'legs-by-size')
+        ?.run(),
+    )
+    expect(stores.session.getState()).toMatchObject({ stage: 'room', tool: 'select' })
+    expect(region('An L or a U by its sizes')).not.toBeNull()
   })
 
   it('is shut when something else is begun, and lays down the tool in hand', async () => {

@@ -31,6 +31,8 @@ const asked: readonly (readonly [word: string, action: string])[] = [
   ['backdrop', 'tool-wall'],
   ['photo', 'underlay'],
   ['out of square', 'room-measured'],
+  ['rectangular', 'table-by-size'],
+  ['U-shape', 'legs-by-size'],
   ['shopping', 'lists'],
   ['cut list', 'lists'],
   ['bill of materials', 'lists'],

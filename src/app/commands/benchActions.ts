@@ -10,6 +10,13 @@ export function benchActions(stores: Stores, desk: StoreApi<DeskState>, track: I
   const { selection, select } = stores.session.getState()
   const { set } = desk.getState()
   const work = selection.kind === 'record' && (selection.table === 'turnouts' || selection.table === 'crossings') ? selection : null
+  /** A form of the stage column; the tool in hand is laid down for it. */
+  const bySize = (form: NonNullable<DeskState['bySize']>): void => {
+    const { setTool, setStage } = stores.session.getState()
+    setTool('select')
+    setStage('room')
+    set({ bySize: form, drawer: 'stage' })
+  }
   return [
     {
       id: 'setout',
@@ -38,6 +45,8 @@ export function benchActions(stores: Stores, desk: StoreApi<DeskState>, track: I
       isPossible: true,
       run: () => set({ dialog: 'roomMeasured' }),
     },
+    { id: 'table-by-size', group: 'Do', words: 'Add a table by its size', isPossible: true, run: () => bySize('table') },
+    { id: 'legs-by-size', group: 'Do', words: 'Add an L or a U by its sizes', isPossible: true, run: () => bySize('legs') },
     {
       id: 'underlay',
       group: 'Do',

@@ -35,6 +35,8 @@ export const tradeWords: { readonly [action: string]: string } = {
   sheets: 'PDF SVG full size template paper tiles turnout',
   'print-plan': 'PDF',
   underlay: 'photo picture sketch scan trace drawing background image',
+  'table-by-size': 'benchwork rectangle rectangular plain board',
+  'legs-by-size': 'benchwork L-shape U-shape corner dogbone round the room legs',
   'room-measured': 'tape walls angles closing error out of square',
   lists: 'shopping buy bill of materials cut list sticks rail ties roadbed order stock',
   report: 'findings PDF CSV table',
