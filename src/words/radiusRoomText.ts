@@ -18,6 +18,11 @@ export function radiusRoomText(room: RadiusRoom, whole: string, track: Track, pl
   const most = `${length(mostMm)} at most`
   const record = plan.lineClasses[track.lineClass]
   if (isTooSmall) {
+    // A radius that the class allows is not at fault: the easements are.
+    if (radiusMm >= classMm) {
+      const would = mostMm < leastMm ? `and the sides have room for ${most}. ${farther}.` : 'or shorter easements.'
+      return `${whole} With these easements it takes a radius of at least ${length(leastMm)}, ${would}`
+    }
     const eased = easementsText(track, room.corner, prefs)
     const first = `${radius} by ${length(leastMm - radiusMm)}: ${eased} for at least ${length(leastMm)}.`
     if (mostMm < leastMm) return `${first} The sides have room for ${most}. ${farther}.`
