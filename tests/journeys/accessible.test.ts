@@ -5,7 +5,7 @@ import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
 import { breaches, cutOff, focused, moving, smallTargets } from '../support/readable.ts'
-import { calm, dialogViews, panelViews, stageViews } from '../support/views.ts'
+import { calm, dialogViews, fieldViews, panelViews, stageViews } from '../support/views.ts'
 import type { DeskView } from '../support/views.ts'
 
 // WCAG 2.2 (W3C Recommendation, 2023), 2.5.8: targets of at least 24 by 24 CSS pixels. On touch this house asks for 44 (2.5.5, level AAA).
@@ -73,7 +73,7 @@ describe('with a pointer', () => {
   it.each([
     ['stages', stageViews],
     ['sheets of words', dialogViews],
-    ['panels and tools', panelViews],
+    ['panels and tools', [...fieldViews, ...panelViews]],
   ])('the %s can be read and worked in every look, twice as large, and give the focus back', async (_kind, views) => {
     expect(await lookThrough(desk, views, faults)).toEqual([])
     expectNoErrors(desk)

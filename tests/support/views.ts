@@ -216,10 +216,18 @@ export const dialogViews: readonly DeskView[] = [
 
 const wall = listed('Room', 'Walls', /./)
 
-/** What stands beside the plan or on it: particulars of every kind, panels that take their place, and tools in hand. */
-export const panelViews: readonly DeskView[] = [
+/** Columns of fields like those of the panels: in each look they are looked at too, for the finger's size those of the panels stand for them. */
+export const fieldViews: readonly DeskView[] = [
   panel('Railway: scale', null),
   panel('Rules of laying', null, 'Track'),
+  listed('Line', 'Cars and engines', /./),
+  listed('Turnouts', 'Crossings', /./),
+  listed('Roadbed', 'Materials', /./),
+  listed('Turnouts', 'Makers', /./),
+]
+
+/** What stands beside the plan or on it: particulars of every kind, panels that take their place, and tools in hand. */
+export const panelViews: readonly DeskView[] = [
   listed('Room', 'Benchwork', /./),
   listed('Line', 'Tracks', /^Main/),
   {
@@ -229,8 +237,6 @@ export const panelViews: readonly DeskView[] = [
       await unfold(desk, 'How rules are told')
     },
   },
-  listed('Line', 'Cars and engines', /./),
-  listed('Turnouts', 'Crossings', /./),
   panel('Lay a parallel beside', 'Coal drop'),
   panel('Ease this line', 'Coal drop'),
   panel('Cut, lengthen', 'Coal drop'),
@@ -338,8 +344,6 @@ export const panelViews: readonly DeskView[] = [
       await unfold(desk, 'Joints by the rules')
     },
   },
-  listed('Roadbed', 'Materials', /./),
-  listed('Turnouts', 'Makers', /./),
   panel('Make a helix', null),
   {
     name: 'File',
