@@ -100,11 +100,11 @@ function saidOf({ plan }: Derived, { view }: Shown): SetText {
   }
 }
 
-/** The longest words that a foot may have to hold: those of an index, and of a sheet with a long name. */
+/** Words that a foot may have to hold: of an index, and of sheets with short and long names, whose titles have less room and break elsewhere. */
 function footTexts(said: SetText): readonly TitleText[] {
   const compass = { kind: 'room', towardRad: 0 } as const
   return [
-    { ...said, sheetName: 'AA10', scale: FULL_SIZE, compass },
+    ...['A1', 'A10', 'W99', 'AA10'].map((sheetName) => ({ ...said, sheetName, scale: FULL_SIZE, compass })),
     { ...said, sheetName: INDEX_NAME, scale: indexScale(5000), isMap: true },
   ]
 }

@@ -37,7 +37,7 @@ const AIR_MM = 1
 const SCALES = [1, 0.9, 0.8] as const
 
 /** As wide as any mark of a plan: where lines break does not hang on its letters. */
-const MARK_ROOM = 'MMMMMM'
+const MARK_ROOM = 'plan MMMMMM'
 
 /** By how much the foot grows at a time, and at most: more than the longest facts there are take on the narrowest paper. */
 const EXTRA_STEP_MM = 3
@@ -79,14 +79,14 @@ function titlePlaced(
   const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
   // Above the bars, or beside them: there it may reach down to the foot, and the small print keeps clear of it.
   const headHeight = isTall ? footMm - 2 - barsHeight(frame) - 6.5 - AIR_MM : footMm - 2
-  const mark = text.planMark === undefined ? [] : [`plan ${MARK_ROOM}`]
+  const mark = text.planMark === undefined ? [] : [MARK_ROOM]
   const head = headRows(text, [text.scale, paper.name, options.date, ...mark].join(' · '), headWidth, headHeight)
   const hasHead = heightOf(head) <= headHeight
   const headItems: TextItem[] = []
   let y = top
   for (const row of head) {
     y -= row.size
-    headItems.push(textAt({ ...row, text: row.text.replace(MARK_ROOM, text.planMark ?? '') }, left, y))
+    headItems.push(textAt({ ...row, text: row.text.replace(MARK_ROOM, `plan ${text.planMark ?? ''}`) }, left, y))
     y -= row.size * (LINE_SPACING - 1)
   }
 
