@@ -5,7 +5,7 @@ import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
 import { lineWeight } from './lineWeight.ts'
-import { renders } from './renders.ts'
+import { renderCount } from './renders.ts'
 import {
   centrelineText,
   crossingSlipsText,
@@ -31,7 +31,7 @@ type UnsolvedAlignment = Extract<Alignment, { readonly ok: false }>
 /** Ties of one track. */
 export const TrackTies = memo(function TrackTies({ id }: { readonly id: Id }): ReactNode {
   const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
-  renders.count++
+  renderCount()
   return plain === undefined ? null : <path className="ties" d={trackTiesText(plain)} />
 })
 
@@ -39,7 +39,7 @@ export const TrackTies = memo(function TrackTies({ id }: { readonly id: Id }): R
 export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }): ReactNode {
   const networkTrack = useDerived((state) => state.derived.network.tracks.get(id))
   const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
-  renders.count++
+  renderCount()
   if (networkTrack === undefined) return null
   const { alignment, lineClass } = networkTrack
   if (!alignment.ok) return <Unsolved of={networkTrack} problem={alignment} />
@@ -77,14 +77,14 @@ function Unsolved({ of, problem }: { readonly of: NetworkTrack; readonly problem
 
 export const TurnoutTies = memo(function TurnoutTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
-  renders.count++
+  renderCount()
   return laid === undefined ? null : <path className="ties is-work" d={workTiesText(laid)} />
 })
 
 export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id }): ReactNode {
   const networkTurnout = useDerived((state) => state.derived.network.turnouts.get(id))
   const laid = useDerived((state) => state.derived.trackwork.turnouts.get(id))
-  renders.count++
+  renderCount()
   const last = useDerived((state) => state.lastGood.turnouts.get(id))
   if (networkTurnout === undefined) return null
   if (last !== undefined) {
@@ -113,14 +113,14 @@ export const TurnoutRails = memo(function TurnoutRails({ id }: { readonly id: Id
 
 export const CrossingTies = memo(function CrossingTies({ id }: { readonly id: Id }): ReactNode {
   const laid = useDerived((state) => state.derived.trackwork.crossings.get(id))
-  renders.count++
+  renderCount()
   return laid === undefined ? null : <path className="ties is-work" d={workTiesText(laid)} />
 })
 
 export const CrossingRails = memo(function CrossingRails({ id }: { readonly id: Id }): ReactNode {
   const crossing = useDerived((state) => state.derived.network.crossings.get(id))
   const laid = useDerived((state) => state.derived.trackwork.crossings.get(id))
-  renders.count++
+  renderCount()
   if (crossing === undefined || laid === undefined) return null
   const heads = workRailsText(laid)
   return (

@@ -11,3 +11,8 @@ declare global {
 }
 
 export const renders: RenderCount = (globalThis.waybenchRenders ??= { count: 0 })
+
+/** Told by each drawing as it is rendered. */
+export function renderCount(): void {
+  renders.count++
+}
