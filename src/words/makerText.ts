@@ -1,3 +1,4 @@
+import type { FrogTold } from '../core/checks/index.ts'
 import type { MakerProblem } from '../core/makers/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { angleText, frogText, lengthText, numberText } from './measure.ts'
@@ -102,4 +103,18 @@ function tooShortText({ what, haveMm, needMm }: Extract<MakerProblem, { readonly
     case 'turnback':
       return `The tracks lie ${have} apart; with the least radius of the class half a turn takes ${need}.`
   }
+}
+
+/** What the checks will tell of a maker's frogs, before it is built, and the least number of which they tell nothing. */
+export function frogToldText({ frog, finding, plan, least }: FrogTold, prefs: MeasurePrefs): string {
+  const would = least === null ? 'No larger number up to No. 20 does without.' : `${frogText(least.frog)} does not.`
+  const { problem, measured, limit, source } = finding
+  if (problem?.kind === 'couplersSwing' && source.startsWith('car:')) {
+    const [car, other] = [source.slice('car:'.length), problem.other].map((id) => recordName(plan, 'vehicles', id))
+    const to = car === other ? 'its like' : other
+    return `${frogText(frog)} would swing the coupler of ${car}, coupled to ${to}, by ${angleText(measured ?? 0)}; ${angleText(limit ?? 0)} is the most. ${would}`
+  }
+  if (problem?.kind === 'curvesInARow')
+    return `${frogText(frog)} would turn from hand to hand with ${lengthText(measured ?? 0, prefs)} of straight between; the longest car asks ${lengthText(limit ?? 0, prefs)}. ${would}`
+  return `${frogText(frog)} would be told of by a check: ${lengthText(measured ?? 0, prefs)} where ${lengthText(limit ?? 0, prefs)} are asked. ${would}`
 }

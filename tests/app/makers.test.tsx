@@ -1,7 +1,9 @@
 import { act, cleanup, screen, waitFor } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
+import { findingsOf } from '../../src/core/checks/index.ts'
 import { MakerActs } from '../../src/app/makers/MakerActs.tsx'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
+import { networkOf } from '../support/makers.ts'
 import { aTrack, planWith } from '../support/plans.ts'
 import { hand, renderOnDesk } from './desk.tsx'
 
@@ -48,6 +50,28 @@ describe('a maker in hand', () => {
     await hand.click(screen.getByRole('button', { name: 'Take what would do' }))
     await hand.click(screen.getByRole('button', { name: 'Make this yard' }))
     expect(Object.keys(stores.plan.getState().plan.makers)).toEqual(['maker-1'])
+  })
+
+  it('knows before it is built with which frogs its cars pass, says so, and lets the smaller ones be kept', async () => {
+    const { stores, desk: store } = desk()
+    await hand.click(screen.getByRole('button', { name: 'Crossover' }))
+    const frogs = await screen.findByLabelText('Frogs')
+    // HO main, 2 in. centres: 85 ft cars on the class's No. 6 swing their couplers too far; the least that they pass is No. 7.
+    expect(frogs).toHaveProperty('value', 'No. 7')
+    expect(screen.getByText(/^No\. 6 would swing the coupler of .* by 21\.\d+°; 20\.00° is the most\. No\. 7 does not\.$/)).toBeTruthy()
+    expect(screen.queryByRole('button', { name: 'Take No. 7' })).toBeNull()
+    await hand.clear(frogs)
+    await hand.type(frogs, '6{Enter}')
+    expect(screen.getByRole('button', { name: 'Make this crossover' }).hasAttribute('disabled')).toBe(false)
+    await hand.click(screen.getByRole('button', { name: 'Take No. 7' }))
+    expect(store.getState().makerDraft?.numbers).toMatchObject({ frog: 7 })
+    await hand.clear(frogs)
+    await hand.type(frogs, '6{Enter}')
+    await hand.click(screen.getByRole('button', { name: 'Make this crossover' }))
+    expect(Object.values(stores.plan.getState().plan.turnouts).map(({ frog }) => frog)).toEqual([6, 6])
+    // Kept, it is told as ever.
+    const { plan: made } = stores.plan.getState()
+    expect(findingsOf({ plan: made, network: networkOf(made) }).map(({ rule }) => rule)).toContain('coupler-swing')
   })
 
   it('is left without a trace', async () => {

@@ -1,7 +1,10 @@
-import { useLayoutEffect, useRef } from 'react'
+import { useLayoutEffect, useMemo, useRef } from 'react'
 import type { ReactNode } from 'react'
+import { makerFrog, makerFrogTold } from '../../core/checks/index.ts'
 import type { Maker } from '../../core/plan/types.ts'
-import { usePlan, useStores } from '../context.ts'
+import { frogToldText } from '../../words/makerText.ts'
+import { frogText } from '../../words/measure.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { Act, ParticularsHead } from '../particulars/parts.tsx'
 import { makerFinish } from './makerSteps.ts'
@@ -36,6 +39,7 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
       <ParticularsHead title={`New ${word}`} sub={about} />
       <MakerFields maker={maker} plan={plan} keep={keep} />
       {/* Below what is typed: it comes and goes with every number. */}
+      {preview.ok ? <FrogNote maker={maker} onCure={change} /> : null}
       {preview.ok ? <MakerFacts facts={preview.facts} /> : <MakerTrouble maker={maker} problem={preview.problem} onCure={change} />}
       <div className="acts is-column">
         <Act isMain isDisabled={!preview.ok} onClick={() => makerFinish(stores, desk)}>
@@ -44,5 +48,25 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
         <Act onClick={leave}>Leave it</Act>
       </div>
     </div>
+  )
+}
+
+/** What the checks will tell of its frogs if it is made so, with the number that does without; a smaller one may be kept. */
+function FrogNote({ maker, onCure }: { readonly maker: Maker; readonly onCure: (cured: Maker) => void }): ReactNode {
+  const network = useDerived((state) => state.derived.network)
+  const prefs = usePrefs((state) => state)
+  const told = useMemo(() => makerFrogTold({ plan: network.plan, network }, maker), [network, maker])
+  if (told === null) return null
+  const { least } = told
+  const isIn = makerFrog(maker.numbers) === told.frog
+  return (
+    <section className="fields-part" role="status">
+      <p className={isIn && told.finding.severity === 'error' ? 'problems' : 'note'}>{frogToldText(told, prefs)}</p>
+      {isIn && least !== null ? (
+        <div className="acts">
+          <Act onClick={() => onCure(least.maker)}>Take {frogText(least.frog)}</Act>
+        </div>
+      ) : null}
+    </section>
   )
 }

@@ -1,3 +1,4 @@
+import { makerSound } from '../../core/checks/index.ts'
 import { boxOfPoints } from '../../core/geom/index.ts'
 import type { StoreApi } from 'zustand/vanilla'
 import { editLabel } from '../../words/editLabel.ts'
@@ -28,8 +29,8 @@ export function makerBegin(stores: Stores, desk: StoreApi<DeskState>, kind: Make
   const { plan } = stores.plan.getState()
   const { network } = stores.derived.getState().derived
   const session = stores.session.getState()
-  const maker = makerStart(plan, network, kind, selectedTrack(stores))
-  if (maker === null) {
+  const usual = makerStart(plan, network, kind, selectedTrack(stores))
+  if (usual === null) {
     const isPair = kind === 'crossover' || kind === 'turnback'
     session.setNotice(
       isPair
@@ -38,6 +39,7 @@ export function makerBegin(stores: Stores, desk: StoreApi<DeskState>, kind: Make
     )
     return
   }
+  const maker = makerSound({ plan, network }, usual)
   session.setNotice(null)
   session.setTool('select')
   desk.getState().set({ makerDraft: maker, lineAct: null, trial: null, drawer: 'particulars' })

@@ -1,6 +1,8 @@
 export { areaEdgeDistance, benchArea } from './area.ts'
 export type { BenchArea } from './area.ts'
 export { bendGaps } from './bends.ts'
+export { makerFrog, makerFrogTold, makerSound } from './makerTold.ts'
+export type { FrogTold } from './makerTold.ts'
 export { checksCreateRunner, findingsOf } from './runner.ts'
 export type { ChecksInput } from './runner.ts'
 export { findingClass, settleFindings, silenceOf } from './settle.ts'

@@ -90,8 +90,28 @@ function startOn(plan: Plan, network: Network, kind: MakerKind, track: Track): M
     if (cured === null) break
     maker = { ...maker, numbers: cured }
   }
-  return maker
+  return curvesFitting(plan, network, maker, site.value)
 }
+
+/**
+ * A loop closes, and a wye has its turns, with a radius that leaves easements room to turn in: the usual one, or the next larger one that does.
+ */
+function curvesFitting(plan: Plan, network: Network, maker: Maker, { lineClass }: Site): Maker {
+  const { numbers } = maker
+  if (numbers.kind !== 'loop' && numbers.kind !== 'wye') return maker
+  const trials = radiusParts.map((part): MakerNumbers => {
+    const radius = part === 1 ? numbers.radius : Math.ceil((lineClass.usualRadiusMm * part) / 5) * 5
+    return { ...numbers, radius }
+  })
+  const fits = (trial: MakerNumbers): boolean => {
+    const result = makerExpand(plan, network, { ...maker, numbers: trial })
+    return result.ok || (result.problem.kind !== 'noLoop' && result.problem.kind !== 'easementsTooLong')
+  }
+  return { ...maker, numbers: trials.find(fits) ?? numbers }
+}
+
+/** Of the usual radius. */
+const radiusParts = [1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.75, 2, 2.5, 3]
 
 const blank = (track: Id): MakerNumbers => ({ kind: 'turnback', track, end: 'end', otherTrack: track, otherEnd: 'end' })
 

@@ -71,8 +71,9 @@ function turnbackRadius({ lineClass, railway }: Site, apartMm: number): Outcome<
     return easement.ok ? spiralSolve(easement.lengthMm, radiusMm).shiftMm : Number.NaN
   }
   const over = (radiusMm: number): number => 2 * (radiusMm + shift(radiusMm)) - apartMm
-  // Under a radius of one gauge there is no curve; the least distance is told by a radius of that size.
-  const leastMm = railway.gaugeMm
+  // Under a radius of one gauge there is no curve. Long easements on small radii shift a curve by more than its radius: what fits the least
+  // radius of the class is looked for from there on.
+  const leastMm = over(lineClass.minRadiusMm) <= 0 ? lineClass.minRadiusMm : railway.gaugeMm
   const root = rootBrent(over, leastMm, Math.max(apartMm, 2 * leastMm), 1e-12)
   if (root.ok) return done(root.x)
   const needMm = lineClass.minRadiusMm + shift(lineClass.minRadiusMm)

@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest'
-import { parallelSolve } from '../../../src/core/alignment/index.ts'
-import { findingsOf } from '../../../src/core/checks/index.ts'
+import { easementByRule, parallelSolve } from '../../../src/core/alignment/index.ts'
+import { findingsOf, makerFrogTold, makerSound } from '../../../src/core/checks/index.ts'
+import { makerStart } from '../../../src/core/makers/index.ts'
 import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { parallelWidened } from '../../../src/core/pipeline/index.ts'
 import { dataFreeze, planEmpty } from '../../../src/core/plan/index.ts'
 import type { LineClass, Plan, Track, Turnout } from '../../../src/core/plan/types.ts'
 import { gaugeList } from '../../../src/core/standards/index.ts'
 import { traverseTrack } from '../../../src/app/lineActs/parallelAsk.ts'
-import { aMaker, planMade } from '../../support/makers.ts'
+import { aMaker, expanded, planMade } from '../../support/makers.ts'
 import { aCorner, aTrack, aTurnout } from '../../support/plans.ts'
 
 /** What all checks say, each in a few words; none left out. */
@@ -88,7 +89,49 @@ describe('what a new room asks of its classes agrees: no check tells of', () => 
       frog: minFrog,
       layout: 'single',
     } as const
+    const at = { plan: host, network: networkCreateDeriver()(host) }
+    const least = aMaker(numbers, { lineClass: id })
     // Whether couplers reach from car to car across it is measured on the true line: the longest cars ask for a larger frog in many scales.
-    expect(told(planMade(host, aMaker(numbers, { lineClass: id }))).filter((text) => !text.startsWith('coupler-swing'))).toEqual([])
+    const sound = makerSound(at, least)
+    expect(told(planMade(host, sound))).toEqual([])
+    const known = makerFrogTold(at, least)
+    const rules = new Set(told(planMade(host, least)).map((text) => text.split(' ')[0]))
+    expect([...rules]).toEqual(known === null ? [] : [known.finding.rule])
+    expect(known?.least?.frog ?? minFrog).toBe(sound.numbers.kind === 'crossover' ? sound.numbers.frog : null)
+  })
+})
+
+describe('what makers begin with passes the checks of a new room', () => {
+  const kinds = ['crossover', 'siding', 'spur', 'yard', 'wye', 'loop', 'turnback', 'helix'] as const
+
+  test.each(rows)('%s %s: every kind', (key, id, lineClass) => {
+    const { minRadiusMm, usualRadiusMm, trackCentresMm } = lineClass
+    const straight = (name: string, y: number): Track =>
+      aTrack({ id: name, lineClass: id, start: { kind: 'free', x: -7 * minRadiusMm, y }, end: { kind: 'free', x: 7 * minRadiusMm, y } })
+    for (const kind of kinds) {
+      const besideMm = kind === 'crossover' ? trackCentresMm : -2.6 * usualRadiusMm
+      const isPair = kind === 'crossover' || kind === 'turnback'
+      const plan = roomOf(key, [straight('track-1', 0), ...(isPair ? [straight('track-2', besideMm)] : [])])
+      const at = { plan, network: networkCreateDeriver()(plan) }
+      const usual = makerStart(plan, at.network, kind, 'track-1')
+      if (usual === null) throw new Error(`${kind} is begun`)
+      const maker = makerSound(at, usual)
+      const made = expanded(plan, maker)
+      // Plain arcs close a loop where both ways lean by 60 deg (2 R = 4 R cos A); easements that turn more by themselves leave none, and it is refused.
+      const easement = easementByRule(lineClass.easement, usualRadiusMm)
+      const leansRad = Math.atan(1 / lineClass.usualFrog) + (easement.ok ? easement.lengthMm / usualRadiusMm : 0)
+      if (!made.ok && kind === 'loop' && leansRad > Math.PI / 3) {
+        expect(made.problem.kind).toBe('noLoop')
+        continue
+      }
+      const findings = told(planMade(plan, maker))
+      expect([kind, ...findings.filter((text) => !text.startsWith('reverse-curve warning'))]).toEqual([kind])
+      // Beside a turnout's own curve a short straight is a warning: the usual frog stays, and what would do is said before it is built.
+      const known = makerFrogTold(at, maker)
+      if (findings.length === 0) continue
+      expect([kind, known?.finding.rule]).toEqual([kind, 'reverse-curve'])
+      if (known === null || known.least === null) throw new Error('a larger frog does without')
+      expect(told(planMade(plan, known.least.maker))).toEqual([])
+    }
   })
 })
