@@ -4,6 +4,7 @@ import type { BenchArea } from './area.ts'
 import { breachFinding } from './breachFinding.ts'
 import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Run } from './run.ts'
+import { isSquareEnd } from './squareEnd.ts'
 import type { Finding } from './types.ts'
 
 /** Nearer than the margin by no more than this still keeps it: ten times the rounding of the benchwork's union. */
@@ -17,7 +18,7 @@ const WORSE_MM = 0.5
 
 /**
  * Stretches of a run whose centreline lies off the benchwork (an error, measured negative) or nearer to its edge than the
- * railway's margin (a warning).
+ * railway's margin (a warning). Silent of a track's end on the benchwork that runs out square to its edge.
  *
  * Exactness:  distance to the true edge, 1e-3 mm; ends of a stretch 1e-3 mm. Where a run leaves its host within the margin,
  *             that is the host's finding as long as the run gets no nearer to the edge.
@@ -26,13 +27,16 @@ export function benchworkEdge(run: Run, area: BenchArea): readonly Finding[] {
   if (area.edges.length === 0) return []
   const { path, railway } = run
   const marginMm = railway.edgeMarginMm
-  const slackAt = (stationMm: number): number => areaEdgeDistance(area, pathPoseAt(path, stationMm)) - marginMm + MARGIN_ROUNDING_MM
+  const distanceAt = (stationMm: number): number => areaEdgeDistance(area, pathPoseAt(path, stationMm))
+  const slackAt = (stationMm: number): number => distanceAt(stationMm) - marginMm + MARGIN_ROUNDING_MM
   // The distance to the edge cannot change faster than the line runs, so a large slack is a free way.
   const found = breachesAlong(0, path.lengthMm, STEP_MM, (stationMm) => {
     const slackMm = slackAt(stationMm)
     return { slackMm, freeMm: Math.abs(slackMm) }
   })
-  const breaches = (run.isClosed ? breachesRound(found, path.lengthMm) : found).filter(({ fromMm, toMm, worstSlackMm }) => {
+  const breaches = (run.isClosed ? breachesRound(found, path.lengthMm) : found).filter((breach) => {
+    const { fromMm, toMm, worstSlackMm } = breach
+    if (isSquareEnd(run, breach, distanceAt)) return false
     const isHosts = (run.startTurnout !== null && fromMm === 0) || (run.endTurnout !== null && toMm === path.lengthMm)
     if (!isHosts) return true
     const atHost = Math.min(fromMm === 0 ? slackAt(0) : 0, toMm === path.lengthMm ? slackAt(path.lengthMm) : 0)

@@ -9,6 +9,7 @@ import { breachesAlong, breachesRound } from './breaches.ts'
 import type { Breach, Probe } from './breaches.ts'
 import { stretchesNearBox } from './pieces.ts'
 import type { Run, Span } from './run.ts'
+import { isSquareEnd } from './squareEnd.ts'
 import type { Finding } from './types.ts'
 
 /** Step along a run, mm: half of it is the widest thing that might slip between two looks, and any running clearance is wider. */
@@ -27,7 +28,8 @@ interface Nearest extends Point {
 
 /**
  * Stretches over which the band that the cars sweep comes nearer to a wall or an obstacle than the running clearance. Through a portal
- * the wall counts for nothing there: its own sides do (portalClearance).
+ * the wall counts for nothing there: its own sides do (portalClearance). Silent of a track's end that runs out square before it: a car stops
+ * there.
  *
  * Units:      mm, negative by how much the band is cut into.
  * Exactness:  that of the band (lineReach) against the true edges; ends of a stretch 1e-3 mm.
@@ -39,17 +41,19 @@ export function fixedClearance(run: Run, thing: FixedThing, portals: readonly Po
   if (!boxesOverlap(run.box, boxGrow(thing.box, mostMm))) return []
   const through = portals.map((portal) => portalSpan(run, portal))
   const gapAt = (stationMm: number): number => bandGap(run, stationMm, thing)
+  const distanceAt = (stationMm: number): number => thingNearest(thing, pathPoseAt(run.path, stationMm)).distanceMm
   const probe = (stationMm: number): Probe => {
     const inside = through.find(({ fromMm, toMm }) => stationMm >= fromMm && stationMm <= toMm)
     if (inside !== undefined) return { slackMm: mostMm, freeMm: inside.toMm - stationMm }
-    const { distanceMm } = thingNearest(thing, pathPoseAt(run.path, stationMm))
+    const distanceMm = distanceAt(stationMm)
     // Distance cannot change faster than the line runs.
     if (distanceMm > mostMm) return { slackMm: distanceMm - mostMm, freeMm: distanceMm - mostMm }
     return { slackMm: gapAt(stationMm) - runningClearanceMm + ROUNDING_MM, freeMm: 0 }
   }
   const stretches = stretchesNearBox(run, thing.box, mostMm)
   const found = stretches.flatMap(({ fromMm, toMm }) => breachesAlong(fromMm, toMm, STEP_MM, probe))
-  return ownBreaches(run, found).map((breach, i) => ({
+  const own = ownBreaches(run, found).filter((breach) => !isSquareEnd(run, breach, distanceAt))
+  return own.map((breach, i) => ({
     ...fixedFinding(run, breach, `${thing.record}:${i}`, thing.record),
     measured: gapAt(breach.worstMm),
     limit: runningClearanceMm,

@@ -62,6 +62,25 @@ describe('benchwork-edge', () => {
     expect(finding.x).toBeCloseTo(2300, 6)
   })
 
+  test('is silent of an end square to the edge, at it and short of it; not along the edge, at a slant or past it', () => {
+    const to = (x: number, y: number, fromX = 100, fromY = 300): readonly (number | null)[] =>
+      planFindings(
+        planWith({
+          railway: { edgeMarginMm: 35 },
+          benchworks: [aBenchwork()],
+          tracks: [aTrack({ start: { kind: 'free', x: fromX, y: fromY }, end: { kind: 'free', x, y } })],
+        }),
+      ).map(({ rule, measured }) => (rule === 'benchwork-edge' ? Math.round(measured ?? NaN) + 0 : NaN))
+    // Common practice, no source: a car stops there before a bumping post, or the line goes on over the next section.
+    expect(to(2400, 300)).toEqual([])
+    expect(to(2380, 300)).toEqual([])
+    expect(to(0, 300, 2400)).toEqual([])
+    expect(to(1200, 600, 1100, 100)).toEqual([])
+    expect(to(1200, 600, 600, 100)).toEqual([0])
+    expect(to(2403, 300)).toEqual([-3])
+    expect(to(2400, 20, 100, 20)).toEqual([0])
+  })
+
   test('a track off the benchwork is an error, measured below zero', () => {
     const finding = onlyFinding(overTable(100, -60), 'benchwork-edge')
     expect(finding.severity).toBe('error')

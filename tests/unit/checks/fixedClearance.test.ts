@@ -56,6 +56,26 @@ describe('the swept band to a wall', () => {
     expect(finding.measured).toBeCloseTo(clear - 0.5, 9)
   })
 
+  test('is silent of an end square before it, as far as the wall; not of one that runs into it or on behind it', () => {
+    const across = (x: number): Plan =>
+      planWith({
+        tracks: [aTrack()],
+        walls: [
+          wallAt(0, {
+            points: [
+              { x, y: 500 },
+              { x, y: -500 },
+            ],
+          }),
+        ],
+      })
+    // The track ends at x = 2000; the wall's thickness is to the left of it or to the right.
+    const told = (plan: Plan): number => fixed(plan).length
+    const sides = [told(across(2000.01)), told(across(2100.01))]
+    expect(sides.toSorted()).toEqual([0, 1])
+    expect(told(across(1000))).toBe(1)
+  })
+
   test('on the outside of a curve by what the longest car of the class swings out', () => {
     const { main } = planWith().lineClasses
     if (main === undefined) throw new Error('no main')
