@@ -1,6 +1,8 @@
 export { toolHostCreate, type ToolHost, type ToolView } from './host.ts'
 export { toolsBring } from './toolbox.ts'
 export { hatchUsual, joistUsual, openingUsual, portalUsual } from './room/usual.ts'
+export { cornerPutIn } from './shared/cornerPutIn.ts'
+export type { CornerRoom } from './shared/cornerRoom.ts'
 export { nextName } from './shared/names.ts'
 export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'

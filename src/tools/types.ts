@@ -1,6 +1,7 @@
 import type { Alignment } from '../core/alignment/types.ts'
 import type { EditProblem, PlanCommand } from '../core/edit/types.ts'
 import type { Point, Pose } from '../core/geom/types.ts'
+import type { CornerRoom } from './shared/cornerRoom.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { DoorLeaf, Facing, Hand, Id, Plan, ReadingOf, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
@@ -88,6 +89,8 @@ export type Hint =
   | { readonly kind: 'beyondTrack'; readonly lengthMm: number }
   | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
   | { readonly kind: 'lastPoints' }
+  /** A new corner wanted more room than its side had. */
+  | { readonly kind: 'cornerRoom'; readonly room: CornerRoom; readonly isLonger: boolean }
 
 /** Why a typed entry was not taken. */
 export type EntryRefusal =

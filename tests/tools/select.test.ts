@@ -73,6 +73,26 @@ describe('dragging a PI', () => {
     expect(only(hand.plan().tracks).corners[0]).toMatchObject({ x: 2300, y: 0 })
   })
 
+  it('takes easements that meet while it turns too little for an arc, and the curve of its class again when it turns enough', () => {
+    const hand = toolHarness(bent).select(track).holding({ alt: true }).pointerDown(2000, 0)
+    const corner = () => only(hand.plan().tracks).corners[0]
+    const isSolved = () => hand.network().tracks.get('track-1')?.alignment.ok
+    hand.pointerMove(1050, 950)
+    expect([corner()?.radius, isSolved()]).toEqual(['easement-only', true])
+    hand.pointerMove(1900, 60)
+    expect([corner()?.radius, isSolved()]).toEqual(['class', true])
+    hand.pointerMove(1050, 950).pointerUp(1050, 950)
+    expect([corner()?.radius, isSolved()]).toEqual(['easement-only', true])
+    // A later drag gives it back as well; a radius of its own is never touched.
+    hand.drag([1050, 950], [2000, 0])
+    expect([corner()?.radius, isSolved()]).toEqual(['class', true])
+    const own = planWith({
+      tracks: [aTrack({ corners: [aCorner({ x: 2000, y: 0, radius: 800 })], end: { kind: 'free', x: 2000, y: 2000 } })],
+    })
+    const kept = toolHarness(own).select(track).holding({ alt: true }).drag([2000, 0], [1050, 950])
+    expect(only(kept.plan().tracks).corners[0]?.radius).toBe(800)
+  })
+
   it('is given up by Escape', () => {
     const hand = toolHarness(bent).select(track)
     const before = hand.plan()
@@ -251,6 +271,32 @@ describe('putting in and taking out PIs', () => {
     hand.key('Delete')
     expect(only(hand.plan().tracks).corners).toMatchObject([{ id: 'pi-1' }])
     expect(hand.selection()).toEqual(track)
+  })
+
+  it('takes a short last side on for a corner that is double clicked into it, as one step', () => {
+    const short = planWith({ tracks: [aTrack({ end: { kind: 'free', x: 500, y: 0 } })] })
+    const hand = toolHarness(short).doubleClick(300, 3).expectUndoCount(1)
+    const { corners, end } = only(hand.plan().tracks)
+    const endMm = end.kind === 'free' ? end.x : 0
+    expect(corners[0]?.y).toBeCloseTo(0, 9)
+    expect(endMm).toBeGreaterThan(1000)
+    hand.expectHint('cornerRoom')
+    // Now it has room on both sides for a turn by which the curve of its class fits.
+    const [hint, fromMm] = [hand.hint(), corners[0]?.x ?? 0]
+    if (hint?.kind !== 'cornerRoom') throw new Error('it is told')
+    const { turnRad } = hint.room
+    const sideMm = endMm - fromMm + 0.1
+    hand.holding({ alt: true }).select(track)
+    hand.drag([endMm, 0], [fromMm + sideMm * Math.cos(turnRad), sideMm * Math.sin(turnRad)])
+    expect(hand.network().tracks.get('track-1')?.alignment.ok).toBe(true)
+    hand.undo().undo()
+    expect(hand.plan()).toEqual(short)
+    // A long side is left as it is.
+    const far = { kind: 'free', x: 6000, y: 0 } as const
+    const long = toolHarness(planWith({ tracks: [aTrack({ end: far })] }))
+      .doubleClick(2800, 3)
+      .expectHint(null)
+    expect(only(long.plan().tracks)).toMatchObject({ corners: [{ x: 2800 }], end: far })
   })
 
   it('nudges a PI by arrows: a sixteenth of an inch, or a millimetre', () => {

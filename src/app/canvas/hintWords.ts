@@ -1,6 +1,6 @@
 import type { Plan } from '../../core/plan/types.ts'
-import type { EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
-import { lengthText, numberText, typedSideExample, type MeasurePrefs } from '../../words/measure.ts'
+import type { CornerRoom, EntryRefusal, Hint, SnapKind } from '../../tools/index.ts'
+import { angleText, lengthText, numberText, typedSideExample, type MeasurePrefs } from '../../words/measure.ts'
 import { editProblemText, placementProblemText } from '../../words/problemText.ts'
 import { stretchProblemText } from '../../words/stretchText.ts'
 import { entryProblemText } from '../../words/entryText.ts'
@@ -97,9 +97,21 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return stretchProblemText(hint.problem, plan)
     case 'outOfRange':
       return `Frog numbers here go from ${numberText(hint.min, 2)} to ${numberText(hint.max, 2)}.`
+    case 'cornerRoom':
+      return cornerRoomText(hint.room, hint.isLonger, prefs) ?? ''
     case 'lastPoints':
       return 'Nothing would be left of it. Take out the whole instead.'
   }
+}
+
+/** What was done for a new corner beyond the corner itself; null: nothing. */
+export function cornerRoomText({ turnRad, longer, isShort }: CornerRoom, isLonger: boolean, prefs: MeasurePrefs): string | null {
+  const turn = `a turn of ${angleText(turnRad)} with the curve of its class`
+  if (longer !== null && isLonger)
+    return `The track was made ${lengthText(longer.byMm, prefs)} longer at its ${longer.end}: the new corner has room for ${turn}.`
+  return longer !== null || isShort
+    ? `This side is too short for ${turn}: give the new corner a smaller radius, or move its neighbours.`
+    : null
 }
 
 const measureNeeds = {

@@ -1,16 +1,9 @@
-import { trackExtend } from '../../core/alignment/index.ts'
-import type { PlanCommand } from '../../core/edit/types.ts'
-import { pointLerp } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
-import { cornerNextId } from '../../core/plan/index.ts'
 import type { Track } from '../../core/plan/types.ts'
-import { editLabel } from '../../words/editLabel.ts'
-import { angleText, lengthText } from '../../words/measure.ts'
-import type { MeasurePrefs } from '../../words/measure.ts'
+import { cornerPutIn } from '../../tools/index.ts'
 import type { Stores } from '../context.ts'
+import { cornerRoomText } from '../canvas/hintWords.ts'
 import { planEdit } from '../planEdit.ts'
-import { cornerRoom } from './cornerRoom.ts'
-import type { CornerRoom } from './cornerRoom.ts'
 
 /** The traverse as it is drawn: start, PIs, end; a closed one returns to its first PI. */
 function traversePoints(stores: Stores, track: Track): readonly Point[] {
@@ -29,34 +22,12 @@ export function cornerAdd(stores: Stores, track: Track, index: number): void {
     return
   }
   const solved = stores.derived.getState().derived.network.tracks.get(track.id)
-  const { plan } = stores.plan.getState()
-  const room = solved === undefined ? null : cornerRoom(solved, index, from, to)
-  const longer = room === null || solved?.alignment.ok !== true ? null : room.longer
-  const extended =
-    longer === null || solved?.alignment.ok !== true
-      ? null
-      : trackExtend({ plan, track, lineClass: solved.lineClass, alignment: solved.alignment }, longer.end, longer.byMm)
-  const id = cornerNextId(track.corners)
-  const { x, y } = room?.at ?? pointLerp(from, to, 0.5)
-  const corner = { id, x, y, radius: 'class', easementIn: 'class', easementOut: 'class' } as const
-  const insert: PlanCommand = { kind: 'corner.insert', track: track.id, index, corner }
-  const longerFirst = extended?.ok === true ? [extended.command] : []
-  const command: PlanCommand =
-    longerFirst.length === 0 ? insert : { kind: 'group', label: editLabel(insert, plan), commands: [...longerFirst, insert] }
   const session = stores.session.getState()
+  if (solved === undefined) return
+  const { command, corner, room, isLonger } = cornerPutIn(stores.plan.getState().plan, solved, index, [from, to], null)
   if (planEdit(stores, command).problem !== null) return
-  session.select({ kind: 'corner', track: track.id, corner: id })
-  if (room !== null) session.setNotice(roomText(room, longerFirst.length > 0, stores.prefs.getState()))
-}
-
-/** What was done beyond the corner itself; null: nothing. */
-function roomText({ turnRad, longer, isShort }: CornerRoom, isLonger: boolean, prefs: MeasurePrefs): string | null {
-  const turn = `a turn of ${angleText(turnRad)} with the curve of its class`
-  if (longer !== null && isLonger)
-    return `The track was made ${lengthText(longer.byMm, prefs)} longer at its ${longer.end}: the new corner has room for ${turn}.`
-  return longer !== null || isShort
-    ? `This side is too short for ${turn}: give the new corner a smaller radius, or move its neighbours.`
-    : null
+  session.select({ kind: 'corner', track: track.id, corner })
+  session.setNotice(cornerRoomText(room, isLonger, stores.prefs.getState()))
 }
 
 /** The longest side of a track, where a new corner disturbs least. */

@@ -1,7 +1,7 @@
 import { pathNearest, poseToLocal } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
-import type { Id } from '../../core/plan/types.ts'
+import type { Id, Track } from '../../core/plan/types.ts'
 import type { Member } from '../../core/stretch/index.ts'
 import { selectionMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
@@ -16,6 +16,8 @@ export type Grip =
       readonly kind: 'corner'
       readonly track: Id
       readonly corner: Id
+      /** The track as it was. */
+      readonly record: Track
       readonly at: Point
       /** Its neighbours in the polygon, to keep a tangent or to line up with. */
       readonly before: Point | null
@@ -196,7 +198,16 @@ function cornerGrip(trackId: Id, cornerId: Id, context: ToolContext): Grip | nul
   const after = handles.corners[index + 1] ?? (isLoop ? handles.corners[0] : handles.end) ?? null
   const bound = index === 0 && track.start.kind === 'leg' ? legPoseIn(context.derived, track.start.turnout, track.start.leg) : null
   const boundEnd = index === count - 1 && track.end.kind === 'leg' ? legPoseIn(context.derived, track.end.turnout, track.end.leg) : null
-  return { kind: 'corner', track: trackId, corner: cornerId, at: { x: at.x, y: at.y }, before, after, bound: bound ?? boundEnd }
+  return {
+    kind: 'corner',
+    track: trackId,
+    corner: cornerId,
+    record: track,
+    at: { x: at.x, y: at.y },
+    before,
+    after,
+    bound: bound ?? boundEnd,
+  }
 }
 
 function endGrip(trackId: Id, end: 'start' | 'end', context: ToolContext): Grip | null {

@@ -1,10 +1,14 @@
 import { pathNearest, pointDistance } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
+import type { Id, TurnoutLeg } from '../../core/plan/types.ts'
+import { legPoseIn } from '../shared/handles.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
 import { targetEdges, targetGuides, targetParallels, targetPoints, type TargetWish } from '../shared/targets.ts'
 import type { Hint, Modifiers, Snap, ToolContext } from '../types.ts'
+import { cornerLaidDown } from '../track/shallow.ts'
 import type { Grip } from './grip.ts'
 import { roomSlide } from './roomGrip.ts'
 import { severalMoved, severalTurned, turnOf, type SeveralMove } from './several.ts'
@@ -27,7 +31,11 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const lineUp = [grip.before, grip.after].filter((point) => point !== null)
       const wish: TargetWish = { legs: false, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
-      return { ok: true, command: { kind: 'corner.set', track: grip.track, corner: grip.corner, change: point }, snap }
+      const { record, corner } = grip
+      const lineClass = recordFind(context.plan, 'lineClasses', record.lineClass)
+      const legPoseOf = (turnout: Id, leg: TurnoutLeg): Pose | null => legPoseIn(context.derived, turnout, leg)
+      const change = lineClass === null ? point : cornerLaidDown(record, corner, pointOf(point), lineClass, legPoseOf)
+      return { ok: true, command: { kind: 'corner.set', track: grip.track, corner, change }, snap }
     }
     case 'trackEnd': {
       const lines = tangentLines(grip.at, [grip.neighbour])

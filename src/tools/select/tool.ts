@@ -2,7 +2,8 @@ import { editApply } from '../../core/edit/index.ts'
 import { editLabel } from '../../words/editLabel.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
-import { cornerNextId, recordFind } from '../../core/plan/index.ts'
+import { cornerPutIn } from '../shared/cornerPutIn.ts'
+import { trackHandles } from '../shared/handles.ts'
 import { picksAt, sidePick, trackPicks } from '../shared/pick.ts'
 import { noHint, noHover } from '../shared/steps.ts'
 import type { Modifiers, Pick, SketchItem, Snap, Step, Tool, ToolContext, ToolEffect, ToolEvent } from '../types.ts'
@@ -272,12 +273,14 @@ function pointPutIn(at: Point, context: ToolContext): readonly ToolEffect[] {
     ]
   }
   if (pick.kind !== 'trackSide') return []
-  const track = recordFind(context.plan, 'tracks', pick.track)
-  if (track === null) return []
-  const id = cornerNextId(track.corners)
-  const corner = { id, x: pick.at.x, y: pick.at.y, radius: 'class', easementIn: 'class', easementOut: 'class' } as const
+  const solved = context.derived.network.tracks.get(pick.track)
+  const side = solved === undefined ? undefined : trackHandles(solved).sides[pick.side]
+  if (solved === undefined || side === undefined) return []
+  const { command, corner, room, isLonger } = cornerPutIn(context.plan, solved, pick.side, side, pick.at)
+  const isTold = room.longer !== null || room.isShort
   return [
-    { kind: 'apply', command: { kind: 'corner.insert', track: track.id, index: pick.side, corner }, selectAdded: false },
-    { kind: 'select', selection: { kind: 'corner', track: track.id, corner: id } },
+    { kind: 'apply', command, selectAdded: false },
+    { kind: 'select', selection: { kind: 'corner', track: pick.track, corner } },
+    { kind: 'hint', hint: isTold ? { kind: 'cornerRoom', room, isLonger } : null },
   ]
 }

@@ -1,7 +1,8 @@
 import { trackAlignment } from '../../core/alignment/index.ts'
 import type { LegPoseOf } from '../../core/alignment/index.ts'
 import type { Alignment } from '../../core/alignment/types.ts'
-import type { LineClass, Track } from '../../core/plan/types.ts'
+import type { Point } from '../../core/geom/types.ts'
+import type { Corner, Id, LineClass, Track } from '../../core/plan/types.ts'
 
 /**
  * A line as it is laid down: a corner that turns less than the easements of its class gets two easements that meet, and no arc.
@@ -26,4 +27,23 @@ export function trackLaidDown(
   const corners = track.corners.map((corner, i) => (shallow.has(i) ? { ...corner, radius: 'easement-only' as const } : corner))
   const laid = { ...track, corners }
   return { track: laid, alignment: trackAlignment(laid, lineClass, legPoseOf) }
+}
+
+/**
+ * What a corner becomes where it is dragged to: one of its class's own gets easements that meet while it turns too little for an arc, and one that
+ * has got them so gets the class's curve back when it turns enough.
+ */
+export function cornerLaidDown(track: Track, id: Id, at: Point, lineClass: LineClass, legPoseOf: LegPoseOf): Partial<Omit<Corner, 'id'>> {
+  const before = track.corners.find((corner) => corner.id === id)
+  if (before === undefined) return at
+  const isShallow = (corner: Corner): boolean => {
+    const corners = track.corners.map((one) => (one.id === id ? { ...corner, radius: 'class' as const } : one))
+    const alignment = trackAlignment({ ...track, corners }, lineClass, legPoseOf)
+    return !alignment.ok && alignment.problems.some((problem) => problem.kind === 'easementsTooLong' && corners[problem.corner]?.id === id)
+  }
+  const { radius, easementIn, easementOut } = before
+  const wasLaidShallow = radius === 'easement-only' && easementIn === 'class' && easementOut === 'class' && isShallow(before)
+  if (radius !== 'class' && !wasLaidShallow) return at
+  const laid = isShallow({ ...before, ...at }) ? 'easement-only' : 'class'
+  return laid === radius ? at : { ...at, radius: laid }
 }

@@ -18,8 +18,17 @@ export interface CornerRoom {
   readonly isShort: boolean
 }
 
-/** The place of a new corner between two points of the traverse: in the middle, or where the curves beside it leave room. Side i runs to corner i. */
-export function cornerRoom({ track, lineClass, alignment }: NetworkTrack, index: number, from: Point, to: Point): CornerRoom {
+/**
+ * The place of a new corner between two points of the traverse: in the middle, or where the curves beside it leave room. Side i runs to corner i.
+ * wished: where the hand wants it on that side; in a short last side it may have to lie farther on.
+ */
+export function cornerRoom(
+  { track, lineClass, alignment }: NetworkTrack,
+  index: number,
+  from: Point,
+  to: Point,
+  wished: Point | null,
+): CornerRoom {
   const solved = (i: number): CornerSolution | undefined => {
     const id = track.corners[i]?.id
     return alignment.ok ? alignment.corners.find(({ cornerId }) => cornerId === id)?.solution : undefined
@@ -39,13 +48,19 @@ export function cornerRoom({ track, lineClass, alignment }: NetworkTrack, index:
   })
   const freeMm = sideMm - beforeMm - afterMm
   const middleMm = beforeMm + freeMm / 2
+  const wishMm = wished === null ? null : pointDistance(from, wished)
+  if (wishMm !== null && freeMm >= 2 * needMm) return room(at(wishMm))
   if (sideMm / 2 >= needMm + Math.max(beforeMm, afterMm)) return room(at(sideMm / 2))
   if (freeMm >= 2 * needMm) return room(at(middleMm))
-  const byMm = 2 * needMm - freeMm
-  if (alignment.ok && !isClosed && index === count && track.end.kind === 'free') return room(at(beforeMm + needMm), { end: 'end', byMm })
-  if (alignment.ok && !isClosed && index === 0 && track.start.kind === 'free')
-    return room(at(sideMm - afterMm - needMm), { end: 'start', byMm })
-  return room(at(freeMm > 0 ? middleMm : sideMm / 2), null, true)
+  if (alignment.ok && !isClosed && index === count && track.end.kind === 'free') {
+    const alongMm = Math.max(beforeMm + needMm, wishMm ?? 0)
+    return room(at(alongMm), { end: 'end', byMm: alongMm + needMm - sideMm })
+  }
+  if (alignment.ok && !isClosed && index === 0 && track.start.kind === 'free') {
+    const alongMm = wishMm ?? sideMm - afterMm - needMm
+    return room(at(alongMm), alongMm < needMm ? { end: 'start', byMm: needMm - alongMm } : null, alongMm > sideMm - afterMm - needMm)
+  }
+  return room(at(wishMm ?? (freeMm > 0 ? middleMm : sideMm / 2)), null, true)
 }
 
 /** What the curve of a class takes of either side, and the turn that this is for: some more than its easements turn alone. */
