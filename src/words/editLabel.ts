@@ -188,10 +188,19 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       if (command.table === 'silences') return 'Tell a finding again'
       if (command.table === 'locks') return `Unlock ${lockedName(plan, recordFind(plan, 'locks', command.id))}`
       if (command.table === 'ticks') return 'Take a tick away'
-      return `Remove ${name(command.table, command.id)}`
+      return `Remove ${removedWords(plan, command.table, command.id)}`
     case 'group':
       return command.label ?? lastLabel(command.commands, plan)
   }
+}
+
+/** A record by its name, and what goes with it: "Track 1 and Turnout 1". */
+export function removedWords(plan: Plan, table: TableName, id: Id): string {
+  const own = recordName(plan, table, id)
+  const turnouts = table === 'tracks' ? Object.values(plan.turnouts).filter(({ track }) => track === id) : []
+  const [only] = turnouts
+  if (only === undefined) return own
+  return `${own} and ${turnouts.length === 1 ? recordName(plan, 'turnouts', only.id) : `its ${turnouts.length} turnouts`}`
 }
 
 /** What comes before the last command of such a group only makes way for it. */

@@ -29,15 +29,15 @@ export const readingWords: { readonly [K in ReadingOf['kind']]: { readonly word:
     },
   }
 
-/** The figure of a measurement, in both systems whatever the desk prefers. */
-export function measuredText(measured: Measured, fraction: MeasurePrefs['fraction']): string {
+/** The figure of a measurement, as the desk measures. */
+export function measuredText(measured: Measured, prefs: MeasurePrefs): string {
   switch (measured.kind) {
     case 'length':
-      return lengthText(measured.mm, { units: 'both', fraction })
+      return lengthText(measured.mm, prefs, 'room')
     case 'angle':
       return angleText(measured.rad)
     case 'radius':
-      return measured.radiusMm === null ? 'straight' : `R ${lengthText(measured.radiusMm, { units: 'both', fraction })}`
+      return measured.radiusMm === null ? 'straight' : `R ${lengthText(measured.radiusMm, prefs)}`
     case 'unknown':
       return 'nothing to measure here now'
   }

@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { cleanup, screen } from '@testing-library/react'
+import { act, cleanup, fireEvent, screen } from '@testing-library/react'
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { afterEach, describe, expect, it } from 'vitest'
@@ -80,6 +80,41 @@ describe('a length field', () => {
     expect(kept()).toBe('762')
   })
 
+  it('gives what was refused up on Escape wherever the focus is, on undo, and when something else comes to hand', async () => {
+    const { stores } = renderOnDesk(<Alone />)
+    const refuse = async (): Promise<void> => {
+      await hand.clear(field())
+      await hand.type(field(), 'abc')
+      await hand.tab()
+      expect(field()).toBeInvalid()
+    }
+    const expectGood = (): void => {
+      expect(field()).toHaveValue('30 in')
+      expect(screen.queryByRole('alert')).toBeNull()
+    }
+    await refuse()
+    fireEvent.keyDown(document.body, { key: 'Escape' })
+    expectGood()
+    await refuse()
+    await hand.type(field(), '{Control>}z{/Control}')
+    expectGood()
+    act(() => void stores.plan.getState().apply({ kind: 'railway.set', change: { title: 'Other' } }))
+    await refuse()
+    act(() => stores.plan.getState().undo())
+    expectGood()
+    await refuse()
+    act(() => stores.session.getState().setStage('turnouts'))
+    expectGood()
+    expect(kept()).toBe('762')
+  })
+
+  it('shows by its own value what would be right', async () => {
+    renderOnDesk(<Alone />)
+    await hand.clear(field())
+    await hand.type(field(), 'abc{Enter}')
+    expect(screen.getByRole('alert')).toHaveTextContent('“abc” is not a number. Right would be: 30 in or 762 mm.')
+  })
+
   it('says what the plan refuses', async () => {
     renderOnDesk(<Alone refuse="That is longer than the room." />)
     await hand.clear(field())
@@ -123,7 +158,10 @@ describe('a frog field', () => {
     renderOnDesk(<Frog />)
     const input = screen.getByRole('textbox', { name: 'Frog' })
     await hand.clear(input)
-    await hand.type(input, '3{Enter}')
-    expect(screen.getByRole('alert')).toHaveTextContent('from 4 to 20')
+    for (const frog of ['3', '0', '200']) {
+      await hand.clear(input)
+      await hand.type(input, `${frog}{Enter}`)
+      expect(screen.getByRole('alert')).toHaveTextContent('from 4 to 20')
+    }
   })
 })

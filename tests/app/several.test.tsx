@@ -89,6 +89,17 @@ describe('several at once', () => {
     expect(stores.plan.getState().plan).toEqual(locked)
   })
 
+  it('a frame in hand is put away by Escape, with the focus on its button or on the plan', async () => {
+    const { canvas } = deskOn()
+    for (const there of [screen.getByRole('button', { name: 'Frame' }), canvas]) {
+      await hand.click(screen.getByRole('button', { name: 'Frame' }))
+      expect(await screen.findByRole('toolbar', { name: 'Choosing' })).toBeVisible()
+      act(() => there.focus())
+      await hand.keyboard('{Escape}')
+      expect(screen.queryByRole('toolbar', { name: 'Choosing' })).toBeNull()
+    }
+  })
+
   it('measured between, the figure is pinned, named, and taken out', async () => {
     const { stores, click } = deskOn()
     await hand.click(screen.getByRole('button', { name: 'Measure' }))
@@ -101,8 +112,8 @@ describe('several at once', () => {
     expect(reading?.of.kind).toBe('centres')
     act(() => stores.session.getState().setTool('select'))
     act(() => stores.session.getState().select({ kind: 'record', table: 'readings', id: reading?.id ?? '' }))
-    // From 12 to 20 inches up: 8 inches, in both measures.
-    expect(await screen.findByRole('heading', { name: /203\.20 mm \(8 in\)/ })).toBeVisible()
+    // From 12 to 20 inches up: 8 inches.
+    expect(await screen.findByRole('heading', { name: /^8(″| in)$/ })).toBeVisible()
     await hand.click(screen.getByRole('button', { name: 'Take this measurement out' }))
     expect(stores.plan.getState().plan.readings).toEqual({})
   })

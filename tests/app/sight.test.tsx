@@ -37,6 +37,20 @@ describe('what is in sight', () => {
     expect(screen.queryByText(/hidden/)).toBeNull()
   })
 
+  it('makes way for a tool, and for Escape with a tool in hand', async () => {
+    const { stores, desk } = renderOnDesk(<Canvas />)
+    const list = (): HTMLElement | null => screen.queryByRole('group', { name: 'In sight' })
+    act(() => desk.getState().set({ isSightOpen: true }))
+    expect(list()).toBeVisible()
+    act(() => stores.session.getState().setTool('measure'))
+    expect(list()).toBeNull()
+    act(() => desk.getState().set({ isSightOpen: true }))
+    act(() => screen.getByRole('application').focus())
+    await hand.keyboard('{Escape}')
+    expect(list()).toBeNull()
+    expect(stores.session.getState().tool).toBe('measure')
+  })
+
   it('holds what a finding is about, once one goes to it', () => {
     const { stores, desk } = renderOnDesk(<Canvas />)
     const [finding] = stores.derived.getState().findings

@@ -25,8 +25,9 @@ describe('measuring', () => {
     const of = only(hand.plan().readings).of
     const measured = readingMeasure(of, hand.network())
     expect(measured).toMatchObject({ kind: 'length', mm: 500 })
-    // 500 mm are 19.685 in: 19 11/16 in to the sixteenth.
-    expect(measuredText(measured, 16)).toBe('500.00 mm (19 11/16 in)')
+    // 500 mm are 19.685 in: 1 ft 7 11/16 in to the sixteenth.
+    expect(measuredText(measured, { units: 'imperial', fraction: 16 })).toBe('1′ 7¹¹⁄₁₆″')
+    expect(measuredText(measured, { units: 'metric', fraction: 16 })).toBe('500 mm')
     hand.type('100; 100').type('250<0').enter().expectUndoCount(2)
     expect(hand.plan().readings['reading-2']?.of).toEqual({ kind: 'distance', from: { x: 100, y: 100 }, to: { x: 350, y: 100 } })
     hand.undo().undo()
@@ -65,7 +66,7 @@ describe('measuring', () => {
     const measured = readingMeasure(only(hand.plan().readings).of, hand.network())
     expect(measured.kind === 'radius' && Math.abs((measured.radiusMm ?? 0) - 900) < 1e-9).toBe(true)
     const straight = readingMeasure({ kind: 'radius', track: 'track-1', stationMm: 200 }, hand.network())
-    expect(measuredText(straight, 64)).toBe('straight')
+    expect(measuredText(straight, { units: 'imperial', fraction: 64 })).toBe('straight')
   })
 
   it('between tracks it goes to the nearest place of the other; the same one again is refused', () => {

@@ -38,13 +38,13 @@ export function GuideParticulars({ id }: { readonly id: Id }): ReactNode {
 export function ReadingParticulars({ id }: { readonly id: Id }): ReactNode {
   const reading = usePlan((state) => state.plan.readings[id])
   const network = useDerived((state) => state.derived.network)
-  const fraction = usePrefs((state) => state.fraction)
+  const prefs = usePrefs((state) => state)
   const keep = useKeepInPlan()
   if (reading === undefined) return <p className="lead">This measurement is no longer there.</p>
   const { word, about } = readingWords[reading.of.kind]
   return (
     <>
-      <ParticularsHead title={measuredText(readingMeasure(reading.of, network), fraction)} sub={`${word}, pinned to the plan`} />
+      <ParticularsHead title={measuredText(readingMeasure(reading.of, network), prefs)} sub={`${word}, pinned to the plan`} />
       <p className="lead">{about} It follows the plan.</p>
       <Fields>
         <NameField label="Name" value={reading.name} keep={keep((name) => ({ kind: 'reading.set', id, change: { name } }) as const)} />

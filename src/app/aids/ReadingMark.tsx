@@ -8,10 +8,10 @@ import { isShown, Label } from '../canvas/markParts.tsx'
 import { pathTransform, polylineText } from '../canvas/svgPath.ts'
 import { screenOfPlan } from '../canvas/viewport.ts'
 
-/** A measurement on the plan: the line that it was taken along, its ends, and its figure in both systems. */
+/** A measurement on the plan: the line that it was taken along, its ends, and its figure. */
 export default function ReadingMark({ of, isChosen }: { readonly of: ReadingOf; readonly isChosen: boolean }): ReactNode {
   const network = useDerived((state) => state.derived.network)
-  const fraction = usePrefs((state) => state.fraction)
+  const prefs = usePrefs((state) => state)
   const view = useView()
   const measured = readingMeasure(of, network)
   if (measured.kind === 'unknown') return null
@@ -35,7 +35,7 @@ export default function ReadingMark({ of, isChosen }: { readonly of: ReadingOf; 
       })}
       {isShown(at, view) ? (
         <Label at={{ left: at.left + 10, top: at.top - 8 }} tone="hand">
-          {measuredText(measured, fraction)}
+          {measuredText(measured, prefs)}
         </Label>
       ) : null}
     </g>

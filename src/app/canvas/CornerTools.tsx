@@ -32,6 +32,7 @@ export function CornerTools(): ReactNode {
         aria-pressed={isFrame}
         onClick={() => {
           stores.session.getState().setTool('select')
+          setDesk({ isSightOpen: false })
           host.send(isFrame ? { kind: 'cancel' } : { kind: 'option', change: { kind: 'box' } })
         }}
       >

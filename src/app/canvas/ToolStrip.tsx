@@ -1,9 +1,10 @@
-import { Suspense, lazy } from 'react'
+import { Suspense, lazy, useEffect } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
 import type { ToolOffer } from '../../tools/index.ts'
 import { usePlan } from '../context.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { upperFirst } from '../../words/names.ts'
 import { turnoutKindChoices } from '../../words/turnoutText.ts'
 import { useCanvas } from './canvasContext.ts'
@@ -66,6 +67,9 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
 }
 
 function BoxStrip(): ReactNode {
+  const { host } = useCanvas()
+  // A frame is no tool of the session: the desk would not know that there is something to put away.
+  useEffect(() => escapeTaken(() => host.send({ kind: 'cancel' })), [host])
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Choosing">
       <span>Draw a frame around what is to be chosen</span>

@@ -76,9 +76,8 @@ const fieldsOwn: { readonly [action: string]: (target: EventTarget | null) => bo
 
 /** What Escape gives up, the nearest to the hand first; null: there is nothing. */
 function givenUp(stores: Stores, desk: Desk): (() => void) | null {
-  const { isSightOpen, makerDraft, lineAct, set } = desk.getState()
+  const { makerDraft, lineAct, set } = desk.getState()
   const session = stores.session.getState()
-  if (isSightOpen) return () => set({ isSightOpen: false })
   if (makerDraft !== null) return () => set({ makerDraft: null })
   if (session.tool !== 'select') return () => session.setTool('select')
   if (lineAct !== null) return () => set({ lineAct: null, trial: null })

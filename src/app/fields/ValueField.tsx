@@ -1,5 +1,6 @@
-import { useId, useRef, useState } from 'react'
+import { useEffect, useId, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
+import { useStores } from '../context.ts'
 import { ShortForms } from './ShortForms.tsx'
 
 /** What came of reading an entry: a value, or what is wrong with it in words. */
@@ -40,7 +41,7 @@ interface Draft {
 
 /**
  * One editable value. Enter or leaving the field commits, Escape restores, arrows nudge. A wrong entry stays to be
- * mended, with the reason beneath it, and the plan keeps the old value.
+ * mended, with the reason beneath it, and the plan keeps the old value; Escape, undo and leaving the panel give it up.
  */
 export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
   const { label, value, show, read, keep, step } = props
@@ -55,6 +56,7 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
   function restore(): void {
     setEntered(null)
   }
+  useRefusedGivenUp(wrong !== null, restore)
 
   /** False when what stands in the field is refused. */
   function commit(): boolean {
@@ -84,8 +86,9 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
   function onKeyDown(event: KeyboardEvent<HTMLInputElement>): void {
     if (event.key === 'Enter') {
       if (commit()) props.onDone?.()
-    } else if (event.key === 'Escape' && draft !== null) {
-      // Used up here: the desk must not also drop the selection.
+    } else if (draft !== null && (event.key === 'Escape' || (wrong !== null && isUndo(event)))) {
+      // Used up here: the desk must not also drop the selection, or take back a step.
+      event.preventDefault()
       event.stopPropagation()
       restore()
     } else if (step !== undefined && (event.key === 'ArrowUp' || event.key === 'ArrowDown')) {
@@ -128,6 +131,37 @@ export function ValueField<V>(props: ValueFieldProps<V>): ReactNode {
       )}
     </div>
   )
+}
+
+function isUndo(event: KeyboardEvent): boolean {
+  return (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === 'z'
+}
+
+/** What was refused is given up by Escape wherever the focus is, by undo and redo, and when another stage or thing comes to hand. */
+function useRefusedGivenUp(isRefused: boolean, giveUp: () => void): void {
+  const stores = useStores()
+  const act = useRef(giveUp)
+  useEffect(() => {
+    act.current = giveUp
+  })
+  useEffect(() => {
+    if (!isRefused) return undefined
+    const onKey = (event: globalThis.KeyboardEvent): void => {
+      if (event.key === 'Escape') act.current()
+    }
+    const stopPlan = stores.plan.subscribe(({ redoStack }, before) => {
+      if (redoStack.length !== before.redoStack.length) act.current()
+    })
+    const stopSession = stores.session.subscribe(({ stage, selection }, before) => {
+      if (stage !== before.stage || selection !== before.selection) act.current()
+    })
+    window.addEventListener('keydown', onKey)
+    return () => {
+      stopPlan()
+      stopSession()
+      window.removeEventListener('keydown', onKey)
+    }
+  }, [isRefused, stores])
 }
 
 /** A value that is computed, not typed: same place and type as a field, so that a column reads as one table. */

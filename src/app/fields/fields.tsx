@@ -22,15 +22,40 @@ export interface FieldProps<V> {
 /** What a length must keep to before it reaches the plan: most are more than nothing. */
 export type LengthRange = 'positive' | 'zeroUp' | 'any'
 
-function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm = prefs.units === 'metric'): Read<number> {
-  const entry = lengthParse(text, { bare: isMm ? 'mm' : 'in' })
+/** The least and the most that a length may be, and why or what else would help. */
+export interface LengthBounds {
+  readonly leastMm: number
+  readonly mostMm: number
+  readonly because?: string
+}
+
+interface LengthReading {
+  readonly range: LengthRange
+  /** What stands in the field now: what is right there looks like it. */
+  readonly mm: number
+  readonly isFine?: boolean
+  readonly isMm?: boolean
+  readonly bounds?: LengthBounds | undefined
+}
+
+function lengthRead(text: string, prefs: MeasurePrefs, { range, mm, isFine, isMm, bounds }: LengthReading): Read<number> {
+  const inMm = isMm ?? prefs.units === 'metric'
+  const length = isFine === true ? fineText : lengthText
+  // Of nothing, or less, no example can be made.
+  const example =
+    mm > 0 ? `${length(mm, prefs)} or ${length(mm, { ...prefs, units: prefs.units === 'metric' ? 'imperial' : 'metric' })}` : undefined
+  const entry = lengthParse(text, { bare: inMm ? 'mm' : 'in', ...(example === undefined ? {} : { example }) })
   if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
   if (range === 'positive' && !(entry.mm > 0))
     return {
       ok: false,
-      message: `“${text.trim()}” is not more than nothing; a length such as ${lengthText(prefs.units === 'metric' ? 25 : 25.4, prefs)} belongs here.`,
+      message: `“${text.trim()}” is not more than nothing; a length such as ${length(mm > 0 ? mm : prefs.units === 'metric' ? 25 : 25.4, prefs)} belongs here.`,
     }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
+  if (bounds !== undefined && !(entry.mm >= bounds.leastMm && entry.mm <= bounds.mostMm)) {
+    const because = bounds.because === undefined ? '' : ` ${bounds.because}`
+    return { ok: false, message: `From ${length(bounds.leastMm, prefs)} to ${length(bounds.mostMm, prefs)} belongs here.${because}` }
+  }
   return { ok: true, value: entry.mm }
 }
 
@@ -39,7 +64,11 @@ function lengthRead(text: string, prefs: MeasurePrefs, range: LengthRange, isMm 
  * millimetres whose unit stands at the head of the column.
  */
 export function LengthField(
-  props: FieldProps<number> & { readonly kind?: LengthKind | 'fine' | 'bar' | 'cell'; readonly range?: LengthRange },
+  props: FieldProps<number> & {
+    readonly kind?: LengthKind | 'fine' | 'bar' | 'cell'
+    readonly range?: LengthRange
+    readonly bounds?: LengthBounds
+  },
 ): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
@@ -58,7 +87,15 @@ export function LengthField(
               ? lengthText(mm, prefs, 'room').replace(/ mm$/, '')
               : lengthText(mm, prefs, kind ?? 'shop')
       }
-      read={(text) => lengthRead(text, prefs, range, units === 'metric' || kind === 'bar')}
+      read={(text) =>
+        lengthRead(text, prefs, {
+          range,
+          mm: props.value,
+          isFine: kind === 'fine',
+          isMm: units === 'metric' || kind === 'bar',
+          bounds: props.bounds,
+        })
+      }
       step={(mm, direction) => {
         if (kind === 'bar') return mm + direction * 0.1
         if (kind === 'fine') return Math.max(0.01, mm + direction * (units === 'metric' ? 0.01 : 0.0254))
@@ -106,7 +143,9 @@ export function ByClassLengthField(
       {...props}
       origin={origin}
       show={(given) => lengthText(mmOf(given), prefs)}
-      read={(text) => (/^(by )?class$/i.test(text.trim()) ? { ok: true, value: 'class' } : lengthRead(text, prefs, range))}
+      read={(text) =>
+        /^(by )?class$/i.test(text.trim()) ? { ok: true, value: 'class' } : lengthRead(text, prefs, { range, mm: mmOf(value) })
+      }
       step={(given, direction) => {
         const next = lengthStep(mmOf(given), direction, prefs)
         return (range === 'positive' && next <= 0) || (range === 'zeroUp' && next < 0) ? given : next
@@ -116,11 +155,14 @@ export function ByClassLengthField(
 }
 
 /** A length that standard practice gives until one is typed. `standardMm` null: the standard one is not known here. */
-export function StandardLengthField(props: FieldProps<number | 'standard'> & { readonly standardMm: number | null }): ReactNode {
+export function StandardLengthField(
+  props: FieldProps<number | 'standard'> & { readonly standardMm: number | null; readonly bounds?: LengthBounds | undefined },
+): ReactNode {
   const units = usePrefs((prefs) => prefs.units)
   const fraction = usePrefs((prefs) => prefs.fraction)
   const prefs: MeasurePrefs = { units, fraction }
   const { value, standardMm, keep } = props
+  const mm = value === 'standard' ? (standardMm ?? 0) : value
   return (
     <ValueField<number | 'standard'>
       {...props}
@@ -134,7 +176,11 @@ export function StandardLengthField(props: FieldProps<number | 'standard'> & { r
         )
       }
       show={(given) => (given !== 'standard' ? fineShown(given, prefs) : standardMm === null ? 'standard' : fineShown(standardMm, prefs))}
-      read={(text) => (/^standard$/i.test(text.trim()) ? { ok: true, value: 'standard' } : lengthRead(text, prefs, 'positive'))}
+      read={(text) =>
+        /^standard$/i.test(text.trim())
+          ? { ok: true, value: 'standard' }
+          : lengthRead(text, prefs, { range: 'positive', mm, isFine: true, bounds: props.bounds })
+      }
     />
   )
 }
@@ -186,8 +232,9 @@ export function FrogField(props: FieldProps<number>): ReactNode {
       show={(frog) => `No. ${frogNumberFormat(frog)}`}
       read={(text) => {
         const entry = frogNumberParse(text)
+        const isBeyond = entry.ok ? entry.frog < 4 || entry.frog > 20 : entry.problem.kind === 'outOfRange'
+        if (isBeyond) return { ok: false, message: 'Frog numbers from 4 to 20 can be built here, fractions too.' }
         if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
-        if (entry.frog < 4 || entry.frog > 20) return { ok: false, message: `Frog numbers from 4 to 20 can be built here, fractions too.` }
         return { ok: true, value: entry.frog }
       }}
       step={(frog, direction) => Math.min(20, Math.max(4, Math.round(frog * 2 + direction) / 2))}

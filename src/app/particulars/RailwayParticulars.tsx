@@ -6,6 +6,7 @@ import { gaugeByKey, gaugeCustom, railByCode, railwayForGauge, stocksForRailway 
 import type { GaugeRow } from '../../core/standards/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NameField, NumberField } from '../fields/fields.tsx'
+import type { LengthBounds } from '../fields/fields.tsx'
 import { ChoiceField, ValueField } from '../fields/ValueField.tsx'
 import type { Read } from '../fields/ValueField.tsx'
 import { angleFormat, angleParse, MM_PER_INCH } from '../../core/units/index.ts'
@@ -20,7 +21,20 @@ import { Act, Fields, ParticularsHead } from './parts.tsx'
 function northRead(text: string): Read<number | null> {
   if (/^[-–—]?$/.test(text.trim())) return { ok: true, value: null }
   const entry = angleParse(text)
-  return entry.ok ? { ok: true, value: entry.rad } : { ok: false, message: entryProblemText(entry.problem) }
+  if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
+  if (entry.rad >= 0 && entry.rad < 2 * Math.PI) return { ok: true, value: entry.rad }
+  return { ok: false, message: 'From 0° up to 360°, against the clock, belongs here: 90° is up, 0° to the right.' }
+}
+
+/** Gauges at full size that a model may be of, mm: from a park railway's to a foot beyond the widest that was ever thought of. From memory. */
+const fullGaugesMm = { least: 250, most: 3300 }
+
+function gaugeBounds({ ratio }: Railway): LengthBounds {
+  return {
+    leastMm: fullGaugesMm.least / ratio,
+    mostMm: fullGaugesMm.most / ratio,
+    because: `That is what railways of 1:${numberText(ratio, 3)} can have; for a gauge of another scale set the scale first.`,
+  }
 }
 
 /** The whole railway: what scale, what gauge, what rail, what room is kept. */
@@ -63,6 +77,7 @@ export function RailwayParticulars(): ReactNode {
         <LengthField
           label="Gauge"
           kind="fine"
+          bounds={gaugeBounds(railway)}
           value={railway.gaugeMm}
           origin={isCustom ? 'own' : row.source}
           keep={keep((gaugeMm) => customCommand(stores.plan.getState().plan, { gaugeMm }))}
@@ -159,17 +174,18 @@ function scaleCommand(plan: Plan, key: string): PlanCommand {
   return rowCommand(plan, row, row.key)
 }
 
+type Rail = Pick<Railway, 'railCode' | 'railHeadMm' | 'railFootMm'>
+
 /** What follows from a row; how far the builder reaches, how the work is done and what things cost stays, and rail and ties that nothing is at hand for join the stock. */
-function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string): PlanCommand {
-  const standard = railwayForGauge(row)
+function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string, rail: Rail | null = null): PlanCommand {
+  const standard = { ...railwayForGauge(row), ...rail }
   const laying = { ...railway.laying, joints: standard.laying.joints }
   const { reachMm, aisleMm, hatchMm, title } = railway
   const set: PlanCommand = { kind: 'railway.set', change: { ...standard, title, reachMm, aisleMm, hatchMm, scaleKey, laying } }
   const isThere = (wanted: StockKind): boolean => Object.values(stocks).some(({ of }) => isSameStock(of, wanted))
   const missing = stocksForRailway(standard).filter(({ of }) => of.kind !== 'supply' && of.kind !== 'roadbed' && !isThere(of))
-  if (missing.length === 0) return set
   const adds = missing.map(({ id: _id, ...record }): PlanCommand => ({ kind: 'stock.add', record }))
-  return { kind: 'group', label: 'Set scale', commands: [set, ...adds] }
+  return { kind: 'group', label: rail === null ? 'Set scale' : 'Set gauge', commands: [set, ...adds] }
 }
 
 function isSameStock(one: StockKind, other: StockKind): boolean {
@@ -179,13 +195,14 @@ function isSameStock(one: StockKind, other: StockKind): boolean {
   return false
 }
 
-/** A typed scale or gauge makes it one's own; what follows from them is derived anew. */
+/** A typed scale or gauge makes it one's own; what follows from them is derived anew. Rail is bought for a scale: another gauge leaves it. */
 function customCommand(plan: Plan, change: { readonly ratio?: number; readonly gaugeMm?: number }): PlanCommand {
   const { railway } = plan
   const custom = gaugeCustom({ ratio: change.ratio ?? railway.ratio, gaugeMm: change.gaugeMm ?? railway.gaugeMm })
   // A refused pair goes on as typed: the plan itself says what is wrong with it.
   if (!custom.ok) return { kind: 'railway.set', change: { ...change, scaleKey: 'custom' } }
-  return rowCommand(plan, custom.row, 'custom')
+  const { railCode, railHeadMm, railFootMm } = railway
+  return rowCommand(plan, custom.row, 'custom', change.gaugeMm === undefined ? null : { railCode, railHeadMm, railFootMm })
 }
 
 // The library of cars comes when it is asked for.

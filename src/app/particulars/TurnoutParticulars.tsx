@@ -6,17 +6,21 @@ import { turnoutRoom } from '../../core/network/index.ts'
 import type { Stretch } from '../../core/network/index.ts'
 import { railwayOfClass } from '../../core/plan/index.ts'
 import type { Id, Plan, Railway, Turnout, TurnoutBuild, TurnoutLeg } from '../../core/plan/types.ts'
-import { turnoutRequest } from '../../core/turnout/index.ts'
+import { turnoutRequest, turnoutSolve } from '../../core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../core/turnout/types.ts'
+import { MM_PER_INCH } from '../../core/units/index.ts'
 import { BuildAct } from '../build/BuildAct.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { FrogField, LengthField, NameField, StandardLengthField } from '../fields/fields.tsx'
+import type { LengthBounds } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { MadeBy } from '../makers/MadeBy.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { trackAtLeg, trackStartFromLeg } from '../turnoutAdd.ts'
 import { angleText, fineText, frogText, lengthText } from '../../words/measure.ts'
+import type { MeasurePrefs } from '../../words/measure.ts'
+import { turnoutProblemText } from '../../words/problemText.ts'
 import { CheckDimensions } from './CheckDimensions.tsx'
 import { hasTwoLegs, legWord } from '../../words/turnoutText.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
@@ -109,9 +113,6 @@ function PlaceFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
 
 /** What a turnout is computed from when nothing is typed: shown so that 'standard' is a number and no secret. */
 function standardRequest(turnout: Turnout, plan: Plan): TurnoutRequest | null {
-  const host = plan.tracks[turnout.track]
-  const lineClass = host === undefined ? undefined : plan.lineClasses[host.lineClass]
-  if (lineClass === undefined) return null
   const build: TurnoutBuild = {
     points: turnout.build.points,
     pointLengthMm: 'standard',
@@ -120,7 +121,30 @@ function standardRequest(turnout: Turnout, plan: Plan): TurnoutRequest | null {
     toeLengthMm: 'standard',
     heelLengthMm: 'standard',
   }
-  return turnoutRequest(railwayOfClass(plan.railway, lineClass), lineClass, { hand: turnout.hand, frog: turnout.frog, build })
+  return requestOf(turnout, plan, build)
+}
+
+/** Of its kind no more than its points and its frog, on straight track. */
+function requestOf({ track, hand, frog }: Turnout, plan: Plan, build: TurnoutBuild): TurnoutRequest | null {
+  const lineClass = plan.lineClasses[plan.tracks[track]?.lineClass ?? '']
+  return lineClass === undefined ? null : turnoutRequest(railwayOfClass(plan.railway, lineClass), lineClass, { hand, frog, build })
+}
+
+/** Why a turnout that can be built cannot be built so, even on straight track; null: it can, or could not before. */
+function buildRefused(turnout: Turnout, plan: Plan, build: TurnoutBuild, prefs: MeasurePrefs): string | null {
+  const [before, after] = [requestOf(turnout, plan, turnout.build), requestOf(turnout, plan, build)]
+  if (before === null || after === null || !turnoutSolve(before).ok) return null
+  const solved = turnoutSolve(after)
+  return solved.ok ? null : turnoutProblemText(solved.problem, prefs)
+}
+
+/** Point rails at full size, in feet: shorter and longer than any that is filed for a turnout. From memory. */
+const fullPointFeet = { least: 4, most: 60 }
+
+function pointBounds(ratio: number): LengthBounds {
+  const mm = (feet: number): number => (feet * 12 * MM_PER_INCH) / ratio
+  const { least, most } = fullPointFeet
+  return { leastMm: mm(least), mostMm: mm(most), because: `At full size that is ${least} to ${most} ft.` }
 }
 
 const buildRows = [
@@ -133,6 +157,7 @@ const buildRows = [
 
 function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly plan: Plan }): ReactNode {
   const stores = useStores()
+  const prefs = usePrefs((state) => state)
   const keep = useKeepInPlan()
   const standard = standardRequest(turnout, plan)
   const set = (change: Partial<TurnoutBuild>): PlanCommand => ({
@@ -157,7 +182,12 @@ function BuildFields({ turnout, plan }: { readonly turnout: Turnout; readonly pl
           label={label}
           value={turnout.build[key]}
           standardMm={standard === null ? null : standard[key]}
-          keep={keep((value) => set({ [key]: value }))}
+          bounds={key === 'pointLengthMm' ? pointBounds(plan.railway.ratio) : undefined}
+          keep={{
+            commit: (value) =>
+              buildRefused(turnout, plan, { ...turnout.build, [key]: value }, prefs) ??
+              keep((given: typeof value) => set({ [key]: given })).commit(value),
+          }}
         />
       ))}
     </Fields>
@@ -246,7 +276,7 @@ function TurnoutActs({ turnout }: { readonly turnout: Turnout }): ReactNode {
           </Fragment>
         ) : (
           <Act key={leg} onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: leaving.id })}>
-            Go to the track {leaving.name}
+            Go to {leaving.name}
           </Act>
         )
       })}

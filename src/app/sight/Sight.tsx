@@ -1,10 +1,11 @@
-import type { KeyboardEvent, ReactNode } from 'react'
-import { useLayoutEffect, useRef } from 'react'
+import type { ReactNode } from 'react'
+import { useEffect, useLayoutEffect, useRef } from 'react'
 import { hideables, type Hideable } from '../../store/hidden.ts'
 import { upperFirst } from '../../words/names.ts'
 import { hiddenText, sightWords } from './sightWords.ts'
 import { useSession, useStores } from '../context.ts'
-import { useDesk } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
+import { escapeTaken } from '../escapeTaken.ts'
 import { stageOrder } from '../stages/stageWords.ts'
 import { sightToggle } from './sightActions.ts'
 import './sight.css'
@@ -45,25 +46,28 @@ export function Sight(): ReactNode {
 
 function SightList({ hidden }: { readonly hidden: readonly Hideable[] }): ReactNode {
   const stores = useStores()
-  const setDesk = useDesk((desk) => desk.set)
+  const desk = useDeskStore()
   const list = useRef<HTMLDivElement>(null)
   useLayoutEffect(() => list.current?.querySelector('input')?.focus({ preventScroll: true }), [])
-
-  function shut(): void {
-    setDesk({ isSightOpen: false })
-    document.querySelector<HTMLElement>('.canvas')?.focus({ preventScroll: true })
-  }
-  function onKeyDown(event: KeyboardEvent): void {
-    if (event.key !== 'Escape') return
-    event.preventDefault()
-    event.stopPropagation()
-    shut()
-  }
+  useEffect(() => {
+    const shut = (): void => desk.getState().set({ isSightOpen: false })
+    const stopKeys = escapeTaken(() => listShut(desk, list.current))
+    // It lies over the plan: it makes way for a tool, and a sheet of words has the Escape key for itself.
+    const stopTools = stores.session.subscribe(({ tool }, before) => {
+      if (tool !== before.tool && tool !== 'select') shut()
+    })
+    const stopDialogs = desk.subscribe(({ dialog }) => {
+      if (dialog !== null) shut()
+    })
+    return () => {
+      stopKeys()
+      stopTools()
+      stopDialogs()
+    }
+  }, [stores, desk])
 
   return (
-    // Escape shuts it from wherever in it the focus is.
-    // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions
-    <div ref={list} className="sight-list" role="group" aria-label="In sight" onKeyDown={onKeyDown}>
+    <div ref={list} className="sight-list" role="group" aria-label="In sight">
       {stageOrder.map(({ name, word }) => {
         const kinds = hideables.filter((kind) => stageOf[kind] === name)
         return kinds.length === 0 ? null : (
@@ -79,9 +83,16 @@ function SightList({ hidden }: { readonly hidden: readonly Hideable[] }): ReactN
         )
       })}
       <p className="soft small">Hidden on the canvas only: checks and sheets have it all.</p>
-      <button type="button" className="word" onClick={shut}>
+      <button type="button" className="word" onClick={() => listShut(desk, list.current)}>
         Close
       </button>
     </div>
   )
+}
+
+/** Keys that were in it go on at the plan. */
+function listShut(desk: ReturnType<typeof useDeskStore>, list: HTMLElement | null): void {
+  const hadFocus = list?.contains(document.activeElement) === true
+  desk.getState().set({ isSightOpen: false })
+  if (hadFocus) document.querySelector<HTMLElement>('.canvas')?.focus({ preventScroll: true })
 }

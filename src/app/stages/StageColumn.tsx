@@ -1,4 +1,4 @@
-import { Suspense, lazy } from 'react'
+import { Suspense, lazy, useLayoutEffect, useRef } from 'react'
 import type { ComponentType, ReactNode } from 'react'
 import type { StageName } from '../../store/types.ts'
 import { isChecking } from '../../store/index.ts'
@@ -39,6 +39,7 @@ export function StageColumn(): ReactNode {
         </ul>
       </nav>
       <section className="stage-body" aria-label={stageOrder.find(({ name }) => name === stage)?.word} tabIndex={-1}>
+        <FromTheTop key={stage} />
         <ExampleCard />
         <Suspense fallback={null}>
           <Body />
@@ -46,6 +47,15 @@ export function StageColumn(): ReactNode {
       </section>
     </>
   )
+}
+
+/** Each stage begins at its top; a form of it that opens by itself comes after this and goes where it must. */
+function FromTheTop(): ReactNode {
+  const place = useRef<HTMLSpanElement>(null)
+  useLayoutEffect(() => {
+    if (place.current?.parentElement) place.current.parentElement.scrollTop = 0
+  }, [])
+  return <span ref={place} hidden />
 }
 
 function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly word: string; readonly isOpen: boolean }): ReactNode {

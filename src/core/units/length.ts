@@ -50,16 +50,16 @@ export type BareLength = 'in' | 'mm' | 'refuse'
  *             inches: 3 6 is 3 ft 6 in, 3 4 1/2 is 3 ft 4 1/2 in; a fraction belongs to the number before it: 5 1/2 is inches.
  * Domain:     any text. A leading minus takes the whole length; |length| up to LENGTH_MAX_MM.
  * Exactness:  exact up to rounding (1 in = 25.4 mm).
- * Outcome:    a problem with its place for a wrong entry.
+ * Outcome:    a problem with its place for a wrong entry; `example` is what would be right there, where one nearer to the thing is known.
  */
-export function lengthParse(text: string, { bare }: { readonly bare: BareLength }): LengthResult {
+export function lengthParse(text: string, { bare, example }: { readonly bare: BareLength; readonly example?: string }): LengthResult {
   const spaced = bare === 'in' ? feetAndInches(text) : null
   if (spaced !== null) return spaced
   const read = quantityParse(text, {
     units,
     bare: bare === 'in' ? inch : bare === 'mm' ? millimetre : null,
     max: LENGTH_MAX_MM,
-    expected: bare === 'mm' ? '1200 mm, 1.2 m or 3′ 6″' : bare === 'in' ? typedInInches : '3′ 4 1/2″, 40 1/2 in or 1028.7 mm',
+    expected: example ?? (bare === 'mm' ? '1200 mm, 1.2 m or 3′ 6″' : bare === 'in' ? typedInInches : '3′ 4 1/2″, 40 1/2 in or 1028.7 mm'),
   })
   return read.ok ? { ok: true, mm: read.value } : read
 }

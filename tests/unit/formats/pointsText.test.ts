@@ -50,7 +50,7 @@ describe('lines that are no points', () => {
       'Line 3, “3,four”: y cannot be read. “four” is not a number. Right would be: 1200 mm, 1.2 m or 3′ 6″.',
       'Line 4, “5”, has no two measures; right would be 120.5, 64 or 4′ 3″, 2′ 6″.',
       'Line 5, “6,”, has no two measures; right would be 120.5, 64 or 4′ 3″, 2′ 6″.',
-      'Line 6, “7 parsecs,8”: x cannot be read. “parsecs” is not a unit known here (character 3). Right would be: 1200 mm, 1.2 m or 3′ 6″.',
+      'Line 6, “7 parsecs,8”: x cannot be read. “parsecs” is not a unit known here. Right would be: 1200 mm, 1.2 m or 3′ 6″.',
     ])
   })
 
