@@ -1,11 +1,12 @@
 import type { Finding } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
+import { recordName } from './names.ts'
 
 /**
  * Of a finding that no change of one number cures safely: why, and what would by hand. Null where what the finding says ends in that
  * already.
  */
-export function byHandText({ rule, table, record, corner, problem, source }: Finding, plan: Plan): string | null {
+export function byHandText({ rule, table, record, otherRecord, corner, problem, source, waitsFor }: Finding, plan: Plan): string | null {
   const isTurnout = table === 'turnouts'
   const radius = plan.tracks[record]?.corners.find(({ id }) => id === corner)?.radius
   switch (rule) {
@@ -25,7 +26,10 @@ export function byHandText({ rule, table, record, corner, problem, source }: Fin
     case 'coupler-swing':
       return null
     case 'alignment':
-      return problem?.kind === 'legUnsolved' ? 'Mend the turnout first: its own finding says how.' : null
+      if (problem?.kind !== 'legUnsolved') return null
+      return waitsFor === undefined
+        ? 'Mend the turnout first.'
+        : `Nothing is to be done here: ${recordName(plan, waitsFor.table, waitsFor.record)} comes first.`
     case 'easement-fit':
       return 'Neither another radius that the class allows nor shorter easements fit between these sides. Move a PI so that they are longer or turn less.'
     case 'easement-short':

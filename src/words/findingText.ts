@@ -22,7 +22,7 @@ export interface FindingWords {
 
 export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): FindingWords {
   return {
-    title: titleText(finding),
+    title: titleText(finding, plan),
     body: bodyText(finding, plan, prefs),
     cures: (finding.cure === null ? [] : [finding.cure, ...(finding.others ?? [])]).map((cure) =>
       finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs),
@@ -38,7 +38,8 @@ export function findingSentence(finding: Finding, plan: Plan, prefs: MeasurePref
   return `${title}: ${body}${does === null ? '' : ` ${does}`}`
 }
 
-function titleText(finding: Finding): string {
+function titleText(finding: Finding, plan: Plan): string {
+  if (finding.waitsFor !== undefined) return `Waits for ${recordName(plan, finding.waitsFor.table, finding.waitsFor.record)}`
   switch (finding.problem?.kind) {
     case 'levelCrossing':
       return 'Tracks cross on the level'

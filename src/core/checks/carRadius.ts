@@ -22,7 +22,7 @@ const CURE_STEP_MM = 0.1
  *
  * Units:      mm.
  * Outcome:    warnings; nothing where no car is known or the class holds no such rule (0).
- * Cure:       setRadius to the limit, not under the minimum of the class, where that fits.
+ * Cure:       setRadius to the limit, or to the minimum of the class where that asks for more, with the limit as another; where they fit.
  * Source:     common practice, no source: three lengths run, four look well, five couple by themselves.
  */
 export function carRadius(run: Run, networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
@@ -70,14 +70,20 @@ function sharpFor(
   return alignment.corners.flatMap((place): Finding[] => {
     const { solution, cornerId } = place
     if (solution.totalLengthMm === 0 || solution.radiusMm >= limit - RADIUS_ROUNDING_MM || !isJudged(place)) return []
-    const radiusMm = Number((Math.ceil(Math.max(limit, lineClass.minRadiusMm) / CURE_STEP_MM - 1e-6) * CURE_STEP_MM).toFixed(1))
-    const cure: CornerCure = { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm }
-    const radius = cureCorner(track, cure)?.radius
-    const hasRadius = radius !== 'easement-only' && typeof radius !== 'object'
-    const isCured = hasRadius && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok
-    const told = { rule, severity: 'warning', measured: solution.radiusMm, limit, cure: isCured ? cure : null } as const
+    // What the class asks, where that is more; and the least that the car does.
+    const radii = new Set([Math.max(limit, lineClass.minRadiusMm), limit].map((mm) => Math.ceil(mm / CURE_STEP_MM - 1e-6)))
+    const cures = [...radii].flatMap((steps): readonly CornerCure[] => {
+      const radiusMm = Number((steps * CURE_STEP_MM).toFixed(1))
+      const cure: CornerCure = { kind: 'setRadius', track: track.id, corner: cornerId, radiusMm }
+      const radius = cureCorner(track, cure)?.radius
+      const hasRadius = radius !== 'easement-only' && typeof radius !== 'object'
+      return hasRadius && cureTried(networkTrack, cure, legPosesOf(track, startLeg, endLeg)).ok ? [cure] : []
+    })
+    const [cure = null, ...others] = cures
+    const told = { rule, severity: 'warning', measured: solution.radiusMm, limit, cure } as const
     const finding = cornerFinding(networkTrack, place, pathPoseAt(alignment.path, sharpestMiddle(place)), told)
-    return [{ ...finding, source: `car:${longest.id}`, problem: { kind: 'carLengths', lengths, lengthMm: lengthMmOf(longest) } }]
+    const of = { source: `car:${longest.id}`, problem: { kind: 'carLengths', lengths, lengthMm: lengthMmOf(longest) } } as const
+    return [{ ...finding, ...of, ...(others.length === 0 ? {} : { others }) }]
   })
 }
 

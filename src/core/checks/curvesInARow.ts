@@ -1,7 +1,7 @@
 import type { CornerPlace } from '../alignment/types.ts'
 import { pathPoseAt } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import type { NetworkTrack } from '../network/types.ts'
+import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import { bendGaps } from './bends.ts'
 import type { BendGap } from './bends.ts'
 import { cureCorner, cureTried, legPosesOf } from './cornerCure.ts'
@@ -25,19 +25,28 @@ interface GapPlace {
  * Curves of opposite hand with less straight between them than the longest car of the class is long: its couplers stand to
  * opposite sides of the track at the same time. An error; a warning where curvature passes through zero gradually, and where one of the
  * curves is a turnout's diverging route, which nobody can ease. Silent of a straight between two turnouts, a crossover: what lies between its two
- * turnouts follows from frogs, which have a rule of their own, and centres; what cars make of it is measured by the swing of their couplers.
+ * turnouts follows from frogs, which have a rule of their own, and centres; what cars make of it is measured by the swing of their couplers. So
+ * it is with the return curve of a siding: the straight through the frog is its tangent, and centres and frog leave no longer one.
  *
  * Units:      mm. Measured is the straight with half of the easements beside it (BendGap.countedMm), limit the car's body.
  * Exactness:  that of the path. A class without a car has no limit.
  * Cure:       the larger radius of one of the two corners that leaves the car its straight, not under the minimum of the class.
  * Source:     common practice, no source.
  */
-export function reverseCurves(run: Run, networkTrack: NetworkTrack, startLeg: Pose | null, endLeg: Pose | null): readonly Finding[] {
+export function reverseCurves(
+  run: Run,
+  networkTrack: NetworkTrack,
+  startLeg: Pose | null,
+  endLeg: Pose | null,
+  start: NetworkTurnout | null,
+  end: NetworkTurnout | null,
+): readonly Finding[] {
   const { car, startTurnout, endTurnout } = run
   const isCrossover = startTurnout !== null && endTurnout !== null && isStraight(networkTrack)
   if (car === null || isCrossover) return []
   return gapPlaces(run, networkTrack)
     .filter(({ gap }) => gap.before.hand !== gap.after.hand && isShort(gap, vehicleCarShape(car).bodyLengthMm))
+    .filter((place) => !isReturn(run, place, start, end))
     .map((place): Finding => {
       const isMild = place.gap.isGradual || place.turnout !== null
       const cure = isMild ? null : radiusCure(place, networkTrack, vehicleCarShape(car).bodyLengthMm, startLeg, endLeg)
@@ -74,6 +83,19 @@ export function brokenBacks(run: Run, networkTrack: NetworkTrack): readonly Find
 
 const isStraight = ({ alignment }: NetworkTrack): boolean =>
   alignment.ok && alignment.path.elements.every(({ k0, k1 }) => k0 === 0 && k1 === 0)
+
+/** Headings this much alike are parallel, rad. */
+const parallelRad = 1e-4
+
+/** Whether the curve behind a turnout turns its leg back in line with the track it left. */
+function isReturn({ path, startTurnout }: Run, { gap, turnout }: GapPlace, start: NetworkTurnout | null, end: NetworkTurnout | null): boolean {
+  const isStart = turnout === startTurnout
+  const result = (isStart ? start : end)?.result
+  if (turnout === null || result?.ok !== true) return false
+  const behindRad = pathPoseAt(path, isStart ? gap.after.toMm : gap.before.fromMm).headingRad
+  const turnRad = behindRad - result.pose.headingRad
+  return Math.abs(Math.sin(turnRad)) < parallelRad && Math.cos(turnRad) > 0 === isStart
+}
 
 const isShort = (gap: BendGap, carMm: number): boolean => gap.countedMm < carMm - LENGTH_ROUNDING_MM
 

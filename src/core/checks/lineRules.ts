@@ -28,7 +28,7 @@ export function runRules({ run, track, startLeg, endLeg, start, end }: TrackRun)
   return {
     carRadius: carRadius(run, track, startLeg, endLeg),
     couplingRadius: couplingRadius(run, track, startLeg, endLeg, start, end),
-    reverseCurves: reverseCurves(run, track, startLeg, endLeg),
+    reverseCurves: reverseCurves(run, track, startLeg, endLeg, start, end),
     brokenBacks: brokenBacks(run, track),
     couplerSwing: couplerSwing(run, track),
   } satisfies Readonly<Record<string, readonly Finding[]>>

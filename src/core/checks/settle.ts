@@ -1,6 +1,6 @@
 import { recordFind } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Silence } from '../plan/types.ts'
-import type { Finding } from './types.ts'
+import type { Finding, Stage } from './types.ts'
 
 /** A finding that the builder has looked at and lives with. */
 export interface SilencedFinding {
@@ -10,7 +10,7 @@ export interface SilencedFinding {
 
 /** What is left of the findings once the builder has been heard. */
 export interface SettledFindings {
-  /** As severe as the class of their track tells them. */
+  /** As severe as the class of their track tells them, stage by stage; what waits for another stands behind all others of its stage. */
   readonly open: readonly Finding[]
   readonly silenced: readonly SilencedFinding[]
   /** Silences of what is not wrong any more. */
@@ -24,8 +24,8 @@ const WANDER_MM = 100
  * Takes what the builder said of rules and places into the findings of a plan: what is silenced for a place, and what a line class tells as
  * an error, a warning, or not at all.
  *
- * Outcome: open and silenced together are the findings without those that a class does not tell, each in its order and the same object where
- *          nothing is changed. A silence for a place takes the nearest finding there, if its stretch is no farther than 100 mm; one for a
+ * Outcome: open and silenced together are the findings without those that a class does not tell, those of a stage in their order and the same
+ *          object where nothing is changed. What only waits for another open finding names it, and is cured in its stage. A silence for a place takes the nearest finding there, if its stretch is no farther than 100 mm; one for a
  *          whole record takes all. A finding of nobody's track (a wall, a car) is told as usual.
  * Throws:  never.
  */
@@ -47,7 +47,37 @@ export function settleFindings(plan: Plan, findings: readonly Finding[]): Settle
     if (silence === undefined) open.push(told)
     else silenced.push({ finding: told, silence })
   }
-  return { open, silenced, idle }
+  return { open: inTurn(plan, open), silenced, idle }
+}
+
+/** In the order in which a railway is made. */
+const stages: readonly Stage[] = ['room', 'line', 'turnouts', 'roadbed', 'track']
+
+function inTurn(plan: Plan, open: readonly Finding[]): readonly Finding[] {
+  const named = open.map((finding): Finding => {
+    const cause = causeOf(plan, finding, open)
+    return cause === null
+      ? finding
+      : { ...finding, stage: cause.stage, waitsFor: { id: cause.id, table: cause.table, record: cause.record } }
+  })
+  const rank = ({ stage, waitsFor }: Finding): number => 2 * stages.indexOf(stage) + (waitsFor === undefined ? 0 : 1)
+  return named.toSorted((a, b) => rank(a) - rank(b))
+}
+
+/** Why a track whose turnout has no place has no line: the turnout's own fault, else that of the track it stands on, down to what waits for nothing. */
+function causeOf(plan: Plan, finding: Finding, open: readonly Finding[]): Finding | null {
+  let cause: Finding | undefined = finding
+  for (const seen = new Set<Finding>(); cause?.problem?.kind === 'legUnsolved'; ) {
+    if (seen.has(cause)) return null
+    seen.add(cause)
+    const turnout: Id = cause.problem.turnout
+    const host = recordFind(plan, 'turnouts', turnout)?.track
+    const own: Finding | undefined = open.find(({ id }) => id === `turnout-place:${turnout}`)
+    cause =
+      own ??
+      open.find(({ rule, table, record }) => table === 'tracks' && record === host && (rule === 'alignment' || rule === 'easement-fit'))
+  }
+  return cause === finding ? null : (cause ?? null)
 }
 
 /** What a silence would have to say to take this finding, and for this place only where it has one. */

@@ -46,7 +46,7 @@ export function trialFindings(at: { readonly plan: Plan; readonly network: Netwo
   // The bare routes of turnouts that the line hangs on are those that run through it.
   const others = runs.filter(({ own }) => own === null || (own !== start?.turnout.id && own !== end?.turnout.id))
   const found = [
-    ...reverseCurves(run, track, null, null),
+    ...reverseCurves(run, track, null, null, start, end),
     ...(area === null ? [] : benchworkEdge(run, area)),
     ...others.filter((other) => isNear(run, other.run)).flatMap((other) => trackClearance(run, other.run)),
     ...selfClearance(run),

@@ -52,6 +52,17 @@ describe('car-radius and coupling-radius', () => {
     ])
   })
 
+  test('is cured by what the class asks, and by the least that the car asks where that is smaller', () => {
+    // The class's least is 300; three lengths of 85 mm are 255.
+    const small = aCar({ overCouplersMm: 85 })
+    const [finding] = of(bend(250, { curveCarLengths: 3 }, [small]), 'car-radius')
+    expect([finding?.cure, ...(finding?.others ?? [])]).toMatchObject([
+      { kind: 'setRadius', radiusMm: 300 },
+      { kind: 'setRadius', radiusMm: 255 },
+    ])
+    expect(of(bend(464, { curveCarLengths: 3 }), 'car-radius')[0]?.others).toBeUndefined()
+  })
+
   test('the longest car decides; a class that holds no such rule, or knows no car, says nothing', () => {
     const long = aCar({ id: 'car-2', overCouplersMm: 200 })
     expect(of(bend(500, { curveCarLengths: 3 }, [aCar(), long]), 'car-radius')).toMatchObject([{ limit: 600, source: 'car:car-2' }])

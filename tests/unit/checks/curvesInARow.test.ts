@@ -124,6 +124,27 @@ describe('reverse-curve', () => {
     expect(finding.measured).toBeCloseTo(60 + legPose.straightMm, 6)
     expect(finding.problem).toMatchObject({ turnout: 'turnout-1' })
   })
+
+  test.each(['start', 'end'] as const)('is silent of the curve that brings a siding in line again behind its turnout at the %s', (end) => {
+    // Common practice, no source: the straight through the frog is the tangent between the two; frog and centres leave no longer one.
+    const leg = { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' } as const
+    const frog = 2 * Math.atan(1 / 12)
+    const legPose = poseOfLeg(planWith({ tracks: [aTrack()], turnouts: [aTurnout()] }))
+    const sidingTurned = (turnRad: number): readonly Finding[] => {
+      const along = 60 + 900 * Math.tan(frog / 2)
+      const pi = { x: legPose.x + along * Math.cos(frog), y: legPose.y + along * Math.sin(frog) }
+      const free = { kind: 'free', x: pi.x + 900 * Math.cos(frog - turnRad), y: pi.y + 900 * Math.sin(frog - turnRad) } as const
+      const siding = aTrack({
+        id: 'track-2',
+        corners: [aCorner({ ...pi, radius: 900, ...bare })],
+        ...(end === 'start' ? { start: leg, end: free } : { start: free, end: leg }),
+      })
+      const plan = planWith({ tracks: [aTrack(), siding], turnouts: [aTurnout()] })
+      return planFindings(plan).filter(({ rule }) => rule === 'reverse-curve')
+    }
+    expect(sidingTurned(frog)).toEqual([])
+    expect(sidingTurned(frog * 1.01)).toHaveLength(1)
+  })
 })
 
 /** Leg of the turnout of a plan, and the straight of its frog at the end of the diverging route. */

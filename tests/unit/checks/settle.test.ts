@@ -4,7 +4,7 @@ import { settleFindings, silenceOf } from '../../../src/core/checks/index.ts'
 import type { Finding } from '../../../src/core/checks/index.ts'
 import type { Plan, RuleLevel } from '../../../src/core/plan/index.ts'
 import { planFindings } from '../../support/checks.ts'
-import { aCorner, aTrack, planAfter, planWith } from '../../support/plans.ts'
+import { aCorner, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
 
 /** A main of two curves that are both too sharp for it, 500 and 550 mm under 812.8. */
 const plan = planWith({
@@ -26,6 +26,47 @@ if (first === undefined || second === undefined) throw new Error('two curves too
 
 const silenced = (reason: string, finding: Finding, change: object = {}): Plan =>
   planAfter(plan, { kind: 'silence.add', record: { ...silenceOf(finding, reason), ...change } })
+
+describe('what waits for another finding', () => {
+  // Track 2 hangs on a turnout of track 1, whose curve has no room; track 3 on one of track 2.
+  const on = (id: string, track: string) => aTurnout({ id, track })
+  const from = (turnout: string) => ({ kind: 'leg', turnout, leg: 'diverging' }) as const
+  const chain = planWith({
+    tracks: [
+      aTrack({ id: 'track-3', start: from('turnout-2'), end: { kind: 'free', x: 4000, y: 900 } }),
+      aTrack({ id: 'track-2', start: from('turnout-1'), end: { kind: 'free', x: 4000, y: 600 } }),
+      aTrack({ corners: [aCorner({ x: 1000, radius: 5000 })], end: { kind: 'free', x: 1000, y: 900 } }),
+    ],
+    turnouts: [on('turnout-1', 'track-1'), on('turnout-2', 'track-2')],
+  })
+
+  it('names the one that waits for nothing and stands behind it', () => {
+    const { open } = settleFindings(chain, planFindings(chain))
+    expect(open[0]).toMatchObject({ record: 'track-1', severity: 'error' })
+    expect(open.slice(-2).map(({ record, severity, waitsFor }) => [record, severity, waitsFor?.record ?? null])).toEqual([
+      ['track-3', 'warning', 'track-1'],
+      ['track-2', 'warning', 'track-1'],
+    ])
+    expect(open.at(-1)?.waitsFor?.id).toBe(open[0]?.id)
+    expect(open.slice(0, -2).every(({ record, waitsFor }) => record === 'track-1' && waitsFor === undefined)).toBe(true)
+  })
+
+  it('names none where its cause is left be', () => {
+    const causes = settleFindings(chain, planFindings(chain)).open.filter(({ record }) => record === 'track-1')
+    const quiet = planAfter(chain, ...causes.map((cause) => ({ kind: 'silence.add', record: silenceOf(cause, 'later') }) as const))
+    expect(settleFindings(quiet, planFindings(quiet)).open.map(({ record, waitsFor }) => [record, waitsFor])).toEqual([
+      ['track-3', undefined],
+      ['track-2', undefined],
+    ])
+  })
+
+  it('is told stage by stage, so that numbers rise down a list of stages', () => {
+    const [one] = raw
+    if (one === undefined) throw new Error('a curve is too sharp')
+    const told = (['track', 'turnouts', 'line', 'room', 'line'] as const).map((stage, i): Finding => ({ ...one, id: String(i), stage }))
+    expect(settleFindings(plan, told).open.map(({ id }) => id)).toEqual(['3', '2', '4', '1', '0'])
+  })
+})
 
 describe('what the builder says of findings', () => {
   it('changes nothing where nothing is said', () => {
