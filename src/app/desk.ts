@@ -6,7 +6,7 @@ import { USUAL_MARGIN_MM, USUAL_OVERLAP_MM } from '../core/deliver/paperUsual.ts
 import type { SheetLook, SheetOptions, SheetSubject } from '../core/deliver/types.ts'
 import type { Path, Pose } from '../core/geom/types.ts'
 import type { JoinEnd } from '../core/pipeline/index.ts'
-import type { Id, Maker, Plan } from '../core/plan/types.ts'
+import type { Id, Maker, Plan, TrackEndName } from '../core/plan/types.ts'
 import type { History } from '../store/types.ts'
 import type { PushedTrain } from '../tools/push/push.ts'
 import type { Survey } from './fit/survey.ts'
@@ -97,8 +97,8 @@ export interface DeskState {
   /** What the bench needs of a track, turnout or crossing lies open. */
   readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
-  /** A track whose end is about to be taken up to be drawn on. */
-  readonly drawOn: Id | null
+  /** A track whose end, this one, is about to be taken up to be drawn on. */
+  readonly drawOn: { readonly track: Id; readonly end: TrackEndName } | null
   readonly incoming: Incoming | null
   /** Benchwork that is being made by its sizes: one form at a time. */
   readonly bySize: 'table' | 'legs' | 'shelf' | null

@@ -4,7 +4,7 @@ import type { Point, Pose } from '../core/geom/types.ts'
 import type { CornerRoom } from './shared/cornerRoom.ts'
 import type { NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
-import type { DoorLeaf, Facing, Hand, Id, Plan, ReadingOf, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
+import type { DoorLeaf, Facing, Hand, Id, Plan, ReadingOf, TrackEndName, TurnoutKind, TurnoutLeg } from '../core/plan/types.ts'
 import type { StretchProblem } from '../core/stretch/index.ts'
 import type { EntryProblem } from '../core/units/index.ts'
 import type { Hideable } from '../store/hidden.ts'
@@ -46,8 +46,8 @@ export type ToolOption =
   | { readonly kind: 'kind'; readonly of: TurnoutKind['kind'] }
   | { readonly kind: 'frog'; readonly frog: number }
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
-  /** A track is taken up at its end to be drawn on. */
-  | { readonly kind: 'drawOn'; readonly track: Id }
+  /** A track is taken up at an end to be drawn on. */
+  | { readonly kind: 'drawOn'; readonly track: Id; readonly end: TrackEndName }
   | { readonly kind: 'leaf'; readonly isDoor: boolean }
   | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
   /** The next drag draws a frame around what is to be chosen. */
@@ -89,6 +89,8 @@ export type Hint =
   | { readonly kind: 'beyondTrack'; readonly lengthMm: number }
   | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
   | { readonly kind: 'lastPoints' }
+  /** A line drawn on from its start has to be solved: what stands on it is counted from there. */
+  | { readonly kind: 'startUnsolved' }
   /** A new corner wanted more room than its side had. */
   | { readonly kind: 'cornerRoom'; readonly room: CornerRoom; readonly isLonger: boolean }
 

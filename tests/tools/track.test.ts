@@ -151,3 +151,65 @@ describe('a track from and to a leg', () => {
     expect(hand.plan().tracks['track-3']?.start.kind).toBe('free')
   })
 })
+
+describe('drawing a track on', () => {
+  const on = planWith({
+    tracks: [aTrack({ start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'free', x: 4000, y: 0 } })],
+    turnouts: [aTurnout({ stationMm: 2000, frog: 6 })],
+    portals: [{ id: 'portal-1', name: 'Portal', track: 'track-1', stationMm: 3000, lengthMm: 50, leftMm: 40, rightMm: 40, heightMm: 100 }],
+    readings: [{ id: 'reading-1', name: 'Measured', of: { kind: 'along', track: 'track-1', fromMm: 2500, toMm: 3500 } }],
+  })
+
+  it('goes from its start as from its end: ahead first, one step, and what stands on it stays where it is', () => {
+    const hand = toolHarness(on, 'track').holding({ alt: true }).option({ kind: 'drawOn', track: 'track-1', end: 'start' })
+    const place = () => {
+      const { path } = solved(hand, 'track-1')
+      const { turnouts, portals, readings } = hand.plan()
+      const { of } = only(readings)
+      const measured = of.kind === 'along' ? [of.fromMm, of.toMm] : []
+      return [only(turnouts).stationMm, only(portals).stationMm, ...measured].map((stationMm) => pathPoseAt(path, stationMm))
+    }
+    const before = place()
+    hand.click(-1500, 40).doubleClick(-1500, -2000).expectUndoCount(1)
+    const track = only(hand.plan().tracks)
+    // The first point lies on the tangent of the start, whatever was pointed at.
+    expect(track).toMatchObject({
+      start: { kind: 'free', x: -1500, y: -2000 },
+      corners: [{ x: -1500, y: expect.closeTo(0, 9) }],
+      end: { kind: 'free', x: 4000, y: 0 },
+    })
+    place().forEach((pose, i) => {
+      expect(pose.x).toBeCloseTo(before[i]?.x ?? Number.NaN, 6)
+      expect(pose.y).toBeCloseTo(before[i]?.y ?? Number.NaN, 6)
+    })
+    hand.undo()
+    expect(hand.plan()).toEqual(on)
+  })
+
+  it('says so where what stands on it could not be counted', () => {
+    const hand = toolHarness(on, 'track').holding({ alt: true }).option({ kind: 'drawOn', track: 'track-1', end: 'start' })
+    hand.click(-100, 0).doubleClick(-100, -100).expectUndoCount(0).expectHint('startUnsolved')
+    expect(hand.plan()).toEqual(on)
+  })
+
+  it('keeps the order of several points', () => {
+    const hand = toolHarness(planWith({ tracks: [aTrack({ end: { kind: 'free', x: 3000, y: 0 } })] }), 'track').holding({ alt: true })
+    hand.option({ kind: 'drawOn', track: 'track-1', end: 'start' }).click(-2500, 0).click(-2500, -3000).doubleClick(-6000, -3000)
+    expect(only(hand.plan().tracks).corners).toMatchObject([
+      { x: -2500, y: -3000 },
+      { x: -2500, y: expect.closeTo(0, 9) },
+    ])
+    expect(solved(hand, 'track-1').path.end.x).toBeCloseTo(3000, 6)
+  })
+
+  it('does not begin at the seam of a loop or on a leg', () => {
+    const leg = planWith({
+      tracks: [
+        aTrack({ end: { kind: 'free', x: 4000, y: 0 } }),
+        aTrack({ id: 'track-2', start: { kind: 'leg', turnout: 'turnout-1', leg: 'diverging' }, end: { kind: 'free', x: 3500, y: 240 } }),
+      ],
+      turnouts: [aTurnout({ stationMm: 2000, frog: 6 })],
+    })
+    toolHarness(leg, 'track').option({ kind: 'drawOn', track: 'track-2', end: 'start' }).expectState('idle').expectHint('noTrackHere')
+  })
+})

@@ -132,11 +132,11 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
     })
   }, [stores, desk, live, host, reach])
 
-  // A track to be drawn on is taken up by its end.
+  // A track to be drawn on is taken up by the end.
   useEffect(() => {
     if (drawOn === null) return
     stores.session.getState().setTool('track')
-    host.send({ kind: 'option', change: { kind: 'drawOn', track: drawOn } })
+    host.send({ kind: 'option', change: { kind: 'drawOn', ...drawOn } })
     desk.getState().set({ drawOn: null })
   }, [drawOn, host, stores, desk])
 

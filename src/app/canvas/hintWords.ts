@@ -99,6 +99,8 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return `Frog numbers here go from ${numberText(hint.min, 2)} to ${numberText(hint.max, 2)}.`
     case 'cornerRoom':
       return cornerRoomText(hint.room, hint.isLonger, prefs) ?? ''
+    case 'startUnsolved':
+      return 'Its curves do not fit yet, and what stands on this track is counted from its start. Set the points farther apart first.'
     case 'lastPoints':
       return 'Nothing would be left of it. Take out the whole instead.'
   }

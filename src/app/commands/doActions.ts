@@ -1,5 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
-import type { Id, Plan, TurnoutLeg } from '../../core/plan/types.ts'
+import type { Id, Plan, TrackEndName, TurnoutLeg } from '../../core/plan/types.ts'
 import type { ToolName } from '../../store/types.ts'
 import type { JoinEnd } from '../../core/pipeline/index.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
@@ -183,17 +183,21 @@ function lineActs(stores: Stores, desk: StoreApi<DeskState>, track: Id | null, t
   const ofTrack = (kind: 'parallel' | 'ease' | 'shape'): LineAct | null => (track === null ? null : { kind, track })
   const { network } = stores.derived.getState().derived
   const beside: LineAct | null = track !== null && stubOf(network, track) !== null ? { kind: 'beside', track } : null
-  const canGoOn = track !== null && canDrawOn(network.plan, track)
-  return [
-    act('beside', 'Lay a parallel from the leg of this track', needs.stub, beside),
-    {
-      id: 'draw-on',
+  const drawOn = (end: TrackEndName): Action => {
+    const canGoOn = track !== null && canDrawOn(network.plan, track, end)
+    return {
+      id: end === 'end' ? 'draw-on' : 'draw-on-start',
       group: 'Do',
-      words: 'Draw on from the end of this track',
+      words: `Draw on from the ${end} of this track`,
       needs: needs.openTrack,
       isPossible: canGoOn,
-      run: () => (canGoOn ? drawOnBegin(stores, desk, track) : undefined),
-    },
+      run: () => (canGoOn ? drawOnBegin(stores, desk, track, end) : undefined),
+    }
+  }
+  return [
+    act('beside', 'Lay a parallel from the leg of this track', needs.stub, beside),
+    drawOn('end'),
+    drawOn('start'),
     act('join', 'Join this end to another', needs.end, from === null ? null : { kind: 'join', from }),
     act('parallel', 'Lay a parallel beside this track', needs.track, ofTrack('parallel')),
     act('ease', 'Ease this line', needs.track, ofTrack('ease')),

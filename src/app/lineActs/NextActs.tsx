@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { ReactNode } from 'react'
-import type { Id, Track } from '../../core/plan/types.ts'
+import type { Id, Track, TrackEndName } from '../../core/plan/types.ts'
 import { useDerived, usePlan, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { Act } from '../particulars/acts.tsx'
@@ -22,16 +22,16 @@ export function NextActs({ track }: { readonly track: Track }): ReactNode {
             Lay a parallel to {stub.host.track.name} from here…
           </Act>
         )}
-        <DrawOnAct track={track.id} />
+        <DrawOnAct track={track.id} end="end" />
       </div>
     </section>
   )
 }
 
-/** Takes a track up at its free end to be drawn on. */
-export function DrawOnAct({ track }: { readonly track: Id }): ReactNode {
+/** Takes a track up at a free end to be drawn on. */
+export function DrawOnAct({ track, end }: { readonly track: Id; readonly end: TrackEndName }): ReactNode {
   const stores = useStores()
   const desk = useDeskStore()
-  const canGoOn = usePlan(({ plan }) => canDrawOn(plan, track))
-  return canGoOn ? <Act onClick={() => drawOnBegin(stores, desk, track)}>Draw on from its end</Act> : null
+  const canGoOn = usePlan(({ plan }) => canDrawOn(plan, track, end))
+  return canGoOn ? <Act onClick={() => drawOnBegin(stores, desk, track, end)}>Draw on from its {end}</Act> : null
 }

@@ -52,7 +52,7 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
             Join this end to…
           </Act>
         ) : null}
-        {end === 'end' && !isStub(track) ? <DrawOnAct track={trackId} /> : null}
+        {end === 'end' && isStub(track) ? null : <DrawOnAct track={trackId} end={end} />}
         {place.kind === 'free' ? (
           <Act onClick={() => cornerAdd(stores, track, end === 'start' ? 0 : track.corners.length)}>
             {end === 'start' ? 'Add a corner after it' : 'Add a corner before it'}

@@ -143,7 +143,8 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
   return (
     <div className="acts is-column">
       <Act onClick={() => cornerAdd(stores, track, longestSide(stores, track))}>Add a corner</Act>
-      {isStub(track) ? null : <DrawOnAct track={id} />}
+      {isStub(track) ? null : <DrawOnAct track={id} end="end" />}
+      <DrawOnAct track={id} end="start" />
       <Act onClick={() => turnoutAddOn(stores, track)}>Place a turnout on it</Act>
       <Act onClick={() => portalAddOn(stores, track)}>Set a portal over it</Act>
       <TrackLineActs track={id} />

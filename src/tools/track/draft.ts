@@ -1,7 +1,7 @@
-import { angleBetween, pointLerp, poseToLocal, poseToPlan } from '../../core/geom/index.ts'
+import { angleBetween, pathStart, pointLerp, poseReverse, poseToLocal, poseToPlan } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
 import { cornerNextId, recordFind } from '../../core/plan/index.ts'
-import type { Corner, Id, LineClass, Track, TrackEnd, TrackStart, TurnoutLeg } from '../../core/plan/types.ts'
+import type { Corner, Id, LineClass, Track, TrackEnd, TrackEndName, TrackStart, TurnoutLeg } from '../../core/plan/types.ts'
 import { selectedTrack } from '../shared/pick.ts'
 import { nextName } from '../shared/names.ts'
 import type { ToolContext } from '../types.ts'
@@ -17,11 +17,11 @@ export interface DraftLeg {
 /** A PI as it was set; without a radius of its own it has that of the class. */
 export type DraftPoint = Point & { readonly radiusMm?: number }
 
-/** Where a line being laid began; drawOn: at the free end of a track, which it becomes a part of. */
+/** Where a line being laid began; drawOn: at a free end of a track, which it becomes a part of. */
 export type DraftStart =
   | { readonly kind: 'free'; readonly at: Point }
   | DraftLeg
-  | { readonly kind: 'drawOn'; readonly track: Track; readonly pose: Pose }
+  | { readonly kind: 'drawOn'; readonly track: Track; readonly end: TrackEndName; readonly pose: Pose }
 
 /** How a line being laid would end. */
 export type DraftEnd = { readonly kind: 'free'; readonly at: Point } | DraftLeg | { readonly kind: 'closed' }
@@ -39,7 +39,10 @@ export function draftTrack(
 ): Omit<Track, 'id'> {
   if (start.kind === 'drawOn') {
     const { id: _id, ...track } = start.track
-    return { ...track, corners: [...track.corners, ...corners(points, track.corners)], end: trackEnd(end) }
+    const added = corners(points, track.corners)
+    return start.end === 'end' || end.kind === 'closed'
+      ? { ...track, corners: [...track.corners, ...added], end: trackEnd(end) }
+      : { ...track, corners: [...added.toReversed(), ...track.corners], start: openEnd(end) }
   }
   if (end.kind === 'closed' && start.kind === 'free') return draftLoop(start.at, points, lineClass, name)
   return { name, lineClass, start: trackStart(start), corners: corners(points), end: trackEnd(end) }
@@ -60,16 +63,10 @@ function trackStart(start: Exclude<DraftStart, { kind: 'drawOn' }>): TrackStart 
   return start.kind === 'leg' ? { kind: 'leg', turnout: start.turnout, leg: start.leg } : { kind: 'free', x: start.at.x, y: start.at.y }
 }
 
-function trackEnd(end: DraftEnd): TrackEnd {
-  switch (end.kind) {
-    case 'free':
-      return { kind: 'free', x: end.at.x, y: end.at.y }
-    case 'leg':
-      return { kind: 'leg', turnout: end.turnout, leg: end.leg }
-    case 'closed':
-      return { kind: 'closed' }
-  }
-}
+const trackEnd = (end: DraftEnd): TrackEnd => (end.kind === 'closed' ? { kind: 'closed' } : openEnd(end))
+
+const openEnd = (end: Exclude<DraftEnd, { kind: 'closed' }>): TrackStart =>
+  end.kind === 'free' ? { kind: 'free', x: end.at.x, y: end.at.y } : { kind: 'leg', turnout: end.turnout, leg: end.leg }
 
 /** PIs as corners, their ids beside those that are there. */
 function corners(points: readonly DraftPoint[], before: readonly Corner[] = []): readonly Corner[] {
@@ -79,11 +76,12 @@ function corners(points: readonly DraftPoint[], before: readonly Corner[] = []):
   }, [])
 }
 
-/** The end of a track to be drawn on; null: there is no free one. */
-export function draftDrawOn(trackId: Id, { plan, derived }: ToolContext): DraftStart | null {
+/** An end of a track to be drawn on, its pose looking off the track; null: it is no free one. */
+export function draftDrawOn(trackId: Id, end: TrackEndName, { plan, derived }: ToolContext): DraftStart | null {
   const track = recordFind(plan, 'tracks', trackId)
   const alignment = derived.network.tracks.get(trackId)?.alignment
-  return track?.end.kind === 'free' && alignment?.ok === true ? { kind: 'drawOn', track, pose: alignment.path.end } : null
+  if (track === null || track.end.kind === 'closed' || track[end].kind !== 'free' || alignment?.ok !== true) return null
+  return { kind: 'drawOn', track, end, pose: end === 'end' ? alignment.path.end : poseReverse(pathStart(alignment.path)) }
 }
 
 /** Foot of a point on the tangent of a leg, never behind it. */

@@ -1,13 +1,14 @@
+import { stationsShifted } from '../../core/alignment/index.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
-import type { Id, LineClass, Track } from '../../core/plan/types.ts'
+import type { Id, LineClass } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
 import { entryPoint } from '../shared/entry.ts'
 import { entryRadius } from '../shared/entryRadius.ts'
 import { legPlaces, legPoseIn } from '../shared/handles.ts'
 import { layDown, noHint, stay } from '../shared/steps.ts'
-import type { EntryRefusal, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
+import type { EntryRefusal, Modifiers, SketchItem, Snap, Step, Tool, ToolContext, ToolEvent, ToolOption } from '../types.ts'
 import { draftDrawOn, draftLineClass, draftName, draftTrack, onLeg, type DraftEnd, type DraftPoint, type DraftStart } from './draft.ts'
 import { trackLaidDown } from './shallow.ts'
 
@@ -25,6 +26,7 @@ export type TrackToolState =
   /** points: the PIs after the start; the last one becomes the end if the line ends there. */
   | ({ readonly kind: 'laying'; readonly start: DraftStart; readonly points: readonly DraftPoint[] } & Pointing)
 
+type DrawOn = Extract<ToolOption, { kind: 'drawOn' }>
 type Laying = Extract<TrackToolState, { kind: 'laying' }>
 
 const idle: TrackToolState = { kind: 'idle', pointer: null, snap: null, isDown: false, lineClass: null }
@@ -67,7 +69,7 @@ function trackStep(state: TrackToolState, event: ToolEvent, context: ToolContext
     case 'entry':
       return entered(state, event.text, context)
     case 'option':
-      if (event.change.kind === 'drawOn') return takenUp(state, event.change.track, context)
+      if (event.change.kind === 'drawOn') return takenUp(state, event.change, context)
       return stay(event.change.kind === 'lineClass' ? { ...state, lineClass: event.change.lineClass } : state)
     case 'cancel':
       if (state.kind === 'idle') return { state, effects: [layDown] }
@@ -79,9 +81,9 @@ function trackStep(state: TrackToolState, event: ToolEvent, context: ToolContext
 
 const isDrawnOn = (state: TrackToolState): boolean => state.kind === 'laying' && state.start.kind === 'drawOn'
 
-/** A track is in the hand by its end: its first PI lies straight ahead of it. */
-function takenUp(state: TrackToolState, track: Id, context: ToolContext): Step<TrackToolState> {
-  const start = draftDrawOn(track, context)
+/** A track is in the hand by an end: its first PI lies straight ahead of it. */
+function takenUp(state: TrackToolState, { track, end }: DrawOn, context: ToolContext): Step<TrackToolState> {
+  const start = draftDrawOn(track, end, context)
   if (start === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noTrackHere' } }] }
   return { state: { ...idle, kind: 'laying', start, points: [], lineClass: state.lineClass }, effects: [noHint] }
 }
@@ -185,21 +187,38 @@ function finished(state: Laying, points: readonly DraftPoint[], end: DraftEnd, c
   const lineClass = classOf(state, context)
   if (lineClass === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'noLineClass' } }] }
   const drafted = draftTrack(state.start, points, end, lineClass.id, draftName(context))
-  const record = laidDown(drafted, lineClass, context).track
-  if (state.start.kind === 'drawOn') return drawnOn(state, state.start.track, record)
+  const laid = laidDown(drafted, lineClass, context)
+  const record = laid.track
+  if (state.start.kind === 'drawOn') return drawnOn(state, state.start, laid, context)
   return {
     state: { ...idle, lineClass: state.lineClass },
     effects: [{ kind: 'apply', command: { kind: 'track.add', record }, selectAdded: true }, noHint, layDown],
   }
 }
 
-/** The new corners and the new end, as one step; what was there is not touched. */
-function drawnOn(state: Laying, before: Track, record: Omit<Track, 'id'>): Step<TrackToolState> {
+type DrawnOn = Extract<DraftStart, { kind: 'drawOn' }>
+type LaidDown = ReturnType<typeof trackLaidDown>
+
+/** The new corners and the new end, as one step; what was there is not touched, and what is counted along it goes with a new start. */
+function drawnOn(
+  state: Laying,
+  { track: before, end }: DrawnOn,
+  { track: record, alignment }: LaidDown,
+  context: ToolContext,
+): Step<TrackToolState> {
   const { id } = before
-  const added = record.corners.slice(before.corners.length)
+  const isAhead = end === 'end'
+  const count = record.corners.length - before.corners.length
+  const added = isAhead ? record.corners.slice(before.corners.length) : record.corners.slice(0, count)
+  const old = context.derived.network.tracks.get(id)?.alignment
+  const moreMm = alignment.ok && old?.ok === true ? alignment.path.lengthMm - old.path.lengthMm : null
+  const counted = isAhead ? [] : stationsShifted(context.plan, id, moreMm ?? 0)
+  if (counted.length > 0 && moreMm === null) return { state, effects: [{ kind: 'hint', hint: { kind: 'startUnsolved' } }] }
+  const first = isAhead ? before.corners.length : 0
   const commands: readonly PlanCommand[] = [
-    ...added.map((corner, i): PlanCommand => ({ kind: 'corner.insert', track: id, index: before.corners.length + i, corner })),
-    { kind: 'track.setEnd', id, end: record.end },
+    ...added.map((corner, i): PlanCommand => ({ kind: 'corner.insert', track: id, index: first + i, corner })),
+    isAhead ? { kind: 'track.setEnd', id, end: record.end } : { kind: 'track.setStart', id, start: record.start },
+    ...counted,
   ]
   return {
     state: { ...idle, lineClass: state.lineClass },

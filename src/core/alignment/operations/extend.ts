@@ -1,7 +1,6 @@
 import { pathStart, poseAhead } from '../../geom/index.ts'
-import type { PlanCommand } from '../../edit/types.ts'
 import type { TrackEndName } from '../../plan/types.ts'
-import { crossingsMoved, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { freeAt, group, makerOn, refused, stationsShifted } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
 /**
@@ -9,7 +8,7 @@ import type { TrackInPlan, TrackOperationResult } from './types.ts'
  *
  * Units:      mm.
  * Domain:     a solved open track; distance > 0.
- * Exactness:  up to rounding. Turnouts stay where they are.
+ * Exactness:  up to rounding. What is counted along it stays where it is.
  * Outcome:    one command, or what is in the way.
  * Throws:     never.
  */
@@ -22,10 +21,6 @@ export function trackExtend({ plan, track, alignment }: TrackInPlan, end: TrackE
   if (end === 'end') return group('Extend track', [{ kind: 'track.setEnd', id, end: freeAt(poseAhead(alignment.path.end, distanceMm)) }])
   const maker = makerOn(plan, id)
   if (maker !== null) return refused({ kind: 'carriesMaker', maker })
-  const turnouts = turnoutsOn(plan, id).map(
-    (turnout): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change: { stationMm: turnout.stationMm + distanceMm } }),
-  )
   const start = freeAt(poseAhead(pathStart(alignment.path), -distanceMm))
-  const crossings = crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: stationMm + distanceMm }))
-  return group('Extend track', [{ kind: 'track.setStart', id, start }, ...turnouts, ...crossings])
+  return group('Extend track', [{ kind: 'track.setStart', id, start }, ...stationsShifted(plan, id, distanceMm)])
 }

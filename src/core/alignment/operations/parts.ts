@@ -41,6 +41,24 @@ export function crossingsMoved(
   })
 }
 
+/** All that is counted along a track stays where it is when the track gets so much more in front of its station zero. */
+export function stationsShifted(plan: Plan, track: Id, byMm: number): readonly PlanCommand[] {
+  const after = (stationMm: number): { readonly stationMm: number } => ({ stationMm: stationMm + byMm })
+  const own = <R extends { readonly track: Id }>(records: { readonly [id: Id]: R }): readonly R[] =>
+    Object.values(records).filter((record) => record.track === track)
+  return [
+    ...turnoutsOn(plan, track).map(({ id, stationMm }): PlanCommand => ({ kind: 'turnout.set', id, change: after(stationMm) })),
+    ...own(plan.portals).map(({ id, stationMm }): PlanCommand => ({ kind: 'portal.set', id, change: after(stationMm) })),
+    ...own(plan.railJoints).map(({ id, stationMm }): PlanCommand => ({ kind: 'railJoint.set', id, change: after(stationMm) })),
+    ...crossingsMoved(plan, track, (stationMm) => ({ track, ...after(stationMm) })),
+    ...Object.values(plan.readings).flatMap(({ id, of }): PlanCommand[] => {
+      if (!('track' in of) || of.track !== track) return []
+      const shifted = of.kind === 'along' ? { ...of, fromMm: of.fromMm + byMm, toMm: of.toMm + byMm } : { ...of, ...after(of.stationMm) }
+      return [{ kind: 'reading.set', id, change: { of: shifted } }]
+    }),
+  ]
+}
+
 /** The maker whose numbers are counted along a track. */
 export function makerOn(plan: Plan, track: Id): Id | null {
   const found = Object.values(plan.makers).find(
