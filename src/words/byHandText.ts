@@ -43,6 +43,8 @@ export function byHandText({ rule, table, record, otherRecord, corner, problem, 
     case 'rail-joint':
       return null
     case 'track-clearance':
+      if (problem === null && source === 'railway' && (isTurnout || (otherRecord !== null && otherRecord in plan.turnouts)))
+        return 'Move the turnout along, or start a track from its leg that bends away; a larger distance between the two would do as well.'
       return problem === null
         ? `Which of the two should give is yours to say: move a PI of one of them${source === 'railway' ? '' : ', or widen their centres'}. A parallel laid anew takes centres that do.`
         : null

@@ -24,11 +24,14 @@ export function planFileProblemText(problem: PlanFileProblem): string {
     case 'truncated':
       return `The file breaks off in line ${problem.line}; ${problem.expected} should follow. It was not saved or copied to its end.`
     case 'damaged':
+      // What does not even begin like a plan is another kind of file, not a plan that came to harm.
+      if (problem.line === 1 && problem.column === 1)
+        return `This is not a Waybench plan but some other kind of file: it begins with ${foundText(problem.found)}. A plan is a file that Waybench saved.`
       return `The file is damaged in line ${problem.line}, column ${problem.column}: ${foundText(problem.found)} stands where ${problem.expected} should.`
     case 'unreadable':
       return `The file cannot be read: ${problem.reason.replace(/\.$/, '')}.`
     case 'notAPlan':
-      return `This is not a plan of Waybench: it says ${foundText(problem.found)} where “waybench-plan” should stand.`
+      return 'This is not a Waybench plan, though it is written in the same way. A plan is a file that Waybench saved.'
     case 'newerVersion':
       return `The plan was written by a newer Waybench (version ${problem.version} of the document; this one reads up to ${problem.newest}).`
     case 'tooDeep':

@@ -1,7 +1,7 @@
 import type { CheckDimensionFault, Cure, CurvesInARow, Finding, MakerLength, OutlineProblem, RoomFault } from '../core/checks/types.ts'
-import type { Plan } from '../core/plan/types.ts'
+import type { Id, Plan } from '../core/plan/types.ts'
 import { byHandText } from './byHandText.ts'
-import { angleText, fineText, frogText, lengthText, numberText } from './measure.ts'
+import { angleText, fineText, fineTextsApart, frogText, lengthText, numberText } from './measure.ts'
 import { checkDimensionName, routeName } from './checkDimensionText.ts'
 import { jointRuleText } from './jointText.ts'
 import { makerProblemText } from './makerText.ts'
@@ -163,7 +163,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'roadbed-edge':
       return `The foot of the roadbed reaches ${limit ?? 'farther'} from the centreline, and the edge is ${measured ?? 'nearer'} away. A wider margin, or an upright shoulder, would keep it on the wood.`
     case 'track-clearance': {
-      const other = finding.otherRecord === null ? 'the next track' : recordName(plan, 'tracks', finding.otherRecord)
+      const other = finding.otherRecord === null ? 'the next track' : lineName(plan, finding.otherRecord)
       if (finding.source !== 'railway')
         return `${measured ?? 'Unknown'} to ${other} here, ${sourceText(finding.source, plan)} asks ${limit ?? 'more'}.`
       return `${gapText(finding, `those on ${other}`, prefs)} ${moreText(finding, prefs)} more between the tracks would do.`
@@ -198,6 +198,10 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
       return measured === null || limit === null ? 'The particulars say more.' : `${measured} here, ${limit} asked.`
   }
 }
+
+/** What cars run on: a track, or the leg of a turnout that no track goes on from yet. */
+const lineName = (plan: Plan, id: Id): string =>
+  id in plan.turnouts ? `the open leg of ${recordName(plan, 'turnouts', id)}` : recordName(plan, 'tracks', id)
 
 const fixedName = { walls: 'a wall', obstacles: 'an obstacle', portals: 'a portal' } as const
 
@@ -323,7 +327,8 @@ function checkDimensionText(
     gaugeMm === null
       ? ''
       : ` With check rails on both sides the crossing keeps check gauge and span from a gauge of ${fineText(gaugeMm, prefs)} on: lay it that wide, or try your widest wheels.`
-  return `${name} is ${fineText(measured, prefs)}; ${asks} asks ${measured > limit ? 'at most' : 'at least'} ${fineText(limit, prefs)}.${does}`
+  const [here, asked] = fineTextsApart(measured, limit, prefs)
+  return `${name} is ${here}; ${asks} asks ${measured > limit ? 'at most' : 'at least'} ${asked}.${does}`
 }
 
 /** Two curves too near to each other: what lies between, what the longest car asks, and what would do. */
@@ -353,7 +358,7 @@ function roomFaultText(problem: RoomFault, { table, record, measured, limit, sou
       const near = recordName(plan, table, record)
       const across = problem.across === null ? null : recordName(plan, problem.across.table, problem.across.record)
       const where = across === null || across === near ? `beside ${near}` : `between ${near} and ${across}`
-      return `One has to pass here, and there are ${length(measured)} ${where}; ${asks}.`
+      return `One has to pass here, and there are ${length(measured)} ${where}; ${asks}. Ways beside it that are narrower still are not told.`
     }
     case 'floorCutOff':
       return `No floor leads here: one has to duck under. A way of ${length(limit)} or a lift-out would do.`

@@ -37,10 +37,21 @@ function lengthInBoth(mm: number, fraction: MeasurePrefs['fraction']): string {
  * Small fixed sizes (gauge, flangeway, rail head), where a sixteenth is coarser than the thing: decimal inches as the
  * standards print them, or hundredths of a millimetre.
  */
-export function fineText(mm: number, prefs: MeasurePrefs): string {
-  const [metric, imperial] = [`${mm.toFixed(2)} mm`, `${(mm / 25.4).toFixed(3)} in`]
+export function fineText(mm: number, prefs: MeasurePrefs, moreDigits = 0): string {
+  const [metric, imperial] = [`${mm.toFixed(2 + moreDigits)} mm`, `${(mm / 25.4).toFixed(3 + moreDigits)} in`]
   if (prefs.units === 'both') return `${metric} (${imperial})`
   return prefs.units === 'metric' ? metric : imperial
+}
+
+/** Two fine sizes that differ, each with as many digits as show it in every unit. */
+export function fineTextsApart(a: number, b: number, prefs: MeasurePrefs): readonly [string, string] {
+  const most = 3
+  for (let more = 0; ; more++) {
+    const texts = [fineText(a, prefs, more), fineText(b, prefs, more)] as const
+    const [first, second] = texts.map((text) => text.split(' ('))
+    const isSame = first?.some((text, unit) => text === second?.[unit]) === true
+    if (!isSame || more === most) return texts
+  }
 }
 
 /** What `fineText` rounds to, mm. */

@@ -8,6 +8,9 @@ import { angleText, fineGrainMm, fineText, lengthText, numberText } from './meas
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName, endName, recordName, sideName, tableWord, upperFirst } from './names.ts'
 
+const isMade = (track: Track | undefined, { makers }: Plan): boolean =>
+  track !== undefined && Object.values(makers).some(({ made }) => made.tracks.includes(track.id))
+
 /** What hinders a line from being solved: measured, and what it would need. */
 export function alignmentProblemText(problem: AlignmentProblem, track: Track | undefined, plan: Plan, prefs: MeasurePrefs): string {
   const length = (mm: number): string => lengthText(mm, prefs)
@@ -39,7 +42,7 @@ export function alignmentProblemText(problem: AlignmentProblem, track: Track | u
     case 'legUnsolved':
       return `The ${endName(problem.end)} hangs on ${recordName(plan, 'turnouts', problem.turnout)}, which is not in its place yet.`
     case 'legsNotInLine':
-      return `The two legs do not lie in line: ${length(problem.offsetMm)} apart and ${angleText(problem.headingRad)} askew. Put a corner between them.`
+      return `The two legs do not lie in line: ${length(Math.abs(problem.offsetMm))} apart and ${angleText(problem.headingRad)} askew. ${isMade(track, plan) ? 'A maker laid this track: give the maker other numbers, or mend the tracks it stands on.' : 'Put a corner between them.'}`
     case 'tooFewCorners':
       return `A closed line needs ${problem.need} corners, this one has ${problem.have}.`
     case 'circular':

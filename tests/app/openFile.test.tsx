@@ -20,7 +20,8 @@ describe('opening a plan file', () => {
   it.each([
     ['truncated', good.slice(0, 900), /breaks off in line \d+/],
     ['damaged', good.replace('"tracks": {', '"tracks": !'), /is damaged in line \d+, column \d+: “!” stands where/],
-    ['foreign', '{"name":"a song","bpm":120}', /not a plan of Waybench/],
+    ['foreign', '{"name":"a song","bpm":120}', /not a Waybench plan/],
+    ['prose', 'hello, this is a letter', /not a Waybench plan but some other kind of file: it begins with “h”/],
     ['empty', '', /The file is empty/],
     ['newer', good.replace(/"version": \d+/, '"version": 99'), /newer Waybench \(version 99/],
     ['wrong', good.replace('"frog": 6', '"frog": "six"'), /At turnouts\.turnout-1\.frog stands “six”; it should be/],

@@ -56,10 +56,10 @@ describe('the command as a whole', () => {
     ['empty.json', '', 'empty'],
     ['cut.json', '{"format":"waybench-plan","version":1,"rail', 'breaks off in line 1'],
     ['damaged.json', '{"format":"waybench-plan",,}', 'damaged in line 1, column'],
-    ['foreign.json', '{"hello":1}', 'not a plan of Waybench'],
+    ['foreign.json', '{"hello":1}', 'not a Waybench plan'],
     ['newer.json', '{"format":"waybench-plan","version":999}', 'version 999'],
-    ['bytes.json', '\u0000\u001b[31m', '“U+0000” stands where a value should'],
-    ['list.json', '[1,2,3]', 'not a plan of Waybench'],
+    ['bytes.json', '\u0000\u001b[31m', 'it begins with “U+0000”'],
+    ['list.json', '[1,2,3]', 'not a Waybench plan'],
     ['short.json', '{"format":"waybench-plan","version":1}', 'railway'],
   ]
   for (const [name, text, says] of files) {

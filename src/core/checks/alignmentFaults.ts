@@ -46,8 +46,16 @@ interface ProblemSize {
 }
 
 /** A finding that carries an alignment's problem. */
-export function alignmentFinding(rule: RuleName, track: Track, problem: AlignmentProblem, size: ProblemSize, cure: Cure | null): Finding {
-  const at = alignmentProblemAt(problem, track) ?? { x: 0, y: 0 }
+export function alignmentFinding(
+  rule: RuleName,
+  { track, alignment }: NetworkTrack,
+  problem: AlignmentProblem,
+  size: ProblemSize,
+  cure: Cure | null,
+): Finding {
+  // A track from leg to leg has no stored points; the legs are on its polygon once they have a place.
+  const [first = { x: 0, y: 0 }] = alignment.ok ? [] : alignment.polygon
+  const at = alignmentProblemAt(problem, track) ?? first
   return {
     id: `${rule}:${track.id}:${problemPlace(problem)}`,
     rule,
@@ -80,9 +88,10 @@ export function isEasementProblem(problem: AlignmentProblem): problem is FitFaul
 }
 
 /** Everything that keeps a track from being a line, except curves that want more room. */
-export function alignmentFaults({ track, alignment }: NetworkTrack): readonly Finding[] {
+export function alignmentFaults(networkTrack: NetworkTrack): readonly Finding[] {
+  const { alignment } = networkTrack
   if (alignment.ok) return []
   return alignment.problems
     .filter((problem) => !isEasementProblem(problem))
-    .map((problem) => alignmentFinding('alignment', track, problem, { measured: null, limit: null }, null))
+    .map((problem) => alignmentFinding('alignment', networkTrack, problem, { measured: null, limit: null }, null))
 }

@@ -40,7 +40,7 @@ export function easementFit(networkTrack: NetworkTrack, startLeg: Pose | null, e
     const sorted = rooms.toSorted((a, b) => changeOf(a) - changeOf(b))
     const [cure = null, ...others] = fitCures(problem, track, sorted, resolved.ok ? resolved.traverse : null).filter(isBetter)
     const [room] = sorted
-    const finding = alignmentFinding('easement-fit', track, problem, fitSize(problem), cure)
+    const finding = alignmentFinding('easement-fit', networkTrack, problem, fitSize(problem), cure)
     return { ...finding, ...(others.length === 0 ? {} : { others }), ...(room === undefined ? {} : { room }) }
   })
 }

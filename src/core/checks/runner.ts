@@ -35,6 +35,7 @@ import { tiesOverEdge } from './tiesOverEdge.ts'
 import { turnoutsNearCreate, turnoutTiesMeet } from './turnoutTies.ts'
 import { turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import { turnoutRules } from './turnoutRules.ts'
+import { waitingPlace } from './unsolvedPlace.ts'
 import type { Finding } from './types.ts'
 
 const noCrossings: readonly NetworkCrossing[] = []
@@ -90,6 +91,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     ...(area === null ? [] : overhangOf(run, area)),
   ])
   const cureOf = keptOn<Finding, Finding>()
+  const placedOf = keptOn<Finding, Finding>()
   const crossingDimensionsOf = keptFor(crossingDimensions)
   const overlapsOf = keptInTurn((turnouts: readonly NetworkTurnout[], host: NetworkTrack, crossings: readonly NetworkCrossing[]) => [
     ...turnoutOverlaps(host, turnouts),
@@ -160,6 +162,11 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
     }
 
+    const atHost = (finding: Finding): Finding => {
+      const at = waitingPlace(finding, network)
+      return at === null ? finding : placedOf(finding, [at.x, at.y], () => ({ ...finding, x: at.x, y: at.y }))
+    }
+
     const ofTracks = tracks.map(({ track, startLeg, endLeg }) => trackRulesOf(track, startLeg, endLeg))
     const ofRuns = tracks.map((one) => runRulesOf(one)).filter((rules) => rules !== null)
     const ofTurnouts = turnouts.map((turnout) => {
@@ -181,7 +188,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     tell(ofRuns, (found) => found.brokenBacks)
     tell(ofRuns, (found) => found.couplerSwing)
     tell(bare, (run) => bareSwingOf(run, null))
-    tell(ofTracks, (found) => found.alignmentFaults)
+    tell(ofTracks, (found) => found.alignmentFaults.map(atHost))
     tell(ofTracks, (found) => found.easementFit)
     tell(ofTracks, (found) => found.easementsShort)
     tell(ofTracks, (found) => found.shortCurves)

@@ -175,6 +175,34 @@ describe('alignment', () => {
   })
 })
 
+describe('the place of a line that has none', () => {
+  const leg = (turnout: string) => ({ kind: 'leg', turnout, leg: 'diverging' }) as const
+  const crossover = aTrack({ id: 'track-2', start: leg('turnout-1'), end: leg('turnout-2') })
+  const host = aTrack({ start: { kind: 'free', x: 500, y: 900 }, end: { kind: 'free', x: 2500, y: 900 } })
+  const placesOf = (plan: Plan) =>
+    planFindings(plan)
+      .filter(({ rule, record }) => rule === 'alignment' && record === 'track-2')
+      .map(({ problem, x, y }) => [problem?.kind, Math.round(x), Math.round(y)])
+
+  test('from leg to leg without a PI it stands at its first leg', () => {
+    const turnouts = [aTurnout({ stationMm: 300 }), aTurnout({ id: 'turnout-2', stationMm: 1200 })]
+    const [place] = placesOf(planWith({ tracks: [host, crossover], turnouts }))
+    expect(place?.[0]).toBe('legsNotInLine')
+    expect(place?.[1]).toBeGreaterThan(800)
+    expect(place?.[2]).toBeGreaterThan(900)
+  })
+
+  test('where its turnouts have no place either it stands on their host, at the station they are wanted at', () => {
+    const folded = { ...host, corners: [aCorner({ x: 1500, y: 900, radius: 900 })], end: { kind: 'free', x: 1500, y: 950 } } as const
+    const turnouts = [aTurnout({ stationMm: 300 }), aTurnout({ id: 'turnout-2', stationMm: 600 })]
+    const places = placesOf(planWith({ tracks: [folded, crossover], turnouts }))
+    expect(places).toEqual([
+      ['legUnsolved', 800, 900],
+      ['legUnsolved', 800, 900],
+    ])
+  })
+})
+
 describe('easement-fit', () => {
   test('easements that turn more than the corner: what arc there is, what they take, and that they can meet', () => {
     // A tenth of a radian at 914.4: 91.44 mm of arc; two easements of 200 turn 200 / 914.4.

@@ -94,6 +94,14 @@ describe('aisle', () => {
     expect(found(planWith({ railway: { aisleMm: 610 }, walls: [aRoom()], obstacles: [nook], benchworks: [shelf] }), 'aisle')).toEqual([])
   })
 
+  it('takes a gap that is as wide as asked by its typed sizes for wide enough, and no narrower one', () => {
+    const gapOf = (mm: number) =>
+      found(planWith({ railway: { aisleMm: 600 }, walls: [aRoom()], benchworks: [shelf, peninsula(2400 - mm)] }), 'aisle')
+    expect(gapOf(600)).toEqual([])
+    expect(gapOf(599.7)).toEqual([])
+    expect(gapOf(599)[0]?.measured).toBeCloseTo(599, 0)
+  })
+
   it('goes upright under what hangs 6 ft 6 in high, not under what hangs lower', () => {
     const beam = (undersideMm: number) => aPost(box(1500, 1500, 2500, 2500), { undersideMm })
     const deep = (undersideMm: number) =>

@@ -5,16 +5,19 @@ import type { Floor } from './floor.ts'
 import { floorPinches } from './pinches.ts'
 import type { Solid } from './solids.ts'
 
+/** A gap narrower by no more than this is as wide as asked, mm: no tape tells it, and widths are found by halving. */
+const TAPE_MM = 0.5
+
 /**
  * Where the floor is narrower than the railway's aisle between two wide parts of it: one finding a pinch, of the thing that stands
  * nearest to its middle, with what stands across from it. Measured 0: no floor leads there at all, one has to duck under.
  *
- * Exactness:  width to 0.1 mm.
+ * Exactness:  width to 0.1 mm; less than TAPE_MM under the aisle is not told.
  * Source:     common practice, no source: 24 in for one person.
  */
 export function aisle(floor: Floor, solids: readonly Solid[], aisleMm: number): readonly Finding[] {
   const counts = new Map<string, number>()
-  return floorPinches(floor, aisleMm).map(({ widthMm, at }): Finding => {
+  return floorPinches(floor, aisleMm - TAPE_MM).map(({ widthMm, at }): Finding => {
     const sides = sidesOf(solids, at)
     const key = `${sides[0]?.table ?? ''}:${sides[0]?.record ?? ''}`
     const count = counts.get(key) ?? 0

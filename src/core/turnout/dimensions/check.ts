@@ -14,6 +14,8 @@ import type { CheckDimension, CheckDimensionKind, CheckStandard } from './types.
 
 /** Faces on the limit itself are within it: rounding of offsets and of inches. */
 const roundingMm = 1e-6
+/** Standards print their limits to a hundredth of a millimetre: what differs by less than half of one keeps them. */
+const printedMm = 0.005
 
 /** Laid special work: what can be measured. A movable elbow has nothing to measure; `throwMm` null: no points. */
 export interface CheckedWork {
@@ -192,7 +194,7 @@ function row(
   { mm, at }: { readonly mm: number | null; readonly at: Measured['at'] },
   { leastMm, mostMm }: Limit,
 ): CheckDimension {
-  const isWithin = mm !== null && (leastMm === null || mm >= leastMm - roundingMm) && (mostMm === null || mm <= mostMm + roundingMm)
+  const isWithin = mm !== null && (leastMm === null || mm >= leastMm - printedMm) && (mostMm === null || mm <= mostMm + printedMm)
   const { stationMm } = pathNearest(route.centre, at)
   return { kind, route: route.name, frog, valueMm: mm, stationMm, at, leastMm, mostMm, isWithin }
 }
