@@ -42,6 +42,8 @@ export function byHandText({ rule, table, record, otherRecord, corner, problem, 
     case 'check-dimensions':
     case 'rail-joint':
       return null
+    case 'line-joint':
+      return 'Choose either end: it offers to bring both into one line.'
     case 'track-clearance':
       if (problem === null && source === 'railway' && (isTurnout || (otherRecord !== null && otherRecord in plan.turnouts)))
         return 'Move the turnout along, or start a track from its leg that bends away; a larger distance between the two would do as well.'

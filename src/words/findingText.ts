@@ -75,6 +75,8 @@ function titleText(finding: Finding, plan: Plan): string {
       return 'Outline crosses itself'
     case 'jointsAcross':
       return 'Joints without stagger'
+    case 'jointOff':
+      return finding.unit === 'mm' ? 'Gap where tracks join' : 'Kink where tracks join'
     default:
       return ruleTitle(finding)
   }
@@ -130,6 +132,8 @@ function ruleTitle(finding: Finding): string {
       return 'Maker cannot follow its track'
     case 'rail-joint':
       return 'Joint in a bad place'
+    case 'line-joint':
+      return 'Tracks do not join smoothly'
     case 'reach':
       return 'Track out of reach'
     case 'aisle':
@@ -183,6 +187,7 @@ function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
     case 'bench-overlap':
     case 'maker-follow':
     case 'rail-joint':
+    case 'line-joint':
     case 'car-radius':
     case 'coupling-radius':
     case 'coupler-swing':
@@ -296,6 +301,12 @@ function problemText(problem: NonNullable<Finding['problem']>, finding: Finding,
     }
     case 'jointsAcross':
       return `Your joints in both rails are ${lengthText(finding.measured ?? 0, prefs)} apart here; a stagger of ${lengthText(finding.limit ?? 0, prefs)} is asked. Move one along, or give it back to the rules.`
+    case 'jointOff': {
+      const from = recordName(plan, 'tracks', finding.record)
+      const into = finding.otherRecord === null ? 'another track' : recordName(plan, 'tracks', finding.otherRecord)
+      const off = finding.unit === 'mm' ? `A gap of ${lengthText(problem.gapMm, prefs)}` : `A kink of ${angleText(problem.kinkRad)}`
+      return `${off} where ${from} goes on into ${into}.`
+    }
     case 'makerStays':
       return `What it made stays as it was. ${makerProblemText(problem.problem, plan, prefs)}`
     default: {

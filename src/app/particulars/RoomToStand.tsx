@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { carsOnRoom } from '../../core/clearance/index.ts'
+import { carsOnRoom, standingLength } from '../../core/clearance/index.ts'
 import type { StandingBound } from '../../core/clearance/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { recordName } from '../../words/names.ts'
@@ -15,20 +15,20 @@ export function RoomToStand({ id }: { readonly id: Id }): ReactNode {
   const cars = (plan.lineClasses[plan.tracks[id]?.lineClass ?? '']?.cars ?? []).flatMap((car) => plan.vehicles[car] ?? [])
   if (rooms.length === 0) return null
   const bound = (at: StandingBound): string => {
-    if (at.kind === 'end') return 'the end'
+    if (at.kind === 'end') return at.record === undefined ? 'the end' : `the end of ${recordName(plan, 'tracks', at.record)}`
     return recordName(plan, at.kind === 'track' ? 'tracks' : 'turnouts', at.record)
   }
   return (
     <section className="fields-part" aria-label="Room to stand">
       <h3>Room to stand</h3>
       <ul className="rooms">
-        {rooms.map(({ fromMm, toMm, from, to }) => (
-          <li key={fromMm}>
-            <strong>{roomLengthText(toMm - fromMm, prefs)}</strong>{' '}
+        {rooms.map((room) => (
+          <li key={room.fromMm}>
+            <strong>{roomLengthText(standingLength(room), prefs)}</strong>{' '}
             <span className="soft small">
-              {`from ${bound(from)} to ${bound(to)}`}
+              {`from ${bound(room.from)} to ${bound(room.to)}${room.onward === undefined ? '' : ', over the join'}`}
               {cars.map(({ id: car, name, overCouplersMm }) => (
-                <span key={car}>{` · ${carsOnRoom(toMm - fromMm, overCouplersMm)} × ${name}`}</span>
+                <span key={car}>{` · ${carsOnRoom(standingLength(room), overCouplersMm)} × ${name}`}</span>
               ))}
             </span>
           </li>

@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { FreeEnd, Id } from '../../core/plan/types.ts'
-import { useDerived, usePlan, useStores } from '../context.ts'
+import { jointMove } from '../../tools/index.ts'
+import { endText } from '../../words/endText.ts'
+import { recordName } from '../../words/names.ts'
+import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { FactRow } from '../fields/ValueField.tsx'
@@ -11,7 +14,9 @@ import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 import { FindingsOf } from './recordParts.tsx'
-import { endText } from './TrackParticulars.tsx'
+import { JointActs, isHeld } from './JointActs.tsx'
+import { MetTrackWord } from './TrackParticulars.tsx'
+import { useJoint } from './useJoint.ts'
 
 export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {
   const track = usePlan((state) => state.plan.tracks[trackId])
@@ -20,18 +25,29 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
   const keep = useKeepInPlan()
+  const prefs = usePrefs((state) => state)
+  const joint = useJoint(trackId, end)
   if (track === undefined) return <p className="lead">This track is no longer there.</p>
   const place = end === 'start' ? track.start : track.end
+  const held = joint !== null && isHeld(joint) ? joint : null
   const put = (to: FreeEnd): PlanCommand =>
-    end === 'start' ? { kind: 'track.setStart', id: trackId, start: to } : { kind: 'track.setEnd', id: trackId, end: to }
+    held !== null
+      ? jointMove(held, to, `Move the joint of ${track.name} and ${recordName(plan, 'tracks', held.met.track)}`)
+      : end === 'start'
+        ? { kind: 'track.setStart', id: trackId, start: to }
+        : { kind: 'track.setEnd', id: trackId, end: to }
   const drawn = end === 'start' ? polygon?.[0] : polygon?.at(-1)
   return (
     <>
       <ParticularsHead title={end === 'start' ? 'Start of the track' : 'End of the track'} sub={track.name} />
       <FindingsOf table="tracks" id={trackId} />
-      {end === 'end' ? <NextActs track={track} /> : null}
+      {end === 'end' && held === null ? <NextActs track={track} /> : null}
       <Fields>
-        <FactRow label="Held by" value={endText(place, plan)} />
+        <FactRow
+          label="Held by"
+          value={endText(place, joint?.met ?? null, plan, prefs)}
+          origin={joint === null ? null : <MetTrackWord track={joint.met.track} />}
+        />
         {place.kind === 'free' ? (
           <>
             <LengthField
@@ -47,7 +63,8 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
         ) : null}
       </Fields>
       <div className="acts is-column">
-        {place.kind === 'free' ? (
+        {joint === null ? null : <JointActs joint={joint} />}
+        {place.kind === 'free' && held === null ? (
           <Act onClick={() => setDesk({ lineAct: { kind: 'join', from: { kind: 'trackEnd', track: trackId, end } } })}>
             Join this end to…
           </Act>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import type { Id, Plan, Track, TrackEnd, TrackStart } from '../../core/plan/types.ts'
+import type { Id, Plan, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { NameField } from '../fields/fields.tsx'
@@ -12,23 +12,14 @@ import { portalAddOn } from '../roomThingAdd.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
+import { endText } from '../../words/endText.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName, recordName } from '../../words/names.ts'
 import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 import { FindingsOf, RemoveAct } from './recordParts.tsx'
-
-export function endText(end: TrackStart | TrackEnd, plan: Plan): string {
-  switch (end.kind) {
-    case 'free':
-      return 'free'
-    case 'leg':
-      return `leg of ${recordName(plan, 'turnouts', end.turnout)}`
-    case 'closed':
-      return 'returns to the start'
-  }
-}
+import { useJoint } from './useJoint.ts'
 
 export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
   const track = usePlan((state) => state.plan.tracks[id])
@@ -78,24 +69,40 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
 
 function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'start' | 'end'; readonly plan: Plan }): ReactNode {
   const stores = useStores()
+  const prefs = usePrefs((state) => state)
+  const joint = useJoint(track.id, end)
   const place = end === 'start' ? track.start : track.end
   return (
     <FactRow
       label={end === 'start' ? 'Start' : 'End'}
-      value={endText(place, plan)}
+      value={endText(place, joint?.met ?? null, plan, prefs)}
       origin={
         place.kind === 'closed' ? null : (
-          <button
-            type="button"
-            className="word"
-            aria-label={`The ${end}: its place`}
-            onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}
-          >
-            its place
-          </button>
+          <>
+            <button
+              type="button"
+              className="word"
+              aria-label={`The ${end}: its place`}
+              onClick={() => stores.session.getState().select({ kind: 'trackEnd', track: track.id, end })}
+            >
+              its place
+            </button>
+            {joint === null ? null : <MetTrackWord track={joint.met.track} />}
+          </>
         )
       }
     />
+  )
+}
+
+/** Leads to the track that a line goes on into. */
+export function MetTrackWord({ track }: { readonly track: Id }): ReactNode {
+  const stores = useStores()
+  const name = usePlan(({ plan }) => recordName(plan, 'tracks', track))
+  return (
+    <button type="button" className="word" onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })}>
+      {name}
+    </button>
   )
 }
 

@@ -1,6 +1,6 @@
 import { useEffect, useMemo } from 'react'
 import type { ReactNode } from 'react'
-import { carsOnRoom } from '../../core/clearance/index.ts'
+import { carsOnRoom, standingLength } from '../../core/clearance/index.ts'
 import type { FoulingPoint, Standing, StandingBound } from '../../core/clearance/index.ts'
 import { pathCurvatureAt, pathNearest, pathPoseAt, poseOffset } from '../../core/geom/index.ts'
 import type { Path, Pose } from '../../core/geom/types.ts'
@@ -117,7 +117,7 @@ function Rooms(): ReactNode {
       .filter(({ fromMm, toMm }) => (toMm - fromMm) * view.pxPerMm >= leastRoomPx)
       .map((room) => {
         const longest = cars.toSorted((one, other) => other.overCouplersMm - one.overCouplersMm)[0]
-        const lengthMm = room.toMm - room.fromMm
+        const lengthMm = standingLength(room)
         const kind = longest === undefined ? null : { name: longest.name, count: carsOnRoom(lengthMm, longest.overCouplersMm) }
         const measure = measureOf(room, path, network, plan.railway.tieLengthMm, view)
         const label = wordsPlace(roomText(lengthMm, kind, prefs), measure.places, taken, view)

@@ -1,4 +1,4 @@
-import { carsOnRoom, foulingPoints, standingCreate } from '../../core/clearance/index.ts'
+import { carsOnRoom, foulingPoints, standingCreate, standingLength } from '../../core/clearance/index.ts'
 import type { FoulingPoint, Standing, StandingBound } from '../../core/clearance/index.ts'
 import { legGuests, networkCreateDeriver } from '../../core/network/index.ts'
 import type { Network } from '../../core/network/index.ts'
@@ -62,8 +62,9 @@ function carsOf(track: string, plan: Plan): readonly Vehicle[] {
   return (lineClass?.cars ?? []).flatMap((id) => plan.vehicles[id] ?? [])
 }
 
-function standingJson({ track, fromMm, toMm, from, to }: Standing, plan: Plan): object {
-  const lengthMm = toMm - fromMm
+function standingJson(standing: Standing, plan: Plan): object {
+  const { track, fromMm, toMm, from, to } = standing
+  const lengthMm = standingLength(standing)
   const capacity = carsOf(track, plan).map(({ id, name, overCouplersMm }) => ({
     vehicle: id,
     name,
@@ -73,7 +74,7 @@ function standingJson({ track, fromMm, toMm, from, to }: Standing, plan: Plan): 
 }
 
 function boundText(bound: StandingBound, plan: Plan): string {
-  if (bound.kind === 'end') return 'its end'
+  if (bound.kind === 'end') return bound.record === undefined ? 'its end' : `the end of ${recordName(plan, 'tracks', bound.record)}`
   return recordName(plan, bound.kind === 'track' ? 'tracks' : 'turnouts', bound.record)
 }
 
@@ -95,14 +96,14 @@ function routesText(routes: readonly RouteTold[], plan: Plan): string {
 
 function clearText(told: readonly { readonly track: string; readonly standings: readonly Standing[] }[], plan: Plan): string {
   const rows = told.flatMap(({ track, standings }) =>
-    standings.map(({ fromMm, toMm, from, to }) => [
+    standings.map((standing) => [
       upperFirst(recordName(plan, 'tracks', track)),
-      fromMm.toFixed(1),
-      toMm.toFixed(1),
-      lengthBoth(toMm - fromMm),
-      `${boundText(from, plan)} to ${boundText(to, plan)}`,
+      standing.fromMm.toFixed(1),
+      standing.toMm.toFixed(1),
+      lengthBoth(standingLength(standing)),
+      `${boundText(standing.from, plan)} to ${boundText(standing.to, plan)}`,
       carsOf(track, plan)
-        .map(({ name, overCouplersMm }) => `${carsOnRoom(toMm - fromMm, overCouplersMm)} x ${name}`)
+        .map(({ name, overCouplersMm }) => `${carsOnRoom(standingLength(standing), overCouplersMm)} x ${name}`)
         .join(', '),
     ]),
   )

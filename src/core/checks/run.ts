@@ -3,6 +3,7 @@ import type { ClassCars, LineReach, ZoneStore } from '../clearance/index.ts'
 import { pathBox, pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseReverse } from '../geom/index.ts'
 import type { Box, Path } from '../geom/types.ts'
 import type { LineLevel } from '../levels/index.ts'
+import { mostKinkRad } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
 import { roadbedHalfMm } from '../plan/index.ts'
@@ -194,12 +195,14 @@ export function turnoutRun(
 const CONTACT_MM = 1
 const CONTACT_SINE = 0.02
 
-/** The end of the other run that this end goes on into: its station, 0 or the whole length; null: none. */
+/** The end of the other run that this end goes on into, if with a kink: its station, 0 or the whole length; null: none. */
 export function runEndTouched(run: Run, endMm: number, other: Run): number | null {
   const here = pathPoseAt(run.path, endMm)
   for (const otherEndMm of [0, other.path.lengthMm]) {
     const there = pathPoseAt(other.path, otherEndMm)
-    const isInLine = Math.abs(Math.sin(there.headingRad - here.headingRad)) < CONTACT_SINE
+    const turn = there.headingRad - here.headingRad
+    const isSameWay = (endMm === 0) !== (otherEndMm === 0)
+    const isInLine = Math.abs(Math.sin(turn)) < CONTACT_SINE || (isSameWay ? 1 : -1) * Math.cos(turn) >= Math.cos(mostKinkRad)
     if (isInLine && Math.hypot(there.x - here.x, there.y - here.y) < CONTACT_MM) return otherEndMm
   }
   return null

@@ -26,6 +26,7 @@ import type { NearOnes } from './nearOnes.ts'
 import { roadbedEdge } from './roadbedEdge.ts'
 import { roadbedOverlap, selfOverlap } from './roadbedOverlap.ts'
 import { roomChecksCreate } from './room/room.ts'
+import { lineJoints } from './lineJoint.ts'
 import { runRules, trackRules } from './lineRules.ts'
 import type { Run } from './run.ts'
 import { runsCreate, trackHang } from './runs.ts'
@@ -223,7 +224,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
     )
     tell(makers, (maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker)))
-    told.push(...ownJoints(plan, network), ...roomOf({ plan, runs, area }))
+    told.push(...ownJoints(plan, network), ...lineJoints(tracks.map(({ track }) => track)), ...roomOf({ plan, runs, area }))
     return told
   }
 }

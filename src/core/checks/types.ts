@@ -39,6 +39,7 @@ export type RuleName =
   | 'bench-overlap'
   | 'maker-follow'
   | 'rail-joint'
+  | 'line-joint'
 
 export type Severity = 'error' | 'warning'
 
@@ -226,6 +227,13 @@ export type RoomFault =
 /** A joint of the builder's where the rules of laying forbid one; all the rules that do, or one across the track too near to it. */
 export type JointFault = { readonly kind: 'jointNear'; readonly what: readonly JointRule[] } | { readonly kind: 'jointsAcross' }
 
+/** Where a line goes on into another track it turns, left positive as one leaves the first one, or a gap is left. */
+export interface JointOff {
+  readonly kind: 'jointOff'
+  readonly gapMm: number
+  readonly kinkRad: number
+}
+
 /** Radii that a corner can have, in whole tenths of a mm, with its easements as typed or by class. */
 export interface RadiusRoom {
   /** Index of the corner in its track. */
@@ -281,6 +289,7 @@ export interface Finding {
     | OverEdge
     | MakerStays
     | JointFault
+    | JointOff
     | RoomFault
     | null
   readonly cure: Cure | null

@@ -1,8 +1,9 @@
 import { boxesOverlap, boxGrow, pathBox, pathBoxKept, pathPoseAt } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
-import { legGuests } from '../network/index.ts'
+import { endMet, legGuests } from '../network/index.ts'
+import type { EndMet } from '../network/index.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
-import type { Id, LineClass, Vehicle } from '../plan/types.ts'
+import type { Id, LineClass, TrackEndName, Vehicle } from '../plan/types.ts'
 import type { RigidBody } from '../vehicles/index.ts'
 import { bandKept, bandKeepCreate } from './bandKeep.ts'
 import type { BandKeep } from './bandKeep.ts'
@@ -11,9 +12,9 @@ import { classCars, classVehicles } from './classCars.ts'
 import { sweptMost } from './swept.ts'
 import type { Meeting, Span, SweptTrack } from './types.ts'
 
-/** What ends a stretch on which cars can stand: the track's own end, or a fouling point of what meets it there. */
+/** What ends a stretch on which cars can stand: an end of the track, or of the record that it runs on into; or a fouling point of what meets it there. */
 export type StandingBound =
-  | { readonly kind: 'end' }
+  | { readonly kind: 'end'; readonly record?: Id }
   | { readonly kind: 'track'; readonly record: Id }
   | { readonly kind: 'turnout'; readonly record: Id }
 
@@ -22,6 +23,8 @@ export interface Standing extends Span {
   readonly track: Id
   readonly from: StandingBound
   readonly to: StandingBound
+  /** Where the line goes on under another name: so much more of the stretch lies beyond the track's own ends, mm. */
+  readonly onward?: { readonly beforeMm: number; readonly afterMm: number }
 }
 
 /** Where cars on a track come into the way of another. */
@@ -76,9 +79,57 @@ export function standingCreate(network: Network): (track: Id) => readonly Standi
  * Outcome:    nothing for a track that is not solved.
  */
 export function* standingFound(network: Network, track: Id, keep: StandingKeep): Generator<undefined, readonly Standing[]> {
+  const rooms = yield* roomsOf(network, track, keep)
+  const [first, last] = [rooms[0], rooms.at(-1)]
+  if (first === undefined || last === undefined) return rooms
+  const before = first.from.kind === 'end' ? yield* roomBeyond(network, track, 'start', new Set([track]), keep) : null
+  const after = last.to.kind === 'end' ? yield* roomBeyond(network, track, 'end', new Set([track]), keep) : null
+  if (before === null && after === null) return rooms
+  return rooms.map((room) => {
+    const ahead = room === first ? before : null
+    const behind = room === last ? after : null
+    if (ahead === null && behind === null) return room
+    const onward = { beforeMm: ahead?.lengthMm ?? 0, afterMm: behind?.lengthMm ?? 0 }
+    return { ...room, from: ahead?.bound ?? room.from, to: behind?.bound ?? room.to, onward }
+  })
+}
+
+interface Beyond {
+  readonly lengthMm: number
+  readonly bound: StandingBound
+}
+
+/** The room behind a joint at an end of a track, from joint to joint as far as it goes; null: no line goes on there. */
+function* roomBeyond(
+  network: Network,
+  track: Id,
+  end: TrackEndName,
+  seen: ReadonlySet<Id>,
+  keep: StandingKeep,
+): Generator<undefined, Beyond | null> {
+  const own = network.tracks.get(track)
+  const met = own === undefined ? null : endMet(network.tracks.values(), own, end)
+  const other = met === null ? undefined : network.tracks.get(met.track)
+  if (met === null || !other?.alignment.ok || seen.has(met.track)) return null
+  const rooms = yield* roomsOf(network, met.track, keep)
+  const isStart = met.end === 'start'
+  const room = isStart ? rooms[0] : rooms.at(-1)
+  // Nothing can stand there at all: what is in the way is in the way at the joint.
+  if (room === undefined) return { lengthMm: 0, bound: { kind: 'end' } }
+  const [near, far] = isStart ? [room.from, room.to] : [room.to, room.from]
+  if (near.kind !== 'end') return { lengthMm: 0, bound: near }
+  const lengthMm = room.toMm - room.fromMm
+  if (far.kind !== 'end') return { lengthMm, bound: far }
+  const next = yield* roomBeyond(network, met.track, isStart ? 'end' : 'start', new Set([...seen, met.track]), keep)
+  return next === null ? { lengthMm, bound: { kind: 'end', record: met.track } } : { lengthMm: lengthMm + next.lengthMm, bound: next.bound }
+}
+
+/** The rooms of one track by itself, from its start to its end. */
+function* roomsOf(network: Network, track: Id, keep: StandingKeep): Generator<undefined, readonly Standing[]> {
   const solved = network.tracks.get(track)
   const mine = yield* bandOf(network, track, keep)
   if (!solved?.alignment.ok || mine === null) return []
+  const joints = [endMet(network.tracks.values(), solved, 'start'), endMet(network.tracks.values(), solved, 'end')] as const
   const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
   const near = boxGrow(boxOf(mine, keep), limitMm)
   const taken: Taken[] = []
@@ -87,11 +138,24 @@ export function* standingFound(network: Network, track: Id, keep: StandingKeep):
     const theirs = yield* bandOf(network, other, keep)
     if (theirs === null || !boxesOverlap(near, boxOf(theirs, keep))) continue
     // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
-    for (const { fromMm, toMm } of meetingsOf(mine, theirs, limitMm, gaugeMm, keep))
+    for (const { fromMm, toMm } of meetingsOf(mine, theirs, limitMm, gaugeMm, keep).filter(
+      (meeting) => !isAtJoint(meeting, other, joints, mine),
+    ))
       taken.push({ fromMm: fromMm - bandStepMm, toMm: toMm + bandStepMm, bound: { kind: 'track', record: other } })
     yield undefined
   }
   return roomBetween(track, [...taken, ...bareLegs(network, solved)], solved.alignment.path.lengthMm, solved.alignment.isClosed)
+}
+
+/** Cars do not foul what they run on into: a meeting with it that reaches the joint is none. */
+function isAtJoint(
+  { fromMm, toMm }: Span,
+  other: Id,
+  [start, end]: readonly [EndMet | null, EndMet | null],
+  { line }: SweptTrack,
+): boolean {
+  const lengthMm = line.endMm - line.startMm
+  return (start?.track === other && fromMm <= bandStepMm) || (end?.track === other && toMm >= lengthMm - bandStepMm)
 }
 
 /**
@@ -140,18 +204,24 @@ function meetingsOf(
 
 /** Where stretches to stand on end at something else than the track's own end, in the plan. */
 export function foulingPoints(network: Network, standings: readonly Standing[]): readonly FoulingPoint[] {
-  return standings.flatMap(({ track, fromMm, toMm, from, to }) => {
+  return standings.flatMap(({ track, fromMm, toMm, from, to, onward }) => {
     const alignment = network.tracks.get(track)?.alignment
     if (!alignment?.ok) return []
     const { path } = alignment
-    const at = (stationMm: number, bound: StandingBound): readonly FoulingPoint[] => {
-      if (bound.kind === 'end') return []
+    // One beyond the track's end is told of the track on which it lies.
+    const at = (stationMm: number, bound: StandingBound, overMm: number): readonly FoulingPoint[] => {
+      if (bound.kind === 'end' || overMm > 0) return []
       const onceMm = stationMm > path.lengthMm ? stationMm - path.lengthMm : stationMm
       const { x, y } = pathPoseAt(path, onceMm)
       return [{ track, stationMm: onceMm, bound, x, y }]
     }
-    return [...at(fromMm, from), ...at(toMm, to)]
+    return [...at(fromMm, from, onward?.beforeMm ?? 0), ...at(toMm, to, onward?.afterMm ?? 0)]
   })
+}
+
+/** How long a stretch is, with what lies beyond the ends of its track, mm. */
+export function standingLength({ fromMm, toMm, onward }: Pick<Standing, 'fromMm' | 'toMm' | 'onward'>): number {
+  return toMm - fromMm + (onward?.beforeMm ?? 0) + (onward?.afterMm ?? 0)
 }
 
 /** How many cars of a length over couplers can stand on so much room, a twentieth of slack between them. */

@@ -1,6 +1,7 @@
 import { pathStart, poseReverse } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import type { Network } from '../network/types.ts'
+import { endMet } from '../network/index.ts'
+import type { Network, NetworkTrack } from '../network/types.ts'
 import { legHolders } from '../plan/index.ts'
 import type { Id, LineClass, TrackEndName, TurnoutLeg } from '../plan/types.ts'
 
@@ -19,7 +20,7 @@ export interface PosedEnd {
   readonly lineClass: LineClass
 }
 
-/** All ends that nothing runs on from yet: open legs, and free ends of solved tracks. */
+/** All ends that nothing runs on from yet: open legs, and free ends of solved tracks that meet no other one's. */
 export function openEnds(network: Network): readonly PosedEnd[] {
   const { plan } = network
   const held = legHolders(plan)
@@ -30,13 +31,15 @@ export function openEnds(network: Network): readonly PosedEnd[] {
           .filter(({ leg }) => held.get(turnout.id)?.some((holder) => holder.leg === leg) !== true)
           .map(({ leg, pose }) => ({ end: { kind: 'leg', turnout: turnout.id, leg }, pose, lineClass })),
   )
-  const free = [...network.tracks.values()].flatMap(({ track, lineClass, alignment }): PosedEnd[] => {
+  const isMet = (own: NetworkTrack, end: TrackEndName): boolean => endMet(network.tracks.values(), own, end) !== null
+  const free = [...network.tracks.values()].flatMap((own): PosedEnd[] => {
+    const { track, lineClass, alignment } = own
     if (!alignment.ok || track.end.kind === 'closed') return []
     const { path } = alignment
     const of = (end: TrackEndName, pose: Pose): PosedEnd => ({ end: { kind: 'trackEnd', track: track.id, end }, pose, lineClass })
     return [
-      ...(track.start.kind === 'free' ? [of('start', poseReverse(pathStart(path)))] : []),
-      ...(track.end.kind === 'free' ? [of('end', path.end)] : []),
+      ...(track.start.kind === 'free' && !isMet(own, 'start') ? [of('start', poseReverse(pathStart(path)))] : []),
+      ...(track.end.kind === 'free' && !isMet(own, 'end') ? [of('end', path.end)] : []),
     ]
   })
   return [...legs, ...free]

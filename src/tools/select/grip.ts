@@ -6,6 +6,7 @@ import type { Member } from '../../core/stretch/index.ts'
 import { selectionMembers } from '../../store/selection.ts'
 import type { Selection } from '../../store/types.ts'
 import { benchworkRing, legPoseIn, trackCorner, trackHandles } from '../shared/handles.ts'
+import { jointAt, jointIsStraight, jointLine, type Joint } from '../shared/joinedEnds.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { roomGrip, type RoomGrip } from './roomGrip.ts'
 import { severalGrip, turnGrip, wholeGrip, type SeveralGrip } from './several.ts'
@@ -24,6 +25,8 @@ export type Grip =
       readonly after: Point | null
       /** The leg on whose tangent it must stay. */
       readonly bound: Pose | null
+      /** Joints beside it that run straight through: they go where it leads. */
+      readonly joints: readonly Joint[]
     }
   | {
       readonly kind: 'trackEnd'
@@ -32,6 +35,8 @@ export type Grip =
       readonly at: Point
       readonly neighbour: Point | null
       readonly bound: Pose | null
+      /** What goes on from it, and comes along. */
+      readonly joint: Joint | null
     }
   | {
       readonly kind: 'ringPoint'
@@ -198,6 +203,10 @@ function cornerGrip(trackId: Id, cornerId: Id, context: ToolContext): Grip | nul
   const after = handles.corners[index + 1] ?? (isLoop ? handles.corners[0] : handles.end) ?? null
   const bound = index === 0 && track.start.kind === 'leg' ? legPoseIn(context.derived, track.start.turnout, track.start.leg) : null
   const boundEnd = index === count - 1 && track.end.kind === 'leg' ? legPoseIn(context.derived, track.end.turnout, track.end.leg) : null
+  const beside = [...(index === 0 ? (['start'] as const) : []), ...(index === count - 1 ? (['end'] as const) : [])]
+  const joints = beside.flatMap((end) => jointAt(context.derived.network, trackId, end) ?? []).filter(jointIsStraight)
+  // A straight from a leg does not turn: what goes on from it stays on its line.
+  const boundBeyond = joints.find(({ other }) => other.bound !== null)?.other.bound ?? null
   return {
     kind: 'corner',
     track: trackId,
@@ -206,7 +215,8 @@ function cornerGrip(trackId: Id, cornerId: Id, context: ToolContext): Grip | nul
     at: { x: at.x, y: at.y },
     before,
     after,
-    bound: bound ?? boundEnd,
+    bound: bound ?? boundEnd ?? boundBeyond,
+    joints,
   }
 }
 
@@ -221,7 +231,16 @@ function endGrip(trackId: Id, end: 'start' | 'end', context: ToolContext): Grip 
   // Without PIs the end of a line from a leg lies on that leg's tangent.
   const far = end === 'start' ? networkTrack.track.end : networkTrack.track.start
   const bound = corner === undefined && far.kind === 'leg' ? legPoseIn(context.derived, far.turnout, far.leg) : null
-  return { kind: 'trackEnd', track: trackId, end, at: { x: at.x, y: at.y }, neighbour: corner ?? other, bound }
+  const joint = jointAt(context.derived.network, trackId, end)
+  return {
+    kind: 'trackEnd',
+    track: trackId,
+    end,
+    at: { x: at.x, y: at.y },
+    neighbour: corner ?? other,
+    bound: bound ?? (joint === null ? null : jointLine(joint)),
+    joint,
+  }
 }
 
 function turnoutGrip(id: Id, at: Point, context: ToolContext): Grip | null {

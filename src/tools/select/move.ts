@@ -4,6 +4,7 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Id, TurnoutLeg } from '../../core/plan/types.ts'
 import { legPoseIn } from '../shared/handles.ts'
+import { jointFollows, jointMove, type Joint } from '../shared/joinedEnds.ts'
 import { pickToleranceMm } from '../shared/pick.ts'
 import { snapBest, wholeOf, wholeStepMm, type SnapLine } from '../shared/snap.ts'
 import { targetEdges, targetGuides, targetParallels, targetPoints, type TargetWish } from '../shared/targets.ts'
@@ -35,13 +36,17 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
       const lineClass = recordFind(context.plan, 'lineClasses', record.lineClass)
       const legPoseOf = (turnout: Id, leg: TurnoutLeg): Pose | null => legPoseIn(context.derived, turnout, leg)
       const change = lineClass === null ? point : cornerLaidDown(record, corner, pointOf(point), lineClass, legPoseOf)
-      return { ok: true, command: { kind: 'corner.set', track: grip.track, corner, change }, snap }
+      const set: PlanCommand = { kind: 'corner.set', track: grip.track, corner, change }
+      if (grip.joints.length === 0) return moves(set, snap)
+      const along = grip.joints.map((joint) => jointMove(joint, jointFollows(joint, point), ''))
+      return moves({ kind: 'group', label: `Move a corner of ${record.name}`, commands: [set, ...along] }, snap)
     }
     case 'trackEnd': {
       const lines = tangentLines(grip.at, [grip.neighbour])
       const lineUp = grip.neighbour === null ? [] : [grip.neighbour]
-      const wish: TargetWish = { legs: true, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
+      const wish: TargetWish = { legs: grip.joint === null, tracks: true, benchwork: false, walls: false, exceptTrack: grip.track }
       const { point, snap } = snapped(context, moved(grip.at), modifiers, wish, lines, lineUp, grip.bound, null)
+      if (grip.joint !== null) return moves(jointMove(grip.joint, point, `Move the joint of ${jointNames(grip.joint, context)}`), snap)
       const place = snap?.leg
         ? ({ kind: 'leg', turnout: snap.leg.turnout, leg: snap.leg.leg } as const)
         : ({ kind: 'free', ...point } as const)
@@ -101,6 +106,10 @@ export function gripMove(grip: Grip, from: Point, to: Point, modifiers: Modifier
     case 'turn':
       return unsnapped(severalTurned(grip, grip.about, turnOf(grip, to, modifiers)))
   }
+}
+
+function jointNames({ track, met }: Joint, { plan }: ToolContext): string {
+  return [track, met.track].map((id) => recordFind(plan, 'tracks', id)?.name ?? id).join(' and ')
 }
 
 const unsnapped = (move: SeveralMove): Move => (move.ok ? moves(move.command) : move)

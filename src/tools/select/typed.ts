@@ -62,12 +62,18 @@ export function stepTyped(text: string, grip: Grip, from: Point, to: Point, cont
         return { ok: true, command: { kind: 'corner.set', track, corner, change: { radius: radiusMm } } }
       const moved: TypedStep =
         rest === '' ? gripMove(grip, from, to, { shift: false, alt: true }, context) : pointTyped(rest, grip, from, to, context)
-      if (!moved.ok || radiusMm === null || moved.command.kind !== 'corner.set') return moved
-      return { ok: true, command: { ...moved.command, change: { ...moved.command.change, radius: radiusMm } } }
+      if (!moved.ok || radiusMm === null) return moved
+      return { ok: true, command: withRadius(moved.command, radiusMm) }
     }
     default:
       return pointTyped(text, grip, from, to, context)
   }
+}
+
+/** The move of a PI with a radius of its own, also where joints come along. */
+function withRadius(command: PlanCommand, radiusMm: number): PlanCommand {
+  if (command.kind === 'group') return { ...command, commands: command.commands.map((one) => withRadius(one, radiusMm)) }
+  return command.kind === 'corner.set' ? { ...command, change: { ...command.change, radius: radiusMm } } : command
 }
 
 function pointTyped(text: string, grip: Grip, from: Point, to: Point, context: ToolContext): TypedStep {

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { carsOnRoom, foulingPoints, standingCreate, standingFound, standingKeepCreate } from '../../../src/core/clearance/index.ts'
+import {
+  carsOnRoom,
+  foulingPoints,
+  standingCreate,
+  standingFound,
+  standingKeepCreate,
+  standingLength,
+} from '../../../src/core/clearance/index.ts'
 import type { Standing } from '../../../src/core/clearance/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
@@ -106,6 +113,26 @@ describe('room to stand', () => {
     expect(carsOnRoom(1049, 100)).toBe(9)
     expect(carsOnRoom(1050.001, 100)).toBe(10)
     expect(carsOnRoom(50, 100)).toBe(0)
+  })
+
+  it('runs on over an end that meets the end of another track, whichever way that one is numbered', () => {
+    const first = aTrack({ end: { kind: 'free', x: 2000, y: 0 } })
+    const on = aTrack({ id: 'track-2', name: 'On', start: { kind: 'free', x: 2000, y: 0 }, end: { kind: 'free', x: 3000, y: 0 } })
+    const back = { ...on, start: on.end, end: on.start } as typeof on
+    const alone = planOf({ tracks: [first] })
+    const lengthMm = (standingOf(alone, 'track-1')[0]?.toMm ?? Number.NaN) + 1000
+    for (const other of [on, back]) {
+      const plan = planOf({ tracks: [first, other] })
+      const [room, ...more] = standingOf(plan, 'track-1')
+      expect(more).toEqual([])
+      if (room === undefined) throw new Error('no room')
+      expect(standingLength(room)).toBeCloseTo(lengthMm, 6)
+      expect(room).toMatchObject({ to: { kind: 'end', record: 'track-2' }, onward: { afterMm: 1000 } })
+      expect(foulingPoints(networkOf(plan), [room])).toEqual([])
+    }
+    // Apart by more than a joiner takes up it ends at its end, where the other one's cars stand in its way.
+    const apart = planOf({ tracks: [first, { ...on, start: { kind: 'free', x: 2004, y: 0 } }] })
+    expect(standingOf(apart, 'track-1').every(({ onward }) => onward === undefined)).toBe(true)
   })
 })
 

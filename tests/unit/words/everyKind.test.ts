@@ -529,6 +529,13 @@ const rules: { readonly [R in RuleName]: Partial<Finding> } = {
     corner: null,
     problem: { kind: 'makerStays', problem: { kind: 'noLoop', radiusMm: 500 } },
   },
+  'line-joint': {
+    otherRecord: 'spur',
+    measured: 0.056,
+    limit: 0.01,
+    unit: 'rad',
+    problem: { kind: 'jointOff', gapMm: 0, kinkRad: -0.056 },
+  },
   'rail-joint': {
     table: 'railJoints',
     record: 'gone',
@@ -587,6 +594,7 @@ const findingProblems: EachKind<NonNullable<Finding['problem']>> = {
   ],
   jointNear: { kind: 'jointNear', what: ['frog', 'gap'] },
   jointsAcross: { kind: 'jointsAcross' },
+  jointOff: { kind: 'jointOff', gapMm: 3, kinkRad: 0.056 },
   joistUnderThrow: { kind: 'joistUnderThrow', joist: 'gone' },
   tiesOverEdge: [
     { kind: 'tiesOverEdge', ties: 1 },

@@ -7,6 +7,7 @@ import {
   trainShapes,
   nearestGaps,
   standingCreate,
+  standingLength,
   tracksSwept,
 } from '../../clearance/index.ts'
 import type { NearestGaps } from '../../clearance/index.ts'
@@ -29,7 +30,7 @@ export function planReport({ plan, network }: Derived, { open, silenced }: Pick<
     const { id } = track.track
     const frogs = (network.turnoutsOn.get(id) ?? []).map(({ turnout }) => turnout.frog)
     const found = open.filter(({ table, record }) => table === 'tracks' && record === id).length
-    const clearMm = mostOf(standingOn(id).map(({ fromMm, toMm }) => toMm - fromMm))
+    const clearMm = mostOf(standingOn(id).map(standingLength))
     const carMm = mostOf(track.lineClass.cars.flatMap((car) => recordFind(plan, 'vehicles', car)?.overCouplersMm ?? []))
     const clearCars = clearMm === null || carMm === null ? null : carsOnRoom(clearMm, carMm)
     return trackAchieved(track, frogs, { clearMm, clearCars, gaps: gaps.get(id) ?? null, findings: found })

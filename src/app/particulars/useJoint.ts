@@ -1,0 +1,12 @@
+import { useMemo } from 'react'
+import { endsNearMm } from '../../core/network/index.ts'
+import type { Id, TrackEndName } from '../../core/plan/types.ts'
+import { jointAt } from '../../tools/index.ts'
+import type { Joint } from '../../tools/index.ts'
+import { useDerived } from '../context.ts'
+
+/** What an end of a track goes on into, or lies a few millimetres from; null: nothing. */
+export function useJoint(track: Id, end: TrackEndName): Joint | null {
+  const network = useDerived((state) => state.derived.network)
+  return useMemo(() => jointAt(network, track, end, endsNearMm), [network, track, end])
+}
