@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen, within } from '@testing-library/react'
+import { act, cleanup, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { App } from '../../src/app/App.tsx'
 import { gaugeChoices } from '../../src/app/gaugeChoices.ts'
@@ -25,6 +25,30 @@ describe('letters that stand for longer words', () => {
       ['ST', /spiral to tangent/],
     ] as const)
       expect(screen.getAllByRole('button', { name: short })[0]).toHaveAccessibleDescription(long)
+  })
+
+  it('say them on the plan and on the track chart, each reached once by the Tab key', async () => {
+    const { stores } = renderOnDesk(<App />)
+    act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-1' }))
+    await waitFor(() => expect(document.querySelectorAll('.canvas .letters-over button').length).toBeGreaterThan(0))
+    for (const where of ['.canvas', '.chart-sheet']) {
+      const over = document.querySelector(`${where} .letters-over`)
+      if (!(over instanceof HTMLElement)) throw new Error(where)
+      const buttons = within(over).getAllByRole('button')
+      const reached = buttons.filter((button) => button.tabIndex === 0).map((button) => button.textContent)
+      expect(new Set(reached).size).toBe(reached.length)
+      expect(new Set(reached)).toEqual(new Set(buttons.map((button) => button.textContent)))
+      for (const [short, long] of [
+        ['TS', /tangent to spiral/],
+        ['SC', /spiral to curve/],
+        ['CS', /curve to spiral/],
+        ['ST', /spiral to tangent/],
+      ] as const)
+        expect(within(over).getAllByRole('button', { name: short })[0]).toHaveAccessibleDescription(long)
+    }
+    // With a tool in hand the plan is drawn on, and nothing lies over it.
+    act(() => stores.session.getState().setTool('track'))
+    expect(document.querySelector('.canvas .letters-over')).toBeNull()
   })
 
   it('are found as words alone, and the text stays what it was', () => {

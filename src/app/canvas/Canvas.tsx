@@ -4,7 +4,7 @@ import { sessionFresh } from '../../store/index.ts'
 import { toolHostCreate, type ToolHost } from '../../tools/index.ts'
 import { useDerived, useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
-import { AtPointer, ToolStrip } from '../lateParts.ts'
+import { AtPointer, PlanLetters, ToolStrip } from '../lateParts.ts'
 import { runningKey } from '../running/runningActs.ts'
 import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
@@ -193,6 +193,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
           <RunningStrip onShut={focus} />
         </Suspense>
       ) : null}
+      <PlanLetters />
       <FindingCard />
       {hint === null && entry === null ? null : <AtPointer onShut={focus} />}
     </div>

@@ -6,13 +6,13 @@ import { useDesk } from '../desk.ts'
 import { findingShow } from '../findings.ts'
 import { findingText } from '../../words/findingText.ts'
 import { lengthText } from '../../words/measure.ts'
-import { cornerShapes, curvatureProfile, curvatureReach, findingsOnTrack } from './chartModel.ts'
+import { cornerShapes, curvatureProfile, curvatureReach, findingsOnTrack, withinReach } from './chartModel.ts'
 import type { CurvaturePoint, SolvedAlignment } from './chartModel.ts'
 import { ChartHandContext } from './chartHand.ts'
 import type { ChartHand, ChartNote } from './chartHand.ts'
 import { chartScale, gutter, lanesOf, rows } from './chartScale.ts'
 import type { ChartPlace, ChartScale } from './chartScale.ts'
-import { CurveShape } from './CurveShape.tsx'
+import { CurveLetters, CurveShape } from './CurveShape.tsx'
 import { pressed } from './pressed.ts'
 import { TrackRow } from './TrackRow.tsx'
 
@@ -46,7 +46,8 @@ export function ChartRows({
   const hand = useMemo((): ChartHand => ({ placeOf: (at) => placeIn(svg.current, at), say, over, widthPx: width }), [over, width])
   // Straight between its points, because curvature is: no library of curves need come before the first chart.
   const lineText = (places: readonly CurvaturePoint[]): string =>
-    places.map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`).join('L')
+    withinReach(places, scale.reach)
+      .map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`).join('L')
   const limit = 1 / lineClass.minRadiusMm
 
   function point(event: PointerEvent<SVGSVGElement>): void {
@@ -110,6 +111,7 @@ export function ChartRows({
           ) : null}
           <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} width={width} />
         </svg>
+        <CurveLetters shapes={shapes} track={track.id} scale={scale} widthPx={width} />
         <div className="chart-over" ref={setOver}>
           <Note note={note} width={width} />
         </div>

@@ -1,5 +1,8 @@
 import type { ReactNode } from 'react'
+import type { Id } from '../../core/plan/types.ts'
 import { usePrefs, useSession, useStores } from '../context.ts'
+import { LettersOver } from '../fields/LettersOver.tsx'
+import { useLeftBe } from '../findings/leftBe.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
 import type { CornerShape } from './chartModel.ts'
@@ -20,14 +23,18 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
   const stores = useStores()
   const prefs = usePrefs((state) => state)
   const { place, index, curvature } = shape
+  const leftBe = useLeftBe('minimum-radius', track.id, place.cornerId)
+  const isOver = shape.isOver && leftBe === null
   const isSelected = useSession(
     ({ selection }) => selection.kind === 'corner' && selection.track === track.id && selection.corner === place.cornerId,
   )
   const select = (): void => stores.session.getState().select({ kind: 'corner', track: track.id, corner: place.cornerId })
   const { arcs } = place.solution
-  const top = scale.y(curvature)
+  const top = scale.topY(curvature)
+  const isCut = Math.abs(curvature) > scale.reach
   const label = arcs.map((arc) => lengthText(arc.radiusMm, prefs)).join(', ')
   const [from, to] = [scale.x(place.tsMm), scale.x(place.stMm)]
+  const quiet = shape.isOver && leftBe !== null ? `, left be: ${leftBe}` : ''
   const isNarrow = to - from < 34
   const middle = (from + to) / 2
   const half = Math.max(to - from, leastPx) / 2
@@ -36,13 +43,13 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
       <g
         role="button"
         tabIndex={0}
-        className={`curve-shape${shape.isOver ? ' is-over' : ''}${isSelected ? ' is-selected' : ''}`}
-        aria-label={`${cornerName(track, index)}: radius ${label}, ${turnText(place.solution.deflectionRad)}${shape.isOver ? ', under the class limit' : ''}`}
+        className={`curve-shape${isOver ? ' is-over' : ''}${isSelected ? ' is-selected' : ''}`}
+        aria-label={`${cornerName(track, index)}: radius ${label}, ${turnText(place.solution.deflectionRad)}${shape.isOver ? ', under the class limit' : ''}${quiet}`}
         aria-pressed={isSelected}
         onClick={select}
         onKeyDown={pressed(select)}
       >
-        <title>{`${cornerName(track, index)}, R ${label}`}</title>
+        <title>{`${cornerName(track, index)}, R ${label}${quiet}`}</title>
         <rect
           className="hit"
           x={middle - half}
@@ -51,6 +58,7 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
           height={Math.abs(rows.curveAxis - top) + leastPx / 2}
         />
         <path className="shape" d={d} />
+        {isCut ? <CutMark middle={middle} half={Math.max(12, (to - from) / 2)} y={top + (curvature > 0 ? 7 : -7)} /> : null}
         <text
           className={isNarrow ? 'radius is-beside' : 'radius'}
           x={middle}
@@ -62,6 +70,19 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
       {isSelected ? <CurveMarks shape={shape} scale={scale} /> : null}
       <CurveHandles curve={{ ...curve, stores, prefs }} isChosen={isSelected} />
     </>
+  )
+}
+
+/** Across a curve that is sharper than the row reaches: it is not drawn to its height. */
+function CutMark({ middle, half, y }: { readonly middle: number; readonly half: number; readonly y: number }): ReactNode {
+  const teeth = Array.from({ length: Math.max(2, Math.round(half / 6)) }, (_, i) => (i % 2 === 0 ? 'l6 -4l6 4' : 'l6 4l6 -4'))
+  const d = `M${middle - 6 * teeth.length} ${y}${teeth.join('')}`
+  return (
+    <g className="curve-cut" aria-hidden="true">
+      <path className="curve-cut-ground" d={d} />
+      <path d={d} transform="translate(0 -2)" />
+      <path d={d} transform="translate(0 2)" />
+    </g>
   )
 }
 
@@ -95,6 +116,33 @@ function CurveHandles({ curve, isChosen }: { readonly curve: CurveAt; readonly i
   )
 }
 
+/** Where the letters of a curve's places stand. */
+const markFoot = ({ curvature }: CornerShape): number => rows.curveAxis + (curvature > 0 ? 19 : -11)
+
+/** What the letters of the selected curve stand for, over them. */
+export function CurveLetters({
+  shapes,
+  track,
+  scale,
+  widthPx,
+}: {
+  readonly shapes: readonly CornerShape[]
+  readonly track: Id
+  readonly scale: ChartScale
+  readonly widthPx: number
+}): ReactNode {
+  const corner = useSession(({ selection }) => (selection.kind === 'corner' && selection.track === track ? selection.corner : null))
+  const shape = shapes.find(({ place }) => place.cornerId === corner)
+  if (shape === undefined) return null
+  const places = curveMarks(shape.place, scale.x).map(({ name, x }) => ({
+    words: name,
+    left: x,
+    foot: markFoot(shape),
+    anchor: 'middle' as const,
+  }))
+  return <LettersOver places={places} widthPx={widthPx} />
+}
+
 /** TS SC CS ST of the selected curve, on the far side of the axis. */
 function CurveMarks({ shape, scale }: { readonly shape: CornerShape; readonly scale: ChartScale }): ReactNode {
   const away = shape.curvature > 0 ? 1 : -1
@@ -103,7 +151,7 @@ function CurveMarks({ shape, scale }: { readonly shape: CornerShape; readonly sc
       {curveMarks(shape.place, scale.x).map(({ name, x, ticks }, index) => (
         <g key={index}>
           <path d={ticks.map((tick) => `M${tick} ${rows.curveAxis}v${away * 6}`).join('')} />
-          <text x={x} y={rows.curveAxis + (away > 0 ? 19 : -11)}>
+          <text x={x} y={markFoot(shape)}>
             {name}
           </text>
         </g>
