@@ -10,6 +10,7 @@ import { Act } from './acts.tsx'
 import { FindingRow } from '../stages/ChecksStage.tsx'
 import { findingText } from '../../words/findingText.ts'
 import { tableWord } from '../../words/names.ts'
+import { findingsHere } from './findingsHere.ts'
 import { alignmentProblemText, crossingProblemText, placementProblemText } from '../../words/problemText.ts'
 
 /** The record at hand; with a corner, only what stands there. */
@@ -85,11 +86,11 @@ function Hindrances({ hindered, id }: { readonly hindered: Hindered; readonly id
   )
 }
 
-function useFindingsAt({ table, id, corner }: RecordAt): readonly Finding[] {
+function useFindingsAt(at: RecordAt): readonly Finding[] {
   const findings = useDerived((state) => state.findings)
-  return findings.filter(
-    (finding) => finding.table === table && finding.record === id && (corner === undefined || finding.corner === corner),
-  )
+  const network = useDerived(({ derived }) => derived.network)
+  const plan = usePlan((state) => state.plan)
+  return findingsHere(findings, plan, network, at)
 }
 
 type Hindered =
