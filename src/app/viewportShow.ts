@@ -1,4 +1,4 @@
-import type { Box, Point } from '../core/geom/types.ts'
+import type { Box } from '../core/geom/types.ts'
 import { clearOfEdges, planOfScreen, screenOfPlan, viewFitting } from './canvas/viewport.ts'
 import type { View } from './canvas/viewport.ts'
 import type { Stores } from './context.ts'
@@ -25,12 +25,6 @@ export function viewportShow(stores: Stores, box: Box | null): void {
 export function viewportFit(stores: Stores, box: Box, mostPxPerMm = 4): void {
   const { centre, pxPerMm } = viewFitting(viewShown(stores), box, mostPxPerMm)
   stores.session.getState().setViewport({ centre, pxPerMm })
-}
-
-/** Puts a point in the middle, near enough to see ties there. */
-export function viewportCentre(stores: Stores, point: Point): void {
-  const { pxPerMm } = stores.session.getState().viewport
-  stores.session.getState().setViewport({ centre: { x: point.x, y: point.y }, pxPerMm: Math.max(pxPerMm, 0.6) })
 }
 
 /**

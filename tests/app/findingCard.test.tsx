@@ -50,6 +50,7 @@ describe('the card of a finding', () => {
     const { stores } = renderOnDesk(<Canvas />)
     act(() => stores.session.getState().select(selected))
     expect(cardOf()).toHaveTextContent('Curve under class radius')
+    expect(screen.getByRole('button', { name: 'Leave this one be: Curve under class radius' })).toBeVisible()
     act(() => screen.getByRole('button', { name: 'Make it 28 in' }).focus())
     await hand.keyboard('{Escape}')
     expect(cardOf()).toBeNull()

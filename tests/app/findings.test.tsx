@@ -6,6 +6,7 @@ import { ChecksStage } from '../../src/app/stages/ChecksStage.tsx'
 import { StageColumn } from '../../src/app/stages/StageColumn.tsx'
 import { cureOutcome } from '../../src/words/checksText.ts'
 import { findingText } from '../../src/words/findingText.ts'
+import { silenceOf } from '../../src/core/checks/index.ts'
 import type { Finding } from '../../src/core/checks/types.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
@@ -178,10 +179,19 @@ describe('the Checks stage', () => {
 
   it('goes to the place', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
+    const finding = stores.derived.getState().findings.find((candidate) => candidate.rule === 'minimum-radius')
+    const [x, y] = [finding?.x ?? 0, finding?.y ?? 0]
+    // In sight, though small: the view stays. Out of it: it is brought to the middle, as near as before.
+    const seen = { centre: { x: x + 300, y }, pxPerMm: 0.3 }
+    act(() => stores.session.getState().setViewport(seen))
     await hand.click(screen.getByRole('button', { name: /^Curve under class radius/ }))
     expect(stores.session.getState().selection).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-2' })
-    const finding = stores.derived.getState().findings.find((candidate) => candidate.rule === 'minimum-radius')
-    expect(stores.session.getState().viewport.centre).toEqual({ x: finding?.x, y: finding?.y })
+    expect(stores.session.getState().viewport).toEqual(seen)
+    act(() => stores.session.getState().setViewport({ centre: { x: x + 30000, y }, pxPerMm: 0.3 }))
+    await hand.click(screen.getByRole('button', { name: /^Curve under class radius/ }))
+    const { centre, pxPerMm } = stores.session.getState().viewport
+    expect(pxPerMm).toBe(0.3)
+    expect(Math.hypot(centre.x - x, centre.y - y) * pxPerMm).toBeLessThan(100)
   })
 
   const rowOf = (text: string): HTMLElement => screen.getByText(text).closest('li') ?? document.body
@@ -271,12 +281,74 @@ describe('the Checks stage', () => {
 
   it('lets the rule be told as a warning, or not at all, on tracks of the class', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Change it for all of Main: Curve under class radius' }))
-    const level = await screen.findByRole('combobox', { name: 'On Main, tell it' })
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Tell it otherwise on all of Main: Curve under class radius' }))
+    const level = await screen.findByRole('combobox', { name: 'Tell it on all of Main' })
     await hand.selectOptions(level, 'as a warning')
     expect(await within(rowOf(sharp)).findByText('Warning · Harbour line, PI 2')).toBeVisible()
-    await hand.selectOptions(screen.getByRole('combobox', { name: 'On Main, tell it' }), 'not at all')
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Tell it on all of Main' }), 'not at all')
     expect(stores.plan.getState().plan.lineClasses['main']?.rules).toEqual({ 'minimum-radius': 'off' })
+    await waitFor(() => expect(screen.queryByText(sharp)).toBeNull())
+  })
+
+  it('puts the cures that bring nothing new first, and the others apart with what they bring', async () => {
+    const plan = roomPlan()
+    const track = plan.tracks['track-1']
+    if (track === undefined) throw new Error('the plan of the tests has a track')
+    // Easements too long for a curve of 15 in: shorter ones leave it under the class's radius, a wider curve does not.
+    const corners = track.corners.map((corner) =>
+      corner.id === 'pi-2' ? { ...corner, radius: 15 * 25.4, easementIn: 800, easementOut: 800 } : corner,
+    )
+    renderOnDesk(<ChecksStage />, { ...plan, tracks: { ...plan.tracks, 'track-1': { ...track, corners } } })
+    const row = rowOf('Easements do not fit')
+    const brings = await within(row).findByText(/^brings .*: Curve under class radius/, undefined, { timeout: 5000 })
+    const buttons = within(row).getAllByRole('button', { name: /^(Make it|Shorten easements|Let its)/ })
+    const [first, last] = [buttons[0], buttons.at(-1)]
+    expect(first).toHaveTextContent(/^Make it /)
+    expect(last?.parentElement).toContainElement(brings)
+    expect(first?.parentElement).not.toBe(last?.parentElement)
+  })
+
+  it('says of a curve that is left be why, in its field, and no more as a fault', async () => {
+    const { stores } = renderOnDesk(<Particulars />)
+    act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-2' }))
+    const field = screen.getByRole('textbox', { name: 'Radius' }).closest('.field')
+    expect(field).toHaveClass('is-over')
+    const finding = stores.derived.getState().findings.find(({ rule }) => rule === 'minimum-radius')
+    if (finding === undefined) throw new Error('the curve is too sharp')
+    act(() => void stores.plan.getState().apply({ kind: 'silence.add', record: silenceOf(finding, 'My bench is narrow') }))
+    await waitFor(() => expect(field).not.toHaveClass('is-over'))
+    expect(field).toHaveTextContent('left be: My bench is narrow')
+  })
+
+  it('leads from what waits to its cause', async () => {
+    const plan = roomPlan()
+    const [track, turnout] = [plan.tracks['track-1'], Object.values(plan.turnouts)[0]]
+    if (track === undefined || turnout === undefined) throw new Error('the plan of the tests has a track with a turnout')
+    const spur = {
+      ...track,
+      id: 'track-2',
+      name: 'Spur',
+      start: { kind: 'leg', turnout: turnout.id, leg: 'diverging' },
+      corners: [],
+    } as const
+    const corners = track.corners.map((corner) => (corner.id === 'pi-2' ? { ...corner, radius: 20000 } : corner))
+    const broken = { ...plan, tracks: { ...plan.tracks, 'track-1': { ...track, corners }, 'track-2': spur } }
+    const { stores } = renderOnDesk(<ChecksStage />, broken)
+    const row = rowOf('Waits for Harbour line')
+    expect(within(row).queryByRole('button', { name: /Leave this one be/ })).toBeNull()
+    await hand.click(within(row).getByRole('button', { name: /^Go to finding 1: / }))
+    expect(stores.session.getState().selection).toMatchObject({ track: 'track-1' })
+    expect(screen.getAllByRole('listitem').map((item) => item.querySelector('.finding-number')?.textContent)).toEqual(
+      stores.derived.getState().findings.map((_, i) => String(i + 1)),
+    )
+  })
+
+  it('lowers the limit of the class that is broken, as one step', async () => {
+    const { stores } = renderOnDesk(<ChecksStage />)
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Tell it otherwise on all of Main: Curve under class radius' }))
+    await hand.click(await screen.findByRole('button', { name: 'Main’s least radius: 28 in → 24½ in' }))
+    expect(stores.plan.getState().plan.lineClasses['main']?.minRadiusMm).toBeCloseTo(24.5 * 25.4, 6)
+    expect(stores.plan.getState().undoStack).toHaveLength(1)
     await waitFor(() => expect(screen.queryByText(sharp)).toBeNull())
   })
 

@@ -55,7 +55,7 @@ export function FindingCardBody({ finding }: { readonly finding: Finding }): Rea
     >
       <strong>{words.title}</strong>
       <p>{words.body}</p>
-      <FindingActs finding={finding} words={words} isCureOnly />
+      <FindingActs finding={finding} words={words} on="card" />
     </div>
   )
 }

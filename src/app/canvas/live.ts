@@ -30,8 +30,15 @@ export function liveStoreCreate(): StoreApi<LiveState> {
 /** A card stays this long after the pointer has left its mark: time to cross over to its button. */
 const lingerMs = 300
 
+/** A reason that is being typed in a card keeps the card, wherever the pointer goes. */
+function isTypedIn(): boolean {
+  const at = document.activeElement
+  return at instanceof HTMLInputElement && at.value !== '' && at.closest('.finding-card') !== null
+}
+
 /** The pointer is at a finding's mark or on its card. */
 export function findingPoint(live: StoreApi<LiveState>, id: string): void {
+  if (isTypedIn() && live.getState().finding !== id) return
   live.setState({ finding: id, findingIsLeft: false })
 }
 
@@ -45,6 +52,6 @@ export function findingLeave(live: StoreApi<LiveState>, id: string): void {
   live.setState({ findingIsLeft: true })
   setTimeout(() => {
     const { finding, findingIsLeft } = live.getState()
-    if (finding === id && findingIsLeft) live.setState({ finding: null })
+    if (finding === id && findingIsLeft && !isTypedIn()) live.setState({ finding: null })
   }, lingerMs)
 }

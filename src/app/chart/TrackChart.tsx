@@ -97,7 +97,7 @@ function Cures({ track }: { readonly track: Id }): ReactNode {
   const finding = useDerived(({ findings }) => findingUnsolved(findings, track))
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
-  return finding === undefined ? null : <FindingActs finding={finding} words={findingText(finding, plan, prefs)} isCureOnly />
+  return finding === undefined ? null : <FindingActs finding={finding} words={findingText(finding, plan, prefs)} on="chart" />
 }
 
 /** What the checks say of a track that has no line. */

@@ -1,31 +1,38 @@
-import { Suspense, lazy, useRef, useState } from 'react'
+import { Suspense, lazy, useMemo, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import { findingClass } from '../../core/checks/index.ts'
-import type { Cure, Finding } from '../../core/checks/types.ts'
+import type { Finding } from '../../core/checks/types.ts'
 import type { FindingWords } from '../../words/findingText.ts'
 import { usePlan, useStores } from '../context.ts'
 import { viewportShow } from '../viewportShow.ts'
+import { CauseLink } from './CauseLink.tsx'
 import type { FindingPanelKind } from './FindingPanel.tsx'
 
 const FindingPanel = lazy(() => import('./FindingPanel.tsx'))
+const SeveralCures = lazy(() => import('./SeveralCures.tsx'))
 
 /** What is open below a finding: one of its cures by its place, or one of the two other ways out. */
 type Open = number | Exclude<FindingPanelKind, 'cure'>
 
-/** What can be done about a finding: cure it, live with it here, or have its rule told otherwise; where nothing cures it, what a hand would do. */
+/**
+ * What can be done about a finding: cure it, live with it here, or have its rule told otherwise; where nothing cures it, what a hand would do.
+ * The card beside its place has room for the first two, the chart for its cures.
+ */
 export function FindingActs({
   finding,
   words,
-  isCureOnly = false,
+  on = 'list',
 }: {
   readonly finding: Finding
   readonly words: FindingWords
-  readonly isCureOnly?: boolean
+  readonly on?: 'list' | 'card' | 'chart'
 }): ReactNode {
   const stores = useStores()
   const lineClass = usePlan((state) => findingClass(state.plan, finding))
   const [open, setOpen] = useState<Open | null>(null)
   const buttons = useRef<HTMLDivElement>(null)
+  const { cure, others, waitsFor } = finding
+  const cures = useMemo(() => (cure === null ? [] : [cure, ...(others ?? [])]), [cure, others])
   const act = (kind: Open, text: string, look: string, label?: string): ReactNode => (
     <button
       key={kind}
@@ -44,23 +51,32 @@ export function FindingActs({
       {text}
     </button>
   )
-  const leave = 'Leave this one be, with a reason'
-  const change = lineClass === null ? null : `Change it for all of ${lineClass.name}`
-  if (isCureOnly && words.cures.length === 0) return null
+  const cureAct = (at: number): ReactNode => act(at, words.cures[at] ?? '', 'act')
+  const plain = words.cures.map((_, at) => cureAct(at))
+  const leave = on === 'card' ? 'Leave this one be' : 'Leave this one be, with a reason'
+  const change = lineClass === null ? null : `Tell it otherwise on all of ${lineClass.name}`
+  if (on === 'chart' && words.cures.length === 0 && waitsFor === undefined) return null
   return (
     <>
-      {words.byHand === null || isCureOnly ? null : <p className="by-hand small">{words.byHand}</p>}
+      {words.byHand === null || on !== 'list' ? null : <p className="by-hand small">{words.byHand}</p>}
       <div className="finding-acts" ref={buttons}>
-        {words.cures.map((text, at) => act(at, text, 'act'))}
-        {isCureOnly ? null : act('silence', leave, 'word', `${leave}: ${words.title}`)}
-        {isCureOnly || change === null ? null : act('rule', change, 'word', `${change}: ${words.title}`)}
+        {cures.length < 2 ? (
+          plain
+        ) : (
+          <Suspense fallback={plain}>
+            <SeveralCures finding={finding} cures={cures} act={cureAct} />
+          </Suspense>
+        )}
+        {waitsFor === undefined ? null : <CauseLink id={waitsFor.id} />}
+        {on === 'chart' || waitsFor !== undefined ? null : act('silence', leave, 'word', `${leave}: ${words.title}`)}
+        {on !== 'list' || waitsFor !== undefined || change === null ? null : act('rule', change, 'word', `${change}: ${words.title}`)}
       </div>
       {open === null ? null : (
         <Suspense fallback={null}>
           <FindingPanel
             key={open}
             kind={typeof open === 'number' ? 'cure' : open}
-            cure={typeof open === 'number' ? cureAt(finding, open) : null}
+            cure={typeof open === 'number' ? (cures[open] ?? null) : null}
             finding={finding}
             lineClass={lineClass}
             onShut={() => {
@@ -74,7 +90,5 @@ export function FindingActs({
     </>
   )
 }
-
-const cureAt = ({ cure, others = [] }: Finding, at: number): Cure | null => (at === 0 ? cure : (others[at - 1] ?? null))
 
 const panelName = (open: Open): string => (typeof open === 'string' ? open : open === 0 ? 'cure' : `cure-${open}`)

@@ -7,6 +7,7 @@ import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
+import { useLeftBe } from '../findings/leftBe.ts'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { angleText, lengthText, turnText } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
@@ -72,8 +73,10 @@ function CornerFields(props: {
   const { radius } = corner
   const shape: Shape = radius === 'easement-only' ? 'easement-only' : typeof radius === 'object' ? 'compound' : 'arc'
   const radiusMm = place?.solution.radiusMm ?? (typeof radius === 'number' ? radius : lineClass.usualRadiusMm)
-  const isUnder = radiusMm < lineClass.minRadiusMm - 1e-6
-  const asks = `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
+  const leftBe = useLeftBe('minimum-radius', track.id, corner.id)
+  const isBelow = radiusMm < lineClass.minRadiusMm - 1e-6
+  const isUnder = isBelow && leftBe === null
+  const asks = isBelow && leftBe !== null ? `left be: ${leftBe}` : `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
   const slides = (index === 0 && track.start.kind === 'leg') || (index === track.corners.length - 1 && track.end.kind === 'leg')
   return (
     <>
