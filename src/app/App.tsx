@@ -11,6 +11,7 @@ import { Foot } from './Foot.tsx'
 import { TrackChart } from './lateParts.ts'
 import { Notice } from './Notice.tsx'
 import { Paced } from './Paced.tsx'
+import { usePointed } from './pointed.ts'
 import { Particulars } from './particulars/Particulars.tsx'
 import { StageColumn } from './stages/StageColumn.tsx'
 import { isLayingStage } from './stages/stageWords.ts'
@@ -35,6 +36,7 @@ const SheetPages = lazy(() => import('./print/SheetPages.tsx'))
 export function App(): ReactNode {
   useKeys()
   useFocusKept()
+  usePointed()
   useTheme()
   const stores = useStores()
   const desk = useDeskStore()

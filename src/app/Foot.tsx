@@ -9,7 +9,7 @@ import { keepText } from './keepText.ts'
 // Saving a file comes when it is asked for.
 const planFiles = (): Promise<typeof import('./file/planFile.ts')> => import('./file/planFile.ts')
 
-/** The last line of the desk: kept when, what undo takes back, and how to find the rest. */
+/** The last two lines of the desk: kept when and how to find the rest, what undo takes back and redo brings. They never move. */
 export function Foot(): ReactNode {
   const stores = useStores()
   const undoLabel = usePlan((state) => state.undoStack.at(-1)?.label ?? null)
@@ -17,24 +17,38 @@ export function Foot(): ReactNode {
   const setDesk = useDesk((desk) => desk.set)
   return (
     <div className="desk-foot" role="group" aria-label="Kept, steps, actions" tabIndex={-1}>
-      <Kept />
       <Newer />
-      <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
-        {undoLabel === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoLabel)}`}
-      </button>
-      {redoLabel === null ? null : (
-        <button type="button" onClick={() => stores.plan.getState().redo()} title={redoLabel}>
-          Redo: {lowerFirst(redoLabel)}
+      <div className="foot-line">
+        <Kept />
+        <button
+          type="button"
+          className="steps"
+          disabled={undoLabel === null && redoLabel === null}
+          aria-label="All steps…"
+          title="All steps"
+          onClick={() => setDesk({ dialog: 'steps' })}
+        >
+          Steps…
         </button>
-      )}
-      {undoLabel === null && redoLabel === null ? null : (
-        <button type="button" className="steps" onClick={() => setDesk({ dialog: 'steps' })}>
-          All steps…
+        <button type="button" className="find" aria-label="find any action" onClick={() => setDesk({ dialog: 'finder' })}>
+          <b aria-hidden="true">/</b>find
         </button>
-      )}
-      <button type="button" className="find" onClick={() => setDesk({ dialog: 'finder' })}>
-        <b aria-hidden="true">/</b>find any action
-      </button>
+      </div>
+      <div className="foot-line">
+        <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
+          {undoLabel === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoLabel)}`}
+        </button>
+        <button
+          type="button"
+          className="redo"
+          disabled={redoLabel === null}
+          aria-label={redoLabel === null ? 'Nothing to redo' : `Redo: ${lowerFirst(redoLabel)}`}
+          onClick={() => stores.plan.getState().redo()}
+          title={redoLabel ?? undefined}
+        >
+          Redo
+        </button>
+      </div>
     </div>
   )
 }
@@ -57,7 +71,7 @@ function Kept(): ReactNode {
   const keeper = useKeeper()
   const status = useStore(keeper.status)
   return (
-    <p role="status" className={status.kind === 'failed' || status.kind === 'elsewhere' ? 'not-kept' : undefined}>
+    <p role="status" title={keepText(status)} className={status.kind === 'failed' || status.kind === 'elsewhere' ? 'not-kept' : undefined}>
       {keepText(status)}
       {status.kind === 'elsewhere' ? (
         <>

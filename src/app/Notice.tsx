@@ -18,7 +18,7 @@ export function Notice(): ReactNode {
         <div className="notice">
           <p>{notice}</p>
           <button type="button" className="word soft" onClick={() => setNotice(null)}>
-            Read
+            Close
           </button>
         </div>
       )}

@@ -13,6 +13,7 @@ import type { Survey } from './fit/survey.ts'
 import type { Clearances } from '../core/clearance/index.ts'
 import type { Keeper } from './keeper.ts'
 import type { BenchHeld } from './room/benchAdd.ts'
+import type { BenchGhost } from './room/benchGhost.ts'
 import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
@@ -94,16 +95,18 @@ export interface DeskState {
   /** null: as usual. */
   readonly sheetLook: SheetLook | null
   readonly lineAct: LineAct | null
+  /** Benchwork that is being made by its sizes: one form at a time. */
+  readonly bySize: 'table' | 'legs' | 'shelf' | null
+  /** Benchwork made by its sizes that waits to be told where it stands. */
+  readonly benchHeld: BenchHeld | null
+  /** Benchwork over the plan while its sizes are typed. */
+  readonly benchGhost: BenchGhost | null
   /** What the bench needs of a track, turnout or crossing lies open. */
   readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
   /** A track whose end, this one, is about to be taken up to be drawn on. */
   readonly drawOn: { readonly track: Id; readonly end: TrackEndName } | null
   readonly incoming: Incoming | null
-  /** Benchwork that is being made by its sizes: one form at a time. */
-  readonly bySize: 'table' | 'legs' | 'shelf' | null
-  /** Benchwork made by its sizes that waits to be told where it stands. */
-  readonly benchHeld: BenchHeld | null
   /** Puts the newer build that lies ready in place of this one; null: there is none. */
   readonly update: (() => void) | null
   /** A picture that is about to be laid under the plan. */
@@ -142,6 +145,9 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     tiling: 'fewest',
     sheetLook: null,
     lineAct: null,
+    bySize: null,
+    benchHeld: null,
+    benchGhost: null,
     bench: null,
     trial: null,
     drawOn: null,
@@ -150,8 +156,6 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     update: null,
     example: null,
     laidAside: null,
-    bySize: null,
-    benchHeld: null,
     keeper: null,
     makerDraft: null,
     survey: null,

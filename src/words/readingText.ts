@@ -6,26 +6,26 @@ import type { MeasurePrefs } from './measure.ts'
 /** What kinds of measurement there are. */
 export const readingWords: { readonly [K in ReadingOf['kind']]: { readonly word: string; readonly about: string; readonly how: string } } =
   {
-    distance: { word: 'Distance', about: 'Straight from the first place to the second.', how: 'Point at two places.' },
+    distance: { word: 'Distance', about: 'Straight from the first place to the second.', how: 'Two places.' },
     angle: {
       word: 'Angle',
       about: 'Between the lines from the first place to the other two.',
-      how: 'Point at the corner, then along each arm.',
+      how: 'The corner, then each arm.',
     },
     along: {
       word: 'Along a track',
       about: 'Along the centreline: the difference of the two stations.',
-      how: 'Point at two places of one track.',
+      how: 'Two places of one track.',
     },
     radius: {
       word: 'Radius',
       about: 'Of the centreline at this place: one over its curvature there.',
-      how: 'Point at a place of a track.',
+      how: 'A place of a track.',
     },
     centres: {
       word: 'Between tracks',
       about: 'From the centreline here to the nearest place of the other one.',
-      how: 'Point at a place of one track, then at the other track.',
+      how: 'One track, then the other.',
     },
   }
 

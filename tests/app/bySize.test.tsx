@@ -36,6 +36,29 @@ async function inRoom(): Promise<ReturnType<typeof renderOnDesk>> {
   return rendered
 }
 
+describe('while its sizes are typed', () => {
+  it('an L lies over the plan as it will stand, and the corners have the numbers that the form calls them by', async () => {
+    const { stores, desk } = await inRoom()
+    await hand.click(button('Add an L or a U by its sizes'))
+    const ghost = () => desk.getState().benchGhost
+    expect(ghost()?.corners.map(({ number, at, isTaken }) => [number, at.x, at.y, isTaken])).toEqual([
+      [1, 0, 0, true],
+      [2, 4000, 0, false],
+      [3, 4000, 3000, false],
+      [4, 0, 3000, false],
+    ])
+    await type('Leg A', '2000')
+    await type('Leg B', '2500')
+    const shown = ghost()?.outline ?? []
+    await hand.click(button('Add this L'))
+    const [made] = Object.values(stores.plan.getState().plan.benchworks)
+    expect(made?.outline).toEqual(shown)
+    expect(Math.max(...shown.map(({ x }) => x))).toBeCloseTo(2500, 6)
+    expect(Math.max(...shown.map(({ y }) => y))).toBeCloseTo(2000, 6)
+    expect(ghost()).toBeNull()
+  })
+})
+
 describe('one thing is made at a time', () => {
   it('is shut by Escape wherever the focus is, and gives the focus back to its button', async () => {
     renderOnDesk(<App />)

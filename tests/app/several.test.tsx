@@ -107,7 +107,7 @@ describe('several at once', () => {
     await hand.click(strip.getByRole('radio', { name: 'Between tracks' }))
     click(30, 20)
     click(30, 12)
-    await hand.click(strip.getByRole('button', { name: 'Keep this measurement' }))
+    await hand.click(strip.getByRole('button', { name: 'Keep it' }))
     const [reading] = Object.values(stores.plan.getState().plan.readings)
     expect(reading?.of.kind).toBe('centres')
     act(() => stores.session.getState().setTool('select'))

@@ -269,7 +269,7 @@ export const panelViews: readonly DeskView[] = [
       await twoPlaces(desk)
       await desk.page.getByRole('button', { name: 'Measure', exact: true }).click()
       await twoPlaces(desk)
-      await desk.button('Keep this measurement')
+      await desk.button('Keep it')
       await find(desk, 'Go to Measurement')
       await find(desk, 'Measure')
     },

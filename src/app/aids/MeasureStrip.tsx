@@ -12,7 +12,7 @@ const kinds = Object.entries(readingWords) as readonly (readonly [Kind, (typeof 
 export default function MeasureStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'measure' }> }): ReactNode {
   const { host } = useCanvas()
   return (
-    <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Measuring">
+    <div className="tool-strip is-row" data-own-pointer="" role="toolbar" aria-label="Measuring">
       <div className="choice" role="radiogroup" aria-label="What is measured, key M">
         {kinds.map(([kind, { word, about }]) => (
           <button
@@ -27,7 +27,7 @@ export default function MeasureStrip({ offer }: { readonly offer: Extract<ToolOf
           </button>
         ))}
       </div>
-      <span className="soft small">{offer.isDone ? 'Kept, it is pinned to the plan.' : readingWords[offer.of].how}</span>
+      <span className="soft small">{offer.isDone ? 'Kept, it is pinned.' : readingWords[offer.of].how}</span>
       <EndPair tool="measure" isAny={offer.places > 0} canKeep={offer.isDone} />
     </div>
   )

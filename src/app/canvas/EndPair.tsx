@@ -12,7 +12,6 @@ const keepWords: { readonly [T in ToolName]?: string } = {
   joist: 'Keep this joist',
   guide: 'Keep this guide',
   survey: 'Keep these points',
-  measure: 'Keep this measurement',
 }
 
 interface EndPairProps {

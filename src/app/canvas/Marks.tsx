@@ -21,6 +21,7 @@ export const Marks = memo(function Marks(): ReactNode {
       <HoverMark />
       <Survey />
       <Trial />
+      <Bench />
       <Running />
       <Maker />
       <Sketch />
@@ -53,6 +54,18 @@ function Fouling(): ReactNode {
       <FoulingMarks />
     </Suspense>
   ) : null
+}
+
+// Benchwork by its sizes comes with its form.
+const BenchGhostMarks = lazy(() => import('../room/BenchGhostMarks.tsx'))
+
+function Bench(): ReactNode {
+  const ghost = useDesk((desk) => desk.benchGhost)
+  return ghost === null ? null : (
+    <Suspense fallback={null}>
+      <BenchGhostMarks ghost={ghost} />
+    </Suspense>
+  )
 }
 
 // What runs on the tracks comes with the first wish to see it.

@@ -16,7 +16,7 @@ export function BenchPicture({
   const box = boxOfPoints([...outline, ...back])
   if (box === null) return null
   const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1)
-  const edge = size * 0.16
+  const edge = size * 0.26
   const view = [box.minX - edge, -box.maxY - edge, box.maxX - box.minX + 2 * edge, box.maxY - box.minY + 2 * edge]
   const line = (points: readonly Point[]): string => points.map(({ x, y }) => `${x},${-y}`).join(' ')
   return (
@@ -29,7 +29,7 @@ export function BenchPicture({
         // Behind the back, on its right.
         const [x, y] = [(a.x + b.x) / 2 + ((b.y - a.y) / long) * edge * 0.5, (a.y + b.y) / 2 - ((b.x - a.x) / long) * edge * 0.5]
         return (
-          <text key={letters[i]} x={x} y={-y} fontSize={size * 0.11} textAnchor="middle" dominantBaseline="central">
+          <text key={letters[i]} x={x} y={-y} fontSize={size * 0.2} textAnchor="middle" dominantBaseline="central">
             {letters[i]}
           </text>
         )

@@ -11,6 +11,7 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { benchAdd, benchOutline, cornersOfPlan, placeBeside, placeInCorner } from './benchAdd.ts'
 import type { BenchHeld, NamedCorner } from './benchAdd.ts'
+import { legsAt, useBenchGhost } from './benchGhost.ts'
 import { BenchPicture } from './BenchPicture.tsx'
 import { InnerCornerFields } from './InnerCornerFields.tsx'
 
@@ -43,7 +44,18 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
   }
   const named = corners.find(({ key }) => key === placeKey)
   const place = named === undefined ? squarePlace({ x: 0, y: 0 }, held.alongRad) : placeInCorner(named.corner, held.lengthsMm)
+  const standing: BackPlace = named === undefined ? placeBeside(stores, held) : place
   const shelf = benchOutline(held, place)
+  const stood = placeKey === 'pointed' ? null : benchOutline(held, standing)
+  useBenchGhost({
+    outline: stood?.ok === true ? stood.outline : [],
+    legs: stood?.ok === true ? legsAt(benchBack(held.lengthsMm, standing), held.depthsMm, legs) : [],
+    corners: corners.map(({ corner: { point, at } }) => ({
+      number: point + 1,
+      at,
+      isTaken: named !== undefined && (at === named.corner.at || (shape === 'U' && point === named.corner.toPoint)),
+    })),
+  })
   const problem = shelf.ok ? beyondWalls(held, named, prefs) : shelfProblemText(shelf.problem, prefs, (side) => `leg ${letters[side]}`)
 
   function placeChoose(key: string, of: 'L' | 'U'): void {
@@ -55,7 +67,6 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
   function add(): void {
     if (problem !== null) return setWrong(problem)
     if (placeKey === 'pointed') return setDesk({ benchHeld: held, drawer: null })
-    const standing: BackPlace = named === undefined ? placeBeside(stores, held) : place
     const made = benchOutline(held, standing)
     const refused = made.ok ? benchAdd(stores, held, made.outline) : shelfProblemText(made.problem, prefs)
     setWrong(refused)

@@ -7,6 +7,7 @@ import { LengthField } from '../fields/fields.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { benchAdd, benchOutline, placeBeside } from './benchAdd.ts'
 import type { BenchHeld } from './benchAdd.ts'
+import { useBenchGhost } from './benchGhost.ts'
 
 /** A plain table by its two sides: the quickest start, and the way that needs no pointer. */
 export function TableBySize({ isFirst, shut }: { readonly isFirst: boolean; readonly shut: () => void }): ReactNode {
@@ -16,16 +17,17 @@ export function TableBySize({ isFirst, shut }: { readonly isFirst: boolean; read
   const [long, setLong] = useState(usual.tableLongMm)
   const [deep, setDeep] = useState(usual.tableDeepMm)
   const [wrong, setWrong] = useState<string | null>(null)
+  const held: BenchHeld = {
+    word: 'Table',
+    lengthsMm: [long],
+    depthsMm: [deep],
+    inner: { kind: 'square' },
+    heightMm: usual.topMm,
+    alongRad: 0,
+  }
+  const shelf = benchOutline(held, placeBeside(stores, held))
+  useBenchGhost({ outline: shelf.ok ? shelf.outline : [], legs: [], corners: [] })
   function add(): void {
-    const held: BenchHeld = {
-      word: 'Table',
-      lengthsMm: [long],
-      depthsMm: [deep],
-      inner: { kind: 'square' },
-      heightMm: usual.topMm,
-      alongRad: 0,
-    }
-    const shelf = benchOutline(held, placeBeside(stores, held))
     const problem = shelf.ok ? benchAdd(stores, held, shelf.outline) : shelfProblemText(shelf.problem, prefs)
     setWrong(problem)
     if (problem === null) shut()
