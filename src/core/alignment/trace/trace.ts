@@ -6,7 +6,7 @@ import { chordStations, measuredFromStraight } from './closed.ts'
 import { designAgainst, designTrimmed, noLines } from './fitted.ts'
 import type { Fitted } from './fitted.ts'
 import { headingProfile, profileDisorder, profileStretches } from './heading.ts'
-import { agreedWorst, offsetsCut, weighingOf } from './offsets.ts'
+import { agreedWorst, isStray, offsetsCut, weighingOf } from './offsets.ts'
 import { designRefine } from './refine.ts'
 import type { Work } from './refine.ts'
 import { simplified } from './simplify.ts'
@@ -88,11 +88,14 @@ export function* traceRounds(given: readonly Point[], options: TraceOptions): Ge
   let best: Attempt | null = null
   const { noiseMm } = measured
   const reachMm = Math.max(options.toleranceMm - SINGLE_ERRORS * noiseMm, CHANCE_ERRORS * noiseMm)
+  // Where points scatter by less than the tolerance every single one of them can be kept within it.
+  const canAll = CHANCE_ERRORS * noiseMm <= options.toleranceMm
   for (const beginning of BEGINNINGS) {
     const attempt = yield* traceAttempt(work, search, options, beginning, reachMm, search.points.length / turned.points.length)
     if (attempt === null) continue
-    if (best === null || attempt.worstMm < best.worstMm) best = attempt
-    if (best.worstMm <= Math.max(reachMm, options.toleranceMm) || work.isStopped) break
+    if (best === null || isBetter(attempt, best, options.toleranceMm)) best = attempt
+    const isEnough = best.worstMm <= Math.max(reachMm, options.toleranceMm) && (!canAll || best.singleMm <= options.toleranceMm)
+    if (isEnough || work.isStopped) break
   }
   if (best === null) {
     const corners = options.isClosed ? traceBeginning(profile, profileStretches(profile, options.toleranceMm, 1)).corners.length : 0
@@ -102,9 +105,17 @@ export function* traceRounds(given: readonly Point[], options: TraceOptions): Ge
   return { ok: true, trace: traceSolution(final, given, turned, options, work) }
 }
 
+/** worstMm: the most that neighbours agree on. singleMm: the most of any single point that is no gross error. */
 interface Attempt {
   readonly fitted: Fitted
   readonly worstMm: number
+  readonly singleMm: number
+}
+
+/** One that keeps every single point within the tolerance is better than one that does not; of two alike the one off by less. */
+function isBetter(attempt: Attempt, best: Attempt, toleranceMm: number): boolean {
+  const keepsAll = ({ singleMm }: Attempt): boolean => singleMm <= toleranceMm
+  return keepsAll(attempt) === keepsAll(best) ? attempt.worstMm < best.worstMm : keepsAll(attempt)
 }
 
 function* traceAttempt(
@@ -133,7 +144,10 @@ function* traceAttempt(
   if (first === null) return null
   const split = yield* piecesAdded(work, yield* refined(work, first, measured, options), measured, options, reachMm)
   const simple = yield* simplified(work, split, measured, options, WORTH * share)
-  return { fitted: simple, worstMm: agreedWorst(simple.offsetsMm, held) }
+  const { offsetsMm } = simple
+  const cutMm = offsetsCut(offsetsMm, options)
+  const singleMm = offsetsMm.reduce((most, offset, i) => (isStray(offsetsMm, i, cutMm) ? most : Math.max(most, Math.abs(offset))), 0)
+  return { fitted: simple, worstMm: agreedWorst(offsetsMm, held), singleMm }
 }
 
 /** Least squares with all points first, then without those that plainly lie off. */
