@@ -1,7 +1,7 @@
 import type { JoinAlternative, JoinStop } from '../core/alignment/index.ts'
 import type { Finding } from '../core/checks/types.ts'
 import type { NoPlaceThere } from '../core/network/index.ts'
-import type { JoinLine, JoinPlanProblem } from '../core/pipeline/index.ts'
+import type { ClassShort, JoinLine, JoinPlanProblem } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { findingText } from './findingText.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -19,7 +19,7 @@ const familyWords: Readonly<Record<JoinAlternative['family'], string>> = {
 
 /** A line that joins, as one choice among others. isByClass: nothing else is asked of it than what its class asks. */
 export function joinLineText(
-  { line, place, findings }: Pick<JoinLine, 'line' | 'place'> & Partial<Pick<JoinLine, 'findings'>>,
+  { line, place, findings, short = [] }: Pick<JoinLine, 'line' | 'place'> & Partial<Pick<JoinLine, 'findings' | 'short'>>,
   prefs: MeasurePrefs,
   isByClass = true,
 ): { readonly what: string; readonly measures: string; readonly limits: string } {
@@ -30,9 +30,9 @@ export function joinLineText(
   const radius = line.minRadiusMm === null ? 'no curve' : `R ${lengthText(line.minRadiusMm, prefs)}`
   return {
     what: `${familyWords[line.family]}${hands === '' ? '' : ` ${hands}`}${turnout}`,
-    measures: `${radius} · ${lengthText(line.lengthMm, prefs, 'room')}`,
+    measures: [radius, easementsText(line, prefs), lengthText(line.lengthMm, prefs, 'room')].filter((text) => text !== null).join(' · '),
     limits: line.meetsLimits
-      ? `keeps ${isByClass ? 'the class' : 'what is asked here'}${isReverse ? ', but for the straight between reverse curves' : ''}`
+      ? `keeps ${isByClass && short.length === 0 ? 'the class' : 'what is asked here'}${shortText(short, prefs)}${isReverse ? ', but for the straight between reverse curves' : ''}`
       : line.breaches
           .map(
             ({ limit, askedMm, reachedMm }) =>
@@ -41,6 +41,31 @@ export function joinLineText(
           .join('; '),
   }
 }
+
+/** The easements of a line, the shortest and the longest; null: it has no curve. */
+function easementsText({ corners }: JoinAlternative, prefs: MeasurePrefs): string | null {
+  if (corners.length === 0) return null
+  // Of a wide turn the arc runs on between two corners: there it has none.
+  const lengths = corners.map(({ easementInMm, easementOutMm }) => Math.max(easementInMm, easementOutMm))
+  const [least, most] = [lengthText(Math.min(...lengths), prefs), lengthText(Math.max(...lengths), prefs)]
+  if (Math.max(...lengths) === 0) return 'no easements'
+  return least === most ? `easements ${least}` : `easements ${least} to ${most}`
+}
+
+/** What a line keeps only because less was asked here than its class asks. */
+function shortText(short: readonly ClassShort[], prefs: MeasurePrefs): string {
+  if (short.length === 0) return ''
+  const each = short.map(({ what, reachedMm, askedMm }) => {
+    const here =
+      what === 'radius' ? `R ${lengthText(reachedMm, prefs)}` : reachedMm === 0 ? 'no easement' : `easement ${lengthText(reachedMm, prefs)}`
+    return `${here}, the class asks ${lengthText(askedMm, prefs)}`
+  })
+  return `, less than the class asks: ${each.join('; ')}`
+}
+
+/** Whether a line lies off the benchwork somewhere, which no other answer need do. */
+export const isOffBenchwork = ({ findings }: Pick<JoinLine, 'findings'>): boolean =>
+  (findings ?? []).some(({ rule, measured }) => rule === 'benchwork-edge' && measured !== null && measured < 0)
 
 /** What stands against a line in the room that it would run through. */
 export function joinFindingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {

@@ -96,6 +96,46 @@ describe('joining an end', () => {
   })
 })
 
+describe('the radius of a join', () => {
+  it('is the widest and beside it that of the class, each with its easements; or one that is typed, laid to the digit', async () => {
+    const desk = await joining()
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'start of Yard lead')
+    const all = await lines()
+    const lineClass = desk.stores.plan.getState().plan.lineClasses['main']
+    const least = lineClass?.minRadiusMm ?? Number.NaN
+    const names = all.map((one) => one.textContent)
+    expect(names.every((name) => /R .* · easements .* · /.test(name))).toBe(true)
+    const radii = names.map((name) => /R ([\d⁄ /½¼¾⅛⅜⅝⅞]+) in/.exec(name)?.[1])
+    expect(radii).toContain(String(least / inch))
+    expect(new Set(radii).size).toBeGreaterThan(1)
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Curves' }), 'of a radius I type')
+    const field = screen.getByRole<HTMLInputElement>('textbox', { name: 'Radius' })
+    fireEvent.change(field, { target: { value: `${least / inch + 3} in` } })
+    fireEvent.keyDown(field, { key: 'Enter' })
+    await waitFor(() => expect(screen.queryByText(/looked at|Held against/)).toBeNull())
+    const asked = await screen.findAllByRole('button', { name: new RegExp(`R ${least / inch + 3} in`) })
+    const [first] = asked
+    if (first === undefined) throw new Error('no line of that radius')
+    await hand.click(first)
+    await hand.click(screen.getByRole('button', { name: 'Lay this line' }))
+    const laid = Object.values(desk.stores.plan.getState().plan.tracks).flatMap(({ corners }) => corners.map(({ radius }) => radius))
+    expect(laid).toContain(Number((least + 3 * inch).toFixed(6)))
+  })
+
+  it('under what the class asks is told, though nothing more was asked', async () => {
+    await joining()
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'To' }), 'start of Yard lead')
+    await lines()
+    const easements = screen.getByRole('textbox', { name: 'Easements' })
+    fireEvent.change(easements, { target: { value: '2 in' } })
+    fireEvent.keyDown(easements, { key: 'Enter' })
+    const told = await screen.findAllByRole('button', {
+      name: /keeps what is asked here, less than the class asks: easement 2 in, the class asks/,
+    })
+    expect(told.length).toBeGreaterThan(0)
+  })
+})
+
 /** The lead turned to face down, 31 in ahead and aside: a quarter turn of 28 in takes that with easements of some 6 in, the class asks 12. */
 function narrow(): Plan {
   const plan = twoTracks()

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import type { JoinStop } from '../../core/alignment/index.ts'
 import type { JoinLine, JoinLines, JoinPlanProblem } from '../../core/pipeline/index.ts'
-import { joinFindingText, joinGiveWayText, joinLineText, joinProblemText, joinStopText } from '../../words/joinText.ts'
+import { isOffBenchwork, joinFindingText, joinGiveWayText, joinLineText, joinProblemText, joinStopText } from '../../words/joinText.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { Act } from '../particulars/parts.tsx'
 import { wishesGiveWay } from './joinWishes.ts'
@@ -66,9 +66,12 @@ function LineChoice(props: ListProps & { readonly line: JoinLine; readonly i: nu
         onBlur={() => onLook(null)}
         onClick={() => onChoose(i)}
       >
-        <span className="join-what">{what}</span>
+        <span className="join-what">
+          {what}
+          {isOffBenchwork(line) ? <span className="join-broken"> · off the benchwork</span> : null}
+        </span>
         <span>{measures}</span>
-        <span className={line.line.meetsLimits ? 'join-kept' : 'join-broken'}>{limits}</span>
+        <span className={line.line.meetsLimits && line.short.length === 0 ? 'join-kept' : 'join-broken'}>{limits}</span>
         {findings.map((text) => (
           <span className="join-broken" key={text}>
             {text}

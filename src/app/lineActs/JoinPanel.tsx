@@ -42,7 +42,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
     () =>
       from === undefined || to === null || lineClass === undefined || limits === null
         ? null
-        : { network, from, to, ask: { limits, frog: null, lineClass } },
+        : { network, from, to, ask: { limits, besideRadiusMm: lineClass.minRadiusMm, frog: null, lineClass } },
     [network, from, to, limits, lineClass],
   )
   const joining = useJoin(asked)
@@ -126,8 +126,31 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
           choices={Object.values(plan.lineClasses).map(({ id, name }) => ({ value: id, text: name }))}
           onChoose={setClass}
         />
+        <ChoiceField
+          label="Curves"
+          value={wishes.mostRadiusMm === null ? 'widest' : 'asked'}
+          choices={[
+            { value: 'widest', text: 'as wide as fits' },
+            { value: 'asked', text: 'of a radius I type' },
+          ]}
+          onChoose={(kind) => wish({ mostRadiusMm: kind === 'asked' ? lineClass.minRadiusMm : null })}
+        />
+        {wishes.mostRadiusMm === null ? null : (
+          <LengthField
+            label="Radius"
+            value={wishes.mostRadiusMm}
+            origin="or sharper, where it has no room"
+            isOver={wishes.mostRadiusMm < lineClass.minRadiusMm}
+            keep={{
+              commit: (mm) => {
+                wish({ mostRadiusMm: mm })
+                return null
+              },
+            }}
+          />
+        )}
         <ByClassLengthField
-          label="Least radius"
+          label="No sharper than"
           value={wishes.minRadiusMm ?? 'class'}
           classMm={lineClass.minRadiusMm}
           limit={`≥ ${lengthText(lineClass.minRadiusMm, prefs)}`}

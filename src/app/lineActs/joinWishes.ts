@@ -4,7 +4,7 @@ import type { JoinWishes } from '../../core/pipeline/index.ts'
 /** What is asked of a join in place of class and cars; null: as these do. */
 export type Wishes = Required<JoinWishes>
 
-export const wishesNone: Wishes = { tangentMm: null, shortestMm: null, minRadiusMm: null, easementMm: null }
+export const wishesNone: Wishes = { tangentMm: null, shortestMm: null, minRadiusMm: null, mostRadiusMm: null, easementMm: null }
 
 /** What has to be asked for a line to lead there, of one limit that would give way; null: nothing would. */
 export function wishesGiveWay(stop: JoinStop): Partial<Wishes> | null {

@@ -4,7 +4,7 @@ import { pathCurvatureAt, pathPoseAt } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import { NO_EASEMENT_RADIUS_OVER_GAUGE } from '../standards/index.ts'
-import type { Id, Track } from '../plan/types.ts'
+import type { Id, LineClass, Railway, Track } from '../plan/types.ts'
 import { cureTried, legPosesOf } from './cornerCure.ts'
 import type { CornerCure } from './cornerCure.ts'
 import { cornerFinding } from './cornerFinding.ts'
@@ -35,14 +35,13 @@ export function easementsShort(networkTrack: NetworkTrack, startLeg: Pose | null
     const { cornerId, solution, tsMm, stMm } = place
     if (isBesideLeg(track, cornerId) || solution.totalLengthMm === 0) return []
     if (solution.arcs.length !== 1 || track.corners.find(({ id }) => id === cornerId)?.radius === 'easement-only') return []
-    if (solution.radiusMm > NO_EASEMENT_RADIUS_OVER_GAUGE * railway.gaugeMm) return []
-    const asked = easementByRule(lineClass.easement, solution.radiusMm)
-    if (!asked.ok) return []
+    const askedMm = easementAsked(lineClass, railway, solution.radiusMm)
+    if (askedMm === 0) return []
     const inMm = isCurveAt(alignment, place, 'in') ? Infinity : solution.easementInMm
     const outMm = isCurveAt(alignment, place, 'out') ? Infinity : solution.easementOutMm
     const measured = Math.min(inMm, outMm)
-    if (measured >= asked.lengthMm - LENGTH_ROUNDING_MM) return []
-    const cured = (isAsked: boolean, mm: number): number => (isAsked ? roundedUp(Math.max(mm, asked.lengthMm)) : mm)
+    if (measured >= askedMm - LENGTH_ROUNDING_MM) return []
+    const cured = (isAsked: boolean, mm: number): number => (isAsked ? roundedUp(Math.max(mm, askedMm)) : mm)
     const cure: CornerCure = {
       kind: 'scaleEasements',
       track: track.id,
@@ -56,11 +55,18 @@ export function easementsShort(networkTrack: NetworkTrack, startLeg: Pose | null
         rule: 'easement-short',
         severity: 'warning',
         measured,
-        limit: asked.lengthMm,
+        limit: askedMm,
         cure: cureTried(networkTrack, cure, legPoseOf).ok ? cure : null,
       }),
     ]
   })
+}
+
+/** The easement that a class asks for on a curve, mm; 0: none, as wider than sixty gauges [NEM-113 cl. 1]. */
+export function easementAsked({ easement }: LineClass, { gaugeMm }: Pick<Railway, 'gaugeMm'>, radiusMm: number): number {
+  if (radiusMm > NO_EASEMENT_RADIUS_OVER_GAUGE * gaugeMm) return 0
+  const asked = easementByRule(easement, radiusMm)
+  return asked.ok ? asked.lengthMm : 0
 }
 
 /** So far to both sides of a bare end curvature is looked at, mm; corners that share a curve are solved apart and meet to less. */

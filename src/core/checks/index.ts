@@ -1,6 +1,7 @@
 export { areaEdgeDistance, benchArea } from './area.ts'
 export type { BenchArea } from './area.ts'
 export { bendGaps } from './bends.ts'
+export { easementAsked } from './easementShort.ts'
 export { makerFrog, makerFrogTold, makerSound } from './makerTold.ts'
 export type { FrogTold } from './makerTold.ts'
 export { checksCreateRunner, findingsOf } from './runner.ts'

@@ -7,15 +7,18 @@ export interface JoinWishes {
   readonly tangentMm: number | null
   readonly shortestMm: number | null
   readonly minRadiusMm?: number | null
+  /** The radius that curves are to have where it fits; one under the class's least is asked for on purpose. */
+  readonly mostRadiusMm?: number | null
   /** Length of each easement whatever the radius; 0: none. */
   readonly easementMm?: number | null
 }
 
 /** What a line class asks of a join: its radius, easements and shortest curve, and the longest car of the plan between reverses. */
 export function joinLimits(plan: Plan, lineClass: LineClass, wishes: JoinWishes): JoinLimits {
-  const { tangentMm, shortestMm, minRadiusMm = null, easementMm = null } = wishes
+  const { tangentMm, shortestMm, minRadiusMm = null, mostRadiusMm = null, easementMm = null } = wishes
   return {
-    minRadiusMm: minRadiusMm ?? lineClass.minRadiusMm,
+    minRadiusMm: Math.min(minRadiusMm ?? lineClass.minRadiusMm, mostRadiusMm ?? Infinity),
+    ...(mostRadiusMm === null ? {} : { mostRadiusMm }),
     easement: easementMm === null ? lineClass.easement : easementMm > 0 ? { kind: 'length', lengthMm: easementMm } : { kind: 'none' },
     shortestCurveMm: shortestMm ?? lineClass.minCurveMm,
     tangentBetweenMm: tangentMm ?? longestCarMm(plan),

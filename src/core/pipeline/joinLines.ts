@@ -12,6 +12,8 @@ import type { TurnoutProblem } from '../turnout/types.ts'
 import { joinAhead, joinFromStart } from './joinAhead.ts'
 import { isSameEnd, openEnds } from './joinEnds.ts'
 import type { JoinTo, PosedEnd } from './joinEnds.ts'
+import { classShort } from './joinShort.ts'
+import type { ClassShort } from './joinShort.ts'
 import type { Derived } from './types.ts'
 
 /** A line that joins. place: the turnout that it would come in at, when it ends on a track. */
@@ -20,6 +22,8 @@ export interface JoinLine {
   readonly place: TurnoutPlace | null
   /** What the plan's checks would say of it: off the benchwork, near its edge, too near to another track. null: not looked at yet. */
   readonly findings: readonly Finding[] | null
+  /** What its class asks and it has not, though nothing more was asked of it here: the checks will tell it. */
+  readonly short: readonly ClassShort[]
 }
 
 export type JoinPlanProblem =
@@ -67,6 +71,8 @@ export function joinLines(at: Pick<Derived, 'plan' | 'network'>, from: PosedEnd,
 
 export interface JoinAsk {
   readonly limits: JoinLimits
+  /** Beside the widest lines between two ends those with curves of this radius are looked for, mm. */
+  readonly besideRadiusMm?: number
   readonly frog: number | null
   readonly lineClass: LineClass
 }
@@ -93,13 +99,16 @@ export function* joinRounds(
   const found: Found[] = []
   const of = targets.targets.length
   const soFar = (lines: readonly JoinLine[]): JoinLines => ({ ok: true, lines: lines.slice(0, TOLD_MOST), stopped: [] })
-  const worth = (): readonly JoinLine[] => linesWorth(found, to, at.plan)
+  const worth = (): readonly JoinLine[] => linesWorth(found, to, at.plan, ask.lineClass)
+  const besideMm = to.kind === 'onTrack' ? null : (ask.besideRadiusMm ?? null)
   for (const [i, { target, place }] of targets.targets.entries()) {
     const answer = joinFound({ start: from.pose, target, limits: ask.limits })
     if (!answer.ok) return answer
     found.push({ answer, place, isAhead: false })
     const ahead = foundAhead(at.network, from, target, ask.limits, answer)
     if (ahead !== null) found.push({ answer: ahead, place, isAhead: true })
+    if (besideMm !== null)
+      found.push(...foundBeside(from, target, ask.limits, besideMm).map((beside) => ({ answer: beside, place, isAhead: false })))
     yield { done: i + 1, of, soFar: () => soFar(worth()) }
   }
   let lines = worth()
@@ -123,6 +132,13 @@ interface Found {
   readonly isAhead: boolean
 }
 
+/** The lines with curves of one radius, where none that wide was asked for. What stops them is told of the widest. */
+function foundBeside({ pose }: PosedEnd, target: JoinTarget, limits: JoinLimits, radiusMm: number): readonly Found['answer'][] {
+  if (radiusMm < limits.minRadiusMm || radiusMm >= (limits.mostRadiusMm ?? Infinity)) return []
+  const answer = joinFound({ start: pose, target, limits: { ...limits, mostRadiusMm: radiusMm } })
+  return answer.ok ? [{ ok: true, alternatives: answer.alternatives, stops: () => [] }] : []
+}
+
 /** From a leg whose curve goes the other way: lines that run straight on for what is asked between such curves; null: none are wanted. */
 function foundAhead(
   network: Derived['network'],
@@ -143,16 +159,18 @@ function foundAhead(
 }
 
 /** The best of all lines, those that look alike once. */
-function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan): readonly JoinLine[] {
+function linesWorth(found: readonly Found[], to: JoinTo, plan: Plan, lineClass: LineClass): readonly JoinLine[] {
   const all = found
-    .flatMap(({ answer, place, isAhead }) => answer.alternatives.map((line) => ({ line, place, isAhead, findings: null })))
+    .flatMap(({ answer, place, isAhead }) => answer.alternatives.map((line) => ({ line, place, isAhead })))
     .sort((a, b) => byWorth(a.line, b.line))
   // Where some place of a track keeps the limits, those that do not are of no use.
-  const isUseful = to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: JoinLine) => line.meetsLimits : () => true
-  return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST).map(({ line, place, findings }) => ({
+  const isUseful =
+    to.kind === 'onTrack' && all.some(({ line }) => line.meetsLimits) ? ({ line }: Candidate) => line.meetsLimits : () => true
+  return linesApart(all.filter(isUseful), plan.railway.gaugeMm, MEASURED_MOST).map(({ line, place }) => ({
     line,
     place,
-    findings,
+    findings: null,
+    short: classShort(line, lineClass, plan),
   }))
 }
 
@@ -216,13 +234,16 @@ function byWorth(a: JoinAlternative, b: JoinAlternative): number {
   )
 }
 
-/** What nothing stands against comes first, then what turns from hand to hand within a car's length; nearness to an edge is told and bars nothing. */
-function standing({ line, findings }: JoinLine): number {
-  if (!line.meetsLimits) return 3
+/**
+ * What nothing stands against comes first, then what turns from hand to hand within a car's length, then what has less than its class asks,
+ * then what leaves the benchwork or meets a track; nearness to an edge is told and bars nothing.
+ */
+function standing({ line, findings, short }: JoinLine): number {
+  if (!line.meetsLimits) return 4
   const found = findings ?? []
   const isReverse = ({ rule }: Finding): boolean => rule === 'reverse-curve'
-  if (found.some((one) => !isReverse(one) && (one.severity === 'error' || one.problem?.kind === 'levelCrossing'))) return 2
-  return found.some(isReverse) ? 1 : 0
+  if (found.some((one) => !isReverse(one) && (one.severity === 'error' || one.problem?.kind === 'levelCrossing'))) return 3
+  return short.length > 0 ? 2 : found.some(isReverse) ? 1 : 0
 }
 
 /** Places along a line that are compared. */

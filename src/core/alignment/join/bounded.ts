@@ -65,9 +65,12 @@ export function boundedLine(task: JoinTask, shape: Shape): JoinAlternative | nul
     const curve = task.curveOf(radiusMm)
     return curve && marginPlaced(task, shape, curve, curve, betweenMm)
   }
-  const largest = radiusLargest((radiusMm) => placedAt(radiusMm)?.margin.marginMm ?? NO_ROOM.marginMm, task.radii)
+  const mostMm = task.request.limits.mostRadiusMm ?? Infinity
+  const radii = mostMm === Infinity ? task.radii : [mostMm, ...task.radii.filter((radiusMm) => radiusMm < mostMm)]
+  const largest = radiusLargest((radiusMm) => placedAt(radiusMm)?.margin.marginMm ?? NO_ROOM.marginMm, radii)
   if (largest === null) return null
-  for (const inside of INSIDE) {
+  // Well inside of what fits the very radius is laid.
+  for (const inside of largest === mostMm ? [0, ...INSIDE] : INSIDE) {
     const curve = task.curveOf(largest * (1 - inside))
     if (curve === null) continue
     const { place, margin } = marginPlaced(task, shape, curve, curve, betweenMm)

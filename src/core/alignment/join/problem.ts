@@ -36,6 +36,9 @@ export function joinRequestProblem({ start, target, limits }: JoinRequest): Join
   for (const [where, value] of named) if (!(Math.abs(value) <= MOST)) return { kind: 'notFinite', where }
   // Radii far below a thousandth of a millimetre would overflow as curvatures.
   if (!(limits.minRadiusMm >= 1 / MOST)) return { kind: 'notPositive', where: 'minimum radius', value: limits.minRadiusMm }
+  const mostMm = limits.mostRadiusMm ?? null
+  if (mostMm !== null && !(Math.abs(mostMm) <= MOST)) return { kind: 'notFinite', where: 'largest radius' }
+  if (mostMm !== null && !(mostMm >= 1 / MOST)) return { kind: 'notPositive', where: 'largest radius', value: mostMm }
   for (const [where, value] of lengths) if (value < 0) return { kind: 'negative', where, value }
   if (target.kind === 'pose') return null
   const { fromMm, toMm, path } = target

@@ -4,6 +4,8 @@ import type { EasementRule, Id } from '../../plan/types.ts'
 /** What the line class asks of a join. Lengths mm. */
 export interface JoinLimits {
   readonly minRadiusMm: number
+  /** Curves have this radius where one fits, and no larger one; null or left out: as large a one as fits. */
+  readonly mostRadiusMm?: number | null
   readonly easement: EasementRule
   /** Least length of a curve with its easements; 0: any. */
   readonly shortestCurveMm: number
