@@ -38,3 +38,12 @@ const leastCrossingNumber = 3
 export function crossingSizeText(number: number, angleRad: number): string {
   return number >= leastCrossingNumber ? frogText(Math.round(number * 10) / 10) : angleText(angleRad)
 }
+
+/** Frog numbers that can be built. */
+export const frogsBuilt = { least: 4, most: 20 } as const
+
+export const frogRangeText = `Frog numbers from ${frogsBuilt.least} to ${frogsBuilt.most} can be built here, fractions too.`
+
+export function isFrogBuilt(frog: number): boolean {
+  return frog >= frogsBuilt.least && frog <= frogsBuilt.most
+}

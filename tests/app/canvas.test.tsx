@@ -215,6 +215,19 @@ describe('the hand on the plan', () => {
     expect(drawn.at(-1)?.outline).toHaveLength(3)
   })
 
+  it.each(['0', '200'])('refuses a frog number of %s in the choices of the turnout, and says which can be built', (frog) => {
+    const { stores } = canvasOn()
+    act(() => stores.session.getState().setTool('turnout'))
+    const field = screen.getByRole('textbox', { name: 'Frog No.' })
+    fireEvent.change(field, { target: { value: frog } })
+    fireEvent.blur(field)
+    expect(stores.session.getState().notice).toContain('from 4 to 20')
+    expect(field).toHaveValue('')
+    fireEvent.change(field, { target: { value: '7' } })
+    fireEvent.blur(field)
+    expect(screen.getByRole('textbox', { name: 'Frog No.' })).toHaveValue('7')
+  })
+
   it('names what is kept and what is discarded, each with its key', () => {
     const { stores, canvas } = canvasOn()
     const before = stores.plan.getState().committed

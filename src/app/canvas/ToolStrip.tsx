@@ -2,11 +2,11 @@ import { Suspense, lazy, useEffect } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
-import type { ToolOffer } from '../../tools/index.ts'
-import { usePlan } from '../context.ts'
+import type { OpeningOf, ToolOffer } from '../../tools/index.ts'
+import { usePlan, useSession } from '../context.ts'
 import { escapeTaken } from '../escapeTaken.ts'
 import { upperFirst } from '../../words/names.ts'
-import { turnoutKindChoices } from '../../words/turnoutText.ts'
+import { frogRangeText, isFrogBuilt, turnoutKindChoices } from '../../words/turnoutText.ts'
 import { useCanvas } from './canvasContext.ts'
 import { EndPair } from './EndPair.tsx'
 
@@ -101,10 +101,10 @@ function OpeningStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'o
       <Choice
         label="Kind, key K"
         options={openingKinds}
-        value={offer.isDoor ? 'door' : 'passage'}
-        onChoose={(kind) => host.send({ kind: 'option', change: { kind: 'leaf', isDoor: kind === 'door' } })}
+        value={offer.of}
+        onChoose={(of) => host.send({ kind: 'option', change: { kind: 'leaf', of } })}
       />
-      {offer.isDoor ? (
+      {offer.of === 'door' ? (
         <Choice
           label="Hinge, key H"
           options={hinges}
@@ -117,9 +117,10 @@ function OpeningStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'o
   )
 }
 
-const openingKinds: readonly (readonly ['door' | 'passage', string])[] = [
+const openingKinds: readonly (readonly [OpeningOf, string])[] = [
   ['door', 'Door'],
   ['passage', 'Passage'],
+  ['window', 'Window'],
 ]
 const hinges: readonly (readonly ['from' | 'to', string])[] = [
   ['from', 'Hinged at its start'],
@@ -138,6 +139,7 @@ const facings: readonly (readonly [Facing, string])[] = [
 
 function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'turnout' }> }): ReactNode {
   const { host } = useCanvas()
+  const setNotice = useSession((session) => session.setNotice)
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Turnout">
       <Choice
@@ -169,7 +171,10 @@ function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 't
             const typed = event.target.value.trim()
             if (typed === '' || (offer.frog !== null && typed === frogNumberFormat(offer.frog))) return
             const frog = frogNumberParse(typed)
-            host.send(frog.ok ? { kind: 'option', change: { kind: 'frog', frog: frog.frog } } : { kind: 'entry', text: typed })
+            if (frog.ok ? !isFrogBuilt(frog.frog) : frog.problem.kind === 'outOfRange') {
+              event.target.value = event.target.defaultValue
+              setNotice(frogRangeText)
+            } else host.send(frog.ok ? { kind: 'option', change: { kind: 'frog', frog: frog.frog } } : { kind: 'entry', text: typed })
           }}
           onKeyDown={(event) => {
             if (event.key === 'Enter') event.currentTarget.blur()

@@ -34,38 +34,50 @@ export default function Finder(): ReactNode {
   const close = (): void => desk.getState().set({ dialog: null, finderText: '' })
   return (
     <Sheet label="Find any action" look="finder" onShut={close}>
-      <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
-        {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
-        <SearchField aria-label="Find any action" autoFocus>
-          <Input className="finder-input" placeholder="What do you want to do?" onFocus={(event) => onFocus(event.currentTarget)} />
-        </SearchField>
-        {/* The list scrolls and is gone through from the field; who reads by scrolling must be able to stand in it. */}
-        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
-        <div className="finder-list" role="group" aria-label="All actions" tabIndex={0}>
-          <Menu
-            className="menu"
-            aria-label="Actions"
-            items={actions}
-            disabledKeys={actions.filter(({ isPossible }) => !isPossible).map(({ id }) => id)}
-            renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
-          >
-            {(action) => (
-              <MenuItem
-                id={action.id}
-                textValue={`${action.words} ${action.about ?? ''} ${action.also ?? ''} ${action.group}`}
-                className="menu-item"
-                onAction={() => {
-                  close()
-                  action.run()
-                }}
-              >
-                <span>{action.words}</span>
-                <span className="soft small">{action.isPossible ? (action.keys ?? action.about ?? action.group) : action.needs}</span>
-              </MenuItem>
-            )}
-          </Menu>
-        </div>
-      </Autocomplete>
+      {/* The field would empty itself first; one Escape shuts it. */}
+      {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions */}
+      <div
+        className="finder-keys"
+        onKeyDownCapture={(event) => {
+          if (event.key !== 'Escape') return
+          event.preventDefault()
+          event.stopPropagation()
+          close()
+        }}
+      >
+        <Autocomplete filter={(text, typed) => typed.split(/\s+/).every((part) => contains(text, part))}>
+          {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- the finder is opened to be typed into */}
+          <SearchField aria-label="Find any action" autoFocus>
+            <Input className="finder-input" placeholder="What do you want to do?" onFocus={(event) => onFocus(event.currentTarget)} />
+          </SearchField>
+          {/* The list scrolls and is gone through from the field; who reads by scrolling must be able to stand in it. */}
+          {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+          <div className="finder-list" role="group" aria-label="All actions" tabIndex={0}>
+            <Menu
+              className="menu"
+              aria-label="Actions"
+              items={actions}
+              disabledKeys={actions.filter(({ isPossible }) => !isPossible).map(({ id }) => id)}
+              renderEmptyState={() => <p className="soft finder-none">Nothing is called that.</p>}
+            >
+              {(action) => (
+                <MenuItem
+                  id={action.id}
+                  textValue={`${action.words} ${action.about ?? ''} ${action.also ?? ''} ${action.group}`}
+                  className="menu-item"
+                  onAction={() => {
+                    close()
+                    action.run()
+                  }}
+                >
+                  <span>{action.words}</span>
+                  <span className="soft small">{action.isPossible ? (action.keys ?? action.about ?? action.group) : action.needs}</span>
+                </MenuItem>
+              )}
+            </Menu>
+          </div>
+        </Autocomplete>
+      </div>
     </Sheet>
   )
 }

@@ -5,6 +5,7 @@ import { usePrefs } from '../context.ts'
 import { entryProblemText } from '../../words/entryText.ts'
 import { fineText, gradeText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../../words/measure.ts'
+import { frogRangeText, frogsBuilt, isFrogBuilt } from '../../words/turnoutText.ts'
 import { ValueField } from './ValueField.tsx'
 import type { Keep, Read } from './ValueField.tsx'
 
@@ -232,12 +233,12 @@ export function FrogField(props: FieldProps<number>): ReactNode {
       show={(frog) => `No. ${frogNumberFormat(frog)}`}
       read={(text) => {
         const entry = frogNumberParse(text)
-        const isBeyond = entry.ok ? entry.frog < 4 || entry.frog > 20 : entry.problem.kind === 'outOfRange'
-        if (isBeyond) return { ok: false, message: 'Frog numbers from 4 to 20 can be built here, fractions too.' }
+        const isBeyond = entry.ok ? !isFrogBuilt(entry.frog) : entry.problem.kind === 'outOfRange'
+        if (isBeyond) return { ok: false, message: frogRangeText }
         if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
         return { ok: true, value: entry.frog }
       }}
-      step={(frog, direction) => Math.min(20, Math.max(4, Math.round(frog * 2 + direction) / 2))}
+      step={(frog, direction) => Math.min(frogsBuilt.most, Math.max(frogsBuilt.least, Math.round(frog * 2 + direction) / 2))}
     />
   )
 }
