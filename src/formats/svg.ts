@@ -1,6 +1,7 @@
 import { inked, sheetLayers, strokeStyle, textGround } from '../core/deliver/index.ts'
 import type { DrawItem, LayerName, Sheet, SheetLook, StrokeItem, TextItem } from '../core/deliver/types.ts'
 import type { Point } from '../core/geom/types.ts'
+import { faceWidthMm } from './faceWidth.ts'
 import { markupNumber, markupText } from './markup.ts'
 
 export interface SvgOptions {
@@ -17,7 +18,8 @@ const usual: SvgOptions = { decimals: 3, idPrefix: 'sheet' }
  *
  * Structure:  a group of lines for each layer, from the bottom up (`data-layer`), then one of words for each; all but 'sheet', which comes last, clipped
  *             to the window.
- * Exactness:  coordinates rounded to `decimals`; the same sheet gives the same text.
+ * Exactness:  coordinates rounded to `decimals`; the same sheet gives the same text. Words are as wide as in the PDF, whatever face
+ *             the viewer has.
  */
 export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): string {
   const { decimals, idPrefix } = { ...usual, ...options }
@@ -39,7 +41,8 @@ export function svgFromSheet(sheet: Sheet, options: Partial<SvgOptions> = {}): s
   ]
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" viewBox="0 0 ${widthMm} ${heightMm}" ` +
-      `font-family="'IBM Plex Sans Condensed', sans-serif">`,
+      // Without it browsers round the letters of small pictures to whole pixels.
+      `font-family="'IBM Plex Sans Condensed', sans-serif" text-rendering="geometricPrecision">`,
     `<title>${markupText(`${sheet.title}, sheet ${sheet.name}`)}</title>`,
     `<clipPath id="${clipId}"><rect x="${pen.number(minX)}" y="${pen.number(heightMm - maxY)}" width="${pen.number(maxX - minX)}" height="${pen.number(maxY - minY)}"/></clipPath>`,
     `<rect width="${widthMm}" height="${heightMm}" fill="#fff"/>`,
@@ -86,7 +89,9 @@ function textMarkup(item: TextItem, pen: Pen, look: SheetLook | undefined): stri
   const turn = degrees === '0' ? '' : ` transform="rotate(${degrees} ${pen.point(item.at)})"`
   const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`
   const weight = item.weight === 'bold' ? ' font-weight="600"' : ''
-  return `${groundMarkup(item, pen)}<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${anchor}${weight} fill="${greyColour(inked(item.grey, look))}"${turn}>${markupText(item.text)}</text>`
+  const width = faceWidthMm(item)
+  const length = width === null || width === 0 ? '' : ` textLength="${pen.number(width)}"`
+  return `${groundMarkup(item, pen)}<text x="${pen.number(item.at.x)}" y="${pen.down(item.at.y)}" font-size="${pen.number(item.sizeMm)}"${length}${anchor}${weight} fill="${greyColour(inked(item.grey, look))}"${turn}>${markupText(item.text)}</text>`
 }
 
 /** White paper below the words, as far as they have any. */

@@ -1,6 +1,7 @@
 import { sheetsForSubject } from '../../src/core/deliver/index.ts'
 import type { Sheet, SheetOptions, SheetSubject } from '../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
+import type { Derived } from '../../src/core/pipeline/index.ts'
 import { planEmpty } from '../../src/core/plan/index.ts'
 import type { Plan, Track, Turnout } from '../../src/core/plan/index.ts'
 import { aPaper } from './paper.ts'
@@ -100,9 +101,18 @@ export const workOptions = (paper: string, units: SheetOptions['units']): SheetO
   date: '2026-11-27',
 })
 
+const derivedKept = new WeakMap<Plan, Derived>()
+
+/** What follows from a plan; once for all sheets that are asked of it. */
+function derivedOf(plan: Plan): Derived {
+  const kept = derivedKept.get(plan) ?? pipelineCreate().derive(plan)
+  derivedKept.set(plan, kept)
+  return kept
+}
+
 /** Its sheets; a test fails when there are none. */
 export function workSheets({ plan, subject }: Pick<WorkCase, 'plan' | 'subject'>, options: SheetOptions): readonly Sheet[] {
-  const { sheets, problems } = sheetsForSubject(pipelineCreate().derive(plan), subject, options)
+  const { sheets, problems } = sheetsForSubject(derivedOf(plan), subject, options)
   if (sheets.length === 0) throw new Error(problems.join(' '))
   return sheets
 }

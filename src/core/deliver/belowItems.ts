@@ -3,8 +3,9 @@ import type { Joist } from '../plan/types.ts'
 import type { Point } from '../geom/types.ts'
 import type { Derived } from '../pipeline/types.ts'
 import { roadbedOf } from '../roadbed/index.ts'
-import { chainOfPoints, chainOfRing } from './chain.ts'
-import { edgeAlong } from './edge.ts'
+import type { Tie } from '../track/types.ts'
+import { chainOfPoints } from './chain.ts'
+import { amongTies, edgeClear, ringClear } from './clearOfTies.ts'
 import type { PlanItem } from './planItem.ts'
 
 /** Longest piece of a straight edge, so that a page can leave out what is far from it. */
@@ -12,15 +13,19 @@ const PIECE_MM = 300
 
 const roadbedKept = keptFor(roadbedOf)
 
-/** Edges of the roadbed at its top and at its foot, with the pieces that turnouts and crossings add. */
-export function roadbedItems(derived: Derived): readonly PlanItem[] {
+/**
+ * Edges of the roadbed at its top and at its foot, with the pieces that turnouts and crossings add; as far as they lie clear of the ties, whose gaps
+ * they would close.
+ */
+export function roadbedItems(derived: Derived, ties: readonly Tie[]): readonly PlanItem[] {
+  const isAmong = amongTies(ties)
   const { runs, turnoutPieces } = roadbedKept(derived)
   const along = runs.flatMap(({ path, lengthMm, roadbed, footWidthMm }) =>
     [...new Set([roadbed.topWidthMm, footWidthMm])].flatMap((width) =>
-      [width / 2, -width / 2].flatMap((offset) => edgeAlong(path, 0, lengthMm, offset) ?? []),
+      [width / 2, -width / 2].flatMap((offset) => edgeClear(path, lengthMm, offset, isAmong)),
     ),
   )
-  const round = turnoutPieces.flatMap(({ top, foot }) => [top, foot].flatMap((ring) => chainOfRing(ring) ?? []))
+  const round = turnoutPieces.flatMap(({ top, foot }) => [top, foot].flatMap((ring) => ringClear(ring, isAmong)))
   return [...along, ...round].map((chain) => ({ kind: 'stroke', layer: 'roadbed', role: 'roadbed', chain }))
 }
 

@@ -11,6 +11,7 @@ import { freeSpaceOf, freeSpaceTakeArea, freeSpaceTakeChain, type FreeSpace, typ
 import { gapItems } from './gapItems.ts'
 import { jointItems } from './jointItems.ts'
 import { trackNames, turnoutName } from './nameTexts.ts'
+import { legTexts } from './legTexts.ts'
 import { offsetItems } from './offsetItems.ts'
 import type { PlanItem, PlanStroke } from './planItem.ts'
 import { punchItems } from './punchItems.ts'
@@ -47,11 +48,13 @@ export function planDrawing(
   const space = freeSpaceOf(near, room)
   const rails: PlanItem[] = []
   const ties: PlanItem[] = []
+  const tiesNear: Tie[] = []
   const drawTies = (all: readonly Tie[]): void => {
     for (const tie of all) {
       const corners = tieCorners(tie)
       const box = boxOfPoints(corners)
       if (!box || !boxesOverlap(box, near)) continue
+      tiesNear.push(tie)
       const item = tieItem(tie)
       if (item) ties.push(item)
       freeSpaceTakeArea(space, corners)
@@ -104,6 +107,7 @@ export function planDrawing(
     ...wired.flatMap((turnout) => buildTexts(turnout, units, space)),
     ...lines.flatMap(({ line, corners }) => corners.flatMap((corner) => curveTexts(line, corner, units, space))),
   ]
+  const legs = [...derived.network.turnouts.values()].flatMap((placed) => legTexts(derived, placed, units, space))
   const joints = isWanted('joints') ? jointItems(derived, units, space) : []
   // Lengths where ties grow, numbers at their other ends.
   const tied = [
@@ -121,7 +125,7 @@ export function planDrawing(
     ...turnouts.flatMap((turnout) => turnoutName(turnout, turnout.name, space)),
     ...lines.flatMap(({ line, name }) => trackNames(line, name, space)),
   ]
-  const below = [...roomItems(derived), ...joistItems(derived), ...(isWanted('roadbed') ? roadbedItems(derived) : [])]
+  const below = [...roomItems(derived), ...joistItems(derived), ...(isWanted('roadbed') ? roadbedItems(derived, tiesNear) : [])]
   return {
     items: [
       ...below,
@@ -138,6 +142,7 @@ export function planDrawing(
       ...marks,
       ...punches,
       ...names,
+      ...legs,
       ...titles,
     ],
     space,

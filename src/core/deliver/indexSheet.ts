@@ -1,13 +1,14 @@
 import { boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import type { SheetJoin } from './join.ts'
+import { sheetLabels } from './indexLabels.ts'
 import { itemsOnPage, laidItems } from './laidItem.ts'
 import type { PageFrame } from './paper.ts'
 import type { PlanItem } from './planItem.ts'
 import { textWidthMm, wordsAbove } from './text.ts'
 import { layingOrder, layingWords } from './tiling/order.ts'
 import { tileCorners } from './tiling/tile.ts'
-import type { Tile, Tiling } from './tiling/types.ts'
+import type { Tiling } from './tiling/types.ts'
 import { titleBlock } from './titleBlock.ts'
 import type { TitleText } from './titleTexts.ts'
 import type { DrawItem, Sheet, SheetOptions, TextItem } from './types.ts'
@@ -62,6 +63,8 @@ export function indexSheet(
     maxY: middle.y + (room.maxY - pageOrigin.y) / scale,
   }
   const mapped = items.filter((item) => item.kind === 'stroke' && (item.role === 'centreline' || item.role === 'benchwork'))
+  const lines = laidItems(mapped, angleRad).flatMap((item) => itemsOnPage(item, seen, place).map(plain))
+  const sheets = outlines.map(({ tile, corners }) => ({ name: tile.name, corners: corners.map(place) }))
   return {
     kind: 'index',
     name: 'Index',
@@ -71,8 +74,9 @@ export function indexSheet(
     toPage: { planOrigin: pointRotate(middle, angleRad), angleRad, pageOrigin, scaleX: scale, scaleY: scale },
     items: [
       ...wordsAbove([
-        ...laidItems(mapped, angleRad).flatMap((item) => itemsOnPage(item, seen, place).map(plain)),
-        ...outlines.flatMap(({ tile, corners }) => outlineOf(tiling, tile, corners.map(place), scale)),
+        ...lines,
+        ...sheets.flatMap(({ corners }) => outlineOf(corners)),
+        ...sheetLabels(sheets, lines, labelSize(tiling, scale)),
       ]),
       ...order.items,
       ...titleBlock(frame, options, { ...text, sheetName: INDEX_NAME, scale: indexScale(reduction), isMap: true }),
@@ -100,45 +104,18 @@ function plain(drawn: DrawItem): DrawItem {
   return drawn.kind === 'stroke' && drawn.role === 'centreline' ? { ...drawn, role: 'mark' } : drawn
 }
 
-/** A sheet on the map: its edge and its name, which stands clear of what it shares with neighbours. */
-function outlineOf({ kind, window }: Tiling, { name }: Tile, corners: readonly Point[], scale: number): readonly DrawItem[] {
-  const [start, ...rest] = corners
+/** The edge of a sheet on the map. */
+function outlineOf([start, ...rest]: readonly Point[]): readonly DrawItem[] {
   if (!start) return []
-  const ring: DrawItem = {
-    kind: 'stroke',
-    layer: 'sheet',
-    role: 'frame',
-    start,
-    segments: rest.map((to) => ({ kind: 'line', to })),
-    isClosed: true,
-    fill: null,
-  }
-  const box = boxOfPoints(corners)
-  if (!box) return [ring]
-  const overlap = window.overlapMm * scale
-  const sizeMm = Math.max(2.4, Math.min(6, (Math.min(window.widthMm, window.heightMm) * scale - overlap) / 3))
-  const label = { kind: 'text', layer: 'sheet', text: name, sizeMm, angleRad: 0, weight: 'bold', grey: 0, isOnPaper: true } as const
-  if (kind === 'grid') {
-    // Clear of the strips that it shares with the neighbours above and to the left.
-    const at = { x: box.minX + overlap + 0.25 * sizeMm + 0.5, y: box.maxY - overlap - sizeMm - 0.6 }
-    return [ring, { ...label, at, anchor: 'start' }]
-  }
-  // Beside the line, which runs through the middle: towards the upper edge of the sheet.
-  const [a, b, c, d] = corners
-  if (!a || !b || !c || !d) return [ring]
-  const mid = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 }
-  const edges = [
-    [a, b],
-    [b, c],
-    [c, d],
-    [d, a],
-  ].map(([p, q]) => ({ x: ((p?.x ?? 0) + (q?.x ?? 0)) / 2, y: ((p?.y ?? 0) + (q?.y ?? 0)) / 2 }))
-  const top = edges.toSorted((p, q) => q.y - p.y)[0] ?? mid
-  const at = { x: mid.x + 0.62 * (top.x - mid.x), y: mid.y + 0.62 * (top.y - mid.y) - 0.35 * sizeMm }
-  return [ring, { ...label, at, anchor: 'middle' }]
+  const segments = rest.map((to) => ({ kind: 'line', to }) as const)
+  return [{ kind: 'stroke', layer: 'sheet', role: 'frame', start, segments, isClosed: true, fill: null }]
 }
 
-const ORDER_HEAD = 'Lay them together in this order, each to those named behind it:'
+function labelSize({ window: { widthMm, heightMm, overlapMm } }: Tiling, scale: number): number {
+  return Math.max(2.4, Math.min(6, ((Math.min(widthMm, heightMm) - overlapMm) * scale) / 3))
+}
+
+const ORDER_HEAD = 'Lay them together in this order, cross on cross of the same letter:'
 const ORDER_SIZE_MM = 2.6
 const ORDER_LINE_MM = 3.5
 
@@ -159,6 +136,7 @@ function orderTexts(steps: readonly string[], window: Box): { readonly items: re
     anchor: 'start',
     weight,
     grey: 0,
+    isOnPaper: true,
   })
   return {
     heightMm: (rows + 1) * ORDER_LINE_MM + 3,

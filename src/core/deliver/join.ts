@@ -21,6 +21,11 @@ export const CROSS_ARM_MM = 4
 const LETTER_AT_MM = { along: 2.6, across: 1.3 } as const
 const LETTER_MM = 2.2
 
+/** Letters of the crosses of a join, by its count from 0. */
+export function crossLetters(nth: number): readonly [string, string] {
+  return [rowName(2 * nth).toLowerCase(), rowName(2 * nth + 1).toLowerCase()]
+}
+
 /**
  * Crosses and trim line of a join, as both sheets show them. Each cross has a letter that no other one of the set has: what
  * goes on what is seen without reading the names of the sheets. `nth` counts the joins from 0.
@@ -28,6 +33,7 @@ const LETTER_MM = 2.2
 export function joinItems(join: SheetJoin, nth: number): readonly PlanItem[] {
   const items: PlanItem[] = join.trim ? [planLine('match', 'trim', join.trim[0], join.trim[1])] : []
   const alongRad = join.trim ? Math.atan2(join.trim[1].y - join.trim[0].y, join.trim[1].x - join.trim[0].x) : join.angleRad
+  const letters = crossLetters(nth)
   join.crosses.forEach((at, i) => {
     for (const turn of [0, Math.PI / 2]) {
       const arm = pointPolar(join.angleRad + turn, CROSS_ARM_MM)
@@ -38,7 +44,7 @@ export function joinItems(join: SheetJoin, nth: number): readonly PlanItem[] {
       kind: 'text',
       layer: 'match',
       middle: { x: at.x + along.x + across.x, y: at.y + along.y + across.y },
-      text: rowName(2 * nth + i).toLowerCase(),
+      text: letters[i] ?? '',
       sizeMm: LETTER_MM,
       angleRad: join.angleRad,
       anchor: 'middle',

@@ -1,13 +1,13 @@
 import { boxesOverlap, boxOfPoints, pointRotate } from '../geom/index.ts'
 import type { Box, Point } from '../geom/types.ts'
 import { chainEnd, chainMap, chainPart, chainRing, chainRunsNear, type Chain } from './chain.ts'
-import type { PlanItem } from './planItem.ts'
+import type { PlanItem, PlanStroke } from './planItem.ts'
 import { textItemCorners, textUpright } from './text.ts'
 import type { DrawItem, LayerName, LineRole, PlanToPage, TextItem } from './types.ts'
 
 /** An item of the plan in the turned frame of the sheets (plan turned by -angle), with the box that it takes there. */
 export type LaidItem =
-  | { readonly kind: 'stroke'; readonly layer: LayerName; readonly role: LineRole; readonly chain: Chain; readonly box: Box }
+  | (PlanStroke & { readonly box: Box })
   | {
       readonly kind: 'band'
       readonly layer: LayerName
@@ -60,14 +60,15 @@ export function itemsOnPage(item: LaidItem, window: Box, place: (p: Point) => Po
   if (!boxesOverlap(item.box, window)) return []
   switch (item.kind) {
     case 'stroke': {
-      const { layer, role, chain } = item
+      const { layer, role, chain, fill = null } = item
       const { start } = chain
       const end = chainEnd(chain)
       const isRing = chain.segments.length > 1 && start.x === end.x && start.y === end.y
-      return chainRunsNear([chain], window).map(([from, to]) => {
+      const runs = fill === null ? chainRunsNear([chain], window) : [[0, chain.segments.length] as const]
+      return runs.map(([from, to]) => {
         const part = chainMap(chainPart(chain, from, to), place)
         const isClosed = isRing && to - from === chain.segments.length
-        return { kind: 'stroke', layer, role, start: part.start, segments: part.segments, isClosed, fill: null }
+        return { kind: 'stroke', layer, role, start: part.start, segments: part.segments, isClosed, fill }
       })
     }
     case 'band': {

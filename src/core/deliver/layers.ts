@@ -1,7 +1,7 @@
 /**
  * Layers of the sheets from the bottom up: the one list that drawing, formats, screen and command line read. `title`: under
- * which viewers and the screen name it. `isUsual`: drawn when nothing else is asked; the rest would crowd a usual sheet,
- * or take long to find: for the joints the rails of the whole plan are cut.
+ * which viewers and the screen name it. `isUsual`: drawn when nothing else is asked; the rest would crowd a usual sheet, close the gaps between
+ * ties, or take long to find: for the joints the rails of the whole plan are cut.
  */
 export const sheetLayers = [
   { name: 'benchwork', title: 'Edges of benchwork and obstacles', isUsual: true },
@@ -9,7 +9,7 @@ export const sheetLayers = [
   { name: 'roadbed', title: 'Edges of the roadbed', isUsual: true },
   { name: 'ties', title: 'Ties', isUsual: true },
   { name: 'tie-lengths', title: 'Lengths of ties', isUsual: true },
-  { name: 'tie-ends', title: 'Lines along the tie ends', isUsual: true },
+  { name: 'tie-ends', title: 'Lines along the tie ends', isUsual: false },
   { name: 'rail-foot', title: 'Foot of the rails', isUsual: true },
   { name: 'rail-head', title: 'Head of the rails, with the gauge line', isUsual: true },
   { name: 'centreline', title: 'Centrelines', isUsual: true },

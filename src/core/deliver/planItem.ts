@@ -9,6 +9,8 @@ export interface PlanStroke {
   readonly layer: LayerName
   readonly role: LineRole
   readonly chain: Chain
+  /** Grey of what a ring encloses; absent: not filled. A filled ring is small: it is never drawn in part. */
+  readonly fill?: number
 }
 
 /** A filled strip between two edges that are broken at the same stations, so that a page can take a part of it. */

@@ -3,7 +3,7 @@ import type { Rail, Tie } from '../track/types.ts'
 import { chainOfRing } from './chain.ts'
 import { edgesAlong } from './edge.ts'
 import type { PlanItem } from './planItem.ts'
-import { RAIL_HEAD_GREY } from './roles.ts'
+import { RAIL_HEAD_GREY, TIE_GREY } from './roles.ts'
 
 /**
  * A rail as the builder lays it: the head filled, the foot as two thin lines, the gauge line on the edge of the head.
@@ -36,8 +36,8 @@ export function railItems(rail: Rail): readonly PlanItem[] {
   ]
 }
 
-/** Outline of a tie. */
+/** A tie: its outline closed and lightly filled, so that it is told from a gap. */
 export function tieItem(tie: Tie): PlanItem | null {
   const chain = chainOfRing(tieCorners(tie))
-  return chain && { kind: 'stroke', layer: 'ties', role: 'tie', chain }
+  return chain && { kind: 'stroke', layer: 'ties', role: 'tie', chain, fill: TIE_GREY }
 }

@@ -39,3 +39,5 @@ export const lineStyles = {
 
 /** Fill of a rail head: dark enough to read as steel, light enough that the gauge line shows on its edge. */
 export const RAIL_HEAD_GREY = 0.28
+/** Fill of a tie: enough to tell it from the gap beside it at arm's length, little ink, and a pencil line shows on it. */
+export const TIE_GREY = 0.88

@@ -7,12 +7,13 @@ import { crossingName } from './build/builtWork.ts'
 import type { BuiltWorkSet } from './build/builtWork.ts'
 import { roadbedContent } from './build/roadbedCard.ts'
 import type { CautionKind } from './cautions.ts'
+import { legFacts } from './legTexts.ts'
 import { openAngles, stationOn, straightAngles, trackContent, workBeside, workContent, workStrands } from './tiling/content.ts'
 import { strandAlong, strandIn, strandsJoined, type Beside } from './tiling/strand.ts'
 import type { Strand } from './tiling/types.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
-import { angleWords, fineWords, lengthWords } from './words.ts'
-import { divergenceWords, LEGEND, ordinateWords, scaleWords, turnoutWords } from './workWords.ts'
+import { angleWords, counted, fineWords, lengthWords } from './words.ts'
+import { divergenceWords, LEGEND, ordinateWords, scaleWords, tieWords, turnoutWords } from './workWords.ts'
 
 /** What the sheets of a subject must show, how it may lie on the paper and what is said of it. */
 export interface SubjectView {
@@ -111,12 +112,13 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
     `throw ${fine(geometry.throwMm)}`,
     ...geometry.throwHoles.slice(0, 1).map((hole) => `throw hole ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
     ...geometry.divergences.flatMap(({ widening }) => (widening ? [`gauge widened ${fine(widening.byMm)}`] : [])),
+    tieWords(geometry, units),
   ]
   return {
     ok: true,
     view: {
       title: `${named('Turnout', turnout.name)}, ${turnoutWords(placed)}`,
-      facts: [numbers.join(' · '), ordinateWords(geometry, units), LEGEND],
+      facts: [[...numbers, ...legFacts(derived, placed, units)].join(' · '), ordinateWords(geometry, units), LEGEND],
       caution: 'turnout',
       content: workContent(derived.trackwork.turnouts.get(id)),
       strands: workStrands(derived.trackwork.turnouts.get(id), pose),
@@ -142,6 +144,7 @@ function crossingView(derived: Derived, id: string, units: SheetOptions['units']
     `check gauge ${fine(crossing.request.checkGaugeMm)}`,
     `obtuse frogs ${crossing.request.elbow}`,
     ...crossing.throwHoles.slice(0, 1).map((hole) => `throw holes ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
+    tieWords(crossing, units),
   ]
   const slips = crossing.slips.map(({ side, radiusMm, throwMm }) => `slip ${side}: radius ${words(radiusMm)}, throw ${fine(throwMm)}`)
   return {
@@ -231,7 +234,9 @@ function trackView(derived: Derived, id: string, units: SheetOptions['units']): 
     ok: true,
     view: {
       title: named('Track', solved.name),
-      facts: [`length ${lengthWords(path.lengthMm, units)}, ${solved.alignment.corners.length} curves, ${onIt.length} turnouts`],
+      facts: [
+        `length ${lengthWords(path.lengthMm, units)}, ${counted(solved.alignment.corners.length, 'curve')}, ${counted(onIt.length, 'turnout')}`,
+      ],
       caution: onIt.length > 0 ? 'turnout' : 'track',
       content,
       strands: [trackStrand(derived, id, path, solved.halfTieMm, solved.alignment.isClosed)],
@@ -354,7 +359,7 @@ function allView(derived: Derived): SubjectResult {
     ok: true,
     view: {
       title: 'All track',
-      facts: [`${derived.network.tracks.size} tracks, ${derived.network.turnouts.size} turnouts`],
+      facts: [`${counted(derived.network.tracks.size, 'track')}, ${counted(derived.network.turnouts.size, 'turnout')}`],
       caution: derived.network.turnouts.size > 0 ? 'turnout' : 'track',
       content,
       strands,

@@ -112,7 +112,7 @@ export function turnoutTexts(turnout: SetTurnout, units: SheetOptions['units'], 
       anchor: toward,
     })
     const other = anchor === 'start' ? 'end' : 'start'
-    const places = [11.5, 7.5, 15.5, 3.5].flatMap((y) => [place(y, anchor), place(y, other)])
+    const places = [11.5, 7.5, 15.5, 3.5, 19.5, 23.5].flatMap((y) => [place(y, anchor), place(y, other)])
     return freeSpacePlace(space, { kind: 'text', layer: 'points', text, sizeMm: 3.6, weight: 'bold', grey: 0 }, places, 'least-taken')
   })
   return [...names, foulingText(turnout, space), throwHoleText(turnout, units, space)].filter((text) => text !== null)

@@ -2,9 +2,8 @@ import type { NetworkTurnout } from '../network/types.ts'
 import type { Railway, Turnout } from '../plan/types.ts'
 import type { Divergence, TurnoutGeometry } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
-import { caliperUnit, caliperWords } from './build/words.ts'
 import type { SheetOptions } from './types.ts'
-import { angleWords, lengthWords, radiusWords } from './words.ts'
+import { angleWords, counted, fineWords, lengthWords, offsetWords, pieceWords, radiusWords } from './words.ts'
 
 /** What the signs on special work stand for. */
 export const LEGEND =
@@ -43,8 +42,17 @@ export function divergenceWords({ kind, frog }: Turnout, units: SheetOptions['un
   }
 }
 
+/** 44 ties, 0.103 in (2.62 mm) wide: the count that their numbers run to. */
+export function tieWords(
+  { ties, request }: Pick<TurnoutGeometry, 'ties'> & { readonly request: { readonly tieWidthMm: number } },
+  units: SheetOptions['units'],
+): string {
+  return `${counted(ties.length, 'tie')}, ${fineWords(request.tieWidthMm, units)} wide`
+}
+
 /** Where the curved closure rail stands: distance from the heel, and gauge line of the stock rail to its gauge line. */
 export function ordinateWords(geometry: TurnoutGeometry, units: SheetOptions['units']): string {
-  const pairs = geometry.ordinates.map(({ xMm, yMm }) => `${caliperWords(xMm, units)}: ${caliperWords(yMm, units)}`)
-  return `Stock to closure rail, gauge lines, from the heel on, ${caliperUnit(units)} · ${pairs.join(' · ')}`
+  const pairs = geometry.ordinates.map(({ xMm, yMm }) => `${pieceWords(xMm, units)}: ${offsetWords(yMm, units)}`)
+  const unit = units === 'metric' ? 'mm' : 'in brackets thousandths of an inch'
+  return `Stock to closure rail, gauge lines, from the heel on, ${unit} · ${pairs.join(' · ')}`
 }

@@ -44,16 +44,16 @@ describe('the room sheet', () => {
   it('tells lengths, angles, doors, windows, posts and benchwork with its height', () => {
     const said = textsOf(set)
     for (const words of [
-      'Room 1: 4000.0 mm',
-      'Room 2: 3000.0 mm',
+      'Room 1: 4000 mm',
+      'Room 2: 3000 mm',
       '90.0°',
-      'Door 800.0 mm, 500.0 mm from corner',
+      'Door 800 mm, 500 mm from corner',
       'Post',
-      'Shelf, 1100.0 mm high',
-      '600.0 mm',
+      'Shelf, 1100 mm high',
+      '600 mm',
     ])
       expect(said, words).toContain(words)
-    expect(said).toContain('Window 800.0 mm, sill 900.0 mm, 1000.0 mm from corner')
+    expect(said).toContain('Window 800 mm, sill 900 mm, 1000 mm from corner')
     // Nothing runs out of the window.
     for (const item of itemsOf(set)) if (item.kind === 'text') expect(Number.isFinite(item.at.x + item.at.y)).toBe(true)
   })
@@ -61,16 +61,16 @@ describe('the room sheet', () => {
   it('has all of it in tables, openings from the corner of their own length of wall', () => {
     const tables = new Map(roomTables(plan, 'metric').map(({ title, rows }) => [title, rows]))
     expect(tables.get('Doors, passages and windows')).toEqual([
-      ['Door', 'Room 2', '500.0 mm', '800.0 mm', '–'],
-      ['Window', 'Room 3', '1000.0 mm', '800.0 mm', '900.0 mm'],
+      ['Door', 'Room 2', '500 mm', '800 mm', '–'],
+      ['Window', 'Room 3', '1000 mm', '800 mm', '900 mm'],
     ])
     expect(tables.get('Posts and pipes')?.[0]).toEqual([
       'Post',
-      '100.0 mm × 100.0 mm',
+      '100 mm × 100 mm',
       'stands on it',
-      'Room 1: 1200.0 mm · Room 4: 1500.0 mm',
+      'Room 1: 1200 mm · Room 4: 1500 mm',
     ])
-    expect(tables.get('Benchwork')?.[0]?.slice(2, 4)).toEqual(['4000.0 mm × 600.0 mm', '2.40 m²'])
+    expect(tables.get('Benchwork')?.[0]?.slice(2, 4)).toEqual(['4000 mm × 600 mm', '2.40 m²'])
   })
 
   it('angles are those of the side of the room, whichever way the wall was drawn', () => {
