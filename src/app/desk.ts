@@ -96,7 +96,7 @@ export interface DeskState {
   readonly sheetLook: SheetLook | null
   readonly lineAct: LineAct | null
   /** Benchwork that is being made by its sizes: one form at a time. */
-  readonly bySize: 'table' | 'legs' | 'shelf' | null
+  readonly bySize: 'table' | 'legs' | 'shelf' | 'post' | null
   /** Benchwork made by its sizes that waits to be told where it stands. */
   readonly benchHeld: BenchHeld | null
   /** Benchwork over the plan while its sizes are typed. */

@@ -16,7 +16,7 @@ function add(stores: Stores, table: TableName, command: PlanCommand): void {
 /** A door in the middle of the longest side of a wall. */
 export function doorAddIn(stores: Stores, wall: Wall): void {
   const { plan } = stores.plan.getState()
-  const record = openingUsual(plan, stores.prefs.getState().units, wall, wallMiddle(wall), { hinge: 'from', side: 'left' })
+  const record = openingUsual(plan, stores.prefs.getState().units, wall, wallMiddle(wall), 'door', { hinge: 'from', side: 'left' })
   add(stores, 'openings', { kind: 'opening.add', record })
 }
 

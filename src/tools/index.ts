@@ -9,4 +9,15 @@ export { joistRing, openingLeaf, openingRings, portalSides, wallMiddle } from '.
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'
 export { frameMiddle, severalFrame, turnKnobAt, withReadings } from './select/several.ts'
 export { wholeStepMm } from './shared/snap.ts'
-export type { EntryRefusal, Hint, MeasuredChange, Modifiers, SketchItem, SnapKind, ToolEvent, ToolOffer, ToolOption } from './types.ts'
+export type {
+  EntryRefusal,
+  Hint,
+  MeasuredChange,
+  Modifiers,
+  OpeningOf,
+  SketchItem,
+  SnapKind,
+  ToolEvent,
+  ToolOffer,
+  ToolOption,
+} from './types.ts'

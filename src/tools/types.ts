@@ -40,6 +40,9 @@ export type ToolEvent =
   /** The tool is taken out of the hand: another tool, focus lost, another plan. Nothing may stay open. */
   | { readonly kind: 'interrupt' }
 
+/** What is set in a wall: with a leaf, without one, or over a sill. */
+export type OpeningOf = 'door' | 'passage' | 'window'
+
 export type ToolOption =
   | { readonly kind: 'hand'; readonly hand: Hand }
   | { readonly kind: 'facing'; readonly facing: Facing }
@@ -48,7 +51,7 @@ export type ToolOption =
   | { readonly kind: 'lineClass'; readonly lineClass: Id }
   /** A track is taken up at an end to be drawn on. */
   | { readonly kind: 'drawOn'; readonly track: Id; readonly end: TrackEndName }
-  | { readonly kind: 'leaf'; readonly isDoor: boolean }
+  | { readonly kind: 'leaf'; readonly of: OpeningOf }
   | { readonly kind: 'hinge'; readonly hinge: DoorLeaf['hinge'] }
   /** The next drag draws a frame around what is to be chosen. */
   | { readonly kind: 'box' }
@@ -216,8 +219,8 @@ export type ToolOffer =
   | { readonly kind: 'measure'; readonly of: ReadingOf['kind']; readonly places: number; readonly isDone: boolean }
   /** Points set so far, and whether they can be ended as they are. lineClass: the class of a line being laid; null: no line. */
   | { readonly kind: 'chain'; readonly points: number; readonly canEnd: boolean; readonly lineClass: Id | null }
-  /** A door or passage being set in a wall. */
-  | { readonly kind: 'opening'; readonly isDoor: boolean; readonly hinge: DoorLeaf['hinge'] }
+  /** A door, passage or window being set in a wall. */
+  | { readonly kind: 'opening'; readonly of: OpeningOf; readonly hinge: DoorLeaf['hinge'] }
   /** Places pointed at since the tool was taken up. */
   | { readonly kind: 'survey'; readonly points: number }
   /** frog null: as the class of the track has it. */

@@ -30,7 +30,7 @@ it('draws a room with its door, hatch and joist, cures what is found, and silenc
   for (const side of ['1500 mm<0', '700 mm<90', '1500 mm<180']) await desk.typeOnPlan(side)
   await page.keyboard.press('Enter')
   await page.keyboard.press('Escape')
-  await desk.button('Make a door or passage')
+  await desk.button('Make a door, passage or window')
   await desk.clickAt(1400, 20)
   await page.keyboard.press('Escape')
   await desk.button('Draw a hatch')

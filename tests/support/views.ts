@@ -245,7 +245,7 @@ export const panelViews: readonly DeskView[] = [
   panel('Fit a line to measured points', null),
   panel('Make a yard', null),
   panel('Place a turnout', null, 'Turnouts'),
-  panel('Make a door or passage', null, 'Room'),
+  panel('Make a door, passage or window', null, 'Room'),
   panel('Choose all tracks', null),
   {
     name: 'Bands and a train, a car of own sizes, a corner',

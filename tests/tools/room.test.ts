@@ -60,6 +60,9 @@ describe('a door', () => {
     expect(only(hand.plan().openings).leaf?.hinge).toBe('to')
     const passage = toolHarness(room, 'opening').key('k').click(1500, 6)
     expect(only(passage.plan().openings)).toMatchObject({ leaf: null, name: 'Passage 1' })
+    const window = toolHarness(room, 'opening').key('k').key('k').click(1500, 6)
+    expect(only(window.plan().openings)).toMatchObject({ leaf: null, name: 'Window 1', sillMm: 914.4 })
+    expect(only(toolHarness(room, 'opening').key('k').key('k').key('k').click(1500, 6).plan().openings).sillMm).toBeNull()
     toolHarness(room, 'opening').click(1500, 700).expectHint('noWallHere').expectUndoCount(0)
   })
 

@@ -4,7 +4,7 @@ import type { Finding } from '../../core/checks/types.ts'
 import { useDerived, useStores } from '../context.ts'
 import { findingShow } from '../findings.ts'
 import { useCanvas, useLive, useView } from './canvasContext.ts'
-import { diamondPx, findingLeaders, leaderPx } from './findingLanes.ts'
+import { diamondPx, findingLeaders, leaderPx, leaderStarts } from './findingLanes.ts'
 import { findingLeave, findingPoint } from './live.ts'
 import { isShown } from './markParts.tsx'
 import { screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
@@ -24,11 +24,20 @@ export function FindingMarks(): ReactNode {
     inView++
     if (shown.length < mostMarks) shown.push({ finding, number: i + 1, place })
   }
-  const leaders = findingLeaders(shown.map(({ place }) => place))
+  const places = shown.map(({ place }) => place)
+  const leaders = findingLeaders(places)
+  const starts = leaderStarts(places, leaders)
   return (
     <>
       {shown.map(({ finding, number }, i) => (
-        <FindingMark key={finding.id} finding={finding} number={number} leader={leaders[i] ?? leaderPx} view={view} />
+        <FindingMark
+          key={finding.id}
+          finding={finding}
+          number={number}
+          leader={leaders[i] ?? leaderPx}
+          start={starts[i] ?? 0}
+          view={view}
+        />
       ))}
       {inView > shown.length ? (
         <text className="marks-beyond" x={view.size.width / 2} y={44} textAnchor="middle">
@@ -44,12 +53,15 @@ const FindingMark = memo(function FindingMark({
   finding,
   number,
   leader,
+  start,
   view,
 }: {
   readonly finding: Finding
   readonly number: number
   /** How far above its place, px; less than none is below. */
   readonly leader: number
+  /** From where the leader is drawn, px above the place. */
+  readonly start: number
   readonly view: View
 }): ReactNode {
   const { live } = useCanvas()
@@ -65,7 +77,7 @@ const FindingMark = memo(function FindingMark({
       onPointerLeave={() => findingLeave(live, finding.id)}
       onClick={() => findingShow(stores, finding)}
     >
-      <path className="leader" d={`M${left} ${top}V${top - leader + Math.sign(leader) * (diamondPx - 1)}`} />
+      <path className="leader" d={`M${left} ${top - start}V${top - leader + Math.sign(leader) * (diamondPx - 1)}`} />
       <circle className="place" cx={left} cy={top} r={2.2} />
       <path className="diamond" d={`M${left} ${top - leader - diamondPx}l10 10l-10 10l-10 -10Z`} />
       <text x={left} y={top - leader + 4} textAnchor="middle">

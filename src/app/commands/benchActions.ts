@@ -47,6 +47,7 @@ export function benchActions(stores: Stores, desk: StoreApi<DeskState>, track: I
     },
     { id: 'table-by-size', group: 'Do', words: 'Add a table by its size', isPossible: true, run: () => bySize('table') },
     { id: 'legs-by-size', group: 'Do', words: 'Add an L or a U by its sizes', isPossible: true, run: () => bySize('legs') },
+    { id: 'post-by-size', group: 'Do', words: 'Add a post by its size', isPossible: true, run: () => bySize('post') },
     {
       id: 'underlay',
       group: 'Do',

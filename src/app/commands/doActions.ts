@@ -25,7 +25,7 @@ const toolWords: readonly { readonly tool: ToolName; readonly words: string; rea
   { tool: 'benchwork', words: 'Draw benchwork' },
   { tool: 'hole', words: 'Cut a hole' },
   { tool: 'wall', words: 'Draw walls' },
-  { tool: 'opening', words: 'Make a door or passage' },
+  { tool: 'opening', words: 'Make a door, passage or window' },
   { tool: 'hatch', words: 'Draw a hatch' },
   { tool: 'joist', words: 'Draw a joist or riser' },
   { tool: 'track', words: 'Lay a centreline' },

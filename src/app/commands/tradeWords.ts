@@ -36,6 +36,7 @@ export const tradeWords: { readonly [action: string]: string } = {
   'print-plan': 'PDF',
   underlay: 'photo picture sketch scan trace drawing background image',
   'table-by-size': 'benchwork rectangle rectangular plain board',
+  'post-by-size': 'column pillar pole chimney obstacle square round',
   'legs-by-size': 'benchwork L-shape U-shape corner dogbone round the room legs',
   'room-measured': 'tape walls angles closing error out of square',
   lists: 'shopping buy bill of materials cut list sticks rail ties roadbed order stock',

@@ -1,4 +1,4 @@
-import { useId, useLayoutEffect, useRef, useState } from 'react'
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import type { RoutePoints } from '../../core/network/index.ts'
 import { pushStep } from '../../tools/push/push.ts'
@@ -7,11 +7,15 @@ import { angleText, lengthText } from '../../words/measure.ts'
 import { recordName } from '../../words/names.ts'
 import { linedText, routeEndText, tightestText } from '../../words/runningText.ts'
 import { useDerivedAtRest } from '../atRest.ts'
+import { useView } from '../canvas/canvasContext.ts'
+import { screenOfPlan } from '../canvas/viewport.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import type { BandsShown, Push } from '../desk.ts'
 import type { CarChoice } from './cars.ts'
 import { bandsToggle, pushToggle } from './runningActs.ts'
+import { stripEdge } from './stripEdge.ts'
+import type { StripEdge } from './stripEdge.ts'
 import { trainStation } from './trainView.ts'
 import type { TrainView } from './trainView.ts'
 import { useCarChoices } from './useCars.ts'
@@ -28,12 +32,38 @@ const mostPoints = 4
 export default function RunningStrip({ onShut }: { readonly onShut: () => void }): ReactNode {
   const bands = useDesk((desk) => desk.bands)
   const push = useDesk((desk) => desk.push)
+  const strips = useRef<HTMLDivElement>(null)
+  const edge = useEdge(strips)
   return (
-    <div className="running-strips" data-own-pointer="">
+    <div ref={strips} className={`running-strips is-${edge}`} data-own-pointer="">
       {push === null ? null : <PushStrip push={push} onShut={onShut} />}
       {bands === null ? null : <BandsStrip bands={bands} onShut={onShut} />}
     </div>
   )
+}
+
+/** From the edges of the plan to the choices, px; as running.css has them. */
+const insets = { lowPx: 38, highPx: 26 }
+
+/** The edge where the choices cover nothing of the train in hand. */
+function useEdge(strips: { readonly current: HTMLDivElement | null }): StripEdge {
+  const [edge, setEdge] = useState<StripEdge>('low')
+  const [heightPx, setHeightPx] = useState(0)
+  useEffect(() => {
+    const element = strips.current
+    if (element === null || typeof ResizeObserver === 'undefined') return undefined
+    const observer = new ResizeObserver(() => setHeightPx(element.offsetHeight))
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [strips])
+  const view = useView()
+  const tops = (useTrain()?.view?.outlines ?? []).flat().map((point) => screenOfPlan(view, point).top)
+  const train = { topPx: Math.min(...tops), bottomPx: Math.max(...tops) }
+  // A train that is out of sight is covered by nothing.
+  const isInSight = tops.length > 0 && train.bottomPx >= 0 && train.topPx <= view.size.height
+  const next = isInSight ? stripEdge(edge, train, { heightPx, ...insets }, view.size.height) : edge
+  if (next !== edge) setEdge(next)
+  return next
 }
 
 function CarOptions({ choices }: { readonly choices: readonly CarChoice[] }): ReactNode {

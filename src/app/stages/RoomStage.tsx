@@ -4,6 +4,7 @@ import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { BySize } from '../room/BySize.tsx'
 import { LegsBySize } from '../room/LegsBySize.tsx'
+import { PostBySize } from '../room/PostBySize.tsx'
 import { TableBySize } from '../room/TableBySize.tsx'
 import { lengthText, typedSideExample } from '../../words/measure.ts'
 import { RecordList } from './RecordList.tsx'
@@ -42,10 +43,10 @@ export function RoomStage(): ReactNode {
           Type the room as measured
         </button>
         <ToolHint tool="wall">Click along the face of the wall as you measured it. Enter ends it.</ToolHint>
-        {Object.keys(walls).length === 0 ? null : <ToolWord tool="opening">Make a door or passage</ToolWord>}
+        {Object.keys(walls).length === 0 ? null : <ToolWord tool="opening">Make a door, passage or window</ToolWord>}
         <ToolHint tool="opening">
-          Point at a wall: a click sets the opening, and its leaf opens to the side you point from. K: door or passage, H: hinge. A sill
-          makes it a window.
+          Point at a wall: a click sets the opening, and its leaf opens to the side you point from. K: door, passage or window, H: hinge.
+          What stands open or has a leaf is a way; a window is none, and lets nobody in.
         </ToolHint>
         {isEmpty ? null : <ToolWord tool="hatch">Draw a hatch</ToolWord>}
         <ToolHint tool="hatch">Click the corners of the place where a person can stand up inside the benchwork.</ToolHint>
@@ -58,6 +59,9 @@ export function RoomStage(): ReactNode {
         </BySize>
         <BySize form="legs" word="Add an L or a U by its sizes" label="An L or a U by its sizes">
           {(shut) => <LegsBySize shut={shut} />}
+        </BySize>
+        <BySize form="post" word="Add a post by its size" label="A post by its size">
+          {(shut) => <PostBySize shut={shut} />}
         </BySize>
         <button type="button" className="act" onClick={() => setDesk({ dialog: 'underlay' })}>
           Lay a picture under the plan

@@ -18,6 +18,8 @@ export interface RoomUsual {
   readonly doorMm: number
   readonly sillMm: number
   readonly joistMm: number
+  /** Side of a square post of a cellar, or thickness of a round one. */
+  readonly postMm: number
   readonly roomLongMm: number
   readonly roomDeepMm: number
   /** One side of a room more. */
@@ -37,6 +39,7 @@ const inFeet: RoomUsual = {
   doorMm: 812.8,
   sillMm: 914.4,
   joistMm: 19.05,
+  postMm: 101.6,
   roomLongMm: 3657.6,
   roomDeepMm: 3048,
   sideMm: 609.6,
@@ -54,6 +57,7 @@ const inMillimetres: RoomUsual = {
   doorMm: 800,
   sillMm: 900,
   joistMm: 18,
+  postMm: 100,
   roomLongMm: 3600,
   roomDeepMm: 3000,
   sideMm: 600,

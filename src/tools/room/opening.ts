@@ -6,19 +6,19 @@ import { pickToleranceMm } from '../shared/pick.ts'
 import { openingHeld, openingLeaf, openingRings, wallNearest, wallPoseAt } from '../shared/roomThings.ts'
 import { wholeOf, wholeStepMm } from '../shared/snap.ts'
 import { layDown, noHint, stay } from '../shared/steps.ts'
-import type { Modifiers, SketchItem, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
+import type { Modifiers, OpeningOf, SketchItem, Step, Tool, ToolContext, ToolEvent } from '../types.ts'
 import { openingUsual } from './usual.ts'
 
-/* Makes doors and passages: the opening rides along the wall under the pointer, opens to the side the pointer is on, a click leaves it. */
+/* Makes doors, passages and windows: the opening rides along the wall under the pointer, opens to the side the pointer is on, a click leaves it. */
 
 interface OpeningState {
-  readonly isDoor: boolean
+  readonly of: OpeningOf
   readonly hinge: DoorLeaf['hinge']
   readonly over: { readonly wall: Id; readonly opening: Omit<Opening, 'id'> } | null
   readonly isDown: boolean
 }
 
-const initial: OpeningState = { isDoor: true, hinge: 'from', over: null, isDown: false }
+const initial: OpeningState = { of: 'door', hinge: 'from', over: null, isDown: false }
 
 export const openingTool: Tool<OpeningState> = {
   name: 'opening',
@@ -29,7 +29,7 @@ export const openingTool: Tool<OpeningState> = {
     return wall === null || over === null ? [] : openingSketch(wall, over.opening)
   },
   entry: () => null,
-  offer: ({ isDoor, hinge }) => ({ kind: 'opening', isDoor, hinge }),
+  offer: ({ of, hinge }) => ({ kind: 'opening', of, hinge }),
   cursor: ({ over }) => (over === null ? 'default' : 'draw'),
   takesDrag: ({ over }) => over !== null,
 }
@@ -66,10 +66,10 @@ function openingStep(state: OpeningState, event: ToolEvent, context: ToolContext
     case 'pointerLeave':
       return stay({ ...state, over: null, isDown: false })
     case 'key':
-      return { state: keyed(state, event.key), effects: [noHint] }
+      return { state: keyed(state, event.key, context), effects: [noHint] }
     case 'option':
-      if (event.change.kind === 'leaf') return stay(withLeaf({ ...state, isDoor: event.change.isDoor }))
-      return stay(event.change.kind === 'hinge' ? withLeaf({ ...state, hinge: event.change.hinge }) : state)
+      if (event.change.kind === 'leaf') return stay(withLeaf({ ...state, of: event.change.of }, context))
+      return stay(event.change.kind === 'hinge' ? withLeaf({ ...state, hinge: event.change.hinge }, context) : state)
     case 'complete':
       return placed(state)
     case 'cancel':
@@ -83,23 +83,28 @@ function openingStep(state: OpeningState, event: ToolEvent, context: ToolContext
   }
 }
 
-function keyed(state: OpeningState, key: string): OpeningState {
+/** K goes round these. */
+const nextOf: { readonly [O in OpeningOf]: OpeningOf } = { door: 'passage', passage: 'window', window: 'door' }
+
+function keyed(state: OpeningState, key: string, context: ToolContext): OpeningState {
   switch (key.toLowerCase()) {
     case 'h':
-      return withLeaf({ ...state, hinge: state.hinge === 'from' ? 'to' : 'from' })
+      return withLeaf({ ...state, hinge: state.hinge === 'from' ? 'to' : 'from' }, context)
     case 'k':
-      return withLeaf({ ...state, isDoor: !state.isDoor })
+      return withLeaf({ ...state, of: nextOf[state.of] }, context)
     default:
       return state
   }
 }
 
-/** The opening under the pointer with the leaf that is wanted now. */
-function withLeaf(state: OpeningState): OpeningState {
-  const { over, isDoor, hinge } = state
-  if (over === null) return state
+/** The opening under the pointer as what is wanted now. */
+function withLeaf(state: OpeningState, { plan, units }: ToolContext): OpeningState {
+  const { over, of, hinge } = state
+  const wall = over === null ? null : recordFind(plan, 'walls', over.wall)
+  if (over === null || wall === null) return state
   const side: Hand = over.opening.leaf?.side ?? 'left'
-  return { ...state, over: { ...over, opening: { ...over.opening, leaf: isDoor ? { hinge, side } : null } } }
+  const { name, leaf, sillMm } = openingUsual(plan, units, wall, 0, of, { hinge, side })
+  return { ...state, over: { ...over, opening: { ...over.opening, name, leaf, sillMm } } }
 }
 
 function hovered(state: OpeningState, at: Point, modifiers: Modifiers, context: ToolContext): OpeningState {
@@ -113,7 +118,7 @@ function hovered(state: OpeningState, at: Point, modifiers: Modifiers, context: 
   const pose = near === undefined ? null : wallPoseAt(near.wall, near.alongMm)
   if (near === undefined || pose === null) return { ...state, over: null }
   const side: Hand = poseToLocal(pose, at).y >= 0 ? 'left' : 'right'
-  const usual = openingUsual(plan, context.units, near.wall, near.alongMm, state.isDoor ? { hinge: state.hinge, side } : null)
+  const usual = openingUsual(plan, context.units, near.wall, near.alongMm, state.of, { hinge: state.hinge, side })
   const step = modifiers.alt ? null : wholeStepMm(context.pxPerMm, context.units)
   const fromMm = step === null ? usual.fromMm : openingHeld(near.wall, wholeOf(usual.fromMm, step), usual.widthMm)
   return { ...state, over: { wall: near.wall.id, opening: { ...usual, fromMm } } }

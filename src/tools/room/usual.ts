@@ -4,6 +4,7 @@ import type { DoorLeaf, Hatch, Joist, LineClass, Opening, Plan, Portal, Wall } f
 import type { Prefs } from '../../store/types.ts'
 import { nextName } from '../shared/names.ts'
 import { openingHeld } from '../shared/roomThings.ts'
+import type { OpeningOf } from '../types.ts'
 
 /* What a door, hatch, joist or portal is like as long as nobody said otherwise. Common practice, no source, where nothing else is said. */
 
@@ -15,12 +16,21 @@ const boreFullMm = 22 * 304.8
 const masonryFullMm = 3 * 304.8
 
 /** An opening with its middle at a place along a wall; whoever makes a second one has the width of the last. */
-export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: number, leaf: DoorLeaf | null): New<Opening> {
+export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: number, of: OpeningOf, leaf: DoorLeaf): New<Opening> {
   const openings = Object.values(plan.openings)
-  const widthMm = openings.at(-1)?.widthMm ?? roomUsual(units).doorMm
-  const name = nextName(leaf === null ? 'Passage' : 'Door', openings)
-  return { name, wall: wall.id, fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm), widthMm, leaf, sillMm: null }
+  const { doorMm, sillMm } = roomUsual(units)
+  const widthMm = openings.at(-1)?.widthMm ?? doorMm
+  return {
+    name: nextName(openingWord[of], openings),
+    wall: wall.id,
+    fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm),
+    widthMm,
+    leaf: of === 'door' ? leaf : null,
+    sillMm: of === 'window' ? (openings.findLast((one) => one.sillMm !== null)?.sillMm ?? sillMm) : null,
+  }
 }
+
+const openingWord: { readonly [O in OpeningOf]: string } = { door: 'Door', passage: 'Passage', window: 'Window' }
 
 export function joistUsual(plan: Plan, units: Units, from: Point, to: Point): New<Joist> {
   const joists = Object.values(plan.joists)
