@@ -1,8 +1,8 @@
 import '@testing-library/jest-dom/vitest'
 import { act, cleanup, fireEvent, screen, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { curvatureProfile, curveMarks, tickStep } from '../../src/app/chart/chartModel.ts'
-import { chartScale } from '../../src/app/chart/chartScale.ts'
+import { curvatureProfile, curveMarks, tickStep, withinReach } from '../../src/app/chart/chartModel.ts'
+import { chartScale, rows } from '../../src/app/chart/chartScale.ts'
 import { TrackChart } from '../../src/app/chart/TrackChart.tsx'
 import type { Stores } from '../../src/app/context.ts'
 import type { Corner, Plan } from '../../src/core/plan/types.ts'
@@ -30,7 +30,7 @@ describe('the track chart', () => {
     const { stores } = renderOnDesk(<TrackChart />)
     await hand.click(screen.getByRole('button', { name: /^PI 1/ }))
     expect(stores.session.getState().selection).toEqual({ kind: 'corner', track: 'track-1', corner: 'pi-1' })
-    for (const mark of ['TS', 'SC', 'CS', 'ST']) expect(screen.getByText(mark)).toBeVisible()
+    for (const mark of ['TS', 'SC', 'CS', 'ST']) expect(screen.getByText(mark, { selector: 'text' })).toBeVisible()
   })
 
   it('shows the place that the canvas points at', () => {
@@ -363,6 +363,75 @@ describe('marks of a curve', () => {
     const meeting = { ...place, csMm: place.scMm + 1 }
     expect(curveMarks(meeting, (mm) => mm * 0.1).map(({ name }) => name)).toEqual(['TS', 'SC CS', 'ST'])
     expect(curveMarks(place, (mm) => mm).map(({ name }) => name)).toEqual(['TS', 'SC', 'CS', 'ST'])
+  })
+
+  it('never print over each other, however little room there is; the ends stay', () => {
+    const { stores } = renderOnDesk(<TrackChart />)
+    const solved = stores.derived.getState().derived.network.tracks.get('track-1')
+    const place = solved?.alignment.ok === true ? solved.alignment.corners[0] : undefined
+    if (place === undefined) throw new Error('the line of the test is solved')
+    const length = place.stMm - place.tsMm
+    for (let px = 1; px < 400; px += 1.7) {
+      const marks = curveMarks(place, (mm) => ((mm - place.tsMm) / length) * px)
+      const said = marks.filter(({ name }) => name !== '')
+      expect(marks.flatMap(({ ticks }) => ticks)).toHaveLength(4)
+      expect(said[0]?.name).toMatch(/^TS/)
+      expect(said.at(-1)?.name).toMatch(/ST$/)
+      // 11 px type of the face: capitals are at most 6.2 px wide.
+      for (const [i, { name, x }] of said.entries()) {
+        const next = said[i + 1]
+        if (next) expect(next.x - x).toBeGreaterThan(((name.length + next.name.length) / 2) * 6.2)
+      }
+    }
+  })
+})
+
+describe('a curve far sharper than the class allows', () => {
+  /** 3 in where the class asks 28. */
+  const plan = (): Plan => {
+    const given = standingPlan()
+    const track = given.tracks['track-1']
+    if (track === undefined) throw new Error('a track is there')
+    const corners = track.corners.map((corner, i) =>
+      i === 1 ? { ...corner, radius: 3 * inch, easementIn: 2 * inch, easementOut: 2 * inch } : corner,
+    )
+    return { ...given, tracks: { ...given.tracks, 'track-1': { ...track, corners } } }
+  }
+
+  it('is cut off at the top, with its number; the lines of the limit keep clear of the axis', () => {
+    renderOnDesk(<TrackChart />, plan())
+    const heights = [...document.querySelectorAll('.class-limit')].map((line) =>
+      Number(/ ([\d.]+)H/.exec(line.getAttribute('d') ?? '')?.[1]),
+    )
+    expect(heights).toHaveLength(2)
+    for (const y of heights) expect(Math.abs(y - rows.curveAxis)).toBeGreaterThan(14)
+    expect(document.querySelectorAll('.curve-cut')).toHaveLength(1)
+    const shape = screen.getByRole('button', { name: /^PI 2: radius 3 in/ })
+    expect(shape.querySelector('.curve-cut')).not.toBeNull()
+    expect(shape.querySelector('.radius')).toHaveTextContent('3 in')
+    // Nothing of the line leaves the row.
+    for (const path of document.querySelectorAll('.curvature, .curve-shape .shape'))
+      for (const [, y] of (path.getAttribute('d') ?? '').matchAll(/[ML][\d.]+ (-?[\d.]+)/g)) {
+        expect(Number(y)).toBeGreaterThanOrEqual(rows.curveTop - 0.01)
+        expect(Number(y)).toBeLessThanOrEqual(rows.curveFoot + 0.01)
+      }
+  })
+
+  it('is cut where its easement leaves the row, and the slope before that is as it was', () => {
+    const places = [
+      { stationMm: 0, curvature: 0 },
+      { stationMm: 100, curvature: 10 },
+      { stationMm: 200, curvature: -10 },
+    ]
+    expect(withinReach(places, 5)).toEqual([
+      { stationMm: 0, curvature: 0 },
+      { stationMm: 50, curvature: 5 },
+      { stationMm: 100, curvature: 5 },
+      { stationMm: 125, curvature: 5 },
+      { stationMm: 175, curvature: -5 },
+      { stationMm: 200, curvature: -5 },
+    ])
+    expect(withinReach(places, 20)).toEqual(places)
   })
 })
 

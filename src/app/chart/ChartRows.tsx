@@ -47,7 +47,8 @@ export function ChartRows({
   // Straight between its points, because curvature is: no library of curves need come before the first chart.
   const lineText = (places: readonly CurvaturePoint[]): string =>
     withinReach(places, scale.reach)
-      .map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`).join('L')
+      .map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`)
+      .join('L')
   const limit = 1 / lineClass.minRadiusMm
 
   function point(event: PointerEvent<SVGSVGElement>): void {

@@ -6,13 +6,16 @@ import { useLeftBe } from '../findings/leftBe.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
 import type { CornerShape } from './chartModel.ts'
-import { curveMarks } from './chartModel.ts'
+import { curveMarks, curvePlaces } from './chartModel.ts'
 import { rows } from './chartScale.ts'
 import type { ChartScale } from './chartScale.ts'
 import { arcStations, easementGrip, radiusGrip } from './grips.tsx'
 import type { CurveAt } from './grips.tsx'
 import { Handle } from './Handle.tsx'
 import { pressed } from './pressed.ts'
+
+/** Half the width of a letter of a radius, on the safe side, px. */
+const halfLetterPx = 3.5
 
 /** Least width of what is pressed, px; half of it reaches beyond the axis, away from the top that is pulled. */
 const leastPx = 24
@@ -35,6 +38,10 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
   const label = arcs.map((arc) => lengthText(arc.radiusMm, prefs)).join(', ')
   const [from, to] = [scale.x(place.tsMm), scale.x(place.stMm)]
   const quiet = shape.isOver && leftBe !== null ? `, left be: ${leftBe}` : ''
+  // Where letters have no room beside each other, these are read here.
+  const stations = curvePlaces(place)
+    .map(([name, mm]) => `${name} ${lengthText(mm, prefs, 'room')}`)
+    .join(' · ')
   const isNarrow = to - from < 34
   const middle = (from + to) / 2
   const half = Math.max(to - from, leastPx) / 2
@@ -49,7 +56,7 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
         onClick={select}
         onKeyDown={pressed(select)}
       >
-        <title>{`${cornerName(track, index)}, R ${label}${quiet}`}</title>
+        <title>{`${cornerName(track, index)}, R ${label}${quiet} · ${stations}`}</title>
         <rect
           className="hit"
           x={middle - half}
@@ -61,8 +68,8 @@ export function CurveShape({ curve, d }: { readonly curve: Omit<CurveAt, 'stores
         {isCut ? <CutMark middle={middle} half={Math.max(12, (to - from) / 2)} y={top + (curvature > 0 ? 7 : -7)} /> : null}
         <text
           className={isNarrow ? 'radius is-beside' : 'radius'}
-          x={middle}
-          y={isNarrow ? top + (curvature > 0 ? -4 : 13) : (rows.curveAxis + top) / 2 + 5}
+          x={isNarrow && isCut ? middle + half + label.length * halfLetterPx : middle}
+          y={isNarrow && !isCut ? top + (curvature > 0 ? -4 : 13) : (rows.curveAxis + top) / 2 + 5}
         >
           {label}
         </text>

@@ -41,13 +41,12 @@ export function cornerShapes(corners: readonly CornerPlace[], lineClass: LineCla
 
 /** Letters of marks that are nearer than this would cover each other, px. */
 const lettersPx = 20
+/** Of letters beside each other: each so wide, and so much air between words, on the safe side, px. */
+const letterPx = 7
+const airPx = 4
 
-/** TS SC CS ST, or PC and PT of a curve without easements; marks closer than their letters share them. */
-export function curveMarks(
-  { solution, tsMm, scMm, csMm, stMm, joins }: CornerPlace,
-  xOf: (stationMm: number) => number,
-): readonly { readonly name: string; readonly x: number; readonly ticks: readonly number[] }[] {
-  const hasEasements = solution.easementInMm > 0 || solution.easementOutMm > 0
+/** TS SC CS ST with their stations, or PC and PT of a curve without easements. */
+export function curvePlaces({ solution, tsMm, scMm, csMm, stMm, joins }: CornerPlace): readonly (readonly [string, number])[] {
   const between = joins.flatMap(({ fromMm, toMm }): readonly (readonly [string, number])[] =>
     toMm > fromMm
       ? [
@@ -56,11 +55,18 @@ export function curveMarks(
         ]
       : [['CC', fromMm]],
   )
-  const all: readonly (readonly [string, number])[] = hasEasements
+  return solution.easementInMm > 0 || solution.easementOutMm > 0
     ? [['TS', tsMm], ['SC', scMm], ...between, ['CS', csMm], ['ST', stMm]]
     : [['PC', tsMm], ...between, ['PT', stMm]]
+}
+
+/**
+ * The letters of these places and their ticks; marks closer than their letters share them. Where there is no room for all, those of
+ * the ends stay, moved apart if need be, and others are ticks alone: their name is empty.
+ */
+export function curveMarks(place: CornerPlace, xOf: (stationMm: number) => number): readonly CurveMark[] {
   const groups: { names: string[]; ticks: number[] }[] = []
-  for (const [name, mm] of all) {
+  for (const [name, mm] of curvePlaces(place)) {
     const x = xOf(mm)
     const last = groups.at(-1)
     if (last !== undefined && x - (last.ticks.at(-1) ?? x) < lettersPx) {
@@ -68,13 +74,61 @@ export function curveMarks(
       last.ticks.push(x)
     } else groups.push({ names: [name], ticks: [x] })
   }
-  return groups.map(({ names, ticks }) => ({ name: names.join(' '), x: ((ticks[0] ?? 0) + (ticks.at(-1) ?? 0)) / 2, ticks }))
+  const marks = groups.map(({ names, ticks }) => ({ name: names.join(' '), x: ((ticks[0] ?? 0) + (ticks.at(-1) ?? 0)) / 2, ticks }))
+  return thinned(marks)
 }
 
-/** Curvature that the row reaches to each side: the limit always shows, the sharpest curve fits with air above. */
+interface CurveMark {
+  readonly name: string
+  /** Of the middle of the letters. */
+  readonly x: number
+  readonly ticks: readonly number[]
+}
+
+const wordPx = ({ name }: CurveMark): number => name.length * letterPx + airPx
+const apart = (a: CurveMark, b: CurveMark): boolean => Math.abs(a.x - b.x) >= (wordPx(a) + wordPx(b)) / 2
+
+/** The ends first, then from the left what has room beside those that stand. */
+function thinned(marks: readonly CurveMark[]): readonly CurveMark[] {
+  const [first, last] = [marks[0], marks.at(-1)]
+  if (first === undefined || last === undefined || first === last) return marks
+  const short = Math.max(0, (wordPx(first) + wordPx(last)) / 2 - (last.x - first.x)) / 2
+  const ends = [
+    { ...first, x: first.x - short },
+    { ...last, x: last.x + short },
+  ] as const
+  const standing: CurveMark[] = [...ends]
+  const between = marks.slice(1, -1).map((mark) => {
+    if (!standing.every((other) => apart(mark, other))) return { ...mark, name: '' }
+    standing.push(mark)
+    return mark
+  })
+  return [ends[0], ...between, ends[1]]
+}
+
+/** So many times the limit a curve may be sharp before it is cut off at the top: the limits keep their distance from the axis. */
+const mostOverLimit = 3.5
+
+/** Curvature that the row reaches to each side: the limit always shows, the sharpest curve fits with air above, up to what would squeeze the limits. */
 export function curvatureReach(shapes: readonly CornerShape[], lineClass: LineClass): number {
   const sharpest = Math.max(0, ...shapes.map((shape) => Math.abs(shape.curvature)))
-  return Math.max(sharpest * 1.12, 1.18 / lineClass.minRadiusMm)
+  const limit = 1 / lineClass.minRadiusMm
+  return Math.max(Math.min(sharpest * 1.12, mostOverLimit * limit), 1.18 * limit)
+}
+
+/** A line of the row cut off where it leaves the reach, level from there to where it comes back. */
+export function withinReach(places: readonly CurvaturePoint[], reach: number): readonly CurvaturePoint[] {
+  return places.flatMap((place, i) => {
+    const from = places[i - 1]
+    const held = { ...place, curvature: Math.max(-reach, Math.min(reach, place.curvature)) }
+    if (from === undefined) return [held]
+    const crossings = [reach, -reach]
+      .map((level) => ({ level, part: (level - from.curvature) / (place.curvature - from.curvature) }))
+      .filter(({ part }) => part > 0 && part < 1)
+      .toSorted((a, b) => a.part - b.part)
+      .map(({ level, part }) => ({ stationMm: from.stationMm + part * (place.stationMm - from.stationMm), curvature: level }))
+    return [...crossings, held]
+  })
 }
 
 /** Distances between the ticks of the station scale: the smallest that keeps them this many px apart. */

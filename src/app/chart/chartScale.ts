@@ -13,6 +13,10 @@ export interface ChartScale {
   readonly pxPerMm: number
   readonly x: (stationMm: number) => number
   readonly y: (curvature: number) => number
+  /** Curvature that fits into the row; sharper curves are cut off there. */
+  readonly reach: number
+  /** Of the top of a curve, as far as the row reaches. */
+  readonly topY: (curvature: number) => number
   /** Beyond the ends of the track too: what is held there is for the hand that holds it to say. */
   readonly stationAt: (x: number) => number
   readonly curvatureAt: (y: number) => number
@@ -21,10 +25,13 @@ export interface ChartScale {
 export function chartScale(lengthMm: number, reach: number, width: number): ChartScale {
   const pxPerMm = Math.max(1, width - gutter.left - gutter.right) / Math.max(lengthMm, 1)
   const half = rows.curveAxis - rows.curveTop
+  const y = (curvature: number): number => rows.curveAxis - (curvature / reach) * half
   return {
     pxPerMm,
     x: (stationMm) => gutter.left + stationMm * pxPerMm,
-    y: (curvature) => rows.curveAxis - (curvature / reach) * half,
+    y,
+    reach,
+    topY: (curvature) => y(Math.max(-reach, Math.min(reach, curvature))),
     stationAt: (x) => (x - gutter.left) / pxPerMm,
     curvatureAt: (y) => ((rows.curveAxis - y) / half) * reach,
   }

@@ -89,7 +89,7 @@ export function radiusGrip(curve: CurveAt, arc: number): Grip | null {
     isUpright: true,
     mm: solved.radiusMm,
     mostMm: flattestMm,
-    at: { x: scale.x((fromMm + toMm) / 2), y: scale.y(sign / solved.radiusMm) },
+    at: { x: scale.x((fromMm + toMm) / 2), y: scale.topY(sign / solved.radiusMm) },
     stationMm: (fromMm + toMm) / 2,
     subject,
     select: () => cornerSelect(stores, track, corner),
