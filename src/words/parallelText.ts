@@ -1,6 +1,8 @@
 import type { ParallelProblem, ParallelRemark } from '../core/alignment/index.ts'
+import type { Id, Plan } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
+import { recordName } from './names.ts'
 
 export function parallelProblemText(problem: ParallelProblem, prefs: MeasurePrefs): string {
   const length = (mm: number): string => lengthText(Math.abs(mm), prefs)
@@ -28,6 +30,11 @@ export function parallelWouldText(
   prefs: MeasurePrefs,
 ): string {
   return `Use centres of ${lengthText(curveMm, prefs)}${centresMm === curveMm ? '' : ' on curves'}`
+}
+
+/** What is told of a line that would lie on a track of the plan. */
+export function liesThereText(track: Id, plan: Plan): string {
+  return `${recordName(plan, 'tracks', track)} lies there already.`
 }
 
 /** What is told of centres at which cars come nearer than the running clearance. */

@@ -45,6 +45,21 @@ describe('a parallel', () => {
     expect(desk.desk.getState().trial).toBeNull()
   })
 
+  it('goes to the free side where a track lies on the other, and says which lies there when sent back', async () => {
+    const desk = await doing('Lay a parallel…')
+    expect(screen.getByRole('combobox', { name: 'Side' })).toHaveValue('left')
+    await hand.click(screen.getByRole('button', { name: 'Make the track' }))
+    act(() => desk.stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    await hand.click(screen.getByRole('button', { name: 'Lay a parallel…' }))
+    const side = await screen.findByRole('combobox', { name: 'Side' })
+    expect(side).toHaveValue('right')
+    expect(screen.queryByText(/lies there already/)).toBeNull()
+    await hand.selectOptions(side, 'left')
+    expect(screen.getByText('Beside Harbour line lies there already.')).toBeVisible()
+    await hand.click(screen.getByRole('button', { name: 'Lay it on the other side' }))
+    expect(side).toHaveValue('right')
+  })
+
   it('says why there is none inside of a curve that is too sharp', async () => {
     const desk = await doing('Lay a parallel…')
     const centres = screen.getByRole('textbox', { name: 'Centres' })

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react'
 import type { ReactNode } from 'react'
 import { parallelSolve } from '../../core/alignment/index.ts'
 import type { ParallelRequest, SolvedAlignment } from '../../core/alignment/index.ts'
+import { trackThere } from '../../core/network/index.ts'
 import { parallelWidened } from '../../core/pipeline/index.ts'
 import type { Id, LineClass, Track } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
@@ -12,7 +13,7 @@ import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
-import { parallelNarrowText, parallelProblemText, parallelRemarkText, parallelWouldText } from '../../words/parallelText.ts'
+import { liesThereText, parallelNarrowText, parallelProblemText, parallelRemarkText, parallelWouldText } from '../../words/parallelText.ts'
 import { parallelCentres, traverseTrack } from './parallelAsk.ts'
 import type { Centres } from './parallelAsk.ts'
 import { usePreview } from './usePreview.ts'
@@ -45,7 +46,7 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
   const stores = useStores()
   const prefs = usePrefs((state) => state)
   const classes = usePlan((state) => state.plan.lineClasses)
-  const [side, setSide] = useState<'left' | 'right'>('left')
+  const [chosenSide, setSide] = useState<'left' | 'right' | null>(null)
   const [classId, setClass] = useState(hostClass.id)
   const [typedMm, setTyped] = useState<number | null>(null)
   const [typedCurveMm, setTypedCurve] = useState<number | null>(null)
@@ -55,11 +56,26 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
   const lengthMm = alignment.path.lengthMm
   const network = useDerived((state) => state.derived.network)
   const usualMm = typedMm ?? (hostClass.trackCentresMm + lineClass.trackCentresMm) / 2
-  const sign = side === 'left' ? 1 : -1
   const stretch = useMemo((): ParallelRequest['stretch'] => {
     const isWhole = fromMm === 0 && (toMm === null || toMm === lengthMm)
     return isWhole ? { kind: 'whole' } : { kind: 'between', fromMm, toMm: toMm ?? lengthMm }
   }, [fromMm, toMm, lengthMm])
+  // The left one, unless a track lies there and none on the other.
+  const freeSide = useMemo(() => {
+    const thereOn = (one: 1 | -1): Id | null => {
+      const solved = parallelSolve({
+        alignment,
+        stretch,
+        offsetMm: one * usualMm,
+        curveOffsetMm: one * usualMm,
+        minRadiusMm: lineClass.minRadiusMm,
+      })
+      return solved.ok ? trackThere(network.tracks.values(), solved.alignment.path, usualMm / 2, [track.id]) : null
+    }
+    return thereOn(1) !== null && thereOn(-1) === null ? 'right' : 'left'
+  }, [alignment, stretch, usualMm, lineClass, network, track.id])
+  const side = chosenSide ?? freeSide
+  const sign = side === 'left' ? 1 : -1
   // What the cars of both tracks ask, as the checks will; a narrower one that is typed stays.
   const asked = useMemo(() => {
     const given = { centresMm: usualMm, curveMm: typedCurveMm ?? usualMm }
@@ -81,6 +97,10 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
     return { answer: solved, would: parallelCentres(request, solved) }
   }, [alignment, sign, stretch, centresMm, curveMm, lineClass])
   usePreview(answer.ok ? answer.alignment.path : null)
+  const there = useMemo(
+    () => (answer.ok ? trackThere(network.tracks.values(), answer.alignment.path, centresMm / 2, [track.id]) : null),
+    [answer, network, centresMm, track.id],
+  )
 
   function make(): void {
     if (!answer.ok) return
@@ -169,8 +189,16 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
               {takeCentres(asked)}
             </div>
           ) : null}
+          {there === null ? null : (
+            <div className="problems" role="status">
+              <p>{liesThereText(there, network.plan)}</p>
+              <div className="acts">
+                <Act onClick={() => setSide(side === 'left' ? 'right' : 'left')}>Lay it on the other side</Act>
+              </div>
+            </div>
+          )}
           <div className="acts is-column">
-            <Act isMain onClick={make}>
+            <Act isMain={there === null} onClick={make}>
               Make the track
             </Act>
           </div>

@@ -1,12 +1,14 @@
 import { useLayoutEffect, useMemo, useRef } from 'react'
 import type { ReactNode } from 'react'
 import { makerFrog, makerFrogTold } from '../../core/checks/index.ts'
-import type { Maker } from '../../core/plan/types.ts'
+import type { Id, Maker } from '../../core/plan/types.ts'
 import { frogToldText } from '../../words/makerText.ts'
 import { frogText } from '../../words/measure.ts'
+import { liesThereText } from '../../words/parallelText.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import { Act, ParticularsHead } from '../particulars/parts.tsx'
+import { makerOnTrack, makerTurned } from './freeSide.ts'
 import { makerFinish } from './makerSteps.ts'
 import { MakerFields } from './MakerFields.tsx'
 import type { MakerKeep } from './fieldParts.tsx'
@@ -20,6 +22,8 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
   const desk = useDeskStore()
   const plan = usePlan((state) => state.plan)
   const preview = useMakerPreview(maker)
+  const network = useDerived((state) => state.derived.network)
+  const there = useMemo(() => makerOnTrack(network, maker), [network, maker])
   const panel = useRef<HTMLDivElement>(null)
   const { word, about } = kindWords[maker.numbers.kind]
   const change = (next: Maker): null => {
@@ -39,15 +43,32 @@ export default function MakerDraftPanel({ maker }: { readonly maker: Maker }): R
       <ParticularsHead title={`New ${word}`} sub={about} />
       <MakerFields maker={maker} plan={plan} keep={keep} />
       {/* Below what is typed: it comes and goes with every number. */}
+      {there === null ? null : <LiesThere maker={maker} track={there} onTurn={change} />}
       {preview.ok ? <FrogNote maker={maker} onCure={change} /> : null}
       {preview.ok ? <MakerFacts facts={preview.facts} /> : <MakerTrouble maker={maker} problem={preview.problem} onCure={change} />}
       <div className="acts is-column">
-        <Act isMain isDisabled={!preview.ok} onClick={() => makerFinish(stores, desk)}>
+        <Act isMain={there === null} isDisabled={!preview.ok} onClick={() => makerFinish(stores, desk)}>
           Make this {word}
         </Act>
         <Act onClick={leave}>Leave it</Act>
       </div>
     </div>
+  )
+}
+
+/** On which track it would lie, and the way round to the other side of its host. */
+function LiesThere(props: { readonly maker: Maker; readonly track: Id; readonly onTurn: (turned: Maker) => void }): ReactNode {
+  const text = usePlan(({ plan }) => liesThereText(props.track, plan))
+  const turned = makerTurned(props.maker)
+  return (
+    <section className="problems" role="status">
+      <p>{text}</p>
+      {turned === null ? null : (
+        <div className="acts">
+          <Act onClick={() => props.onTurn(turned)}>Lay it on the other side</Act>
+        </div>
+      )}
+    </section>
   )
 }
 

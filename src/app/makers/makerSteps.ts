@@ -11,6 +11,7 @@ import type { Keep } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
 import { viewportShow } from '../viewportShow.ts'
 import { editProblemText } from '../../words/problemText.ts'
+import { makerOnFreeSide } from './freeSide.ts'
 import { makerPreview } from './makerPreview.ts'
 import { kindWords } from './makerText.ts'
 import { makerProblemText } from '../../words/makerText.ts'
@@ -39,7 +40,7 @@ export function makerBegin(stores: Stores, desk: StoreApi<DeskState>, kind: Make
     )
     return
   }
-  const maker = makerSound({ plan, network }, usual)
+  const maker = makerOnFreeSide(network, usual, (one) => makerSound({ plan, network }, one))
   session.setNotice(null)
   session.setTool('select')
   desk.getState().set({ makerDraft: maker, lineAct: null, trial: null, drawer: 'particulars' })
