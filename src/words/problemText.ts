@@ -171,7 +171,7 @@ export function crossingProblemText(problem: CrossingProblem, prefs: MeasurePref
         ? `Beside a frog of a turnout built in one with it, ${length(problem.shortByMm)} of a guard rail have no room. Set the turnouts farther apart, in a scissors crossover the tracks.`
         : `The rails between two of its frogs are ${length(problem.shortByMm)} too short. Set the turnouts farther apart, in a scissors crossover the tracks.`
     case 'notApart':
-      return `The tracks run too much alike: ${length(problem.overMm)} from their crossing they are still not a gauge apart.`
+      return `The tracks lie on top of each other: ${length(problem.overMm)} from where they cross they are still not a gauge apart. Take out one of the two, or move it aside.`
     case 'noSlip':
       return `The slip on the ${problem.side} has no room: ${slipText(problem.why, length(problem.shortByMm))}. A flatter crossing would do.`
     case 'slipFoulsElbow':
