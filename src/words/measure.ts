@@ -81,7 +81,7 @@ export function numberText(value: number, decimals: number): string {
 
 /** A turnout in the shortest trade form: No. 6 L. */
 export function frogText(frog: number): string {
-  return `No. ${frogNumberFormat(frog)}`
+  return `No. ${frogNumberFormat(frog, 'typeset')}`
 }
 
 /** One arrow step: a sixteenth of an inch, or a millimetre. Lands on the ruler's marks. */

@@ -151,7 +151,10 @@ describe('a frog field', () => {
     const input = screen.getByRole('textbox', { name: 'Frog' })
     await hand.clear(input)
     await hand.type(input, '#6 1/2{Enter}')
-    expect(input).toHaveValue('No. 6 1/2')
+    expect(input).toHaveValue('No. 6½')
+    await hand.clear(input)
+    await hand.type(input, 'No. 7½{Enter}')
+    expect(input).toHaveValue('No. 7½')
   })
 
   it('says which numbers can be built', async () => {

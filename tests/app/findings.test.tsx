@@ -77,7 +77,7 @@ describe('the words of a finding', () => {
     [
       { rule: 'minimum-frog', table: 'turnouts', record: 'turnout-1', measured: 4.5, limit: 6, unit: 'number' },
       'Frog under class number',
-      'No. 4 1/2 here, Main asks No. 6.',
+      'No. 4½ here, Main asks No. 6.',
     ],
     [
       { rule: 'track-clearance', otherRecord: 'track-1', measured: 38.1, limit: 50.8, source: 'class:main' },

@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react'
 import type { ByClass } from '../../core/plan/types.ts'
-import { angleFormat, angleParse, frogNumberFormat, frogNumberParse, gradeParse, lengthParse, numberParse } from '../../core/units/index.ts'
+import { angleFormat, angleParse, frogNumberParse, gradeParse, lengthParse, numberParse } from '../../core/units/index.ts'
 import { usePrefs } from '../context.ts'
 import { entryProblemText } from '../../words/entryText.ts'
-import { fineText, gradeText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
+import { fineText, frogText, gradeText, lengthStep, lengthText, numberText } from '../../words/measure.ts'
 import type { LengthKind, MeasurePrefs } from '../../words/measure.ts'
 import { frogRangeText, frogsBuilt, isFrogBuilt } from '../../words/turnoutText.ts'
 import { ValueField } from './ValueField.tsx'
@@ -230,7 +230,7 @@ export function FrogField(props: FieldProps<number>): ReactNode {
   return (
     <ValueField
       {...props}
-      show={(frog) => `No. ${frogNumberFormat(frog)}`}
+      show={frogText}
       read={(text) => {
         const entry = frogNumberParse(text)
         const isBeyond = entry.ok ? !isFrogBuilt(entry.frog) : entry.problem.kind === 'outOfRange'

@@ -54,7 +54,7 @@ function imperialText(ticks: number, style: LengthStyle): string {
 }
 
 /** 4 1/2, or 1/2 when there are no whole inches (0 1/2 after feet). */
-function mixedText(whole: number, over: number, under: number, fractions: LengthStyle['fractions'], keepZero = false): string {
+export function mixedText(whole: number, over: number, under: number, fractions: LengthStyle['fractions'], keepZero = false): string {
   if (over === 0) return String(whole)
   const [a, b] = reduced(over, under)
   if (fractions !== 'typeset') return whole > 0 || keepZero ? `${whole} ${a}/${b}` : `${a}/${b}`

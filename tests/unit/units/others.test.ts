@@ -95,7 +95,8 @@ describe('frog numbers', () => {
   })
 
   it('writes eighths as fractions', () => {
-    expect([6, 5.5, 6.375, 0.25, 6.35].map(frogNumberFormat)).toEqual(['6', '5 1/2', '6 3/8', '1/4', '6.35'])
+    expect([6, 5.5, 6.375, 0.25, 6.35].map((frog) => frogNumberFormat(frog))).toEqual(['6', '5 1/2', '6 3/8', '1/4', '6.35'])
+    expect([6, 5.5, 6.375, 6.35].map((frog) => frogNumberFormat(frog, 'typeset'))).toEqual(['6', '5½', '6⅜', '6.35'])
     expect(frogNumberFormat(NaN)).toBe('—')
   })
 })
