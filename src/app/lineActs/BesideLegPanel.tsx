@@ -28,7 +28,7 @@ function Asked({ stub, onShut }: { readonly stub: Stub; readonly onShut: () => v
   const prefs = usePrefs((state) => state)
   const plan = usePlan((state) => state.plan)
   const network = useDerived((state) => state.derived.network)
-  const [wish, setWish] = useState<BesideWish>(() => besideStart(stub, plan, 'ends'))
+  const [wish, setWish] = useState<BesideWish>(() => besideStart(stub, plan, 'ends', prefs.units))
   const answer = useMemo(() => besideSolve(network, stub, wish), [network, stub, wish])
   const path = useMemo(() => (answer.ok ? lineAfter(network.plan, answer.command, stub.track.id) : null), [network, answer, stub])
   usePreview(path)
@@ -58,14 +58,14 @@ function Asked({ stub, onShut }: { readonly stub: Stub; readonly onShut: () => v
             { value: 'ends', text: 'ends beside it' },
             { value: 'comesBack', text: 'comes back by a turnout' },
           ]}
-          onChoose={(kind) => setWish({ ...wish, far: besideStart(stub, plan, kind).far })}
+          onChoose={(kind) => setWish({ ...wish, far: besideStart(stub, plan, kind, prefs.units).far })}
         />
         <ChoiceField
           label="Line class"
           value={wish.lineClass}
           choices={Object.values(plan.lineClasses).map(({ id, name }) => ({ value: id, text: name }))}
           onChoose={(lineClass) => {
-            const { centresMm, curveCentresMm } = besideStart({ ...stub, track: { ...stub.track, lineClass } }, plan, far.kind)
+            const { centresMm, curveCentresMm } = besideStart({ ...stub, track: { ...stub.track, lineClass } }, plan, far.kind, prefs.units)
             setWish({ ...wish, lineClass, centresMm, curveCentresMm })
           }}
         />

@@ -1,5 +1,5 @@
 import type { PlanCommand } from '../../core/edit/types.ts'
-import { makerCure, makerExpand } from '../../core/makers/index.ts'
+import { makerCure, makerExpand, roundStepsMm } from '../../core/makers/index.ts'
 import type { MakerProblem } from '../../core/makers/index.ts'
 import type { Network } from '../../core/network/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
@@ -27,18 +27,27 @@ export type BesideAnswer =
 /** Lengths to begin with, of the track centres: a few cars. */
 const lengthCentres = 12
 
-/** Wished numbers to begin with: the centres of the classes, and a few cars of room or as far as the host goes. */
-export function besideStart({ track, turnout, host }: Stub, plan: Plan, far: BesideWish['far']['kind']): BesideWish {
+/** Wished numbers to begin with, round in a rule: the centres of the classes, and a few cars of room or as far as the host goes. */
+export function besideStart(
+  { track, turnout, host }: Stub,
+  plan: Plan,
+  far: BesideWish['far']['kind'],
+  units: 'imperial' | 'metric',
+): BesideWish {
   const own = plan.lineClasses[track.lineClass] ?? host.lineClass
   const centresMm = (own.trackCentresMm + host.lineClass.trackCentresMm) / 2
   const lengthMm = host.alignment.ok ? host.alignment.path.lengthMm : 0
   const restMm = turnout.facing === 'rising' ? lengthMm - turnout.stationMm : turnout.stationMm
+  const stepMm = roundStepsMm[units]
   const stationMm = turnout.stationMm + (turnout.facing === 'rising' ? 0.95 : -0.95) * restMm
   return {
     lineClass: track.lineClass,
     centresMm,
     curveCentresMm: centresMm,
-    far: far === 'ends' ? { kind: far, lengthMm: lengthCentres * centresMm } : { kind: far, stationMm },
+    far:
+      far === 'ends'
+        ? { kind: far, lengthMm: Math.ceil((lengthCentres * centresMm) / stepMm - 1e-6) * stepMm }
+        : { kind: far, stationMm: Math.round(stationMm / stepMm) * stepMm },
   }
 }
 

@@ -30,7 +30,7 @@ export function makerBegin(stores: Stores, desk: StoreApi<DeskState>, kind: Make
   const { plan } = stores.plan.getState()
   const { network } = stores.derived.getState().derived
   const session = stores.session.getState()
-  const usual = makerStart(plan, network, kind, selectedTrack(stores))
+  const usual = makerStart(plan, network, kind, selectedTrack(stores), stores.prefs.getState().units)
   if (usual === null) {
     const isPair = kind === 'crossover' || kind === 'turnback'
     session.setNotice(

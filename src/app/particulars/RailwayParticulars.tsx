@@ -63,7 +63,7 @@ export function RailwayParticulars(): ReactNode {
           label="Scale, gauge"
           value={isCustom ? 'custom' : railway.scaleKey}
           choices={[...gaugeChoices(), { value: 'custom', text: 'of my own' }]}
-          onChoose={(key) => planEdit(stores, scaleCommand(stores.plan.getState().plan, key))}
+          onChoose={(key) => planEdit(stores, scaleCommand(stores.plan.getState().plan, key, prefs.units))}
         />
         <NumberField
           label="Scale 1 :"
@@ -72,7 +72,7 @@ export function RailwayParticulars(): ReactNode {
           min={1}
           max={1000}
           origin={isCustom ? 'own' : row.key}
-          keep={keep((ratio) => customCommand(stores.plan.getState().plan, { ratio }))}
+          keep={keep((ratio) => customCommand(stores.plan.getState().plan, { ratio }, prefs.units))}
         />
         <LengthField
           label="Gauge"
@@ -80,7 +80,7 @@ export function RailwayParticulars(): ReactNode {
           bounds={gaugeBounds(railway)}
           value={railway.gaugeMm}
           origin={isCustom ? 'own' : row.source}
-          keep={keep((gaugeMm) => customCommand(stores.plan.getState().plan, { gaugeMm }))}
+          keep={keep((gaugeMm) => customCommand(stores.plan.getState().plan, { gaugeMm }, prefs.units))}
         />
         <LengthField label="Flangeway" kind="fine" value={railway.flangewayMm} keep={keep((flangewayMm) => set({ flangewayMm }))} />
         <LengthField label="Check gauge" kind="fine" value={railway.checkGaugeMm} keep={keep((checkGaugeMm) => set({ checkGaugeMm }))} />
@@ -168,22 +168,23 @@ function railwayRow(railway: Railway): GaugeRow | null {
 }
 
 /** Another scale: all that follows from it comes along, the title stays. */
-function scaleCommand(plan: Plan, key: string): PlanCommand {
+function scaleCommand(plan: Plan, key: string, units: Units): PlanCommand {
   const row = key === 'custom' ? null : gaugeByKey(key)
   if (row === null) return { kind: 'railway.set', change: { scaleKey: 'custom' } }
-  return rowCommand(plan, row, row.key)
+  return rowCommand(plan, row, row.key, null, units)
 }
 
+type Units = 'imperial' | 'metric'
 type Rail = Pick<Railway, 'railCode' | 'railHeadMm' | 'railFootMm'>
 
 /** What follows from a row; how far the builder reaches, how the work is done and what things cost stays, and rail and ties that nothing is at hand for join the stock. */
-function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string, rail: Rail | null = null): PlanCommand {
+function rowCommand({ railway, stocks }: Plan, row: GaugeRow, scaleKey: string, rail: Rail | null, units: Units): PlanCommand {
   const standard = { ...railwayForGauge(row), ...rail }
   const laying = { ...railway.laying, joints: standard.laying.joints }
   const { reachMm, aisleMm, hatchMm, title } = railway
   const set: PlanCommand = { kind: 'railway.set', change: { ...standard, title, reachMm, aisleMm, hatchMm, scaleKey, laying } }
   const isThere = (wanted: StockKind): boolean => Object.values(stocks).some(({ of }) => isSameStock(of, wanted))
-  const missing = stocksForRailway(standard).filter(({ of }) => of.kind !== 'supply' && of.kind !== 'roadbed' && !isThere(of))
+  const missing = stocksForRailway(standard, units).filter(({ of }) => of.kind !== 'supply' && of.kind !== 'roadbed' && !isThere(of))
   const adds = missing.map(({ id: _id, ...record }): PlanCommand => ({ kind: 'stock.add', record }))
   return { kind: 'group', label: rail === null ? 'Set scale' : 'Set gauge', commands: [set, ...adds] }
 }
@@ -196,13 +197,13 @@ function isSameStock(one: StockKind, other: StockKind): boolean {
 }
 
 /** A typed scale or gauge makes it one's own; what follows from them is derived anew. Rail is bought for a scale: another gauge leaves it. */
-function customCommand(plan: Plan, change: { readonly ratio?: number; readonly gaugeMm?: number }): PlanCommand {
+function customCommand(plan: Plan, change: { readonly ratio?: number; readonly gaugeMm?: number }, units: Units): PlanCommand {
   const { railway } = plan
   const custom = gaugeCustom({ ratio: change.ratio ?? railway.ratio, gaugeMm: change.gaugeMm ?? railway.gaugeMm })
   // A refused pair goes on as typed: the plan itself says what is wrong with it.
   if (!custom.ok) return { kind: 'railway.set', change: { ...change, scaleKey: 'custom' } }
   const { railCode, railHeadMm, railFootMm } = railway
-  return rowCommand(plan, custom.row, 'custom', change.gaugeMm === undefined ? null : { railCode, railHeadMm, railFootMm })
+  return rowCommand(plan, custom.row, 'custom', change.gaugeMm === undefined ? null : { railCode, railHeadMm, railFootMm }, units)
 }
 
 // The library of cars comes when it is asked for.

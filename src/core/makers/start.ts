@@ -6,10 +6,12 @@ import { clearHeightOver } from '../standards/index.ts'
 import { besidesOf } from './crossover.ts'
 import { makerCure } from './cure.ts'
 import { makerExpand } from './expand.ts'
+import { makerRounded } from './round.ts'
 import { freeEnd } from './loop.ts'
 import { siteOpen } from './site.ts'
 import type { Host, Site, Straight } from './site.ts'
 
+type Units = 'imperial' | 'metric'
 export type MakerKind = MakerNumbers['kind']
 
 const kindWords: { readonly [K in MakerKind]: string } = {
@@ -48,17 +50,17 @@ const helixDeckMm = 20
 const mostCures = 4
 
 /**
- * A maker to begin with on a track: usual numbers, on its longest straight, changed as far as the problems themselves say what would do.
+ * A maker to begin with on a track: usual numbers, round in a rule, on its longest straight, changed as far as the problems themselves say what would do.
  *
  * Outcome:   a maker that fits if one is found this way, else one to be mended by hand; null where there is nothing to stand on: no solved
  *            track, or for a kind between two tracks no second one.
  * Exactness: depends on the plan alone.
  */
-export function makerStart(plan: Plan, network: Network, kind: MakerKind, trackId: Id | null): Maker | null {
+export function makerStart(plan: Plan, network: Network, kind: MakerKind, trackId: Id | null, units: Units): Maker | null {
   const tracks = trackId === null ? Object.keys(plan.tracks) : [trackId, ...Object.keys(plan.tracks).filter((id) => id !== trackId)]
   const starts = tracks.flatMap((id): Maker[] => {
     const track = recordFind(plan, 'tracks', id)
-    const maker = track === null ? null : startOn(plan, network, kind, track)
+    const maker = track === null ? null : startOn(plan, network, kind, track, units)
     return maker === null ? [] : [maker]
   })
   // The track that was asked for counts before one that fits better.
@@ -66,7 +68,7 @@ export function makerStart(plan: Plan, network: Network, kind: MakerKind, trackI
   return candidates.find((maker) => makerExpand(plan, network, maker).ok) ?? candidates[0] ?? null
 }
 
-function startOn(plan: Plan, network: Network, kind: MakerKind, track: Track): Maker | null {
+function startOn(plan: Plan, network: Network, kind: MakerKind, track: Track, units: Units): Maker | null {
   const wanted = usualClass[kind]
   const classId = wanted !== null && recordFind(plan, 'lineClasses', wanted) !== null ? wanted : track.lineClass
   const count = Object.values(plan.makers).filter(({ numbers }) => numbers.kind === kind).length
@@ -90,7 +92,9 @@ function startOn(plan: Plan, network: Network, kind: MakerKind, track: Track): M
     if (cured === null) break
     maker = { ...maker, numbers: cured }
   }
-  return curvesFitting(plan, network, maker, site.value)
+  const fitting = curvesFitting(plan, network, maker, site.value)
+  const fits = (trial: MakerNumbers): boolean => makerExpand(plan, network, { ...fitting, numbers: trial }).ok
+  return { ...fitting, numbers: makerRounded(fitting.numbers, units, fits) }
 }
 
 /**
@@ -100,7 +104,7 @@ function curvesFitting(plan: Plan, network: Network, maker: Maker, { lineClass }
   const { numbers } = maker
   if (numbers.kind !== 'loop' && numbers.kind !== 'wye') return maker
   const trials = radiusParts.map((part): MakerNumbers => {
-    const radius = part === 1 ? numbers.radius : Math.ceil((lineClass.usualRadiusMm * part) / 5) * 5
+    const radius = part === 1 ? numbers.radius : lineClass.usualRadiusMm * part
     return { ...numbers, radius }
   })
   const fits = (trial: MakerNumbers): boolean => {

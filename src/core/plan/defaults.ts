@@ -166,7 +166,7 @@ export function planEmpty(scaleKey = 'HO', units: 'imperial' | 'metric' = 'imper
     version: planVersion,
     railway,
     materials: tableOf(standardMaterials),
-    stocks: tableOf<Stock>(stocksForRailway(railway)),
+    stocks: tableOf<Stock>(stocksForRailway(railway, units)),
     lineClasses: tableOf(classes.map((lineClass) => withCars(lineClass, isNarrow, vehicles))),
     vehicles: tableOf(vehicles),
     walls: {},

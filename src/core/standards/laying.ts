@@ -93,25 +93,34 @@ const toBuy = <const Of>(id: string, name: string, of: Of, packOf = 1): Standard
   packPrice: null,
 })
 
-/** What such a railway is cut from, all of it to be bought: rail 36 in long, roadbed in strips 36 in long, tie stock 24 in long. [COMMON-PRACTICE] */
-export function stocksForRailway(railway: {
+interface StockedRailway {
   readonly ratio: number
   readonly railCode: number
   readonly tieLengthMm: number
   readonly tieWidthMm: number
   readonly tieThicknessMm: number
-}) {
+}
+
+/** Lengths as stock is asked for, in inches and in millimetres: of rail and roadbed, of tie stock, of board; and how wide roadbed sheets are. [COMMON-PRACTICE] */
+const stockSizes = {
+  imperial: { longMm: 36 * inch, long: '36 in', tieMm: 24 * inch, tie: '24 in', boardMm: 12 * inch, board: '12 in', sheetMm: 12 * inch },
+  metric: { longMm: 1000, long: '1 m', tieMm: 600, tie: '600 mm', boardMm: 300, board: '300 mm', sheetMm: 300 },
+} as const
+
+/** What such a railway is cut from, all of it to be bought, in round lengths of one rule. */
+export function stocksForRailway(railway: StockedRailway, units: 'imperial' | 'metric' = 'imperial') {
   const { ratio, railCode, tieWidthMm: widthMm, tieThicknessMm: thicknessMm } = railway
+  const sizes = stockSizes[units]
   const roadbed = (key: LineClassKey) => roadbedForClass(key, ratio, railway.tieLengthMm)
   const main = roadbed('main')
   const low = roadbed('yard')
-  const sheetMm = { widthMm: 12 * inch, lengthMm: 36 * inch }
+  const sheetMm = { widthMm: sizes.sheetMm, lengthMm: sizes.longMm }
   return [
-    toBuy('stock-1', `Rail code ${railCode}, 36 in`, { kind: 'rail', code: railCode, lengthMm: 36 * inch }),
+    toBuy('stock-1', `Rail code ${railCode}, ${sizes.long}`, { kind: 'rail', code: railCode, lengthMm: sizes.longMm }),
     toBuy('stock-2', 'Cork sheet, main', { kind: 'roadbed', material: 'cork', thicknessMm: main.thicknessMm, ...sheetMm }),
     toBuy('stock-3', 'Cork sheet, siding and yard', { kind: 'roadbed', material: 'cork', thicknessMm: low.thicknessMm, ...sheetMm }),
-    toBuy('stock-4', 'Tie strip, 24 in', { kind: 'tie', widthMm, thicknessMm, lengthMm: 24 * inch }),
-    toBuy('stock-5', 'PC-board tie strip, 12 in', { kind: 'board', widthMm, thicknessMm, lengthMm: 12 * inch }),
+    toBuy('stock-4', `Tie strip, ${sizes.tie}`, { kind: 'tie', widthMm, thicknessMm, lengthMm: sizes.tieMm }),
+    toBuy('stock-5', `PC-board tie strip, ${sizes.board}`, { kind: 'board', widthMm, thicknessMm, lengthMm: sizes.boardMm }),
     toBuy('stock-6', 'Spikes', { kind: 'supply', what: 'spikes' }, 1000),
     toBuy('stock-7', 'Rail joiners', { kind: 'supply', what: 'joiners' }, 48),
     toBuy('stock-8', 'Insulated rail joiners', { kind: 'supply', what: 'insulatedJoiners' }, 24),

@@ -113,7 +113,7 @@ describe('what makers begin with passes the checks of a new room', () => {
       const isPair = kind === 'crossover' || kind === 'turnback'
       const plan = roomOf(key, [straight('track-1', 0), ...(isPair ? [straight('track-2', besideMm)] : [])])
       const at = { plan, network: networkCreateDeriver()(plan) }
-      const usual = makerStart(plan, at.network, kind, 'track-1')
+      const usual = makerStart(plan, at.network, kind, 'track-1', key.endsWith('metric') ? 'metric' : 'imperial')
       if (usual === null) throw new Error(`${kind} is begun`)
       const maker = makerSound(at, usual)
       const made = expanded(plan, maker)

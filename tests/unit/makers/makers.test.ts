@@ -322,14 +322,36 @@ describe('numbers to begin with', () => {
         aTrack({ id: 'track-3', start: { kind: 'free', x: 0, y: 2200 }, end: { kind: 'free', x: 6000, y: 2200 } }),
       ],
     })
-    const maker = makerStart(plan, networkOf(plan), kind, null)
+    const maker = makerStart(plan, networkOf(plan), kind, null, 'imperial')
     expect(maker?.numbers.kind).toBe(kind)
     expect(maker !== null && expanded(plan, maker).ok).toBe(true)
   })
 
+  it.each([
+    ['imperial', 25.4],
+    ['metric', 10],
+  ] as const)('are round where a rule is %s', (units, stepMm) => {
+    const curve = aCorner({ x: 4321.7, y: 0 })
+    const plan = planWith({
+      tracks: [
+        aTrack({ corners: [curve], end: { kind: 'free', x: 4321.7, y: 2777.7 } }),
+        aTrack({ id: 'track-2', start: { kind: 'free', x: 0.3, y: -52 }, end: { kind: 'free', x: 4000.9, y: -52 } }),
+      ],
+    })
+    for (const kind of ['crossover', 'siding', 'spur', 'yard', 'wye', 'loop'] as const) {
+      const maker = makerStart(plan, networkOf(plan), kind, 'track-1', units)
+      if (maker === null) throw new Error(kind)
+      expect(expanded(plan, maker).ok).toBe(true)
+      for (const name of ['stationMm', 'fromMm', 'toMm', 'lengthMm', 'bodyMm', 'tailMm', 'straightMm']) {
+        const [, mm] = Object.entries(maker.numbers).find(([key]) => key === name) ?? []
+        if (typeof mm === 'number') expect([kind, name, Math.abs(mm / stepMm - Math.round(mm / stepMm)) < 1e-5]).toEqual([kind, name, true])
+      }
+    }
+  })
+
   it('are none without a track', () => {
     const bare = planWith()
-    expect(makerStart(bare, networkOf(bare), 'spur', null)).toBeNull()
-    expect(makerStart(long, networkOf(long), 'crossover', t)).toBeNull()
+    expect(makerStart(bare, networkOf(bare), 'spur', null, 'imperial')).toBeNull()
+    expect(makerStart(long, networkOf(long), 'crossover', t, 'imperial')).toBeNull()
   })
 })

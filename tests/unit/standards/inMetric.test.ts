@@ -30,6 +30,14 @@ describe('a new room in millimetres', () => {
         expect(mm).toBeGreaterThanOrEqual(before - 1e-9)
         expect(mm - before).toBeLessThan(step)
       }
+      // Lengths of stock are those that are asked for, and the names say them.
+      for (const { name, of } of Object.values(metric.stocks)) {
+        expect(name).not.toMatch(/ in$/)
+        if ('lengthMm' in of) expect(isRound(of.lengthMm, 100)).toBe(true)
+        const [, figure, unit] = / (\d+) (mm|m)$/.exec(name) ?? []
+        if (figure !== undefined && 'lengthMm' in of) expect(of.lengthMm).toBe(Number(figure) * (unit === 'm' ? 1000 : 1))
+      }
+      expect(Object.values(inches.stocks).map(({ name }) => name)).toContain('Tie strip, 24 in')
       // What is measured on rail and wheels is as it was.
       for (const size of ['gaugeMm', 'flangewayMm', 'railHeadMm', 'tieLengthMm', 'tieWidthMm'] as const)
         expect(metric.railway[size]).toBe(inches.railway[size])
