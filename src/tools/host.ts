@@ -102,7 +102,7 @@ export function toolHostCreate(
   }
 
   function context(): ToolContext {
-    const { selection, viewport, hidden } = stores.session.getState()
+    const { selection, viewport, hidden, stage } = stores.session.getState()
     return {
       plan: stores.plan.getState().plan,
       derived: stores.derived.getState().derived,
@@ -110,6 +110,7 @@ export function toolHostCreate(
       pxPerMm: viewport.pxPerMm / reach(),
       units: stores.prefs.getState().units,
       hidden,
+      isRoomWork: stage === 'room',
     }
   }
 

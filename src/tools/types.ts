@@ -189,6 +189,8 @@ export interface ToolContext {
   readonly units: Prefs['units']
   /** Kinds that are out of sight: neither meant by the pointer nor snapped to. Absent: none. */
   readonly hidden?: readonly Hideable[]
+  /** The walls are being worked on, and are taken hold of over all their thickness. Absent: yes. */
+  readonly isRoomWork?: boolean
 }
 
 /** If the plan refuses an `apply` or `begin`, the host keeps the state before the step and drops the effects after it. */

@@ -1,5 +1,5 @@
 import type { PlanCommand } from '../core/edit/types.ts'
-import { recordFind, tableNames } from '../core/plan/index.ts'
+import { makerHosts, recordFind, tableNames } from '../core/plan/index.ts'
 import type {
   Corner,
   Crossing,
@@ -196,11 +196,26 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
 
 /** A record by its name, and what goes with it: "Track 1 and Turnout 1". */
 export function removedWords(plan: Plan, table: TableName, id: Id): string {
-  const own = recordName(plan, table, id)
-  const turnouts = table === 'tracks' ? Object.values(plan.turnouts).filter(({ track }) => track === id) : []
-  const [only] = turnouts
-  if (only === undefined) return own
-  return `${own} and ${turnouts.length === 1 ? recordName(plan, 'turnouts', only.id) : `its ${turnouts.length} turnouts`}`
+  const along = goesAlong(plan, table, id)
+  return along.length === 0 ? recordName(plan, table, id) : `${recordName(plan, table, id)} and ${along.join(', ')}`
+}
+
+/** What a record takes along: a track the makers and turnouts on it, a wall its doors and windows. */
+export function goesAlong(plan: Plan, table: TableName, id: Id): readonly string[] {
+  const several = (of: 'turnouts' | 'openings', records: readonly { readonly id: Id }[], word: string): readonly string[] => {
+    const [only] = records
+    if (only === undefined) return []
+    return [records.length === 1 ? recordName(plan, of, only.id) : `its ${records.length} ${word}`]
+  }
+  if (table === 'walls') {
+    const openings = Object.values(plan.openings).filter(({ wall }) => wall === id)
+    return several('openings', openings, 'doors and windows')
+  }
+  if (table !== 'tracks') return []
+  const makers = Object.values(plan.makers).filter(({ numbers, made }) => makerHosts(numbers).includes(id) && !made.tracks.includes(id))
+  const made = new Set(makers.flatMap((maker) => maker.made.turnouts))
+  const turnouts = Object.values(plan.turnouts).filter((turnout) => turnout.track === id && !made.has(turnout.id))
+  return [...makers.map((maker) => recordName(plan, 'makers', maker.id)), ...several('turnouts', turnouts, 'turnouts')]
 }
 
 /** What comes before the last command of such a group only makes way for it. */

@@ -4,7 +4,7 @@ import { legPose } from '../../core/network/index.ts'
 import type { Id, TableName, TurnoutLeg } from '../../core/plan/types.ts'
 import type { Stores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
-import { removedWords } from '../../words/editLabel.ts'
+import { goesAlong, removedWords } from '../../words/editLabel.ts'
 import { upperFirst } from '../../words/names.ts'
 
 /** Takes a record out; what hangs on it is set free where it lies. It asks nothing: undo brings it back. */
@@ -13,8 +13,8 @@ export function recordRemove(stores: Stores, table: TableName, id: Id): void {
   const session = stores.session.getState()
   if (planEdit(stores, editRemoveCommand(plan, table, id, poseFinder(stores))).problem !== null) return
   session.select({ kind: 'none' })
-  const hadTurnouts = table === 'tracks' && Object.values(plan.turnouts).some(({ track }) => track === id)
-  if (hadTurnouts) session.setNotice(`${upperFirst(removedWords(plan, table, id))} are taken out. Undo brings all of it back.`)
+  if (goesAlong(plan, table, id).length > 0)
+    session.setNotice(`${upperFirst(removedWords(plan, table, id))} are taken out. Undo brings all of it back.`)
 }
 
 /** Where the legs of turnouts are now. */

@@ -215,7 +215,8 @@ function surfacePicks(context: ToolContext, at: Point): readonly Pick[] {
   const picks: Pick[] = []
   const tolerance = pickToleranceMm(context)
   for (const wall of Object.values(context.plan.walls)) {
-    const reach = Math.max(tolerance, wall.thicknessMm)
+    // Once the room stands a wall is meant only by its very line: what is pointed at beside it is a track, or nothing.
+    const reach = context.isRoomWork === false ? tolerance / 3 : Math.max(tolerance, wall.thicknessMm)
     const sides = wall.points.map((b, i) => [i === 0 && !wall.isClosed ? b : (wall.points.at(i - 1) ?? b), b] as const)
     if (sides.some(([a, b]) => segmentNearest(a, b, at).distanceMm <= reach)) picks.push({ kind: 'wall', wall: wall.id, at })
   }
