@@ -106,8 +106,8 @@ function thinned(marks: readonly CurveMark[]): readonly CurveMark[] {
   return [ends[0], ...between, ends[1]]
 }
 
-/** So many times the limit a curve may be sharp before it is cut off at the top: the limits keep their distance from the axis. */
-const mostOverLimit = 3.5
+/** So many times the limit a curve may be sharp before it is cut off at the top: the limits keep clear of the axis and of the letters beside it. */
+const mostOverLimit = 2.6
 
 /** Curvature that the row reaches to each side: the limit always shows, the sharpest curve fits with air above, up to what would squeeze the limits. */
 export function curvatureReach(shapes: readonly CornerShape[], lineClass: LineClass): number {
