@@ -44,11 +44,12 @@ describe('an end that meets the end of another track', () => {
     expect(screen.getByText('joined: goes on into Yard lead')).toBeVisible()
     expect(screen.queryByRole('button', { name: 'Join this end to…' })).toBeNull()
     expect(screen.queryByRole('button', { name: 'Bring both into one line' })).toBeNull()
-    await hand.click(screen.getByRole('button', { name: 'Yard lead' }))
+    expect(screen.queryByRole('button', { name: 'Draw on from its end' })).toBeNull()
+    await hand.click(screen.getByRole('button', { name: 'Yard lead: go there' }))
     expect(screen.getByRole('heading', { name: 'Yard lead' })).toBeVisible()
     // And back from there.
     expect(screen.getByText('joined: goes on into Harbour line')).toBeVisible()
-    await hand.click(screen.getByRole('button', { name: 'Harbour line' }))
+    await hand.click(screen.getByRole('button', { name: 'Harbour line: go there' }))
     expect(desk.stores.session.getState().selection).toEqual({ kind: 'record', table: 'tracks', id: 'track-1' })
   })
 
@@ -96,6 +97,6 @@ describe('an end that meets the end of another track', () => {
     await hand.click(await screen.findByRole('button', { name: 'Lay this line' }))
     expect(desk.stores.session.getState().selection).toMatchObject({ id: 'track-1' })
     const row = screen.getByText('joined: goes on into Yard lead')
-    expect(within(row.parentElement ?? row).getByRole('button', { name: 'Yard lead' })).toBeVisible()
+    expect(within(row.parentElement ?? row).getByRole('button', { name: 'Yard lead: go there' })).toBeVisible()
   })
 })

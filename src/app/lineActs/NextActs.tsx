@@ -4,6 +4,7 @@ import type { Id, Track, TrackEndName } from '../../core/plan/types.ts'
 import { useDerived, usePlan, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { Act } from '../particulars/acts.tsx'
+import { isHeld, useJoint } from '../particulars/useJoint.ts'
 import { canDrawOn, drawOnBegin } from './drawOn.ts'
 import { isStub, stubOf } from './stub.ts'
 
@@ -33,5 +34,8 @@ export function DrawOnAct({ track, end }: { readonly track: Id; readonly end: Tr
   const stores = useStores()
   const desk = useDeskStore()
   const canGoOn = usePlan(({ plan }) => canDrawOn(plan, track, end))
-  return canGoOn ? <Act onClick={() => drawOnBegin(stores, desk, track, end)}>Draw on from its {end}</Act> : null
+  const joint = useJoint(track, end)
+  return canGoOn && (joint === null || !isHeld(joint)) ? (
+    <Act onClick={() => drawOnBegin(stores, desk, track, end)}>Draw on from its {end}</Act>
+  ) : null
 }

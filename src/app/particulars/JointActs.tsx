@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react'
 import type { Path, Point } from '../../core/geom/types.ts'
-import { endsHoldMm } from '../../core/network/index.ts'
 import type { Id, TrackEndName } from '../../core/plan/types.ts'
 import { endSet, jointInLine, jointMove } from '../../tools/index.ts'
 import type { Joint } from '../../tools/index.ts'
@@ -8,8 +7,7 @@ import { recordName } from '../../words/names.ts'
 import { useDerived, usePlan, useStores } from '../context.ts'
 import { planEdit } from '../planEdit.ts'
 import { Act } from './acts.tsx'
-
-export const isHeld = ({ met }: Joint): boolean => met.gapMm <= endsHoldMm
+import { isHeld } from './useJoint.ts'
 
 /** A turn this small is none that a hand could take out, rad. */
 const straightRad = 1e-4

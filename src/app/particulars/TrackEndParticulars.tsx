@@ -14,9 +14,9 @@ import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 import { FindingsOf } from './recordParts.tsx'
-import { JointActs, isHeld } from './JointActs.tsx'
+import { JointActs } from './JointActs.tsx'
 import { MetTrackWord } from './TrackParticulars.tsx'
-import { useJoint } from './useJoint.ts'
+import { isHeld, useJoint } from './useJoint.ts'
 
 export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {
   const track = usePlan((state) => state.plan.tracks[trackId])

@@ -87,7 +87,12 @@ function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'st
             >
               its place
             </button>
-            {joint === null ? null : <MetTrackWord track={joint.met.track} />}
+            {joint === null ? null : (
+              <>
+                {' · '}
+                <MetTrackWord track={joint.met.track} />
+              </>
+            )}
           </>
         )
       }
@@ -100,8 +105,13 @@ export function MetTrackWord({ track }: { readonly track: Id }): ReactNode {
   const stores = useStores()
   const name = usePlan(({ plan }) => recordName(plan, 'tracks', track))
   return (
-    <button type="button" className="word" onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })}>
-      {name}
+    <button
+      type="button"
+      className="word"
+      aria-label={`${name}: go there`}
+      onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })}
+    >
+      go there
     </button>
   )
 }
