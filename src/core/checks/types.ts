@@ -297,6 +297,6 @@ export interface Finding {
   readonly others?: readonly Cure[]
   /** Of a curve that does not fit: the radii that would. */
   readonly room?: RadiusRoom
-}
   /** What is told elsewhere and comes first: once that is mended this is. */
   readonly waitsFor?: Pick<Finding, 'id' | 'table' | 'record'>
+}
