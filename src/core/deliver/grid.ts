@@ -1,5 +1,5 @@
-import { pointRotate } from '../geom/index.ts'
-import type { Point } from '../geom/types.ts'
+import { boxOfPoints, pointRotate } from '../geom/index.ts'
+import type { Box, Point } from '../geom/types.ts'
 
 /** A grid of windows over the plan and the cells of it that hold something. Lengths in plan mm. */
 export interface SheetGrid {
@@ -45,19 +45,19 @@ export function sheetGrid(
   const few = content.filter((_, i) => i % stride === 0)
   let best: { readonly angleRad: number; readonly shift: readonly [number, number]; readonly count: number } | null = null
   for (const angleRad of anglesRad) {
+    // None takes fewer than one.
+    if (best?.count === 1) break
     const turned = few.map((p) => pointRotate(p, -angleRad))
+    const box = boxOfPoints(turned) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }
     for (const shift of shifts()) {
-      const { cells } = cover(turned, angleRad, shift, window)
+      const { cells } = cover(turned, box, angleRad, shift, window)
       if (best === null || cells.size < best.count) best = { angleRad, shift, count: cells.size }
     }
   }
   const angleRad = best?.angleRad ?? 0
-  const chosen = cover(
-    content.map((p) => pointRotate(p, -angleRad)),
-    angleRad,
-    best?.shift ?? [0, 0],
-    window,
-  )
+  const all = content.map((p) => pointRotate(p, -angleRad))
+  const box = boxOfPoints(all) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }
+  const chosen = cover(all, box, angleRad, best?.shift ?? [0, 0], window)
   return {
     angleRad,
     origin: chosen.origin,
@@ -82,17 +82,11 @@ function cellKey(row: number, column: number): number {
 
 function cover(
   turned: readonly Point[],
+  { minX, minY, maxX, maxY }: Box,
   angleRad: number,
   shift: readonly [number, number],
   window: { readonly widthMm: number; readonly heightMm: number; readonly overlapMm: number },
 ): Cover {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (const p of turned) {
-    minX = Math.min(minX, p.x)
-    minY = Math.min(minY, p.y)
-    maxX = Math.max(maxX, p.x)
-    maxY = Math.max(maxY, p.y)
-  }
   const across = axis(minX, maxX, window.widthMm, window.overlapMm, shift[0])
   const up = axis(minY, maxY, window.heightMm, window.overlapMm, shift[1])
   const cells = new Set<number>()

@@ -137,6 +137,7 @@ function wayOfFewestSheets(view: SubjectView, ways: readonly [PageWay, ...PageWa
   const { tiling: wanted = 'fewest' } = first.options
   let best = gridded(view.content, view.anglesRad, first)
   const fewer = (anglesRad: readonly number[], way: PageWay): void => {
+    if (best.tiling.tiles.length === 1) return
     const next = gridded(view.content, anglesRad, way)
     if (next.tiling.tiles.length < best.tiling.tiles.length) best = next
   }

@@ -28,13 +28,21 @@ export interface PlanText {
 export function textWidthMm(text: string, sizeMm: number): number {
   let ems = 0
   for (const letter of text) {
-    if (/[mwMW%½¼¾⅛⅜⅝⅞→←↑↓—]/.test(letter)) ems += 0.8
-    else if (/[A-Z0-9&+−×]/.test(letter)) ems += 0.55
-    else if (/[a-z]/.test(letter)) ems += 0.48
-    else if (/[⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉]/.test(letter)) ems += 0.36
-    else ems += 0.27
+    const kept = letterEms.get(letter) ?? emsOf(letter)
+    letterEms.set(letter, kept)
+    ems += kept
   }
   return ems * sizeMm
+}
+
+/** Letters that have been judged; there are as many as the alphabets in use have. */
+const letterEms = new Map<string, number>()
+
+function emsOf(letter: string): number {
+  if (/[mwMW%½¼¾⅛⅜⅝⅞→←↑↓—]/.test(letter)) return 0.8
+  if (/[A-Z0-9&+−×]/.test(letter)) return 0.55
+  if (/[a-z]/.test(letter)) return 0.48
+  return /[⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉]/.test(letter) ? 0.36 : 0.27
 }
 
 const POINT = ' · '

@@ -73,14 +73,28 @@ function shown([a, b]: Edge, { minX, minY, maxX, maxY }: Box): readonly Edge[] {
   return from < to ? [[at(from), at(to)]] : []
 }
 
+const boxAround = (points: readonly Point[]): Box => {
+  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity }
+  for (const { x, y } of points) {
+    box.minX = Math.min(box.minX, x)
+    box.minY = Math.min(box.minY, y)
+    box.maxX = Math.max(box.maxX, x)
+    box.maxY = Math.max(box.maxY, y)
+  }
+  return box
+}
+const areApart = (a: Box, b: Box): boolean => a.minX > b.maxX || b.minX > a.maxX || a.minY > b.maxY || b.minY > a.maxY
+
 /** Texts that a line runs through, or whose ground hides what is worked to. */
 function crossed(sheet: Sheet): readonly string[] {
   const said = saidOn(sheet)
   return sheet.items.flatMap((item, nth) => {
     if (item.kind !== 'stroke') return []
     const pieces = item.layer === 'sheet' ? piecesOf(item) : piecesOf(item).flatMap((piece) => shown(piece, sheet.window))
+    const reach = boxAround(pieces.flat())
     return said.flatMap(({ text, quad, nth: at }) => {
       const ground = textGround(text)
+      if (areApart(reach, boxAround(ground ?? quad))) return []
       const isSoft = sheet.kind === 'index' || soft.includes(item.role)
       if (ground !== null && at > nth && isSoft) return []
       // The paper of the words reaches a little farther than they do.
