@@ -61,6 +61,27 @@ function fromAfar(mmPerPx: number): Look {
   }
 }
 
+/** What is drawn over a picture, in the order given; sizes are px of the picture. Text stands in the middle of its place, on white. */
+export interface TraceMark {
+  readonly shape: TraceShape
+  readonly colour: string
+  readonly widthPx: number
+  readonly fill?: string
+}
+
+/** With marks around it the plan takes so much of the width of its picture. */
+const marksShare = 0.85
+/** Room for words beyond their places, px. */
+const wordsPx = 30
+
+function markMarkup({ shape, colour, widthPx, fill = 'none' }: TraceMark, box: Box, mmPerPx: number): string {
+  const paint =
+    shape.kind === 'text'
+      ? `fill="${colour}" stroke="#ffffff" stroke-width="${number(4 * mmPerPx)}" paint-order="stroke" text-anchor="middle"`
+      : `fill="${fill}" stroke="${colour}" stroke-width="${number(widthPx * mmPerPx)}"`
+  return `<g ${paint}>${shapeMarkup(shape, box)}</g>`
+}
+
 /** The ground of a picture for the screen: the paper of the desk. */
 const deskPaper = '#f5f1e6'
 
@@ -70,12 +91,21 @@ export function traceImage(
   items: readonly TraceItem[],
   widthPx: number,
   ground = deskPaper,
+  marksAt: (mmPerPx: number) => readonly TraceMark[] = () => [],
 ): { readonly svg: string; readonly heightPx: number } {
-  const box = boxOf(items)
+  const bare = boxOf(items)
+  const marksPerPx = (bare.maxX - bare.minX) / (marksShare * widthPx)
+  const marks = marksAt(marksPerPx)
+  const box = marks.length === 0 ? bare : boxGrow(boxOf([...items, ...marks]), wordsPx * marksPerPx)
   const mmPerPx = (box.maxX - box.minX) / widthPx
   const heightPx = Math.max(1, Math.round((box.maxY - box.minY) / mmPerPx))
   return {
-    svg: drawn(title, items, box, fromAfar(mmPerPx), { width: String(widthPx), height: String(heightPx), ground }),
+    svg: drawn(title, items, box, fromAfar(mmPerPx), {
+      width: String(widthPx),
+      height: String(heightPx),
+      ground,
+      over: marks.map((mark) => markMarkup(mark, box, mmPerPx)),
+    }),
     heightPx,
   }
 }
@@ -91,7 +121,7 @@ export function traceSvg(title: string, items: readonly TraceItem[]): string {
   return drawn(title, items, box, atTrueSize, { width, height, ground: null })
 }
 
-const boxOf = (items: readonly TraceItem[]): Box =>
+const boxOf = (items: readonly Pick<TraceItem, 'shape'>[]): Box =>
   boxGrow(boxOfPoints(items.flatMap(({ shape }) => pointsOf(shape))) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 }, marginMm)
 
 function drawn(
@@ -99,7 +129,7 @@ function drawn(
   items: readonly TraceItem[],
   box: Box,
   look: Look,
-  page: { readonly width: string; readonly height: string; readonly ground: string | null },
+  page: { readonly width: string; readonly height: string; readonly ground: string | null; readonly over?: readonly string[] },
 ): string {
   const [width, height] = [number(box.maxX - box.minX), number(box.maxY - box.minY)]
   const groups = traceLayers.flatMap((layer) => {
@@ -116,6 +146,7 @@ function drawn(
     `<title>${markupText(title)}</title>`,
     ...(page.ground === null ? [] : [`<rect width="${width}" height="${height}" fill="${page.ground}"/>`]),
     ...groups,
+    ...(page.over ?? []),
     '</svg>',
     '',
   ].join('\n')

@@ -1,7 +1,12 @@
 import '@testing-library/jest-dom/vitest'
 import { cleanup, screen, within } from '@testing-library/react'
 import { afterEach, expect, it, vi } from 'vitest'
+import { planMarks, scaleBarMm } from '../../src/app/print/planMarks.ts'
 import { planPrint } from '../../src/app/print/planPrint.ts'
+import { pipelineCreate } from '../../src/core/pipeline/index.ts'
+import { planFindings } from '../support/checks.ts'
+import { aTrack, planWith } from '../support/plans.ts'
+import { aDoor, aRoom, aShelf, box } from '../support/rooms.ts'
 import { renderOnDesk } from './desk.tsx'
 
 afterEach(() => {
@@ -32,4 +37,28 @@ it('prints the plan on a page with its tracks and findings, and leaves nothing b
   expect(screen.queryByRole('article', { hidden: true })).toBeNull()
   expect(document.title).toBe(title)
   expect(revoked).toHaveBeenCalledTimes(1)
+})
+
+const metric = { units: 'metric', fraction: 16 } as const
+
+it('has walls as thick as they are, doors, overall sizes and the numbers of its lists over the drawing', () => {
+  const wall = aRoom()
+  const plan = planWith({ walls: [wall], openings: [aDoor()], benchworks: [aShelf(box(0, 0, 2000, 500))], tracks: [aTrack()] })
+  const { network } = pipelineCreate().derive(plan)
+  const findings = planFindings(plan)
+  const marks = planMarks({ plan, network, findings, prefs: metric }, 2)
+  const words = marks.flatMap(({ shape }) => (shape.kind === 'text' ? [shape.text] : []))
+  const points = marks.flatMap(({ shape }) => (shape.kind === 'polyline' ? shape.points : []))
+  expect(words).toEqual(expect.arrayContaining(['Room 4000 mm', 'Room 3000 mm', 'Benchwork 2000 mm', 'Benchwork 500 mm', '500 mm']))
+  // Once for the track, and once for each finding.
+  expect(words.filter((text) => text === '1')).toHaveLength(findings.length > 0 ? 2 : 1)
+  expect(words).toContain(`${findings.length}`)
+  // The outer face of the wall, and the free end of the door's leaf.
+  expect(points.some(({ x, y }) => Math.abs(x + wall.thicknessMm) < 1e-6 && Math.abs(y + wall.thicknessMm) < 1e-6)).toBe(true)
+  expect(points.some(({ x, y }) => Math.abs(x - 1000) < 1e-6 && Math.abs(y - 800) < 1e-6)).toBe(true)
+})
+
+it('has a scale bar of a round length in the rule of the person', () => {
+  expect(scaleBarMm(700, metric)).toBe(500)
+  expect(scaleBarMm(700, { ...metric, units: 'imperial' })).toBeCloseTo(609.6, 9)
 })

@@ -4,6 +4,7 @@ import { traceImage } from '../../formats/traceSvg.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
 import { fineText, lengthText } from '../../words/measure.ts'
 import type { Stores } from '../context.ts'
+import { planMarks } from './planMarks.ts'
 import './planPrint.css'
 
 /** Fine enough for a page of Letter or A3: a hundredth of an inch on the model is less than the ink spreads. */
@@ -22,7 +23,9 @@ export async function planPrint(stores: Stores): Promise<void> {
   const { title, scaleKey, ratio, gaugeMm } = plan.railway
 
   const image = new Image()
-  const drawn = traceImage(title, planTracing(derived, toleranceMm), widthPx, '#ffffff')
+  const drawn = traceImage(title, planTracing(derived, toleranceMm), widthPx, '#ffffff', (mmPerPx) =>
+    planMarks({ plan, network, findings, prefs }, mmPerPx),
+  )
   const address = URL.createObjectURL(new Blob([drawn.svg], { type: 'image/svg+xml' }))
   image.src = address
   image.alt = `Plan of ${title}`
@@ -42,7 +45,7 @@ export async function planPrint(stores: Stores): Promise<void> {
     ),
     image,
     list(
-      'Tracks',
+      'Tracks, by the numbers beside them',
       Object.values(plan.tracks).map(({ id, name, lineClass }) => {
         const alignment = network.tracks.get(id)?.alignment
         const length = alignment?.ok === true ? lengthText(alignment.path.lengthMm, prefs, 'room') : 'not solved'
@@ -50,7 +53,7 @@ export async function planPrint(stores: Stores): Promise<void> {
       }),
     ),
     list(
-      'Findings',
+      'Findings, by the numbers in diamonds',
       findings.map((finding) => {
         const words = findingText(finding, plan, prefs)
         return `${words.title} (${findingPlace(finding, plan)}). ${words.body}`
