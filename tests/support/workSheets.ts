@@ -1,4 +1,4 @@
-import { sheetsForSubject } from '../../src/core/deliver/index.ts'
+import { lookUsual, sheetsForSubject } from '../../src/core/deliver/index.ts'
 import type { Sheet, SheetOptions, SheetSubject } from '../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import type { Derived } from '../../src/core/pipeline/index.ts'
@@ -99,6 +99,7 @@ export const workOptions = (paper: string, units: SheetOptions['units']): SheetO
   calibrationY: 1,
   units,
   date: '2026-11-27',
+  look: lookUsual,
 })
 
 const derivedKept = new WeakMap<Plan, Derived>()
@@ -110,9 +111,17 @@ function derivedOf(plan: Plan): Derived {
   return kept
 }
 
-/** Its sheets; a test fails when there are none. */
+const sheetsKept = new WeakMap<Plan, Map<string, readonly Sheet[]>>()
+
+/** Its sheets, made once for the same question; a test fails when there are none. */
 export function workSheets({ plan, subject }: Pick<WorkCase, 'plan' | 'subject'>, options: SheetOptions): readonly Sheet[] {
+  const kept = sheetsKept.get(plan) ?? new Map<string, readonly Sheet[]>()
+  sheetsKept.set(plan, kept)
+  const key = JSON.stringify([subject, options])
+  const known = kept.get(key)
+  if (known) return known
   const { sheets, problems } = sheetsForSubject(derivedOf(plan), subject, options)
   if (sheets.length === 0) throw new Error(problems.join(' '))
+  kept.set(key, sheets)
   return sheets
 }
