@@ -27,24 +27,15 @@ describe('letters that stand for longer words', () => {
       expect(screen.getAllByRole('button', { name: short })[0]).toHaveAccessibleDescription(long)
   })
 
-  it('say them on the plan and on the track chart, each reached once by the Tab key', async () => {
+  it('say them to the pointer on the plan and on the track chart, where nothing has to be passed by the Tab key', async () => {
     const { stores } = renderOnDesk(<App />)
     act(() => stores.session.getState().select({ kind: 'corner', track: 'track-1', corner: 'pi-1' }))
-    await waitFor(() => expect(document.querySelectorAll('.canvas .letters-over button').length).toBeGreaterThan(0))
+    await waitFor(() => expect(document.querySelectorAll('.canvas .letters-over [title]').length).toBeGreaterThan(0))
     for (const where of ['.canvas', '.chart-sheet']) {
       const over = document.querySelector(`${where} .letters-over`)
       if (!(over instanceof HTMLElement)) throw new Error(where)
-      const buttons = within(over).getAllByRole('button')
-      const reached = buttons.filter((button) => button.tabIndex === 0).map((button) => button.textContent)
-      expect(new Set(reached).size).toBe(reached.length)
-      expect(new Set(reached)).toEqual(new Set(buttons.map((button) => button.textContent)))
-      for (const [short, long] of [
-        ['TS', /tangent to spiral/],
-        ['SC', /spiral to curve/],
-        ['CS', /curve to spiral/],
-        ['ST', /spiral to tangent/],
-      ] as const)
-        expect(within(over).getAllByRole('button', { name: short })[0]).toHaveAccessibleDescription(long)
+      expect(within(over).getAllByTitle(/tangent to spiral/).length).toBeGreaterThan(0)
+      expect(within(over).queryAllByRole('button')).toEqual([])
     }
     // With a tool in hand the plan is drawn on, and nothing lies over it.
     act(() => stores.session.getState().setTool('track'))

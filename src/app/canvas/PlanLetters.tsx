@@ -4,10 +4,10 @@ import type { Id } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
 import { LettersOver } from '../fields/LettersOver.tsx'
 import { useLive, useView } from './canvasContext.ts'
-import { labelHeld } from './labels.ts'
+import { isWithin, labelBox, labelHeld } from './labels.ts'
 import { trackLabels } from './trackLabels.ts'
 
-/** What the letters beside the selected track stand for; nothing while the hand moves the drawing or what is on it. */
+/** What the letters beside the selected track stand for, to the pointer (its chart says it to the keys as well); nothing while the hand moves the drawing or what is on it. */
 export const PlanLetters = memo(function PlanLetters(): ReactNode {
   const selection = useSession((session) => session.selection)
   const isAtHand = useSession((session) => session.tool === 'select')
@@ -30,6 +30,7 @@ function LettersOf({ track, corner }: { readonly track: Id; readonly corner: Id 
   if (networkTrack === undefined) return null
   const places = trackLabels(networkTrack, corner, view, prefs)
     .map((label) => labelHeld(label, view))
+    .filter((label) => isWithin(labelBox(label), view))
     .map(({ words, at, anchor }) => ({ words, left: at.left, foot: at.top, anchor }))
-  return <LettersOver places={places} widthPx={view.size.width} />
+  return <LettersOver places={places} />
 }

@@ -112,7 +112,7 @@ export function ChartRows({
           ) : null}
           <ChartCursor trackId={track.id} scale={scale} foot={isTraced ? height : rows.track + 8} width={width} />
         </svg>
-        <CurveLetters shapes={shapes} track={track.id} scale={scale} widthPx={width} />
+        <CurveLetters shapes={shapes} track={track.id} scale={scale} />
         <div className="chart-over" ref={setOver}>
           <Note note={note} width={width} />
         </div>

@@ -131,12 +131,10 @@ export function CurveLetters({
   shapes,
   track,
   scale,
-  widthPx,
 }: {
   readonly shapes: readonly CornerShape[]
   readonly track: Id
   readonly scale: ChartScale
-  readonly widthPx: number
 }): ReactNode {
   const corner = useSession(({ selection }) => (selection.kind === 'corner' && selection.track === track ? selection.corner : null))
   const shape = shapes.find(({ place }) => place.cornerId === corner)
@@ -147,7 +145,7 @@ export function CurveLetters({
     foot: markFoot(shape),
     anchor: 'middle' as const,
   }))
-  return <LettersOver places={places} widthPx={widthPx} />
+  return <LettersOver places={places} />
 }
 
 /** TS SC CS ST of the selected curve, on the far side of the axis. */

@@ -239,7 +239,7 @@ describe('the words for a step', () => {
     [{ kind: 'corner.set', track: 'track-2', corner: 'pi-1', change: { x: 1, y: 2 } }, 'Move PI 1 of track Spur'],
     [{ kind: 'turnout.set', id: 'turnout-1', change: { frog: 7 } }, 'Set frog number of turnout East'],
     [{ kind: 'turnout.set', id: 'turnout-1', change: { stationMm: 7 } }, 'Move turnout East'],
-    [{ kind: 'remove', table: 'tracks', id: 'track-1' }, 'Remove track Main'],
+    [{ kind: 'remove', table: 'tracks', id: 'track-1' }, 'Remove track Main and turnout East'],
     [{ kind: 'benchwork.add', record: aBenchwork({ name: '' }) }, 'Add benchwork'],
     [{ kind: 'railway.set', change: { gaugeMm: 9 } }, 'Set gauge'],
     [{ kind: 'track.setEnd', id: 'track-1', end: { kind: 'closed' } }, 'Close loop of track Main'],
