@@ -126,8 +126,8 @@ function boxAbout(
 
 describe('a track that runs over a helix', () => {
   it('high enough is in nobody’s way: only where it goes on from it the two meet', () => {
-    // Three quarters of 200 mm are 150; trains ask 77 and deck and rail 22.
-    expect(told(built(200))).toEqual({ meetings: ['joined'], bounds: ['track end'], traced: 0, gapMm: null, rules: [] })
+    // Three quarters of 200 mm are 150; trains ask 77 and deck and rail 22. Cars stand on over the joint with the helix.
+    expect(told(built(200))).toEqual({ meetings: ['joined'], bounds: ['end end'], traced: 0, gapMm: null, rules: [] })
   })
 
   it('too low meets it there, and all that speaks of clearance says so', () => {
