@@ -32,14 +32,14 @@ it('takes the joint that is found at the end of a curve along its rail until not
     await page.locator('.joint-zones').waitFor({ state: 'attached' })
   }
   // The rail runs up the sheet; below, away from the curve, there is room. Escape leaves all as it was.
-  await goTo(150)
+  await goTo(200)
   await page.keyboard.press('Escape')
   expect(await page.locator('.joint-zones').count()).toBe(0)
   await page.mouse.up()
   const before = await desk.savedPlan()
   expect(Object.values(before.railJoints).map(({ stationMm }) => stationMm)).toEqual([5239.1])
 
-  await goTo(150)
+  await goTo(200)
   await page.mouse.up()
   const moved = await desk.savedPlan()
   const [joint] = Object.values(moved.railJoints)
