@@ -73,7 +73,7 @@ describe('the lists beside the canvas', () => {
   it('speak all of any plan', () => {
     fc.assert(
       fc.property(planArbitrary, (plan) => expectSpoken(plan)),
-      { numRuns: 12 },
+      { seed: 20261127, numRuns: 12 },
     )
   }, 120_000)
 
@@ -101,8 +101,9 @@ describe('the lists beside the canvas', () => {
     await hand.keyboard('{ArrowDown}{Enter}')
     expect(screen.getByRole('application')).toHaveFocus()
     await hand.keyboard('{ArrowRight}')
+    // Told by a number: to print a stack of plans takes all the memory that there is.
+    await waitFor(() => expect(stores.plan.getState().undoStack.length).toBe(1), { timeout: 10_000 })
     const moved = stores.plan.getState().plan.tracks['track-2']
-    await waitFor(() => expect(stores.plan.getState().undoStack).toHaveLength(1))
     expect(moved?.corners[0]?.x).toBeGreaterThan(track.corners[0]?.x ?? Infinity)
   })
 })
