@@ -51,8 +51,10 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
       // A request that was under way when the browser gave up says only that; the transaction knows why.
       throw transaction.error ?? error
     })
+    // Of a transaction that finds no room not every request is answered.
+    const broken = new Promise<never>((_resolve, reject) => void done.catch(reject))
     try {
-      const result = await job(transaction)
+      const result = await Promise.race([job(transaction), broken])
       await done
       return result
     } catch (error) {

@@ -180,11 +180,12 @@ describe('plans that are kept in the browser', () => {
 
 describe('a browser that does not keep', () => {
   it('because it is full tells so at once; work goes on and can be saved to a file', async () => {
-    const desk = await deskOpen(browser, inject('appAddress'))
-    const wire = await desk.context.newCDPSession(desk.page)
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const wire = await context.newCDPSession(await context.newPage())
     const { origin } = new URL(inject('appAddress'))
-    // Before the first write: after it the browser trusts what room there was for half a minute.
+    // Before the first page: from a first write on the browser trusts what room there was for half a minute.
     await wire.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 })
+    const desk = await deskOpen(browser, inject('appAddress'), context)
     await christen(desk, 'Quay')
     await christen(desk, 'Full quay')
     await says(desk, /room of this browser is full/)
@@ -195,6 +196,7 @@ describe('a browser that does not keep', () => {
     await desk.button(/^Undo: /)
     await expect.poll(() => title(desk), patience).toMatch(/^Quay/)
     await wire.send('Storage.overrideQuotaForOrigin', { origin })
+    await desk.page.evaluate(() => navigator.storage.estimate())
     await christen(desk, 'Quay with room')
     await says(desk, /^Kept at/)
     expectNoErrors(desk)
