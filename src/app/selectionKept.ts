@@ -72,7 +72,13 @@ function standIn(selection: Selection, before: Plan, after: Plan): Selection {
   if (left.length > 0) return selectionOfMembers(left)
   const [first] = members
   let host = first === undefined ? null : hostOf(before, first.table, first.id)
-  while (host !== null && recordFind<TableName>(after, host.table, host.id) === null) host = hostOf(before, host.table, host.id)
+  const gone = new Set<string>()
+  while (host !== null && recordFind<TableName>(after, host.table, host.id) === null) {
+    // A track may start from a turnout of its own.
+    const key = `${host.table} ${host.id}`
+    host = gone.has(key) ? null : hostOf(before, host.table, host.id)
+    gone.add(key)
+  }
   return host === null ? { kind: 'none' } : { kind: 'record', ...host }
 }
 

@@ -87,6 +87,26 @@ describe('what is selected when a step takes it away', () => {
     expect(selected(desk)).toEqual({ kind: 'record', table: 'tracks', id: 'track-1' })
   })
 
+  it('is the railway where a track that starts from a turnout of its own goes with it', () => {
+    const desk = onDesk()
+    const { plan } = desk.stores.plan.getState()
+    const [main, turnout] = [plan.tracks['track-1'], plan.turnouts['turnout-1']]
+    if (main === undefined || turnout === undefined) throw new Error('The demo has no track with a turnout.')
+    const laid = desk.stores.plan.getState().apply({
+      kind: 'group',
+      label: 'Lay a track from itself',
+      commands: [
+        { kind: 'track.add', record: { ...main, id: 'track-2', name: 'Aside' } },
+        { kind: 'turnout.add', record: { ...turnout, id: 'turnout-9', track: 'track-2' } },
+        { kind: 'track.setStart', id: 'track-2', start: { kind: 'leg', turnout: 'turnout-9', leg: 'diverging' } },
+      ],
+    })
+    expect(laid.ok).toBe(true)
+    select(desk, { kind: 'record', table: 'turnouts', id: 'turnout-9' })
+    undo(desk)
+    expect(selected(desk)).toEqual({ kind: 'none' })
+  })
+
   it('is left alone where something else was selected since', () => {
     const desk = onDesk()
     const track = {
