@@ -1,3 +1,4 @@
+import type { Id } from '../core/plan/types.ts'
 import type { Member } from '../core/stretch/index.ts'
 import type { Selection } from './types.ts'
 
@@ -16,6 +17,12 @@ export function selectionMembers(selection: Selection): readonly Member[] {
     case 'several':
       return selection.members
   }
+}
+
+/** The track that is selected, or a part of it; null: something else, or several. */
+export function selectedTrack(selection: Selection): Id | null {
+  const [one] = selection.kind === 'several' ? [] : selectionMembers(selection)
+  return one?.table === 'tracks' ? one.id : null
 }
 
 /** A selection of records, each once. */

@@ -1,6 +1,7 @@
 import { memo } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
+import { selectedTrack } from '../../store/selection.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
 import { LettersOver } from '../fields/LettersOver.tsx'
 import { useLive, useView } from './canvasContext.ts'
@@ -13,12 +14,7 @@ export const PlanLetters = memo(function PlanLetters(): ReactNode {
   const isAtHand = useSession((session) => session.tool === 'select')
   const isPanning = useLive((state) => state.pan !== null)
   const isDragging = usePlan((state) => state.transaction !== null)
-  const track =
-    selection.kind === 'corner' || selection.kind === 'trackEnd'
-      ? selection.track
-      : selection.kind === 'record' && selection.table === 'tracks'
-        ? selection.id
-        : null
+  const track = selectedTrack(selection)
   if (track === null || !isAtHand || isPanning || isDragging) return null
   return <LettersOf track={track} corner={selection.kind === 'corner' ? selection.corner : null} />
 })

@@ -1,5 +1,6 @@
 import type { StoreApi } from 'zustand/vanilla'
 import type { Id, Plan, TrackEndName, TurnoutLeg } from '../../core/plan/types.ts'
+import { selectedTrack } from '../../store/selection.ts'
 import type { ToolName } from '../../store/types.ts'
 import type { JoinEnd } from '../../core/pipeline/index.ts'
 import { hasTwoLegs } from '../../words/turnoutText.ts'
@@ -56,12 +57,7 @@ export function doActions(stores: Stores, desk: StoreApi<DeskState>): readonly A
   const session = stores.session.getState()
   const { plan } = stores.plan.getState()
   const { selection } = session
-  const trackId =
-    selection.kind === 'corner' || selection.kind === 'trackEnd'
-      ? selection.track
-      : selection.kind === 'record' && selection.table === 'tracks'
-        ? selection.id
-        : null
+  const trackId = selectedTrack(selection)
   const track = trackId === null ? undefined : plan.tracks[trackId]
   const turnoutId = selection.kind === 'record' && selection.table === 'turnouts' ? selection.id : null
   const tools = toolWords.map(
