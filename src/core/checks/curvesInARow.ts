@@ -88,7 +88,12 @@ const isStraight = ({ alignment }: NetworkTrack): boolean =>
 const parallelRad = 1e-4
 
 /** Whether the curve behind a turnout turns its leg back in line with the track it left. */
-function isReturn({ path, startTurnout }: Run, { gap, turnout }: GapPlace, start: NetworkTurnout | null, end: NetworkTurnout | null): boolean {
+function isReturn(
+  { path, startTurnout }: Run,
+  { gap, turnout }: GapPlace,
+  start: NetworkTurnout | null,
+  end: NetworkTurnout | null,
+): boolean {
   const isStart = turnout === startTurnout
   const result = (isStart ? start : end)?.result
   if (turnout === null || result?.ok !== true) return false

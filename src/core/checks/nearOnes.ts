@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush'
-import { boxesWithin } from '../geom/index.ts'
+import { boxesWithin, boxUnion } from '../geom/index.ts'
 import type { Box } from '../geom/types.ts'
 
 /** What may come too near to others of its kind: runs, or the ties of turnouts. */
@@ -59,13 +59,24 @@ function nearOnesAfter<T extends Boxed>(before: readonly NearOnes<T>[], all: rea
     gone.add(was)
     if (fresh.length > fewOthers) return null
   }
-  if (fresh.length === 0) return before
+  const changed = boxedTogether([...gone, ...fresh.map(({ one }) => one)])
+  if (changed === null) return before
   return all.map((one, i) => {
     const was = before[i]
-    const isSame = was?.one === one && !hasGone(was.others, gone) && !fresh.some((other) => other.place > i && areNear(one, other.one))
+    // Most are far from all that was and is changed.
+    if (was?.one === one && !areNear(one, changed)) return was
+    const isSame =
+      was?.one === one && !was.others.some((other) => gone.has(other)) && !fresh.some((other) => other.place > i && areNear(one, other.one))
     return isSame ? was : { one, others: all.filter((other, j) => j >= i && areNear(one, other)) }
   })
 }
 
-/** Most have nothing near but themselves, which is still there. */
-const hasGone = <T>(others: readonly T[], gone: ReadonlySet<T>): boolean => others.length > 1 && others.some((other) => gone.has(other))
+/** What is near one of these is near this; null: there are none. */
+function boxedTogether(ones: readonly Boxed[]): Boxed | null {
+  const [first] = ones
+  if (first === undefined) return null
+  return {
+    box: ones.reduce((all, { box }) => boxUnion(all, box), first.box),
+    nearMm: ones.reduce((most, { nearMm }) => Math.max(most, nearMm), 0),
+  }
+}

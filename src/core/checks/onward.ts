@@ -62,17 +62,8 @@ export function onwardCreate() {
     known.set(turnout, legs)
     return path
   }
-  const ofEnd = (
-    track: NetworkTrack,
-    at: 'start' | 'end',
-    ends: (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[],
-    feelMm: number,
-  ): Path | null => {
-    if (!track.alignment.ok || track.alignment.isClosed) return null
-    const touched = ends(track, at)
-    // The track itself ends there in any case.
-    return touched.length < 2 ? null : same(`track ${track.track.id} ${at}`, lineOnward(touched, track, at, feelMm))
-  }
+  const ofEnd = (track: NetworkTrack, at: 'start' | 'end', near: readonly NetworkTrack[], feelMm: number): Path | null =>
+    near.length === 0 ? null : same(`track ${track.track.id} ${at}`, lineOnward(near, track, at, feelMm))
   return { ofPoints, ofEnd }
 }
 

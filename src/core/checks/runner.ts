@@ -135,7 +135,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const turnouts = [...network.turnouts.values()]
     const crossings = [...network.crossings.values()]
     const hostOf = ({ turnout }: NetworkTurnout): NetworkTrack | null => network.tracks.get(turnout.track) ?? null
-    const { tracks, bare, guestOf } = runsOf(plan, network)
+    const { tracks, bare, guestOf, endsNear } = runsOf(plan, network)
     const makers = Object.values(plan.makers)
     const levels = trackLevels(network)
     const runs: Run[] = []
@@ -189,7 +189,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     tell(ofRuns, (found) => found.brokenBacks)
     tell(ofRuns, (found) => found.couplerSwing)
     tell(bare, (run) => bareSwingOf(run, null))
-    tell(ofTracks, (found) => found.alignmentFaults.map(atHost))
+    tell(ofTracks, ({ alignmentFaults: found }) => (found.length === 0 ? found : found.map(atHost)))
     tell(ofTracks, (found) => found.easementFit)
     tell(ofTracks, (found) => found.easementsShort)
     tell(ofTracks, (found) => found.shortCurves)
@@ -224,7 +224,14 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
     )
     tell(makers, (maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker)))
-    told.push(...ownJoints(plan, network), ...lineJoints(tracks.map(({ track }) => track)), ...roomOf({ plan, runs, area }))
+    told.push(
+      ...ownJoints(plan, network),
+      ...lineJoints(
+        tracks.map(({ track }) => track),
+        endsNear,
+      ),
+      ...roomOf({ plan, runs, area }),
+    )
     return told
   }
 }

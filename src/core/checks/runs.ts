@@ -10,6 +10,7 @@ import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
 import { trackLeg, trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
 import { trackEndsCreate } from './trackEnds.ts'
+import type { TrackEnds } from './trackEnds.ts'
 
 /** Every line of a plan over which cars run. */
 export interface Runs {
@@ -19,6 +20,7 @@ export interface Runs {
   readonly bare: readonly Run[]
   /** The track that hangs on a leg. */
   readonly guestOf: LegGuests
+  readonly endsNear: TrackEnds
 }
 
 /** A track with what it hangs on, and its run; null: it is not solved. */
@@ -85,12 +87,15 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
     }
     return {
       guestOf,
-      tracks: tracks.map((track) => {
+      endsNear: ends,
+      tracks: tracks.map((track, place) => {
         const ofClass = cars(track.lineClass)
         const { feelMm } = ofClass
         const { start, end, startLeg, endLeg } = trackHang(track, network)
         const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
-          turnout === null ? onward.ofEnd(track, at, ends, feelMm) : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
+          turnout === null
+            ? onward.ofEnd(track, at, ends(place, at), feelMm)
+            : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
         return runOfTrack(track, start, end, startLeg, endLeg, ofClass, onwardOf('start', start), onwardOf('end', end))
       }),
       bare,

@@ -1,12 +1,13 @@
 import type { Point } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
+import { endsNearMm } from '../network/index.ts'
 import { keptInTurn } from '../plan/index.ts'
 
-/** The tracks that end near an end of a track, itself among them. */
-export type TrackEnds = (track: NetworkTrack, at: 'start' | 'end') => readonly NetworkTrack[]
+/** The other tracks that end near an end of the track at a place of the list: all that end within endsNearMm, and some a little farther away. */
+export type TrackEnds = (place: number, at: 'start' | 'end') => readonly NetworkTrack[]
 
-/** Wider than what counts as touching, so that no neighbour is farther away than the next square. */
-const SQUARE_MM = 4
+/** What counts as near reaches half a square at most, so that no neighbour is farther away than the next one. */
+const SQUARE_MM = 2 * endsNearMm
 /** More squares than any room is long. */
 const COLUMN = 2 ** 26
 
@@ -22,6 +23,7 @@ interface EndSquares {
 type Ends = Readonly<Record<'start' | 'end', EndSquares>> | null
 
 const noEnds: readonly NetworkTrack[] = []
+const noPlaces: readonly number[] = []
 
 function squaresAt({ x, y }: Point): EndSquares {
   const half = SQUARE_MM / 2
@@ -35,24 +37,18 @@ function endSquares({ alignment }: NetworkTrack): Ends {
   return { start: squaresAt(elements[0]?.start ?? end), end: squaresAt(end) }
 }
 
-/** A function that sorts the ends of solved, open tracks into squares; nothing is sorted anew as long as each stays in its own. */
+/** A function that tells which ends of solved, open tracks have company; nothing is looked up anew as long as each stays in its square. */
 export function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
   const squaresOf = keptInTurn(endSquares)
   let before: readonly Ends[] = []
-  let bySquare = new Map<number, number[]>()
+  let near: NearEnds = { start: [], end: [] }
   return (tracks) => {
     const all = tracks.map((track) => squaresOf(track))
-    if (all.length !== before.length || all.some((ends, i) => !areSame(ends, before[i]))) bySquare = sorted(all)
+    if (all.length !== before.length || all.some((ends, i) => !areSame(ends, before[i]))) near = nearEnds(all)
     before = all
-    return (track, at) => {
-      const squares = squaresOf(track)
-      if (squares === null) return noEnds
-      let found = noEnds
-      for (const square of squares[at].near) {
-        const there = bySquare.get(square)
-        if (there !== undefined) found = [...found, ...there.flatMap((i) => tracks[i] ?? [])]
-      }
-      return found
+    return (place, at) => {
+      const places = near[at][place] ?? noPlaces
+      return places.length === 0 ? noEnds : places.flatMap((one) => tracks[one] ?? [])
     }
   }
 }
@@ -60,16 +56,24 @@ export function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnd
 const areSame = (a: Ends, b: Ends | undefined): boolean =>
   a === b || (a !== null && b !== null && b !== undefined && a.start.own === b.start.own && a.end.own === b.end.own)
 
-/** Indices of the tracks that end in each square. */
-function sorted(all: readonly Ends[]): Map<number, number[]> {
+/** For the ends of each track the places of others that end near, in the order of the list. */
+type NearEnds = Readonly<Record<'start' | 'end', readonly (readonly number[])[]>>
+
+function nearEnds(all: readonly Ends[]): NearEnds {
   const bySquare = new Map<number, number[]>()
-  for (const [i, ends] of all.entries()) {
+  for (const [place, ends] of all.entries()) {
     if (ends === null) continue
     for (const { own } of [ends.start, ends.end]) {
       const list = bySquare.get(own)
-      if (list === undefined) bySquare.set(own, [i])
-      else list.push(i)
+      if (list === undefined) bySquare.set(own, [place])
+      else list.push(place)
     }
   }
-  return bySquare
+  const nearTo = (at: 'start' | 'end') =>
+    all.map((ends, place): readonly number[] => {
+      const found = ends === null ? [] : ends[at].near.flatMap((square) => bySquare.get(square) ?? noPlaces)
+      const others = found.filter((one) => one !== place)
+      return others.length === 0 ? noPlaces : [...new Set(others)].toSorted((a, b) => a - b)
+    })
+  return { start: nearTo('start'), end: nearTo('end') }
 }
