@@ -25,7 +25,15 @@ export function toolHarness(start: Plan = planEmpty(), tool: ToolName = 'select'
   const derived = {
     getState(): DerivedStoreState {
       const now = plan.getState().plan
-      return { derived: pipeline.derive(now), lastGood: lastGoodNone, findings: [], silenced: [], idle: [], findingsFor: now, checksTrouble: null }
+      return {
+        derived: pipeline.derive(now),
+        lastGood: lastGoodNone,
+        findings: [],
+        silenced: [],
+        idle: [],
+        findingsFor: now,
+        checksTrouble: null,
+      }
     },
     subscribe: () => () => {},
   }

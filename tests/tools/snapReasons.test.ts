@@ -110,7 +110,18 @@ describe('a snap says why', () => {
   })
 
   it('in words', () => {
-    for (const kind of ['leg', 'pi', 'legTangent', 'tangent', 'parallel', 'parallelsCross', 'benchworkEdge', 'joist', 'angle', 'whole'] as const)
+    for (const kind of [
+      'leg',
+      'pi',
+      'legTangent',
+      'tangent',
+      'parallel',
+      'parallelsCross',
+      'benchworkEdge',
+      'joist',
+      'angle',
+      'whole',
+    ] as const)
       expect(snapWords(kind)).toMatch(/^[a-zA-Z0-9° ,]{3,}$/)
   })
 })

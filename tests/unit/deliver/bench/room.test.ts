@@ -64,12 +64,7 @@ describe('the room sheet', () => {
       ['Door', 'Room 2', '500 mm', '800 mm', '–'],
       ['Window', 'Room 3', '1000 mm', '800 mm', '900 mm'],
     ])
-    expect(tables.get('Posts and pipes')?.[0]).toEqual([
-      'Post',
-      '100 mm × 100 mm',
-      'stands on it',
-      'Room 1: 1200 mm · Room 4: 1500 mm',
-    ])
+    expect(tables.get('Posts and pipes')?.[0]).toEqual(['Post', '100 mm × 100 mm', 'stands on it', 'Room 1: 1200 mm · Room 4: 1500 mm'])
     expect(tables.get('Benchwork')?.[0]?.slice(2, 4)).toEqual(['4000 mm × 600 mm', '2.40 m²'])
   })
 
