@@ -11,8 +11,8 @@ import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { CsvAct } from '../file/CsvAct.tsx'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import type { Keep } from '../fields/ValueField.tsx'
 import { Fields } from '../particulars/parts.tsx'
 import '../setout/setout.css'
 import { WordTable } from '../tables/WordTable.tsx'
@@ -131,13 +131,6 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
   )
 }
 
-const keep = (take: (mm: number) => void): Keep<number> => ({
-  commit: (mm) => {
-    take(mm)
-    return null
-  },
-})
-
 const spikeChoices = [1, 2, 3, 4].map((every) => ({
   value: String(every),
   text: every === 1 ? 'in every tie' : `in every ${every}${every === 2 ? 'nd' : every === 3 ? 'rd' : 'th'} tie`,
@@ -175,8 +168,8 @@ function Practice({
         onChoose={(every) => change({ spikeEvery: Number(every) })}
       />
       {hasPoints ? <ThrowFields wire={wire} motor={motor} setWire={setWire} setMotor={(changed) => change({ motor: changed })} /> : null}
-      <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keep((roadbedMm) => change({ roadbedMm }))} />
-      <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keep((shoulderMm) => change({ shoulderMm }))} />
+      <LengthField label="Roadbed top" value={practice.roadbedMm} keep={keepIn((roadbedMm) => change({ roadbedMm }))} />
+      <LengthField label="Shoulder" range="zeroUp" value={practice.shoulderMm} keep={keepIn((shoulderMm) => change({ shoulderMm }))} />
     </Fields>
   )
 }
@@ -194,8 +187,8 @@ function ThrowFields({
 }): ReactNode {
   return (
     <>
-      <LengthField label="Throw wire" value={wire.wireMm} keep={keep((wireMm) => setWire({ wireMm }))} />
-      <LengthField label="Bar to underside" value={wire.deckMm} keep={keep((deckMm) => setWire({ deckMm }))} />
+      <LengthField label="Throw wire" value={wire.wireMm} keep={keepIn((wireMm) => setWire({ wireMm }))} />
+      <LengthField label="Bar to underside" value={wire.deckMm} keep={keepIn((deckMm) => setWire({ deckMm }))} />
       <ChoiceField
         label="The wire"
         value={wire.fulcrumMm === null ? 'upright' : 'tilts'}
@@ -207,13 +200,13 @@ function ThrowFields({
       />
       {wire.fulcrumMm === null ? null : (
         <>
-          <LengthField label="Fulcrum depth" value={wire.fulcrumMm} keep={keep((fulcrumMm) => setWire({ fulcrumMm }))} />
-          <LengthField label="Arm below it" value={wire.armMm} keep={keep((armMm) => setWire({ armMm }))} />
+          <LengthField label="Fulcrum depth" value={wire.fulcrumMm} keep={keepIn((fulcrumMm) => setWire({ fulcrumMm }))} />
+          <LengthField label="Arm below it" value={wire.armMm} keep={keepIn((armMm) => setWire({ armMm }))} />
         </>
       )}
-      <LengthField label="Travel" value={wire.travelMm} keep={keep((travelMm) => setWire({ travelMm }))} />
-      <LengthField label="Machine along" value={motor.alongMm} keep={keep((alongMm) => setMotor({ ...motor, alongMm }))} />
-      <LengthField label="Machine across" value={motor.acrossMm} keep={keep((acrossMm) => setMotor({ ...motor, acrossMm }))} />
+      <LengthField label="Travel" value={wire.travelMm} keep={keepIn((travelMm) => setWire({ travelMm }))} />
+      <LengthField label="Machine along" value={motor.alongMm} keep={keepIn((alongMm) => setMotor({ ...motor, alongMm }))} />
+      <LengthField label="Machine across" value={motor.acrossMm} keep={keepIn((acrossMm) => setMotor({ ...motor, acrossMm }))} />
     </>
   )
 }

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { usePreview } from '../lineActs/usePreview.ts'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
@@ -41,12 +42,7 @@ function OfSurvey({ survey, onShut }: { readonly survey: Survey; readonly onShut
               kind="fine"
               value={survey.toleranceMm}
               origin="to either side"
-              keep={{
-                commit: (toleranceMm) => {
-                  change((now) => ({ ...now, toleranceMm }))
-                  return null
-                },
-              }}
+              keep={keepIn((toleranceMm) => change((now) => ({ ...now, toleranceMm })))}
             />
             <ChoiceField
               label="The line"

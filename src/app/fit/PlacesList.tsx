@@ -6,6 +6,7 @@ import { lengthText } from '../../words/measure.ts'
 import { offsetText } from '../../words/traceText.ts'
 import { usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields } from '../particulars/parts.tsx'
@@ -99,12 +100,8 @@ function PlaceRow({ index, place, residual, verdict, isPointed, onPoint, change 
   const prefs = usePrefs((state) => state)
   const number = index + 1
   const counts = verdict === 'counts' || (verdict === null && residual?.isOutlier !== true)
-  const keep = (to: (value: number) => { readonly x: number; readonly y: number }): Keep<number> => ({
-    commit: (value) => {
-      change((now) => surveyMoved(now, index, to(value)))
-      return null
-    },
-  })
+  const keep = (to: (value: number) => { readonly x: number; readonly y: number }): Keep<number> =>
+    keepIn((value) => change((now) => surveyMoved(now, index, to(value))))
   return (
     <li data-counts={counts} aria-current={isPointed ? 'true' : undefined}>
       <input

@@ -4,6 +4,7 @@ import type { JigField, JigProblem, JigRequest, Printer } from '../../core/jigs/
 import { jigProblemText, jigValueNames } from '../../words/jigText.ts'
 import { usePrefs } from '../context.ts'
 import { AngleField, LengthField, NumberField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import type { Keep } from '../fields/ValueField.tsx'
 
 /** The numbers of a jig. A number that will not do stays where it was typed; what would do is told beside the drawing. */
@@ -26,12 +27,7 @@ export function JigFields(props: {
             value={jigValue(request, field.name)}
             isOver={isNamed(problems, field)}
             origin={originOf(field, jigValue(request, field.name), typed.has(field.name))}
-            keep={{
-              commit: (value) => {
-                onType(field.name, value)
-                return null
-              },
-            }}
+            keep={keepIn((value) => onType(field.name, value))}
           />
         ))}
       </div>

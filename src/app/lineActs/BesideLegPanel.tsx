@@ -5,6 +5,7 @@ import { makerProblemText } from '../../words/makerText.ts'
 import { lengthText } from '../../words/measure.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
@@ -34,12 +35,7 @@ function Asked({ stub, onShut }: { readonly stub: Stub; readonly onShut: () => v
   usePreview(path)
   const { far } = wish
   const host = stub.host.track.name
-  const keep = (change: (mm: number) => Partial<BesideWish>): Keep<number> => ({
-    commit: (mm) => {
-      setWish({ ...wish, ...change(mm) })
-      return null
-    },
-  })
+  const keep = (change: (mm: number) => Partial<BesideWish>): Keep<number> => keepIn((mm) => setWish({ ...wish, ...change(mm) }))
 
   function lay(): void {
     if (!answer.ok || planEdit(stores, answer.command).problem !== null) return

@@ -6,6 +6,7 @@ import type { TrackFairAnswer } from '../../engine/fair.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useEngine } from '../engine.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { FactRow } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
@@ -65,12 +66,7 @@ export function EasePanel({ track, onShut }: { readonly track: Id; readonly onSh
           range="zeroUp"
           value={marginMm ?? plan.railway.edgeMarginMm}
           origin={marginMm === null ? 'of the railway' : 'to edges and walls'}
-          keep={{
-            commit: (mm) => {
-              setMargin(mm)
-              return null
-            },
-          }}
+          keep={keepIn(setMargin)}
         />
       </Fields>
       {run.kind === 'running' ? (

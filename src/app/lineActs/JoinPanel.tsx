@@ -7,6 +7,7 @@ import type { ByClass } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Fields, ParticularsHead } from '../particulars/parts.tsx'
@@ -97,12 +98,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
     setChosen(0)
     setLooked(null)
   }
-  const byClass = (key: keyof Wishes): Keep<ByClass> => ({
-    commit: (given) => {
-      wish({ [key]: given === 'class' ? null : given })
-      return null
-    },
-  })
+  const byClass = (key: keyof Wishes): Keep<ByClass> => keepIn((given) => wish({ [key]: given === 'class' ? null : given }))
   const easement = easementByRule(lineClass.easement, limits.minRadiusMm)
   const easementMm = easement.ok ? easement.lengthMm : 0
 
@@ -141,12 +137,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
             value={wishes.mostRadiusMm}
             origin="or sharper, where it has no room"
             isOver={wishes.mostRadiusMm < lineClass.minRadiusMm}
-            keep={{
-              commit: (mm) => {
-                wish({ mostRadiusMm: mm })
-                return null
-              },
-            }}
+            keep={keepIn((mm) => wish({ mostRadiusMm: mm }))}
           />
         )}
         <ByClassLengthField
@@ -171,12 +162,7 @@ export function JoinPanel({ from: end, onShut }: { readonly from: JoinEnd; reado
           range="zeroUp"
           value={limits.tangentBetweenMm}
           origin={wishes.tangentMm === null ? 'longest car' : 'between reverses'}
-          keep={{
-            commit: (mm) => {
-              wish({ tangentMm: mm })
-              return null
-            },
-          }}
+          keep={keepIn((mm) => wish({ tangentMm: mm }))}
         />
         <ByClassLengthField
           label="Shortest curve"
@@ -227,12 +213,7 @@ function StationField({
           anywhere
         </button>
       }
-      keep={{
-        commit: (mm) => {
-          onChange({ ...to, stationMm: mm })
-          return null
-        },
-      }}
+      keep={keepIn((mm) => onChange({ ...to, stationMm: mm }))}
     />
   )
 }

@@ -8,8 +8,8 @@ import type { Id, LineClass, Track } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
-import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { lengthText } from '../../words/measure.ts'
@@ -34,13 +34,6 @@ interface AskedProps {
   readonly hostClass: LineClass
   readonly onShut: () => void
 }
-
-const taken = (take: (mm: number) => void): Keep<number> => ({
-  commit: (mm) => {
-    take(mm)
-    return null
-  },
-})
 
 function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
   const stores = useStores()
@@ -151,21 +144,21 @@ function Asked({ track, alignment, hostClass, onShut }: AskedProps): ReactNode {
           label="Centres"
           value={centresMm}
           origin={typedMm !== null ? null : isAlong ? 'for its cars' : 'by class'}
-          keep={taken(setTyped)}
+          keep={keepIn(setTyped)}
         />
         <LengthField
           label="On curves"
           value={curveMm}
           origin={typedCurveMm !== null ? null : curveMm > centresMm ? 'for its cars' : 'the same'}
-          keep={taken(setTypedCurve)}
+          keep={keepIn(setTypedCurve)}
         />
-        <LengthField label="From station" kind="room" range="zeroUp" value={fromMm} keep={taken(setFrom)} />
+        <LengthField label="From station" kind="room" range="zeroUp" value={fromMm} keep={keepIn(setFrom)} />
         <LengthField
           label="To station"
           kind="room"
           value={toMm ?? lengthMm}
           origin={toMm === null ? 'the end' : null}
-          keep={taken(setTo)}
+          keep={keepIn(setTo)}
         />
       </Fields>
       {answer.ok ? (

@@ -12,6 +12,7 @@ import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import type { Trial, TrialEnd } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { FactRow } from '../fields/ValueField.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { Act, Fields, ParticularsHead } from '../particulars/parts.tsx'
@@ -48,13 +49,11 @@ export function ShapePanel({ track: id }: { readonly track: Id }): ReactNode {
   function done(result: TrackOperationResult): void {
     setProblem(result.ok ? planEdit(stores, result.command).problem : result.problem)
   }
-  const keep = (take: (mm: number) => void): Keep<number> => ({
-    commit: (mm) => {
+  const keep = (take: (mm: number) => void): Keep<number> =>
+    keepIn((mm) => {
       take(mm)
       setProblem(null)
-      return null
-    },
-  })
+    })
   const others = isLoop ? [] : mergeable(network, on)
 
   return (

@@ -6,6 +6,7 @@ import { joinLimits, openEnds } from '../../core/pipeline/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { CsvAct } from '../file/CsvAct.tsx'
 import { joinKey, joinToText } from '../lineActs/joinEnds.ts'
@@ -45,17 +46,7 @@ export default function FitsTable({ id }: { readonly id: Id }): ReactNode {
   return (
     <section className="what-fits">
       <Fields title="What fits here">
-        <LengthField
-          label="Parallel at"
-          value={asked}
-          origin="centres"
-          keep={{
-            commit: (mm) => {
-              setCentres(mm)
-              return null
-            },
-          }}
-        />
+        <LengthField label="Parallel at" value={asked} origin="centres" keep={keepIn(setCentres)} />
         {ends.length === 0 ? null : (
           <ChoiceField
             label="Leg to reach"

@@ -3,6 +3,7 @@ import { roomUsual } from '../../core/room/index.ts'
 import type { InnerCorner } from '../../core/room/index.ts'
 import { usePrefs } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 
 /** What becomes of the corners of a front edge that turn into the room. */
@@ -35,7 +36,7 @@ export function InnerCornerFields({
           kind="room"
           value={sizeMm}
           origin={inner.kind === 'cut' ? 'along each front edge' : 'drawn in short sides, within 1 mm'}
-          keep={{ commit: (mm) => (onChange(of(inner.kind, mm)), null) }}
+          keep={keepIn((mm) => onChange(of(inner.kind, mm)))}
         />
       )}
     </>

@@ -7,12 +7,13 @@ import { shelfProblemText } from '../../words/roomText.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { Act } from '../particulars/acts.tsx'
 import { benchAdd, benchOutline, cornersOfPlan, placeBeside, placeInCorner } from './benchAdd.ts'
 import type { BenchHeld, NamedCorner } from './benchAdd.ts'
 import { legsAt, useBenchGhost } from './benchGhost.ts'
 import { BenchPicture } from './BenchPicture.tsx'
+import { BySizeFoot } from './BySizeFoot.tsx'
 import { InnerCornerFields } from './InnerCornerFields.tsx'
 
 const letters = ['A', 'B', 'C'] as const
@@ -72,13 +73,11 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
     setWrong(refused)
     if (refused === null) shut()
   }
-  const size = (set: typeof setLengths, at: number) => ({
-    commit: (mm: number) => {
+  const size = (set: typeof setLengths, at: number) =>
+    keepIn((mm: number) => {
       setWrong(null)
       set((before) => before.with(at, mm))
-      return null
-    },
-  })
+    })
   return (
     <>
       <ChoiceField<'L' | 'U'>
@@ -137,17 +136,12 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
           setInner(changed)
         }}
       />
-      {wrong === null && problem === null ? null : (
-        <p className="wrong" role="alert">
-          {problem ?? wrong}
-        </p>
-      )}
-      <div className="acts">
-        <Act isMain onClick={add}>
-          {placeKey === 'pointed' ? 'Point at its corner' : `Add this ${shape}`}
-        </Act>
-        <Act onClick={shut}>Leave it</Act>
-      </div>
+      <BySizeFoot
+        wrong={problem ?? wrong}
+        word={placeKey === 'pointed' ? 'Point at its corner' : `Add this ${shape}`}
+        onMake={add}
+        shut={shut}
+      />
     </>
   )
 }

@@ -4,7 +4,8 @@ import { roomUsual } from '../../core/room/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { LengthField } from '../fields/fields.tsx'
-import { Act } from '../particulars/acts.tsx'
+import { keepIn } from '../fields/keepIn.ts'
+import { BySizeFoot } from './BySizeFoot.tsx'
 import { postAdd, postFrom } from './postAdd.ts'
 
 const shapes = [
@@ -34,22 +35,12 @@ export function PostBySize({ shut }: { readonly shut: () => void }): ReactNode {
   return (
     <>
       <ChoiceField label="Shape" value={shape} choices={shapes} onChoose={setShape} />
-      <LengthField label={shape === 'round' ? 'Thick' : 'Wide'} value={acrossMm} keep={{ commit: (mm) => (setAcross(mm), null) }} />
-      {shape === 'round' ? null : <LengthField label="Deep" value={depthMm} keep={{ commit: (mm) => (setDepth(mm), null) }} />}
-      <LengthField label="From the left" kind="room" range="any" value={rightMm} keep={{ commit: (mm) => (setRight(mm), null) }} />
-      <LengthField label="From below" kind="room" range="any" value={upMm} keep={{ commit: (mm) => (setUp(mm), null) }} />
+      <LengthField label={shape === 'round' ? 'Thick' : 'Wide'} value={acrossMm} keep={keepIn(setAcross)} />
+      {shape === 'round' ? null : <LengthField label="Deep" value={depthMm} keep={keepIn(setDepth)} />}
+      <LengthField label="From the left" kind="room" range="any" value={rightMm} keep={keepIn(setRight)} />
+      <LengthField label="From below" kind="room" range="any" value={upMm} keep={keepIn(setUp)} />
       <p className="soft">To its middle, from the lower left corner of the room. It can be dragged afterwards.</p>
-      {wrong === null ? null : (
-        <p className="wrong" role="alert">
-          {wrong}
-        </p>
-      )}
-      <div className="acts">
-        <Act isMain onClick={add}>
-          Add this post
-        </Act>
-        <Act onClick={shut}>Leave it</Act>
-      </div>
+      <BySizeFoot wrong={wrong} word="Add this post" onMake={add} shut={shut} />
     </>
   )
 }

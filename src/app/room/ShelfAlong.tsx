@@ -7,10 +7,11 @@ import { nextName } from '../../tools/index.ts'
 import { shelfProblemText } from '../../words/roomText.ts'
 import { usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
-import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { BySize } from './BySize.tsx'
+import { BySizeFoot } from './BySizeFoot.tsx'
 import { InnerCornerFields } from './InnerCornerFields.tsx'
 
 /** Benchwork as a shelf along a wall, from one of its corners to another. */
@@ -50,8 +51,8 @@ function ShelfFields({ wall, shut }: { readonly wall: Wall; readonly shut: () =>
     <>
       <ChoiceField label="From" value={`${from}`} choices={corners} onChoose={(at) => setFrom(Number(at))} />
       <ChoiceField label="To" value={`${to}`} choices={corners} onChoose={(at) => setTo(Number(at))} />
-      <LengthField label="Deep" kind="room" value={depthMm} keep={{ commit: (mm) => (setDepth(mm), null) }} />
-      <LengthField label="Height" kind="room" range="zeroUp" value={heightMm} keep={{ commit: (mm) => (setHeight(mm), null) }} />
+      <LengthField label="Deep" kind="room" value={depthMm} keep={keepIn(setDepth)} />
+      <LengthField label="Height" kind="room" range="zeroUp" value={heightMm} keep={keepIn(setHeight)} />
       <ChoiceField<'left' | 'right'>
         label="Lies"
         value={side}
@@ -62,17 +63,7 @@ function ShelfFields({ wall, shut }: { readonly wall: Wall; readonly shut: () =>
         onChoose={setSide}
       />
       <InnerCornerFields inner={inner} onChange={setInner} />
-      {wrong === null ? null : (
-        <p className="wrong" role="alert">
-          {wrong}
-        </p>
-      )}
-      <div className="acts">
-        <Act isMain onClick={add}>
-          Add this shelf
-        </Act>
-        <Act onClick={shut}>Leave it</Act>
-      </div>
+      <BySizeFoot wrong={wrong} word="Add this shelf" onMake={add} shut={shut} />
     </>
   )
 }

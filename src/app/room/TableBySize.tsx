@@ -4,10 +4,11 @@ import { roomUsual } from '../../core/room/index.ts'
 import { shelfProblemText } from '../../words/roomText.ts'
 import { usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
-import { Act } from '../particulars/acts.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { benchAdd, benchOutline, placeBeside } from './benchAdd.ts'
 import type { BenchHeld } from './benchAdd.ts'
 import { useBenchGhost } from './benchGhost.ts'
+import { BySizeFoot } from './BySizeFoot.tsx'
 
 /** A plain table by its two sides: the quickest start, and the way that needs no pointer. */
 export function TableBySize({ isFirst, shut }: { readonly isFirst: boolean; readonly shut: () => void }): ReactNode {
@@ -34,19 +35,9 @@ export function TableBySize({ isFirst, shut }: { readonly isFirst: boolean; read
   }
   return (
     <>
-      <LengthField label="Along" kind="room" value={long} keep={{ commit: (mm) => (setLong(mm), null) }} />
-      <LengthField label="Deep" kind="room" value={deep} keep={{ commit: (mm) => (setDeep(mm), null) }} />
-      {wrong === null ? null : (
-        <p className="wrong" role="alert">
-          {wrong}
-        </p>
-      )}
-      <div className="acts">
-        <Act isMain={isFirst} onClick={add}>
-          Add this table
-        </Act>
-        <Act onClick={shut}>Leave it</Act>
-      </div>
+      <LengthField label="Along" kind="room" value={long} keep={keepIn(setLong)} />
+      <LengthField label="Deep" kind="room" value={deep} keep={keepIn(setDeep)} />
+      <BySizeFoot wrong={wrong} word="Add this table" isMain={isFirst} onMake={add} shut={shut} />
     </>
   )
 }

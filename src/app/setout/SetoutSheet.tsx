@@ -8,9 +8,9 @@ import type { Id, Track } from '../../core/plan/types.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { CsvAct } from '../file/CsvAct.tsx'
-import type { Keep } from '../fields/ValueField.tsx'
 import { fineText } from '../../words/measure.ts'
 import { choiceFirst, edgeChoices, marksChoices, marksOf, marksValue, methodChoices, requestOf, stretchChoices } from './setoutChoice.ts'
 import type { SetoutChoice } from './setoutChoice.ts'
@@ -102,13 +102,6 @@ function Setout(props: {
   )
 }
 
-const keep = (take: (mm: number) => void): Keep<number> => ({
-  commit: (mm) => {
-    take(mm)
-    return null
-  },
-})
-
 function Asks(props: {
   readonly choice: SetoutChoice
   readonly subject: SetoutSubject
@@ -124,8 +117,8 @@ function Asks(props: {
       <ChoiceField label="Stretch" value={choice.stretch} choices={stretchChoices(subject)} onChoose={(stretch) => change({ stretch })} />
       {choice.stretch === 'stations' ? (
         <>
-          <LengthField label="From station" range="zeroUp" value={choice.fromMm} keep={keep((fromMm) => change({ fromMm }))} />
-          <LengthField label="To station" value={choice.toMm} keep={keep((toMm) => change({ toMm }))} />
+          <LengthField label="From station" range="zeroUp" value={choice.fromMm} keep={keepIn((fromMm) => change({ fromMm }))} />
+          <LengthField label="To station" value={choice.toMm} keep={keepIn((toMm) => change({ toMm }))} />
         </>
       ) : null}
       {method === 'offset' ? (
@@ -153,12 +146,16 @@ function Asks(props: {
       {method === 'edge' ? (
         <ChoiceField label="Edge" value={choice.edge} choices={edgeChoices(subject)} onChoose={(edge) => change({ edge })} />
       ) : null}
-      {method === 'stick' ? <LengthField label="Stick" value={choice.stickMm} keep={keep((stickMm) => change({ stickMm }))} /> : null}
+      {method === 'stick' ? <LengthField label="Stick" value={choice.stickMm} keep={keepIn((stickMm) => change({ stickMm }))} /> : null}
       {method === 'lath' ? (
-        <LengthField label="Pinned over" value={choice.pinnedMm} keep={keep((pinnedMm) => change({ pinnedMm }))} />
+        <LengthField label="Pinned over" value={choice.pinnedMm} keep={keepIn((pinnedMm) => change({ pinnedMm }))} />
       ) : null}
       {takesSteps ? (
-        <LengthField label={method === 'deflection' ? 'Chord' : 'Step'} value={choice.stepMm} keep={keep((stepMm) => change({ stepMm }))} />
+        <LengthField
+          label={method === 'deflection' ? 'Chord' : 'Step'}
+          value={choice.stepMm}
+          keep={keepIn((stepMm) => change({ stepMm }))}
+        />
       ) : null}
       <ChoiceField
         label="Rounded to"

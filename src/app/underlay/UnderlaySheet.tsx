@@ -10,6 +10,7 @@ import { Sheet } from '../commands/Sheet.tsx'
 import { usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { fileChoose } from '../file/planFile.ts'
 import { Act } from '../particulars/acts.tsx'
@@ -106,11 +107,11 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
           }}
         />
         {by === 'two' ? (
-          <LengthField label="Between them" kind="room" value={distanceMm} keep={{ commit: (mm) => (setDistance(mm), null) }} />
+          <LengthField label="Between them" kind="room" value={distanceMm} keep={keepIn(setDistance)} />
         ) : (
           <>
-            <LengthField label="First to second" kind="room" value={acrossMm} keep={{ commit: (mm) => (setAcross(mm), null) }} />
-            <LengthField label="Second to third" kind="room" value={deepMm} keep={{ commit: (mm) => (setDeep(mm), null) }} />
+            <LengthField label="First to second" kind="room" value={acrossMm} keep={keepIn(setAcross)} />
+            <LengthField label="Second to third" kind="room" value={deepMm} keep={keepIn(setDeep)} />
           </>
         )}
       </div>

@@ -6,6 +6,7 @@ import { swing, vehicleCarShape } from '../../core/vehicles/index.ts'
 import { swingProblemText } from '../../words/swingText.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
+import { keepIn } from '../fields/keepIn.ts'
 import type { Keep } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
 import { VehicleFields } from './VehicleFields.tsx'
@@ -26,13 +27,11 @@ export function VehicleOwn({ start, onAdded, onLeave }: VehicleOwnProps): ReactN
   const prefs = usePrefs((state) => state)
   const [draft, setDraft] = useState<Draft>({ ...start, name: '' })
   const [problem, setProblem] = useState<string | null>(null)
-  const keep = <V,>(toCommand: (value: V) => PlanCommand): Keep<V> => ({
-    commit: (value) => {
+  const keep = <V,>(toCommand: (value: V) => PlanCommand): Keep<V> =>
+    keepIn((value) => {
       const command = toCommand(value)
       if (command.kind === 'vehicle.set') setDraft((before) => ({ ...before, ...command.change }))
-      return null
-    },
-  })
+    })
   function add(): void {
     const taken = Object.values(stores.plan.getState().plan.vehicles).map(({ name }) => name)
     const wrong = draftProblem(draft, taken, prefs)
