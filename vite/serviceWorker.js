@@ -6,16 +6,17 @@ addEventListener('install', (event) => {
   event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(files.map((name) => new Request(name, { cache: 'no-cache' })))))
 })
 
-addEventListener('activate', (event) => {
-  const tidy = async () => {
-    for (const name of await caches.keys()) if (name.startsWith('waybench-') && name !== cacheName) await caches.delete(name)
-    await clients.claim()
-  }
-  event.waitUntil(tidy())
-})
+addEventListener('activate', (event) => event.waitUntil(clients.claim()))
+
+// A page of the build before, in another tab, goes on asking for its own files: they stay until a page is alone.
+const tidy = async () => {
+  if ((await clients.matchAll({ type: 'window', includeUncontrolled: true })).length > 1) return
+  for (const name of await caches.keys()) if (name.startsWith('waybench-') && name !== cacheName) await caches.delete(name)
+}
 
 addEventListener('message', (event) => {
   if (event.data === 'take-over') skipWaiting()
+  if (event.data === 'tidy') event.waitUntil(tidy())
 })
 
 addEventListener('fetch', (event) => {
@@ -26,7 +27,8 @@ addEventListener('fetch', (event) => {
     const cache = await caches.open(cacheName)
     const page = request.mode === 'navigate' ? await cache.match('index.html', { ignoreVary: true }) : undefined
     // A server may say that its answer varies with what is asked along; these files do not.
-    return page ?? (await cache.match(request, { ignoreSearch: true, ignoreVary: true })) ?? fetch(request)
+    const asIs = { ignoreSearch: true, ignoreVary: true }
+    return page ?? (await cache.match(request, asIs)) ?? (await caches.match(request, asIs)) ?? fetch(request)
   }
   event.respondWith(answer())
 })

@@ -28,6 +28,8 @@ function failedText(reason: Extract<KeepStatus, { kind: 'failed' }>['reason']): 
       return 'Not kept: a newer Waybench is open in another page. Save the plan to a file, then load this page again.'
     case 'older':
       return 'Not kept: a page with an older Waybench holds the plans. Close that page, then load this one again.'
+    case 'slow':
+      return 'Not kept yet: the browser does not answer. Save the plan to a file before you leave.'
     case 'other':
       return 'Not kept: the browser failed to write. Save the plan to a file.'
   }

@@ -67,10 +67,14 @@ async function start(): Promise<void> {
   const writeSession = storage === null ? (): void => undefined : sessionKeep(stores.session, storage, autosave.planId)
   const claimed = async (): Promise<ReadonlySet<string>> => (locks === null ? new Set() : plansClaimed(locks))
   desk.getState().set({ keeper: { ...autosave, library: shelf, claimed } })
-  leaveWatch(window, () => {
-    void autosave.flush()
-    writeSession()
-  })
+  leaveWatch(
+    window,
+    () => {
+      void autosave.flush()
+      writeSession()
+    },
+    autosave.isUnkept,
+  )
   const notice =
     restored.unreadable === null ? null : (await import('./file/restoredText.ts')).restoredText(restored.unreadable, restored.plan)
   stores.session.getState().setNotice(notice)
@@ -80,7 +84,7 @@ async function start(): Promise<void> {
   // What does not come then is asked for again where it is drawn.
   whenHandComes(window, () => void lateBring().catch(() => undefined))
   if (made !== null) bench?.benchReadyTell(window)
-  offlineBegin(desk, autosave.flush)
+  offlineBegin(desk, autosave, stores.session.getState().setNotice)
 }
 
 /** A storage of texts, where the browser gives one. */

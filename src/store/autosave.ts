@@ -11,10 +11,16 @@ import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import { keepFailure, planIdNew } from './shelf.ts'
 import type { KeptPlan, PlanShelf, Restored } from './shelf.ts'
-import type { KeepStatus, PlanState, PlanStoreState } from './types.ts'
+import type { History, KeepStatus, PlanState, PlanStoreState } from './types.ts'
 
 /** After a write the page has as long for its own work as the write took, and no longer than this: a crash costs no more. */
 const longestRestMs = 200
+
+/** A write that takes longer is told, though it may still come through. */
+const tellAfterMs = 4000
+
+/** What could not be written is tried again after so long: the person may have made room elsewhere, and turned away. */
+const againAfterMs = 15_000
 
 /** What the plan that is loaded next is to the shelf; when nothing is said, it is a new one, to be kept at once. */
 export type NextPlan =
@@ -35,6 +41,8 @@ export interface Autosave {
   flush(): Promise<void>
   /** Makes this page the one that writes the plan; what the other wrote last becomes a version. */
   takeOver(): Promise<void>
+  /** What was done here would go with the page: it cannot be written, or another page writes this plan. */
+  isUnkept(): boolean
   /** Shows what the other page wrote last, in place of what was changed here since. */
   follow(): Promise<void>
   nextIs(next: NextPlan): void
@@ -55,6 +63,9 @@ interface Hold {
   readonly id: string
   readonly claim: Claim
   readonly known: Known
+  /** The right to write it is had. */
+  isHeld: boolean
+  /** It is had, and what lies on the shelf is what this page knows. */
   mayWrite: boolean
   isMarked: boolean
 }
@@ -90,13 +101,14 @@ export function autosaveStart(options: {
   let isFollowing = false
   let next: NextPlan | null = null
   let callOff: (() => void) | null = null
+  let callOffAgain = (): void => undefined
   let restUntilMs = -Infinity
   /** The state that is on its way to the shelf. */
   let underway: Plan | null = null
   let queue: Promise<void> = Promise.resolve()
   // One job after the other: each must know the revision that the one before it made.
   const enqueue = (job: () => Promise<void>): Promise<void> => {
-    queue = queue.then(job)
+    queue = queue.then(job).catch((error: unknown) => say(keepFailure(error)))
     return queue
   }
   let hold = holdNew(restored.planId, {
@@ -111,11 +123,12 @@ export function autosaveStart(options: {
 
   function holdNew(id: string, knows: Known): Hold {
     laid(id)
-    return { id, claim: claims(id), known: knows, mayWrite: false, isMarked: false }
+    return { id, claim: claims(id), known: knows, isHeld: false, mayWrite: false, isMarked: false }
   }
   function ask(own: Hold): void {
     own.claim.ask((isHeld) => {
       if (isStopped || own !== hold) return
+      own.isHeld = isHeld
       if (isHeld) void enqueue(() => resume(own))
       else lose(own)
     })
@@ -129,14 +142,20 @@ export function autosaveStart(options: {
   /** Writes the plan of a hold in this state. False: another page wrote in between. */
   async function write(own: Hold, { committed, undoStack, redoStack }: PlanState): Promise<boolean> {
     if (!own.mayWrite || committed === own.known.written) return true
+    callOffAgain()
     const begunAtMs = timing.now()
     const savedAtMs = clock()
     const { id, isMarked } = own
     const history = historyToKeep({ undo: undoStack, redo: redoStack })
     underway = committed
-    const revision = await shelf
-      .write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
+    const put = (): Promise<number | null> => shelf.write({ id, base: own.known.base, document: committed, savedAtMs, history, isMarked })
+    const tellNot = timing.after(tellAfterMs, () =>
+      own === hold ? say({ kind: 'failed', reason: 'slow', message: 'the browser does not answer' }) : undefined,
+    )
+    const revision = await put()
+      .then(async (made) => (made === null && (await isGone(own)) ? put() : made))
       .catch((error: unknown) => say(keepFailure(error)))
+    tellNot()
     underway = null
     const endedAtMs = timing.now()
     restUntilMs = endedAtMs + Math.min(endedAtMs - begunAtMs, longestRestMs)
@@ -147,8 +166,16 @@ export function autosaveStart(options: {
       news?.tell(id)
       if (own === hold) say({ kind: 'kept', atMs: savedAtMs })
     }
-    // What was changed meanwhile; what was not written now is tried again with the next change.
+    // What was changed meanwhile; what was not written now is tried again with the next change, or a while later.
     if (isDirty() && planStore.getState().committed !== committed) schedule()
+    else if (revision === undefined && own === hold && !isStopped) callOffAgain = timing.after(againAfterMs, () => void flush())
+    return true
+  }
+  /** Nothing of the plan lies on the shelf any more: the person had the browser throw everything away, under the open page. */
+  async function isGone(own: Hold): Promise<boolean> {
+    const { current } = await shelf.read(own.id)
+    if (current?.id === own.id) return false
+    own.known.base = 0
     return true
   }
   const writeNow = async (): Promise<void> => {
@@ -163,7 +190,9 @@ export function autosaveStart(options: {
   function schedule(): void {
     if (isStopped) return
     if (!hold.mayWrite) {
-      if (status.getState().kind === 'elsewhere') say({ kind: 'elsewhere', hasOwn: isDirty() })
+      const { kind } = status.getState()
+      if (kind === 'elsewhere') say({ kind, hasOwn: isDirty() })
+      else if (kind !== 'failed') say({ kind: 'waiting' })
       return
     }
     if (status.getState().kind !== 'failed') say({ kind: 'waiting' })
@@ -188,8 +217,9 @@ export function autosaveStart(options: {
   }
 
   const unsubscribe = planStore.subscribe((state, before) => {
-    // What another page wrote during a drag is shown when the drag was given up.
-    if (state.transaction === null && before.transaction !== null && !hold.mayWrite) void enqueue(() => follow(hold))
+    // What another page wrote during a drag is shown when the drag was given up; one that is gone by then is gone on from.
+    if (state.transaction === null && before.transaction !== null && !hold.mayWrite)
+      void enqueue(() => (hold.isHeld && !isDirty() ? resume(hold) : follow(hold)))
     if (state.committed === before.committed) return
     if (state.loaded === before.loaded) schedule()
     else if (!isFollowing) change(state.committed, before)
@@ -256,9 +286,7 @@ export function autosaveStart(options: {
   function show(own: Hold, there: KeptPlan): void {
     const read = planParse(there.document)
     if (!read.ok || own !== hold) return
-    isFollowing = true
-    planStore.getState().load(read.plan, historyRestored(read.plan, there.history))
-    isFollowing = false
+    loadTheirs(read.plan, historyRestored(read.plan, there.history))
     Object.assign(own.known, { base: there.revision, written: planStore.getState().committed, keptAtMs: there.savedAtMs } satisfies Known)
   }
 
@@ -268,9 +296,17 @@ export function autosaveStart(options: {
     const patch = noted.reduce(patchSquash)
     const read = planParse(patchApply(committed, patch))
     if (!read.ok) return
+    loadTheirs(read.plan, { undo: [...undoStack, { label: 'What was done last', patch }], redo: [] })
+  }
+
+  /** The same plan in a state that was made elsewhere: no other plan on the desk. */
+  function loadTheirs(plan: Plan, history: History): void {
     isFollowing = true
-    planStore.getState().load(read.plan, { undo: [...undoStack, { label: 'What was done last', patch }], redo: [] })
-    isFollowing = false
+    try {
+      planStore.getState().load(plan, history)
+    } finally {
+      isFollowing = false
+    }
   }
 
   /** Another page wrote: this one, if nothing was done here since it lost the right, shows what lies on the shelf now. */
@@ -307,6 +343,7 @@ export function autosaveStart(options: {
   return {
     status,
     planId: () => hold.id,
+    isUnkept: () => isDirty() && (status.getState().kind === 'failed' || status.getState().kind === 'elsewhere'),
     flush,
     follow: () => enqueue(() => follow(hold, true)),
     nextIs(plan) {
@@ -325,6 +362,7 @@ export function autosaveStart(options: {
     stop() {
       isStopped = true
       callOff?.()
+      callOffAgain()
       unsubscribe()
       hold.claim.release()
       news?.stop()

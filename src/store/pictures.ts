@@ -1,5 +1,5 @@
-import { openDB } from 'idb'
-import type { DBSchema, IDBPDatabase } from 'idb'
+import type { DBSchema } from 'idb'
+import { dbOpener } from './dbOpener.ts'
 
 /** Pictures under plans, by the SHA-256 of their bytes: the same picture is kept once, whatever plans show it. */
 export interface PictureShelf {
@@ -14,14 +14,7 @@ interface PictureDb extends DBSchema {
 }
 
 export function picturesIdb(name = 'waybench-pictures'): PictureShelf {
-  let opened: Promise<IDBPDatabase<PictureDb>> | null = null
-  const database = (): Promise<IDBPDatabase<PictureDb>> => {
-    opened ??= openDB<PictureDb>(name, 1, { upgrade: (db) => void db.createObjectStore('pictures') }).catch((error: unknown) => {
-      opened = null
-      throw error
-    })
-    return opened
-  }
+  const database = dbOpener<PictureDb>(name, 1, (db) => void db.createObjectStore('pictures'))
   return {
     read: async (key) => (await (await database()).get('pictures', key)) ?? null,
     async keep(picture) {

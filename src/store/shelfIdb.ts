@@ -1,5 +1,5 @@
-import { openDB } from 'idb'
-import type { IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
+import type { IDBPTransaction, StoreNames } from 'idb'
+import { dbOpener } from './dbOpener.ts'
 import { notesOn, planIdNew } from './shelf.ts'
 import type { KeptPlan, PlanLibrary, PlanShelf } from './shelf.ts'
 import { shelfUpgrade } from './shelfDb.ts'
@@ -10,40 +10,12 @@ type Stores = StoreNames<ShelfDb>[]
 const all: Stores = ['kept', 'before', 'versions', 'notes', 'last']
 type Writing = IDBPTransaction<ShelfDb, Stores, 'readwrite'>
 
-/** A page of an older version that is asked to let go of the database does so at once, unless it is frozen. */
-const patienceMs = 3000
+/** No write takes as long; one that does holds up everything behind it, and is given up. */
+const longestWriteMs = 30_000
 
-/**
- * The shelf in IndexedDB. The connection is opened when first needed; when a later version of the app wants to change the
- * database, it is closed, so that nobody waits for this page.
- */
-export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
-  let opened: Promise<IDBPDatabase<ShelfDb>> | null = null
-  const database = (): Promise<IDBPDatabase<ShelfDb>> => {
-    opened ??= open()
-    return opened
-  }
-  const open = async (): Promise<IDBPDatabase<ShelfDb>> => {
-    const forget = (): void => {
-      opened = null
-    }
-    try {
-      return await inTime((blocked) =>
-        openDB<ShelfDb>(name, 3, {
-          upgrade: (db, from, _to, transaction) => shelfUpgrade(db, from, transaction),
-          blocked,
-          blocking(_current, _wanted, event) {
-            if (event.target instanceof IDBDatabase) event.target.close()
-            forget()
-          },
-          terminated: forget,
-        }),
-      )
-    } catch (error) {
-      forget()
-      throw error
-    }
-  }
+/** The shelf in IndexedDB. `longestMs`: how long a write may take. */
+export function shelfIdb(name = 'waybench', longestMs = longestWriteMs): PlanShelf & PlanLibrary {
+  const database = dbOpener<ShelfDb>(name, 3, (db, from, _to, transaction) => shelfUpgrade(db, from, transaction))
   /** All that `job` writes, or nothing of it. strict: the browser reports success only when the data is on the disk. */
   const written = async <T>(job: (transaction: Writing) => Promise<T>): Promise<T> => {
     const transaction = (await database()).transaction(all, 'readwrite', { durability: 'strict' })
@@ -53,6 +25,11 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
     })
     // Of a transaction that finds no room not every request is answered.
     const broken = new Promise<never>((_resolve, reject) => void done.catch(reject))
+    let isTooLong = false
+    const watch = setTimeout(() => {
+      isTooLong = true
+      transaction.abort()
+    }, longestMs)
     try {
       const result = await Promise.race([job(transaction), broken])
       await done
@@ -60,9 +37,11 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
     } catch (error) {
       // Of the two the one that says more than that it was broken off.
       await done.catch((broken: unknown) => {
-        throw isNamed(broken, 'AbortError') ? error : broken
+        throw isTooLong ? new DOMException('the browser does not answer', 'UnknownError') : isNamed(broken, 'AbortError') ? error : broken
       })
       throw error
+    } finally {
+      clearTimeout(watch)
     }
   }
   /**
@@ -99,9 +78,9 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
       // Nothing is asked first and nothing waited for: all of it is out of the page's hands in the same breath.
       const transaction = (await database()).transaction('notes', 'readwrite')
       const done = transaction.done
-      void transaction.store.put(note)
+      const put = transaction.store.put(note)
       transaction.commit()
-      await done
+      await Promise.all([put, done])
     },
     write({ id, base, document, savedAtMs, history, isMarked }) {
       const next: KeptPlan = { id, revision: base + 1, savedAtMs, document, history, awayAtMs: null }
@@ -155,16 +134,6 @@ export function shelfIdb(name = 'waybench'): PlanShelf & PlanLibrary {
   }
 }
 
-/** A database that does not open in time because another page holds an older one: told, and not waited for. */
-function inTime<T>(open: (blocked: () => void) => Promise<T>): Promise<T> {
-  return new Promise((resolve, reject) => {
-    const blocked = (): void => {
-      setTimeout(() => reject(new DOMException('a page with an older version holds the database', 'TimeoutError')), patienceMs)
-    }
-    open(blocked).then(resolve, reject)
-  })
-}
-
 const isNamed = (error: unknown, name: string): boolean => error instanceof DOMException && error.name === name
 
 const ofPlan = (planId: string): IDBKeyRange => IDBKeyRange.bound([planId, -Infinity], [planId, Infinity])
@@ -179,8 +148,9 @@ async function beforeKeep(transaction: Writing, { id, document, savedAtMs }: Kep
   await transaction.objectStore('before').put({ id, document })
   const store = transaction.objectStore('versions')
   const index = store.index('byPlan')
-  const newest = await index.openKeyCursor(ofPlan(id), 'prev')
-  if (!isMarked && newest !== null && Math.abs(savedAtMs - newest.key[1]) < versionEveryMs) return
+  // One of a later time is from before the clock was put back: it does not stand for what is done now.
+  const newest = await index.openKeyCursor(IDBKeyRange.bound([id, -Infinity], [id, savedAtMs]), 'prev')
+  if (!isMarked && newest !== null && savedAtMs - newest.key[1] < versionEveryMs) return
   await store.add({ planId: id, savedAtMs, document })
   const keys = new Map<number, number[]>()
   for (let cursor = await index.openKeyCursor(ofPlan(id)); cursor !== null; cursor = await cursor.continue()) {

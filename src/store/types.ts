@@ -183,7 +183,7 @@ export type KeepStatus =
   /** atMs: milliseconds since 1970, as the clock of the computer gives them. */
   | { readonly kind: 'kept'; readonly atMs: number }
   /** message: the browser's own words, for those who can use them. */
-  /** newer: a newer version of the app has taken over the storage; older: a page of an older one holds it. */
-  | { readonly kind: 'failed'; readonly reason: 'full' | 'blocked' | 'newer' | 'older' | 'other'; readonly message: string }
+  /** newer: a newer version of the app has taken over the storage; older: a page of an older one holds it; slow: no answer so far. */
+  | { readonly kind: 'failed'; readonly reason: 'full' | 'blocked' | 'newer' | 'older' | 'slow' | 'other'; readonly message: string }
   /** Another page writes this plan. hasOwn: something was changed here since, which is kept only if this page takes over. */
   | { readonly kind: 'elsewhere'; readonly hasOwn: boolean }

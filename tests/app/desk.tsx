@@ -122,7 +122,7 @@ export function renderOnDesk(part: ReactNode, plan: Plan = roomPlan(), engine: E
   let planId = 'desk'
   const nextIs = (next: NextPlan): void => void (planId = 'id' in next ? next.id : 'other')
   const status = createStore<KeepStatus>()(() => ({ kind: 'kept', atMs: new Date(2026, 2, 9, 9, 42).getTime() }))
-  const keeping = { status, planId: () => planId, takeOver: nothing, follow: nothing, flush: nothing, nextIs }
+  const keeping = { status, planId: () => planId, takeOver: nothing, follow: nothing, flush: nothing, isUnkept: () => false, nextIs }
   desk.getState().set({ keeper: { ...keeping, library, claimed: async () => new Set(['desk', 'elsewhere']) } })
   render(
     <StoresContext value={stores}>

@@ -1,6 +1,8 @@
+import { openDB } from 'idb'
 import { describe, expect, it, vi } from 'vitest'
 import { claimsByLocks, planRestore, plansClaimed, shelfIdb } from '../../src/store/index.ts'
 import type { PlanShelf } from '../../src/store/index.ts'
+import { picturesIdb } from '../../src/store/pictures.ts'
 import { aTrack, planWith } from '../support/plans.ts'
 import { shelfContract } from '../support/shelfContract.ts'
 
@@ -124,6 +126,65 @@ describe('the shelf of the browser', () => {
     await shelf.remove('pier')
     expect((await shelf.plans()).map(({ id }) => id)).toEqual(['quay'])
     expect(await shelf.versions('pier')).toEqual([])
+  })
+
+  it('makes one version of a burst after the clock was put back', async () => {
+    const shelf = shelfIdb(freshName())
+    const hourMs = 3_600_000
+    for (const [base, savedAtMs] of [5 * hourMs, 5 * hourMs + 1000].entries()) await put(shelf, 'quay', base, 'before', savedAtMs)
+    for (let n = 0; n < 6; n++) await put(shelf, 'quay', 2 + n, `step ${n}`, hourMs + 1000 * n)
+    expect((await shelf.versions('quay')).map(({ savedAtMs }) => savedAtMs)).toEqual([5 * hourMs, hourMs])
+  })
+
+  it('is written anew after the database was thrown away under it', async () => {
+    const name = freshName()
+    const [shelf, pictures] = [shelfIdb(name), picturesIdb(`${name}-pictures`)]
+    await put(shelf, 'quay', 0, 'one', 1)
+    const key = await pictures.keep(new Blob(['picture']))
+    for (const database of [name, `${name}-pictures`]) {
+      await new Promise<void>((resolve, reject) => {
+        const request = indexedDB.deleteDatabase(database)
+        request.addEventListener('success', () => resolve())
+        request.addEventListener('blocked', () => reject(new Error('the connection stays open')))
+      })
+    }
+    expect(await put(shelf, 'quay', 1, 'two', 2)).toBeNull()
+    expect(await put(shelf, 'quay', 0, 'two', 2)).toBe(1)
+    expect(await pictures.read(key)).toBeNull()
+    await pictures.keep(new Blob(['picture']))
+    expect(await (await pictures.read(key))?.text()).toBe('picture')
+  })
+
+  it('gives up a write that is held up for ever, and the next one goes through', async () => {
+    const name = freshName()
+    const shelf = shelfIdb(name, 300)
+    await put(shelf, 'quay', 0, 'one', 1)
+    // Another page does not let go of the stores.
+    const hand = { isHeld: true }
+    const other = await openDB(name)
+    const hold = other.transaction('kept', 'readwrite')
+    const spin = async (): Promise<void> => {
+      while (hand.isHeld) await hold.store.count()
+    }
+    const held = spin()
+    await expect(put(shelf, 'quay', 1, 'two', 2)).rejects.toMatchObject({ name: 'UnknownError' })
+    hand.isHeld = false
+    await held
+    expect(await put(shelf, 'quay', 1, 'two', 3)).toBe(2)
+    other.close()
+  })
+
+  it('says so when the browser does not open its storage, and opens it when it does', async () => {
+    const name = freshName()
+    const shelf = shelfIdb(name)
+    const open = vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => new EventTarget() as IDBOpenDBRequest)
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] })
+    const restored = planRestore(shelf)
+    await vi.advanceTimersByTimeAsync(9000)
+    vi.useRealTimers()
+    open.mockRestore()
+    expect(await restored).toMatchObject({ plan: null, failed: { reason: 'other' } })
+    expect(await put(shelf, 'quay', 0, 'one', 1)).toBe(1)
   })
 
   it('gives way to a later version of the app and reports that it is closed', async () => {

@@ -110,10 +110,55 @@ it('offers a newer build and puts it in place only when asked, with the plan kep
   await expect.poll(() => page.evaluate(() => 'isSamePage' in window).catch(() => true), { timeout: 8000 }).toBe(false)
   await page.getByRole('application').waitFor()
   expect(await page.locator('.masthead .railway').innerText()).toMatch(/^Quay of the old build/)
-  const kept = await page.evaluate(() => caches.keys())
-  expect(kept).toEqual([expect.stringMatching(/^waybench-\w+next$/)])
+  // What the last build left is let go of by a page that is alone.
+  await expect.poll(() => page.evaluate(() => caches.keys()), { timeout: 8000 }).toEqual([expect.stringMatching(/^waybench-\w+next$/)])
   expectNoErrors(desk)
   await desk.context.close()
+  await new Promise((closed) => {
+    server.closeAllConnections()
+    server.close(closed)
+  })
+})
+
+it('waits with a newer build for what is not kept, and leaves the pages of the old one what they need', async () => {
+  const { address, server, nextBuild } = await buildServer()
+  const desk = await deskOpen(browser, address)
+  const { page, context } = desk
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+  await page.reload()
+  await page.getByRole('application').waitFor()
+  const field = page.getByRole('complementary', { name: 'Particulars' }).getByRole('textbox', { name: 'Title' })
+  await field.fill('Quay of two pages')
+  await field.press('Enter')
+  await page.getByText(/^Kept at/).waitFor()
+  const second = await deskOpen(browser, address, context)
+  await second.page.waitForTimeout(3200)
+  nextBuild()
+  await second.page.evaluate(async () => {
+    await (await navigator.serviceWorker.getRegistration())?.update()
+  })
+  await second.page.getByText(/A newer Waybench is ready/).waitFor()
+  // The other page writes this plan.
+  const title = second.page.getByRole('complementary', { name: 'Particulars' }).getByRole('textbox', { name: 'Title' })
+  await second.page.locator('.masthead .railway').click()
+  await title.first().fill('Kept nowhere')
+  await title.first().press('Enter')
+  await second.button('Change to it')
+  await second.page.getByText(/newer Waybench has to wait/).waitFor()
+  expect(await second.page.locator('.masthead .railway').innerText()).toMatch(/^Kept nowhere/)
+  await second.button('Keep it from here')
+  await second.page.getByText(/^Kept at/).waitFor()
+  await second.button('Change to it')
+  await expect.poll(() => page.evaluate(() => caches.keys()), { timeout: 8000 }).toHaveLength(2)
+  await second.page.getByText(/^Kept at|Another page keeps/).waitFor()
+  // The page that was not changed still finds its own files, also those that it has not asked for yet.
+  await context.setOffline(true)
+  await desk.menu('File', /^Plans in this browser/)
+  await page.getByRole('heading', { name: /Plans in this browser/ }).waitFor()
+  expectNoErrors(desk)
+  await context.close()
   await new Promise((closed) => {
     server.closeAllConnections()
     server.close(closed)

@@ -243,6 +243,69 @@ describe('a shelf that fails', () => {
     expect(stationOf(shelf.last()?.document)).toBe(800)
   })
 
+  it('is tried again after a while though nothing is changed any more', async () => {
+    const shelf = shelfInMemory()
+    const { edit, status, wait } = await page(shelf)
+    shelf.fail = new DOMException('no room', 'QuotaExceededError')
+    edit().apply(moveTo(700))
+    await wait(300)
+    shelf.fail = null
+    await wait(14_000)
+    expect(status().kind).toBe('failed')
+    await wait(1000)
+    expect([status().kind, stationOf(shelf.last()?.document)]).toEqual(['kept', 700])
+  })
+
+  it('by not answering is told within five seconds, and what still comes through is kept', async () => {
+    const shelf = shelfInMemory()
+    const { autosave, edit, status, wait } = await page(shelf)
+    edit().apply(moveTo(600))
+    await wait(300)
+    const write = shelf.write
+    let answer = (): void => undefined
+    shelf.write = async (plan) => {
+      await new Promise<void>((now) => (answer = now))
+      return write(plan)
+    }
+    edit().apply(moveTo(700))
+    await wait(300)
+    expect([status().kind, autosave.isUnkept()]).toEqual(['waiting', false])
+    await wait(4700)
+    expect([status(), autosave.isUnkept()]).toMatchObject([{ kind: 'failed', reason: 'slow' }, true])
+    answer()
+    await settle()
+    expect([status().kind, autosave.isUnkept(), stationOf(shelf.last()?.document)]).toEqual(['kept', false, 700])
+  })
+
+  it('by being emptied under the page has the plan written anew', async () => {
+    const shelf = shelfInMemory()
+    const { edit, status, wait } = await page(shelf)
+    for (const stationMm of [600, 700]) {
+      edit().apply(moveTo(stationMm))
+      await wait(300)
+    }
+    Object.assign(shelf, shelfInMemory())
+    edit().apply(moveTo(800))
+    await wait(300)
+    expect([status().kind, stationOf(shelf.last()?.document)]).toEqual(['kept', 800])
+  })
+
+  it('to tell other pages keeps nothing from being written', async () => {
+    const shelf = shelfInMemory()
+    const { edit, wait } = await page(shelf, claimsAlways, {
+      tell() {
+        throw new DOMException('closed', 'InvalidStateError')
+      },
+      listen: () => undefined,
+      stop: () => undefined,
+    })
+    for (const stationMm of [600, 700]) {
+      edit().apply(moveTo(stationMm))
+      await wait(300)
+    }
+    expect(stationOf(shelf.last()?.document)).toBe(700)
+  })
+
   it('lets the app start without what it cannot read', async () => {
     const shelf = shelfInMemory()
     shelf.fail = new DOMException('not here', 'SecurityError')

@@ -135,6 +135,23 @@ describe('two pages on one plan', () => {
     expect([stationOf(second.edit().plan), second.status()]).toEqual([700, { kind: 'elsewhere', hasOwn: false }])
   })
 
+  it('are one again when a drag is given up during which the other wrote and closed', async () => {
+    const { shelf, open } = await quay()
+    const [first, second] = [await open(), await open()]
+    second.edit().begin('Drag')
+    second.edit().replace(moveTo(900))
+    first.edit().apply(moveTo(700))
+    await first.wait(300)
+    first.autosave.stop()
+    await settle()
+    second.edit().cancel()
+    await settle()
+    expect([stationOf(second.edit().plan), second.status().kind]).toEqual([700, 'kept'])
+    second.edit().apply(moveTo(800))
+    await second.wait(300)
+    expect(stationOf(shelf.last()?.document)).toBe(800)
+  })
+
   it('do not take from each other what was done here and is kept nowhere, until the person drops it', async () => {
     const { open } = await quay()
     const [first, second] = [await open(), await open()]

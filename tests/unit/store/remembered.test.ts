@@ -136,9 +136,18 @@ describe('the page', () => {
   it('is watched for the moments of leaving', () => {
     const page = Object.assign(new EventTarget(), { document: Object.assign(new EventTarget(), { visibilityState: 'visible' }) })
     let flushes = 0
-    const stop = leaveWatch(page as unknown as Window, () => {
-      flushes += 1
-    })
+    let isUnkept = false
+    const stop = leaveWatch(
+      page as unknown as Window,
+      () => {
+        flushes += 1
+      },
+      () => isUnkept,
+    )
+    const asksToStay = (): boolean => !page.dispatchEvent(new Event('beforeunload', { cancelable: true }))
+    expect(asksToStay()).toBe(false)
+    isUnkept = true
+    expect(asksToStay()).toBe(true)
     page.document.dispatchEvent(new Event('visibilitychange'))
     expect(flushes).toBe(0)
     page.document.visibilityState = 'hidden'
@@ -147,6 +156,6 @@ describe('the page', () => {
     expect(flushes).toBe(2)
     stop()
     page.dispatchEvent(new Event('pagehide'))
-    expect(flushes).toBe(2)
+    expect([flushes, asksToStay()]).toEqual([2, false])
   })
 })
