@@ -1,6 +1,7 @@
 import { pathStart, poseAhead } from '../../geom/index.ts'
 import type { TrackEndName } from '../../plan/types.ts'
-import { freeAt, group, makerOn, refused, stationsShifted } from './parts.ts'
+import { stationsShifted } from './counted.ts'
+import { freeAt, group, makerOn, refused } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
 /**

@@ -3,8 +3,8 @@ import type { Pose } from '../../geom/types.ts'
 import type { PlanCommand } from '../../edit/types.ts'
 import type { Corner, TrackEnd, TrackEndName } from '../../plan/types.ts'
 import { trackTraverse } from '../track.ts'
-import { cornerReversed, cornersRenamed, cornersReplace, crossingsMoved, group, makerOn, refused, turnoutsOn } from './parts.ts'
-import { facingReversed } from './reverse.ts'
+import { stationsRecounted, stationsShifted } from './counted.ts'
+import { cornerReversed, cornersRenamed, cornersReplace, group, makerOn, refused } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
 
 /** Ends this near, and this near to being in line, are one place of one line: a hundredth of a millimetre, two seconds of arc. */
@@ -67,31 +67,14 @@ function mergeOf(first: MergeEnd, second: MergeEnd): TrackOperationResult {
   const lengthMm = alignment.path.lengthMm
   const takenMm = second.on.alignment.path.lengthMm
   const pastMm = first.end === 'end' ? lengthMm : 0
-  const moved = turnoutsOn(plan, taken.id).map(
-    ({ id: turnout, stationMm, facing }): PlanCommand => ({
-      kind: 'turnout.set',
-      id: turnout,
-      change: {
-        track: id,
-        stationMm: pastMm + (isTurned ? takenMm - stationMm : stationMm),
-        facing: isTurned ? facingReversed(facing) : facing,
-      },
-    }),
-  )
-  const crossings = [
-    ...(first.end === 'end' ? [] : crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: stationMm + takenMm }))),
-    ...crossingsMoved(plan, taken.id, (stationMm) => ({ track: id, stationMm: pastMm + (isTurned ? takenMm - stationMm : stationMm) })),
-  ]
-  const shifted =
-    first.end === 'end'
-      ? []
-      : turnoutsOn(plan, id).map(
-          (turnout): PlanCommand => ({ kind: 'turnout.set', id: turnout.id, change: { stationMm: turnout.stationMm + takenMm } }),
-        )
+  const moved = stationsRecounted(plan, taken.id, {
+    to: (stationMm) => ({ track: id, stationMm: pastMm + (isTurned ? takenMm - stationMm : stationMm) }),
+    isTurned,
+  })
+  const shifted = first.end === 'end' ? [] : stationsShifted(plan, id, takenMm)
   return group('Merge tracks', [
     ...shifted,
     ...moved,
-    ...crossings,
     // The second track goes before the first one takes the leg that it may hang on.
     { kind: 'remove', table: 'tracks', id: taken.id },
     ...farEndSet(first, farEnd),

@@ -20,45 +20,6 @@ export const freeAt = ({ x, y }: Point): FreeEnd => ({ kind: 'free', x, y })
 export const turnoutsOn = (plan: Plan, track: Id): readonly Turnout[] =>
   Object.values(plan.turnouts).filter((turnout) => turnout.track === track)
 
-/**
- * What was chosen where a track crosses others goes along with the track's stations: `to` says where a station lies afterwards, and on which
- * track.
- */
-export function crossingsMoved(
-  plan: Plan,
-  track: Id,
-  to: (stationMm: number) => { readonly track: Id; readonly stationMm: number },
-): readonly PlanCommand[] {
-  return Object.values(plan.crossings).flatMap((crossing): PlanCommand[] => {
-    const first = crossing.track === track ? to(crossing.stationMm) : null
-    const second = crossing.other === track ? to(crossing.otherStationMm) : null
-    if (first === null && second === null) return []
-    const change = {
-      ...(first === null ? {} : { track: first.track, stationMm: first.stationMm }),
-      ...(second === null ? {} : { other: second.track, otherStationMm: second.stationMm }),
-    }
-    return [{ kind: 'crossing.set', id: crossing.id, change }]
-  })
-}
-
-/** All that is counted along a track stays where it is when the track gets so much more in front of its station zero. */
-export function stationsShifted(plan: Plan, track: Id, byMm: number): readonly PlanCommand[] {
-  const after = (stationMm: number): { readonly stationMm: number } => ({ stationMm: stationMm + byMm })
-  const own = <R extends { readonly track: Id }>(records: { readonly [id: Id]: R }): readonly R[] =>
-    Object.values(records).filter((record) => record.track === track)
-  return [
-    ...turnoutsOn(plan, track).map(({ id, stationMm }): PlanCommand => ({ kind: 'turnout.set', id, change: after(stationMm) })),
-    ...own(plan.portals).map(({ id, stationMm }): PlanCommand => ({ kind: 'portal.set', id, change: after(stationMm) })),
-    ...own(plan.railJoints).map(({ id, stationMm }): PlanCommand => ({ kind: 'railJoint.set', id, change: after(stationMm) })),
-    ...crossingsMoved(plan, track, (stationMm) => ({ track, ...after(stationMm) })),
-    ...Object.values(plan.readings).flatMap(({ id, of }): PlanCommand[] => {
-      if (!('track' in of) || of.track !== track) return []
-      const shifted = of.kind === 'along' ? { ...of, fromMm: of.fromMm + byMm, toMm: of.toMm + byMm } : { ...of, ...after(of.stationMm) }
-      return [{ kind: 'reading.set', id, change: { of: shifted } }]
-    }),
-  ]
-}
-
 /** The maker whose numbers are counted along a track. */
 export function makerOn(plan: Plan, track: Id): Id | null {
   const found = Object.values(plan.makers).find(

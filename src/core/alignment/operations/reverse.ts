@@ -1,10 +1,8 @@
 import type { PlanCommand } from '../../edit/types.ts'
-import type { Facing, Track, TrackEnd, TrackStart } from '../../plan/types.ts'
-import { cornerReversed, cornersReplace, crossingsMoved, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import type { Track, TrackEnd, TrackStart } from '../../plan/types.ts'
+import { stationsRecounted } from './counted.ts'
+import { cornerReversed, cornersReplace, group, makerOn, refused } from './parts.ts'
 import type { TrackInPlan, TrackOperationResult } from './types.ts'
-
-/** What faced rising stations faces falling ones. */
-export const facingReversed = (facing: Facing): Facing => (facing === 'rising' ? 'falling' : 'rising')
 
 /** The ends of a track exchanged; a loop keeps the place where its stations begin. */
 export function trackEndsReversed({ start, end }: Track): { readonly start: TrackStart; readonly end: TrackEnd } {
@@ -12,10 +10,10 @@ export function trackEndsReversed({ start, end }: Track): { readonly start: Trac
 }
 
 /**
- * The command that lets a track's stations run the other way. Its line stays where it is, and so do its turnouts.
+ * The command that lets a track's stations run the other way. Its line stays where it is, and so does all that is counted along it.
  *
  * Domain:     a solved track.
- * Exactness:  exact but for the stations of turnouts, which lose the rounding of one subtraction.
+ * Exactness:  exact but for stations along it, which lose the rounding of one subtraction.
  * Outcome:    one command, or the maker that counts along this track.
  * Throws:     never.
  */
@@ -26,13 +24,6 @@ export function trackReverse({ plan, track, alignment }: TrackInPlan): TrackOper
   const { start, end } = trackEndsReversed(track)
   const corners = track.corners.toReversed().map(cornerReversed)
   const { lengthMm } = alignment.path
-  const turnouts = turnoutsOn(plan, id).map(
-    (turnout): PlanCommand => ({
-      kind: 'turnout.set',
-      id: turnout.id,
-      change: { stationMm: lengthMm - turnout.stationMm, facing: facingReversed(turnout.facing) },
-    }),
-  )
   // A leg holds one track: the start is set free before the end takes its leg.
   const ends: readonly PlanCommand[] =
     end.kind === 'closed'
@@ -42,6 +33,6 @@ export function trackReverse({ plan, track, alignment }: TrackInPlan): TrackOper
           { kind: 'track.setEnd', id, end },
           { kind: 'track.setStart', id, start },
         ]
-  const crossings = crossingsMoved(plan, id, (stationMm) => ({ track: id, stationMm: lengthMm - stationMm }))
-  return group('Reverse track', [...ends, ...cornersReplace(track, corners), ...turnouts, ...crossings])
+  const counted = stationsRecounted(plan, id, { to: (stationMm) => ({ track: id, stationMm: lengthMm - stationMm }), isTurned: true })
+  return group('Reverse track', [...ends, ...cornersReplace(track, corners), ...counted])
 }

@@ -1,24 +1,23 @@
 import type { PlanCommand } from '../../edit/types.ts'
 import { planNextId } from '../../plan/index.ts'
-import type { Turnout } from '../../plan/types.ts'
+import type { Id, Plan } from '../../plan/types.ts'
+import { stationsRecounted, stationsShifted } from './counted.ts'
 import { trackCut } from './cut.ts'
-import { cornersRenamed, cornersReplace, crossingsMoved, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
+import { cornersRenamed, cornersReplace, freeAt, group, makerOn, refused, turnoutsOn } from './parts.ts'
 import type { TakenStretch, TrackInPlan, TrackOperationResult } from './types.ts'
 
-/** A turnout moved along, or to another track. */
-const turnoutMove = (turnout: Turnout, change: { readonly track?: string; readonly stationMm: number }): PlanCommand => ({
-  kind: 'turnout.set',
-  id: turnout.id,
-  change,
-})
+/** What is counted along a loop whose stations begin at one of them from now on. */
+function fromStation(plan: Plan, track: Id, originMm: number, lengthMm: number): readonly PlanCommand[] {
+  return stationsRecounted(plan, track, { to: (stationMm) => ({ track, stationMm: (stationMm - originMm + lengthMm) % lengthMm }) })
+}
 
 /**
- * The command that makes two tracks of one; the second takes the turnouts behind the cut with it. A loop becomes one open track that
+ * The command that makes two tracks of one; the second takes what is counted along it behind the cut. A loop becomes one open track that
  * begins and ends there.
  *
  * Units:      mm.
  * Domain:     a solved track; `taken`: what its turnouts take, none of them may be cut.
- * Exactness:  as trackCut; turnouts stay where they are.
+ * Exactness:  as trackCut; what is counted along it stays where it is.
  * Outcome:    one command, or what is in the way.
  * Throws:     never.
  */
@@ -30,15 +29,13 @@ export function trackSplit(on: TrackInPlan, stationMm: number, taken: readonly T
   if (!result.ok) return result
   const { at, before, behind } = result.cut
   const { id, name, lineClass, end } = track
-  const turnouts = turnoutsOn(plan, id)
   if (end.kind === 'closed') {
     const { lengthMm } = alignment.path
     return group('Open loop', [
       { kind: 'track.setEnd', id, end: freeAt(at) },
       { kind: 'track.setStart', id, start: freeAt(at) },
       ...cornersReplace(track, cornersRenamed([...behind, ...before])),
-      ...turnouts.map((turnout) => turnoutMove(turnout, { stationMm: (turnout.stationMm - stationMm + lengthMm) % lengthMm })),
-      ...crossingsMoved(plan, id, (at) => ({ track: id, stationMm: (at - stationMm + lengthMm) % lengthMm })),
+      ...fromStation(plan, id, stationMm, lengthMm),
     ])
   }
   const newId = planNextId(plan, 'tracks')
@@ -46,10 +43,7 @@ export function trackSplit(on: TrackInPlan, stationMm: number, taken: readonly T
     { kind: 'track.setEnd', id, end: freeAt(at) },
     ...cornersReplace(track, before),
     { kind: 'track.add', record: { id: newId, name, lineClass, start: freeAt(at), corners: behind, end } },
-    ...turnouts
-      .filter((turnout) => turnout.stationMm > stationMm)
-      .map((turnout) => turnoutMove(turnout, { track: newId, stationMm: turnout.stationMm - stationMm })),
-    ...crossingsMoved(plan, id, (at) => (at > stationMm ? { track: newId, stationMm: at - stationMm } : { track: id, stationMm: at })),
+    ...stationsRecounted(plan, id, { to: (at) => (at > stationMm ? { track: newId, stationMm: at - stationMm } : null) }),
   ])
 }
 
@@ -70,21 +64,19 @@ export function trackTrim(on: TrackInPlan, stationMm: number, keep: TrimKeep, ta
   const result = trackCut(on, stationMm, taken)
   if (!result.ok) return result
   const { at, before, behind } = result.cut
-  const turnouts = turnoutsOn(plan, track.id)
-  const beyond = turnouts.filter((turnout) => turnout.stationMm > stationMm === (keep === 'before'))
+  const beyond = turnoutsOn(plan, track.id).filter((turnout) => turnout.stationMm > stationMm === (keep === 'before'))
   if (beyond.length > 0) return refused({ kind: 'turnoutsBeyond', turnouts: beyond.map((turnout) => turnout.id) })
   const { id } = track
   if (keep === 'before') return group('Trim track', [{ kind: 'track.setEnd', id, end: freeAt(at) }, ...cornersReplace(track, before)])
   return group('Trim track', [
     { kind: 'track.setStart', id, start: freeAt(at) },
     ...cornersReplace(track, behind),
-    ...turnouts.map((turnout) => turnoutMove(turnout, { stationMm: turnout.stationMm - stationMm })),
-    ...crossingsMoved(plan, id, (at) => ({ track: id, stationMm: at - stationMm })),
+    ...stationsShifted(plan, id, -stationMm),
   ])
 }
 
 /**
- * The command that lets the stations of a loop begin elsewhere, on a tangent. Its line and turnouts stay where they are.
+ * The command that lets the stations of a loop begin elsewhere, on a tangent. Its line stays where it is, and so does what is counted along it.
  *
  * Throws:     never.
  */
@@ -102,9 +94,6 @@ export function trackOrigin(on: TrackInPlan, stationMm: number): TrackOperationR
   return group('Begin stations here', [
     { kind: 'track.setStart', id: track.id, start: freeAt(at) },
     ...cornersReplace(track, [...behind, ...before]),
-    ...turnoutsOn(plan, track.id).map((turnout) =>
-      turnoutMove(turnout, { stationMm: (turnout.stationMm - stationMm + lengthMm) % lengthMm }),
-    ),
-    ...crossingsMoved(plan, track.id, (at) => ({ track: track.id, stationMm: (at - stationMm + lengthMm) % lengthMm })),
+    ...fromStation(plan, track.id, stationMm, lengthMm),
   ])
 }
