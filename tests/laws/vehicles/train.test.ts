@@ -122,6 +122,24 @@ describe('a train on a line', () => {
     )
   })
 
+  it('stands the same whichever way the line lies, west with its two names among them', () => {
+    const elements = [
+      { lengthMm: 900, k0: 0, k1: 1 / 700 },
+      { lengthMm: 900, k0: 1 / 700, k1: 1 / 700 },
+      { lengthMm: 900, k0: 1 / 700, k1: -1 / 700 },
+    ]
+    const train = ['steam-2-8-8-2', 'boxcar-40', 'passenger-85'].map(carOf)
+    const swings = (headingRad: number): readonly number[] => {
+      const path = pathFromElements({ x: 40, y: -30, headingRad }, elements)
+      return [1500, 2000, 2600].flatMap((headMm) =>
+        standing(trainStance(path, train, headMm)).couplers.flatMap(({ aheadRad, behindRad }) => [aheadRad, behindRad]),
+      )
+    }
+    const asDrawn = swings(0)
+    for (let turn = -24; turn <= 24; turn++)
+      for (const [i, rad] of swings((turn * Math.PI) / 24).entries()) expect(Math.abs(rad - (asDrawn[i] ?? NaN))).toBeLessThan(1e-8)
+  })
+
   it('in a mirror swings as far to the other side', () => {
     fc.assert(
       fc.property(paths, cars, (path: Path, train) => {

@@ -1,3 +1,4 @@
+import { angleWrap } from '../../geom/index.ts'
 import type { Path, Point, Pose } from '../../geom/types.ts'
 import { bodyStance } from '../sweep/stance.ts'
 import type { RigidBody } from '../sweep/types.ts'
@@ -106,7 +107,8 @@ function apart({ from, fromHeadingRad, lengthMm }: Tie, pin: Point, headingRad: 
   const [dx, dy] = [from.x - pin.x, from.y - pin.y]
   const along =
     (dx * (Math.cos(headingRad) + Math.cos(fromHeadingRad)) + dy * (Math.sin(headingRad) + Math.sin(fromHeadingRad))) /
-    (2 * Math.cos((headingRad - fromHeadingRad) / 2))
+    // Half of a whole turn between the two names of west would turn the sign.
+    (2 * Math.cos(angleWrap(headingRad - fromHeadingRad) / 2))
   return lengthMm === 0 ? along : Math.hypot(dx, dy) * (along < 0 ? -1 : 1)
 }
 
