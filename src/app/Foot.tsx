@@ -14,7 +14,9 @@ export function Foot(): ReactNode {
   const stores = useStores()
   const undoLabel = usePlan((state) => state.undoStack.at(-1)?.label ?? null)
   const redoLabel = usePlan((state) => state.redoStack.at(-1)?.label ?? null)
+  const pointBack = useDesk((desk) => desk.pointBack)
   const setDesk = useDesk((desk) => desk.set)
+  const undoWord = pointBack === null ? undoLabel : 'last point'
   return (
     <div className="desk-foot" role="group" aria-label="Kept, steps, actions" tabIndex={-1}>
       <Newer />
@@ -35,8 +37,13 @@ export function Foot(): ReactNode {
         </button>
       </div>
       <div className="foot-line">
-        <button type="button" disabled={undoLabel === null} onClick={() => stores.plan.getState().undo()} title={undoLabel ?? undefined}>
-          {undoLabel === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoLabel)}`}
+        <button
+          type="button"
+          disabled={undoWord === null}
+          onClick={() => (pointBack ?? stores.plan.getState().undo)()}
+          title={undoWord ?? undefined}
+        >
+          {undoWord === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoWord)}`}
         </button>
         <button
           type="button"

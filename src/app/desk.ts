@@ -117,6 +117,8 @@ export interface DeskState {
   readonly laidAside: { readonly plan: Plan; readonly history: History; readonly planId: string } | null
   /** Keeps the plan on the shelf of this browser; null before the page stands. */
   readonly keeper: Keeper | null
+  /** Takes the last point of a drawing back; null: none stands. As long as one does, this is what undo means. */
+  readonly pointBack: (() => void) | null
   /** A maker in hand whose numbers are tried on the plan before it is made. */
   readonly makerDraft: Maker | null
   /** Measured places, from when the fit was first opened. */
@@ -157,6 +159,7 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     example: null,
     laidAside: null,
     keeper: null,
+    pointBack: null,
     makerDraft: null,
     survey: null,
     bands: null,

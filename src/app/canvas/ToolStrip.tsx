@@ -4,6 +4,7 @@ import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
 import type { OpeningOf, ToolOffer } from '../../tools/index.ts'
 import { usePlan, useSession } from '../context.ts'
+import { useDesk } from '../desk.ts'
 import { escapeTaken } from '../escapeTaken.ts'
 import { upperFirst } from '../../words/names.ts'
 import { frogRangeText, isFrogBuilt, turnoutKindChoices } from '../../words/turnoutText.ts'
@@ -55,16 +56,29 @@ function ChainStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'cha
         </label>
       )}
       <EndPair tool={host.view().tool} isAny={offer.points > 0} canKeep={offer.canEnd} />
-      <button
-        type="button"
-        disabled={offer.points === 0}
-        onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}
-      >
-        Back one point
-      </button>
+      <BackOnePoint points={offer.points} />
     </div>
   )
 }
+
+/** Takes the last point back. So does undo, as long as one stands: the step before the drawing is not what is meant. */
+function BackOnePoint({ points }: { readonly points: number }): ReactNode {
+  const { host } = useCanvas()
+  const setDesk = useDesk((desk) => desk.set)
+  const isAny = points > 0
+  useEffect(() => {
+    if (!isAny) return undefined
+    setDesk({ pointBack: () => host.send(backspace) })
+    return () => setDesk({ pointBack: null })
+  }, [isAny, host, setDesk])
+  return (
+    <button type="button" disabled={!isAny} onClick={() => host.send(backspace)}>
+      Back one point
+    </button>
+  )
+}
+
+const backspace = { kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } } as const
 
 function BoxStrip(): ReactNode {
   const { host } = useCanvas()
@@ -79,17 +93,10 @@ function BoxStrip(): ReactNode {
 }
 
 function SurveyStrip({ points }: { readonly points: number }): ReactNode {
-  const { host } = useCanvas()
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Measured points">
       <EndPair tool="survey" isAny={points > 0} canKeep isKeptAnyway />
-      <button
-        type="button"
-        disabled={points === 0}
-        onClick={() => host.send({ kind: 'key', key: 'Backspace', modifiers: { shift: false, alt: false } })}
-      >
-        Back one point
-      </button>
+      <BackOnePoint points={points} />
     </div>
   )
 }

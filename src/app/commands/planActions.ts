@@ -87,14 +87,15 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
 export function stepActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
   const { undoStack, redoStack, undo, redo } = stores.plan.getState()
   const last = undoStack.at(-1)
+  const { pointBack } = desk.getState()
   const next = redoStack.at(-1)
   return [
     {
       id: 'undo',
       group: 'Steps',
-      words: last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`,
-      isPossible: last !== undefined,
-      run: () => void undo(),
+      words: pointBack !== null ? 'Undo: last point' : last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`,
+      isPossible: pointBack !== null || last !== undefined,
+      run: () => (pointBack ?? undo)(),
     },
     {
       id: 'redo',

@@ -47,7 +47,7 @@ type Deed = (stores: Stores, desk: Desk) => (() => unknown) | null
 
 /** What the usual keys do, by the id of the action: at once, without the list of all that can be done. */
 const deeds: { readonly [action: string]: Deed } = {
-  undo: (stores) => stores.plan.getState().undo,
+  undo: (stores, desk) => desk.getState().pointBack ?? stores.plan.getState().undo,
   redo: (stores) => stores.plan.getState().redo,
   finder: (_stores, desk) => () => desk.getState().set({ dialog: 'finder' }),
   'choose-stage': (stores) => () => severalActs().then((acts) => acts.stageSelect(stores)),

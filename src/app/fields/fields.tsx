@@ -36,12 +36,14 @@ interface LengthReading {
   readonly mm: number
   readonly isFine?: boolean
   readonly isMm?: boolean
+  /** How the field shows lengths: so are they shown in what is said about it. */
+  readonly kind?: LengthKind
   readonly bounds?: LengthBounds | undefined
 }
 
-function lengthRead(text: string, prefs: MeasurePrefs, { range, mm, isFine, isMm, bounds }: LengthReading): Read<number> {
+function lengthRead(text: string, prefs: MeasurePrefs, { range, mm, isFine, isMm, kind, bounds }: LengthReading): Read<number> {
   const inMm = isMm ?? prefs.units === 'metric'
-  const length = isFine === true ? fineText : lengthText
+  const length = (of: number, as: MeasurePrefs): string => (isFine === true ? fineText(of, as) : lengthText(of, as, kind))
   // Of nothing, or less, no example can be made.
   const example =
     mm > 0 ? `${length(mm, prefs)} or ${length(mm, { ...prefs, units: prefs.units === 'metric' ? 'imperial' : 'metric' })}` : undefined
@@ -94,6 +96,7 @@ export function LengthField(
           mm: props.value,
           isFine: kind === 'fine',
           isMm: units === 'metric' || kind === 'bar',
+          ...(kind === 'room' || kind === 'cell' ? { kind: 'room' } : {}),
           bounds: props.bounds,
         })
       }

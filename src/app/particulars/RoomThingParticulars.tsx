@@ -1,105 +1,11 @@
 import type { ReactNode } from 'react'
-import type { DoorLeaf, Id, Joist, Opening, Portal } from '../../core/plan/types.ts'
-import { roomUsual } from '../../core/room/index.ts'
-import { tableWord, upperFirst } from '../../words/names.ts'
-import { usePlan, usePrefs, useStores } from '../context.ts'
+import type { Id, Joist, Portal } from '../../core/plan/types.ts'
+import { usePlan, useStores } from '../context.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
-import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
-import { FindingsOf, RemoveAct } from './recordParts.tsx'
-
-type RoomThing = 'openings' | 'hatches' | 'joists' | 'portals'
-
-const gone = (table: RoomThing): ReactNode => <p className="lead">This {tableWord(table)} is no longer there.</p>
-
-function Head({
-  table,
-  id,
-  name,
-  sub,
-}: {
-  readonly table: RoomThing
-  readonly id: Id
-  readonly name: string
-  readonly sub: string
-}): ReactNode {
-  return (
-    <>
-      <ParticularsHead title={name.trim() === '' ? upperFirst(tableWord(table)) : name} sub={sub} />
-      <FindingsOf table={table} id={id} />
-    </>
-  )
-}
-
-type LeafChoice = 'none' | 'window' | `${DoorLeaf['hinge']} ${DoorLeaf['side']}`
-
-const leafChoices: readonly { readonly value: LeafChoice; readonly text: string }[] = [
-  { value: 'none', text: 'none: a passage' },
-  { value: 'window', text: 'none: a window' },
-  { value: 'from left', text: 'hinged at its start, opens left' },
-  { value: 'from right', text: 'hinged at its start, opens right' },
-  { value: 'to left', text: 'hinged at its end, opens left' },
-  { value: 'to right', text: 'hinged at its end, opens right' },
-]
-
-function leafOf(choice: LeafChoice): DoorLeaf | null {
-  if (choice === 'none' || choice === 'window') return null
-  return { hinge: choice.startsWith('from') ? 'from' : 'to', side: choice.endsWith('left') ? 'left' : 'right' }
-}
-
-export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
-  const opening = usePlan((state) => state.plan.openings[id])
-  const units = usePrefs((prefs) => prefs.units)
-  const stores = useStores()
-  const keep = useKeepInPlan()
-  if (opening === undefined) return gone('openings')
-  const set = (change: Partial<Omit<Opening, 'id'>>) => ({ kind: 'opening.set', id, change }) as const
-  const { leaf, sillMm } = opening
-  return (
-    <>
-      <Head
-        table="openings"
-        id={id}
-        name={opening.name}
-        sub={`${sillMm === null ? (leaf === null ? 'Passage' : 'Door') : 'Window'} in a wall`}
-      />
-      <Fields>
-        <NameField label="Name" value={opening.name} keep={keep((name) => set({ name }))} />
-        <LengthField
-          label="From"
-          kind="room"
-          range="zeroUp"
-          value={opening.fromMm}
-          origin="along the wall"
-          keep={keep((fromMm) => set({ fromMm }))}
-        />
-        <LengthField label="Width" value={opening.widthMm} keep={keep((widthMm) => set({ widthMm }))} />
-        <ChoiceField<LeafChoice>
-          label="Leaf"
-          value={sillMm !== null ? 'window' : leaf === null ? 'none' : `${leaf.hinge} ${leaf.side}`}
-          choices={leafChoices}
-          onChoose={(choice) =>
-            planEdit(stores, set({ leaf: leafOf(choice), sillMm: choice === 'window' ? (sillMm ?? roomUsual(units).sillMm) : null }))
-          }
-        />
-        {sillMm === null ? null : (
-          <LengthField
-            label="Sill"
-            kind="room"
-            range="zeroUp"
-            value={sillMm}
-            origin="above the floor"
-            keep={keep((mm) => set({ sillMm: mm }))}
-          />
-        )}
-      </Fields>
-      <div className="acts is-column">
-        <RemoveAct table="openings" id={id} />
-      </div>
-    </>
-  )
-}
+import { RemoveAct } from './recordParts.tsx'
+import { RoomThingHead as Head, gone } from './roomThingParts.tsx'
 
 export function HatchParticulars({ id }: { readonly id: Id }): ReactNode {
   const hatch = usePlan((state) => state.plan.hatches[id])

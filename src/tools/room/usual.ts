@@ -21,13 +21,17 @@ export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: num
   const { doorMm, sillMm } = roomUsual(units)
   const widthMm = openings.at(-1)?.widthMm ?? doorMm
   return {
-    name: nextName(openingWord[of], openings),
+    name: nextName(openingWord[of], openings.filter(({ leaf: hung, sillMm: sill }) => openingOf(hung, sill) === of)),
     wall: wall.id,
     fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm),
     widthMm,
     leaf: of === 'door' ? leaf : null,
     sillMm: of === 'window' ? (openings.findLast((one) => one.sillMm !== null)?.sillMm ?? sillMm) : null,
   }
+}
+
+function openingOf(leaf: DoorLeaf | null, sillMm: number | null): OpeningOf {
+  return sillMm !== null ? 'window' : leaf === null ? 'passage' : 'door'
 }
 
 const openingWord: { readonly [O in OpeningOf]: string } = { door: 'Door', passage: 'Passage', window: 'Window' }

@@ -34,6 +34,11 @@ export function wallNearest(wall: Shape, at: Point): { readonly alongMm: number;
   return best
 }
 
+/** The side of its wall that an opening is on: the one that its middle is on. Null: a wall without length. */
+export function openingSide(wall: Shape, { fromMm, widthMm }: Pick<Opening, 'fromMm' | 'widthMm'>): Side | null {
+  return sideAt(wall, fromMm + widthMm / 2)
+}
+
 /** Where an opening begins that should begin at `fromMm`: no door goes round a corner, so it is kept on the side that its middle is on. */
 export function openingHeld(wall: Shape, fromMm: number, widthMm: number): number {
   const side = sideAt(wall, fromMm + widthMm / 2)
