@@ -1,3 +1,4 @@
+import type { Point } from '../../geom/types.ts'
 import type {
   BuiltMeasures,
   CrossingGeometry,
@@ -254,6 +255,18 @@ function roadbedTables({ roadbed }: TurnoutConstruction, units: Units): readonly
     // One edge is told out to the far end, the other back from there: the same number of points each.
     const half = top.length / 2
     const picks = Array.from({ length: Math.min(cardRows, half) }, (_, i) => Math.round((i * (half - 1)) / (Math.min(cardRows, half) - 1)))
+    const edges = picks.flatMap((pick): readonly [Point, Point][] => {
+      const [a, b] = [top[pick], top[top.length - 1 - pick]]
+      return a && b ? [[a, b]] : []
+    })
+    const [near, far] = edges[0] ?? []
+    // A ring runs anticlockwise: where the card leaves to the right, its outer edge comes first.
+    const isOuterFirst = crotchRad !== null && near !== undefined && far !== undefined && Math.abs(near.y) > Math.abs(far.y)
+    const told = isOuterFirst ? edges.map(([a, b]): [Point, Point] => [b, a]) : edges
+    // Beside a curved main the card runs over the tangent: what lies beyond it must not read as if it lay on this side.
+    const side = (near?.y ?? 0) < 0 ? -1 : 1
+    const off = ({ y }: Point): string => size(side * y).replace('-', '−')
+    const isBeyond = told.some((pair) => pair.some((p) => off(p).startsWith('−')))
     return {
       key: 'roadbed',
       title: `Card for the roadbed, ${routeName(route)}`,
@@ -261,12 +274,10 @@ function roadbedTables({ roadbed }: TurnoutConstruction, units: Units): readonly
         crotchRad === null
           ? `Lies between both tracks and butts against the roadbed of either, ${lengthWords(taperMm, units)} long. Top edges, measured along the first track's tangent at the crossing and square to it; the shoulder comes outside of them.`
           : `Butts against the main roadbed over a taper of ${lengthWords(taperMm, units)}, and parts from it at ${benchAngleWords(crotchRad)}. Top edges, measured along the main's tangent at PS and square to it; the shoulder comes outside of them.`,
+        ...(isBeyond ? ['What has a minus lies beyond that tangent, on the other side than the first row.'] : []),
       ],
       columns: [right(`Inner edge along, ${unit}`), right(`off, ${unit}`), right(`Outer edge along, ${unit}`), right(`off, ${unit}`)],
-      rows: picks.flatMap((pick) => {
-        const [a, b] = [top[pick], top[top.length - 1 - pick]]
-        return a && b ? [[size(a.x), size(Math.abs(a.y)), size(b.x), size(Math.abs(b.y))]] : []
-      }),
+      rows: told.map(([a, b]) => [size(a.x), off(a), size(b.x), off(b)]),
     }
   })
 }
