@@ -24,17 +24,32 @@ export interface ChartScale {
 
 export function chartScale(lengthMm: number, reach: number, width: number): ChartScale {
   const pxPerMm = Math.max(1, width - gutter.left - gutter.right) / Math.max(lengthMm, 1)
-  const half = rows.curveAxis - rows.curveTop
-  const y = (curvature: number): number => rows.curveAxis - (curvature / reach) * half
+  const heights = curveHeights(reach)
   return {
     pxPerMm,
     x: (stationMm) => gutter.left + stationMm * pxPerMm,
-    y,
+    ...heights,
     reach,
-    topY: (curvature) => y(Math.max(-reach, Math.min(reach, curvature))),
+    topY: (curvature) => heights.y(Math.max(-reach, Math.min(reach, curvature))),
     stationAt: (x) => (x - gutter.left) / pxPerMm,
+  }
+}
+
+/** What a height of the curve row means when it reaches so far. */
+function curveHeights(reach: number): Pick<ChartScale, 'y' | 'curvatureAt'> {
+  const half = rows.curveAxis - rows.curveTop
+  return {
+    y: (curvature) => rows.curveAxis - (curvature / reach) * half,
     curvatureAt: (y) => ((rows.curveAxis - y) / half) * reach,
   }
+}
+
+/**
+ * What heights mean to a hand on the top of a curve. One that is cut off at the top stands there with all its curvature: the row reaches
+ * so far as long as it is held, and from there down to the axis it is pulled through everything between.
+ */
+export function heightsHeld(curvature: number, { reach }: Pick<ChartScale, 'reach'>): Pick<ChartScale, 'y' | 'curvatureAt'> {
+  return curveHeights(Math.max(reach, Math.abs(curvature)))
 }
 
 /** Lanes for names and marks that would cover each other: the lowest one that is free of the mark before. */

@@ -13,7 +13,7 @@ import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
 import type { Keep } from '../fields/ValueField.tsx'
 import { arcWith } from '../particulars/arcWith.ts'
 import type { CornerShape } from './chartModel.ts'
-import { rows } from './chartScale.ts'
+import { heightsHeld, rows } from './chartScale.ts'
 import type { ChartScale } from './chartScale.ts'
 import type { Grip, OpenStepRef, Pulled } from './grip.ts'
 import { easementAsked, easementNearMm, easementReaching, flattestMm, radiusAsked } from './pulled.ts'
@@ -82,6 +82,7 @@ export function radiusGrip(curve: CurveAt, arc: number): Grip | null {
   const sign = solution.deflectionRad > 0 ? 1 : -1
   const [fromMm, toMm] = arcStations(shape, arc)
   const subject = { track: track.id, turnout: null }
+  const heights = heightsHeld(1 / solved.radiusMm, scale)
   const isOver = solved.radiusMm < lineClass.minRadiusMm - 1e-6
   return {
     label: radiusName(track, index, arc),
@@ -93,7 +94,7 @@ export function radiusGrip(curve: CurveAt, arc: number): Grip | null {
     stationMm: (fromMm + toMm) / 2,
     subject,
     select: () => cornerSelect(stores, track, corner),
-    pulled: ({ y }, isFree) => asked(radiusAsked(y, sign, lineClass, scale, prefs, isFree), toCommand, curve),
+    pulled: ({ y }, isFree) => asked(radiusAsked(y, sign, lineClass, heights, prefs, isFree), toCommand, curve),
     stepped: (steps) => own(lengthSteps(solved.radiusMm, steps, prefs), toCommand, prefs),
     field: (onDone, open) => (
       <ByClassLengthField

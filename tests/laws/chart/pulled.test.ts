@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { chartScale } from '../../../src/app/chart/chartScale.ts'
+import { chartScale, heightsHeld } from '../../../src/app/chart/chartScale.ts'
 import { easementAsked, easementReaching, flattestMm, radiusAsked } from '../../../src/app/chart/pulled.ts'
 import { cornerSolve } from '../../../src/core/alignment/index.ts'
 import type { CornerPlace, CornerRequest, CornerSolution } from '../../../src/core/alignment/types.ts'
@@ -26,6 +26,27 @@ describe('a plateau pulled to a height', () => {
         expect(Math.abs(1 / asked.mm - 1 / radiusMm)).toBeLessThan(1e-12)
       }),
       { seed: SEED },
+    )
+  })
+
+  test('keeps its radius where it is taken hold of, cut off at the top or not, and never jumps from one px to the next', () => {
+    const radii = fc.double({ min: 20, max: 3000, noNaN: true })
+    fc.assert(
+      fc.property(scales, hands, radii, (scale, sign, radiusMm) => {
+        const heights = heightsHeld(sign / radiusMm, scale)
+        const topY = scale.topY(sign / radiusMm)
+        const curvatureAt = (y: number): number => {
+          const asked = radiusAsked(y, sign, lineClass, heights, metric, true)
+          if (!asked.ok) throw new Error(asked.why)
+          return 1 / asked.mm
+        }
+        expect(curvatureAt(topY) * radiusMm).toBeCloseTo(1, 9)
+        // 56 px of the row between its top and the axis: no px is more than as large a part of all that a hand goes through.
+        const most = Math.max(scale.reach, 1 / radiusMm) / 56
+        for (let px = 1; heights.curvatureAt(topY + sign * px) * sign > 1 / flattestMm; px++)
+          expect(curvatureAt(topY + sign * (px - 1)) - curvatureAt(topY + sign * px)).toBeLessThan(most * (1 + 1e-9))
+      }),
+      { seed: SEED, numRuns: 60 },
     )
   })
 
