@@ -2,8 +2,8 @@ import { pathFromElements, pathJumpBefore, pathsJoined, poseJumped } from '../ge
 import type { Path } from '../geom/types.ts'
 import { sweepSideFinder, sweepStations } from '../vehicles/index.ts'
 import type { RigidBody, SideReach } from '../vehicles/index.ts'
-import { lineZones } from './profile.ts'
-import type { Zone, ZoneElement } from './profile.ts'
+import { lineZones, zoneLine } from './profile.ts'
+import type { JumpedPath, Zone, ZoneElement, ZoneLine } from './profile.ts'
 import { bodiesFeel, bodiesReach, elementReach, jumpReach, largerReach, noReach } from './steady.ts'
 
 /** Left of a line, or right of it. */
@@ -28,8 +28,14 @@ interface SweptZone {
   readonly sideOf: (station: number, side: LineSide) => number
 }
 
+/** The same at a place of a line. */
+interface PlacedZone {
+  readonly atMm: number
+  readonly band: SweptZone
+}
+
 /** Keeps what was swept once. Forgetting costs time and changes nothing. */
-export type ZoneStore = (bodies: readonly RigidBody[], zone: Zone) => SweptZone
+export type ZoneStore = (bodies: readonly RigidBody[], line: ZoneLine) => SweptZone
 
 /** Stations of a zone lie at most this far apart, kinks among them; between them the band's edge is straight: 0.015 mm on a bend of 550 mm. */
 const zoneStepMm = 8
@@ -41,28 +47,28 @@ const mostZones = 500
 /** A store of swept zones. */
 export function zoneStore(): ZoneStore {
   const ofBodies = new WeakMap<readonly RigidBody[], { known: Map<string, SweptZone>; older: Map<string, SweptZone> }>()
-  return (bodies, zone) => {
+  return (bodies, line) => {
     const kept = ofBodies.get(bodies) ?? { known: new Map<string, SweptZone>(), older: new Map<string, SweptZone>() }
     ofBodies.set(bodies, kept)
-    const key = zoneKey(zone)
+    const key = zoneKey(line)
     const before = kept.known.get(key)
     if (before !== undefined) return before
     if (kept.known.size >= mostZones) {
       kept.older = kept.known
       kept.known = new Map()
     }
-    const swept = kept.older.get(key) ?? zoneSwept(bodies, zone)
+    const swept = kept.older.get(key) ?? zoneSwept(bodies, line)
     kept.known.set(key, swept)
     return swept
   }
 }
 
 /** What decides how a zone is swept, to the last digit. */
-function zoneKey({ elements, overMm: before, fromMm, toMm }: Zone): string {
+function zoneKey({ elements, overMm, lengthMm: zoneMm }: ZoneLine): string {
   const told = elements.flatMap(({ lengthMm, k0, k1, jump }) =>
     jump === null ? [lengthMm, k0, k1] : ['jump', jump.turnRad, jump.aheadMm, jump.leftMm, lengthMm, k0, k1],
   )
-  return [before, zoneLength(fromMm, toMm), ...told].join(' ')
+  return [overMm, zoneMm, ...told].join(' ')
 }
 
 /** The elements of a zone laid one behind another, from the origin on. */
@@ -77,11 +83,9 @@ function zonePath(elements: readonly ZoneElement[]): Path {
   )
 }
 
-const zoneLength = (fromMm: number, toMm: number): number => Math.round((toMm - fromMm) * 1e6) / 1e6
-
-function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, fromMm, toMm }: Zone): SweptZone {
+function zoneSwept(bodies: readonly RigidBody[], { elements, overMm: before, lengthMm: zoneMm }: ZoneLine): SweptZone {
   const path = zonePath(elements)
-  const lengthMm = Math.min(zoneLength(fromMm, toMm), path.lengthMm - before)
+  const lengthMm = Math.min(zoneMm, path.lengthMm - before)
   const jumping = path.elements.filter((_, i) => pathJumpBefore(path, i) !== null)
   const stations = sweepStations({ elements: jumping }, before, before + lengthMm, jumping.length > 0 ? kinkedStepMm : zoneStepMm)
   const find = sweepSideFinder(path, bodies)
@@ -122,20 +126,22 @@ export function lineReach(path: Path, bodies: readonly RigidBody[], swept: ZoneS
   const feelMm = bodiesFeel(bodies)
   const most = path.elements.map((element) => elementReach(bodies, element))
   const all = most.reduce(largerReach, noReach)
-  const byJump = path.elements.map((_, i) => {
-    const jump = pathJumpBefore(path, i)
-    return jump === null ? 0 : jumpReach(bodies, jump)
-  })
+  const line: JumpedPath = { path, jumps: path.elements.map((_, i) => pathJumpBefore(path, i)) }
+  const byJump = line.jumps.map((jump) => (jump === null ? 0 : jumpReach(bodies, jump)))
   const mostMm = Math.max(all.leftMm, all.rightMm) + byJump.reduce((sum, mm) => sum + mm, 0) + roundingMm
   let zones: readonly Zone[] | null = null
-  const bands = new Map<Zone, SweptZone>()
+  const bands = new Map<Zone, PlacedZone>()
+  const bandOf = (zone: Zone): PlacedZone => {
+    const told = zoneLine(line, zone, feelMm)
+    return { atMm: told.atMm, band: swept(bodies, told) }
+  }
   const sideAt = (stationMm: number, side: LineSide): number => {
-    zones ??= lineZones(path, feelMm)
+    zones ??= lineZones(line, feelMm)
     const zone = zoneAt(zones, stationMm)
     if (zone === null) return sideOfReach(most[elementAt(path, stationMm)] ?? noReach, side)
-    const band = bands.get(zone) ?? swept(bodies, zone)
-    bands.set(zone, band)
-    return between(band, stationMm - zone.fromMm, side)
+    const placed = bands.get(zone) ?? bandOf(zone)
+    bands.set(zone, placed)
+    return between(placed.band, stationMm - placed.atMm, side)
   }
   const sidesAt = (stationMm: number): SideReach => ({ leftMm: sideAt(stationMm, 1), rightMm: sideAt(stationMm, -1) })
   const mostAt = (stationMm: number): SideReach => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bodiesFeel, lineReach, zoneStore } from '../../../src/core/clearance/index.ts'
+import type { ZoneStore } from '../../../src/core/clearance/index.ts'
 import { pathFromElements, pathsJoined, poseJumped } from '../../../src/core/geom/index.ts'
 import type { CurveElement, Path } from '../../../src/core/geom/index.ts'
 import { bodiesBothWays, bodyOfCar, steadyReach, sweepReach, swing, vehicleBodies, vehicleRows } from '../../../src/core/vehicles/index.ts'
@@ -165,5 +166,62 @@ describe('the reach along any line', () => {
       const fresh = lineReach(bend(leadMm), bodies, zoneStore())
       for (let s = 0; s <= leadMm + feelMm; s += 13) expect(kept.sidesAt(s)).toEqual(fresh.sidesAt(s))
     }
+  })
+
+  it('does not depend on what lies farther off than a car feels, to the last bit', () => {
+    const bodies = bodiesOf('passenger-85')
+    const feelMm = bodiesFeel(bodies)
+    const store = zoneStore()
+    const start = { x: 300, y: -100, headingRad: 0.7 }
+    const elements = line.map((path) => path.elements)
+    let compared = 0
+    fc.assert(
+      fc.property(elements, elements, elements, (shared, one, other) => {
+        const sharedMm = shared.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+        const here = lineReach(pathFromElements(start, [...shared, ...one]), bodies, store)
+        const there = lineReach(pathFromElements(start, [...shared, ...other]), bodies, zoneStore())
+        for (let s = 0; s + feelMm < sharedMm; s += 41) {
+          expect(there.sidesAt(s)).toEqual(here.sidesAt(s))
+          compared++
+        }
+      }),
+      { seed: 74, numRuns: 30 },
+    )
+    expect(compared).toBeGreaterThan(500)
+  })
+
+  it('is swept once for an easement that begins anywhere, however long the straight before it and the bend behind it are', () => {
+    const bodies = bodiesOf('passenger-85')
+    const feelMm = bodiesFeel(bodies)
+    const store = zoneStore()
+    const asked = new Set<unknown>()
+    const counting: ZoneStore = (ofBodies, zone) => {
+      const band = store(ofBodies, zone)
+      asked.add(band)
+      return band
+    }
+    for (const [straightMm, bendMm] of [
+      [1000, 900],
+      [731.25, 800.5],
+      [2000.001, 1700],
+    ] as const) {
+      const parts = [
+        { lengthMm: straightMm, k0: 0, k1: 0 },
+        { lengthMm: 300, k0: 0, k1: 1 / 700 },
+        { lengthMm: bendMm, k0: 1 / 700, k1: 1 / 700 },
+      ]
+      const reach = lineReach(pathFromElements({ x: 9, y: 3, headingRad: 1 }, parts), bodies, counting)
+      for (let s = straightMm - feelMm + 1; s < straightMm + 300 + feelMm; s += 50) reach.sidesAt(s)
+    }
+    expect(asked.size).toBe(1)
+  })
+
+  it('of a straight line is the width of its cars, and not swept', () => {
+    const bodies = bodiesOf('passenger-85')
+    const never: ZoneStore = () => {
+      throw new Error('swept')
+    }
+    const reach = lineReach(pathFromElements({ x: 0, y: 0, headingRad: 0 }, [{ lengthMm: 900, k0: 0, k1: 0 }]), bodies, never)
+    for (const s of [0, 450, 900]) expect(reach.sidesAt(s)).toEqual({ leftMm: reach.halfMm, rightMm: reach.halfMm })
   })
 })
