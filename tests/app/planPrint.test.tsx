@@ -5,7 +5,7 @@ import { planMarks, scaleBarMm } from '../../src/app/print/planMarks.ts'
 import { planPrint } from '../../src/app/print/planPrint.ts'
 import { pipelineCreate } from '../../src/core/pipeline/index.ts'
 import { planFindings } from '../support/checks.ts'
-import { aTrack, planWith } from '../support/plans.ts'
+import { aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { aDoor, aRoom, aShelf, box } from '../support/rooms.ts'
 import { renderOnDesk } from './desk.tsx'
 
@@ -61,4 +61,42 @@ it('has walls as thick as they are, doors, overall sizes and the numbers of its 
 it('has a scale bar of a round length in the rule of the person', () => {
   expect(scaleBarMm(700, metric)).toBe(500)
   expect(scaleBarMm(700, { ...metric, units: 'imperial' })).toBeCloseTo(609.6, 9)
+})
+
+it('names every turnout beside its straight side, upright and clear of the other names', () => {
+  const plan = planWith({
+    tracks: [
+      aTrack(),
+      aTrack({ id: 'track-2', name: 'Back', start: { kind: 'free', x: 2000, y: 400 }, end: { kind: 'free', x: 0, y: 400 } }),
+    ],
+    turnouts: [
+      aTurnout({ name: 'Quay points', stationMm: 300, hand: 'left' }),
+      // Frog to frog: its name would lie on the other one's.
+      aTurnout({ id: 'turnout-2', name: 'Mill points', stationMm: 640, hand: 'left', facing: 'falling' }),
+      aTurnout({ id: 'turnout-3', name: 'Yard throat', track: 'track-2', stationMm: 300, hand: 'right' }),
+    ],
+  })
+  const { network } = pipelineCreate().derive(plan)
+  const mmPerPx = 4
+  const marks = planMarks({ plan, network, findings: [], prefs: metric }, mmPerPx)
+  const names = Object.values(plan.turnouts).map(({ name }) => {
+    const found = marks.flatMap(({ shape }) => (shape.kind === 'text' && shape.text === name ? [shape] : []))
+    expect(found).toHaveLength(1)
+    return found[0]
+  })
+  const boxes = names.map((shape) => {
+    if (shape === undefined) throw new Error('a turnout has no name')
+    expect(Math.abs(Math.sin(shape.angleRad))).toBeLessThan(1e-9)
+    expect(Math.cos(shape.angleRad)).toBeCloseTo(1, 9)
+    // Letters half as wide as they are high, as sans faces are on the average: common practice, no source.
+    const wide = shape.text.length * shape.heightMm * 0.5
+    return { left: shape.at.x - wide / 2, right: shape.at.x + wide / 2, foot: shape.at.y, top: shape.at.y + 0.75 * shape.heightMm }
+  })
+  // A left hand turnout that faces rising stations of a track along +x has its straight side below.
+  expect(boxes[0]?.top).toBeLessThan(0)
+  for (const [i, box] of boxes.entries()) {
+    for (const other of boxes.slice(i + 1))
+      expect(box.right < other.left || other.right < box.left || box.top < other.foot || other.top < box.foot).toBe(true)
+    for (const y of [0, 400]) expect(box.foot > y || box.top < y).toBe(true)
+  }
 })

@@ -9,14 +9,17 @@ import { openingLeaf, openingRings } from '../../tools/index.ts'
 import { wallOutline } from '../canvas/wallOutline.ts'
 import { lengthText } from '../../words/measure.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
+import { turnoutNames } from './turnoutNames.ts'
 
-/* What a printed plan has over its lines: walls as thick as they are, doors, overall sizes, a scale bar, and the numbers of its lists. */
+/* What a printed plan has over its lines: walls as thick as they are, doors, overall sizes, a scale bar, names of turnouts, and the numbers of its lists. */
 
 const ink = '#22302f'
 const red = '#b3412a'
 
 /** Height of figures and words, px of the picture: 3 mm on a page of Letter or A4. */
 const textPx = 22
+/** The same of the names of turnouts: there are many, and they stand close. */
+const namePx = 16
 /** From the outermost line to the first measure, px. */
 const clearPx = 34
 
@@ -29,8 +32,8 @@ export interface PlanMarked {
 
 export function planMarks({ plan, network, findings, prefs }: PlanMarked, mmPerPx: number): readonly TraceMark[] {
   const px = (count: number): number => count * mmPerPx
-  const text = (at: Point, words: string, colour = ink, angleRad = 0): TraceMark => ({
-    shape: { kind: 'text', at, heightMm: px(textPx), angleRad, text: words },
+  const text = (at: Point, words: string, colour = ink, angleRad = 0, highPx = textPx): TraceMark => ({
+    shape: { kind: 'text', at, heightMm: px(highPx), angleRad, text: words },
     colour,
     widthPx: 0,
   })
@@ -64,13 +67,17 @@ export function planMarks({ plan, network, findings, prefs }: PlanMarked, mmPerP
     ]
     return [{ ...ring(diamond, '#ffffff'), colour: red }, text({ x: at.x, y: at.y - px(textPx * 0.36) }, `${i + 1}`, red)]
   })
+  const words = [...tracks, ...found].flatMap(({ shape }) => (shape.kind === 'text' ? [shape.at] : []))
+  const names = turnoutNames(network.turnouts.values(), px(namePx), words).map(({ name, at, angleRad }) =>
+    text(at, name, ink, angleRad, namePx),
+  )
   const room = boxOfPoints(walls.flatMap(({ points }) => points))
   const bench = boxOfPoints(Object.values(plan.benchworks).flatMap(({ outline }) => outline))
   const all = boxOfPoints([
     ...[...bodies, ...ways].flatMap(({ shape }) => (shape.kind === 'polyline' ? shape.points : [])),
     ...[room, bench].flatMap((box) => (box === null ? [] : corners(box))),
   ])
-  if (all === null) return [...tracks, ...found]
+  if (all === null) return [...tracks, ...names, ...found]
   const length = (mm: number): string => lengthText(mm, prefs, 'room')
   const size = (box: Box, away: 1 | -1, word: string): readonly TraceMark[] => {
     const y = away === 1 ? all.maxY + px(clearPx) : all.minY - px(clearPx)
@@ -88,6 +95,7 @@ export function planMarks({ plan, network, findings, prefs }: PlanMarked, mmPerP
     ...bodies,
     ...ways,
     ...tracks,
+    ...names,
     ...found,
     ...(room === null ? [] : size(room, -1, 'Room')),
     ...(bench === null ? [] : size(bench, 1, 'Benchwork')),
