@@ -14,6 +14,8 @@ import type { Clearances } from '../core/clearance/index.ts'
 import type { Keeper } from './keeper.ts'
 import type { BenchHeld } from './room/benchAdd.ts'
 import type { BenchGhost } from './room/benchGhost.ts'
+import type { LegsDraft } from './room/LegsBySize.tsx'
+import type { RoomDraft } from './room/RoomMeasured.tsx'
 import type { Standings } from './running/standingsWatch.ts'
 
 /** Something done to a line in a panel of its own, which takes the place of the particulars until it is done or given up. */
@@ -101,6 +103,9 @@ export interface DeskState {
   readonly benchHeld: BenchHeld | null
   /** Benchwork over the plan while its sizes are typed. */
   readonly benchGhost: BenchGhost | null
+  /** What had been typed into a form when something else was begun; null: nothing that waits. */
+  readonly legsDraft: LegsDraft | null
+  readonly roomDraft: RoomDraft | null
   /** What the bench needs of a track, turnout or crossing lies open. */
   readonly bench: { readonly kind: 'setout' | 'build'; readonly id: Id } | null
   readonly trial: Trial | null
@@ -150,6 +155,8 @@ export function deskStoreCreate(): StoreApi<DeskState> {
     bySize: null,
     benchHeld: null,
     benchGhost: null,
+    legsDraft: null,
+    roomDraft: null,
     bench: null,
     trial: null,
     drawOn: null,

@@ -87,13 +87,15 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
           range="zeroUp"
           value={fromMm}
           origin={side === null ? 'along the wall' : `corner ${side.index + 1}`}
-          {...(side === null ? {} : { bounds: { leastMm: 0, mostMm: Math.max(side.lengthMm - widthMm, 0), because: sideBecause } })}
+          {...(side === null
+            ? {}
+            : { bounds: { leastMm: 0, mostMm: Math.max(side.lengthMm - widthMm, 0) + ROUNDING_MM, because: sideBecause } })}
           keep={keep((mm) => set({ fromMm: startMm + mm }))}
         />
         <LengthField
           label="Width"
           value={widthMm}
-          {...(side === null ? {} : { bounds: { leastMm: 1, mostMm: Math.max(restMm, 1), because: sideBecause } })}
+          {...(side === null ? {} : { bounds: { leastMm: 1, mostMm: Math.max(restMm, 1) + ROUNDING_MM, because: sideBecause } })}
           keep={keep((mm) => set({ widthMm: mm }))}
         />
         <ChoiceField<LeafChoice>
@@ -121,5 +123,8 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
     </>
   )
 }
+
+/** A door right up to its corner is not refused for the last figure of a sum. */
+const ROUNDING_MM = 1e-6
 
 const sideBecause = 'No opening goes round a corner: its side of the wall is no longer.'

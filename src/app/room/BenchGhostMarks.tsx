@@ -21,10 +21,12 @@ export default function BenchGhostMarks({ ghost }: { readonly ghost: BenchGhost 
           </text>
         )
       })}
-      {ghost.corners.map(({ number, at, isTaken }) => {
+      {ghost.corners.map(({ number, at, isTaken, onTake }) => {
         const { left, top } = screenOfPlan(view, at)
         return (
-          <g key={`${at.x} ${at.y}`} className="corner-number" data-taken={isTaken ? '' : undefined}>
+          // The form has the same choice for the keyboard.
+          // oxlint-disable-next-line jsx-a11y/click-events-have-key-events
+          <g key={`${at.x} ${at.y}`} className="corner-number" data-own-pointer="" data-taken={isTaken ? '' : undefined} onClick={onTake}>
             <circle cx={left} cy={top} r={9} />
             <text x={left} y={top} textAnchor="middle" dominantBaseline="central">
               {number}

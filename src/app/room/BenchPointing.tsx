@@ -53,7 +53,7 @@ export default function BenchPointing({ held }: { readonly held: BenchHeld }): R
     const shelf = benchOutline(held, placeAt(stores.plan.getState().plan, held, point))
     const problem = shelf.ok ? benchAdd(stores, held, shelf.outline) : null
     if (problem !== null) stores.session.getState().setNotice(problem)
-    else setDesk({ benchHeld: null, bySize: null })
+    else setDesk({ benchHeld: null, bySize: null, legsDraft: null })
   }
   const shelf = at === null ? null : benchOutline(held, placeAt(stores.plan.getState().plan, held, at.point))
   return (

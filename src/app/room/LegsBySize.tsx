@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import { benchBack, roomUsual, squarePlace } from '../../core/room/index.ts'
-import type { BackPlace, InnerCorner } from '../../core/room/index.ts'
+import type { BackPlace, InnerCorner, RoomUsual } from '../../core/room/index.ts'
 import { lengthText } from '../../words/measure.ts'
 import { shelfProblemText } from '../../words/roomText.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -18,6 +18,27 @@ import { InnerCornerFields } from './InnerCornerFields.tsx'
 
 const letters = ['A', 'B', 'C'] as const
 
+/** What has been chosen and typed so far. It waits on the desk: Escape, or something else that is begun, must not lose it. */
+export interface LegsDraft {
+  readonly shape: 'L' | 'U'
+  readonly lengths: readonly number[]
+  readonly depths: readonly number[]
+  readonly inner: InnerCorner
+  readonly placeKey: string
+  readonly turn: '0' | '1' | '2' | '3'
+}
+
+function draftUsual({ legMm, legDeepMm }: RoomUsual, placeKey: string): LegsDraft {
+  return {
+    shape: 'L',
+    lengths: letters.map(() => legMm),
+    depths: letters.map(() => legDeepMm),
+    inner: { kind: 'square' },
+    placeKey,
+    turn: '0',
+  }
+}
+
 /** Benchwork with two or three legs by their lengths and depths, in a corner of the room, beside what is there, or where one points. */
 export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
   const stores = useStores()
@@ -26,12 +47,8 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
   const plan = usePlan((state) => state.committed)
   const usual = roomUsual(prefs.units)
   const corners = cornersOfPlan(plan)
-  const [shape, setShape] = useState<'L' | 'U'>('L')
-  const [lengths, setLengths] = useState<readonly number[]>([usual.legMm, usual.legMm, usual.legMm])
-  const [depths, setDepths] = useState<readonly number[]>([usual.legDeepMm, usual.legDeepMm, usual.legDeepMm])
-  const [inner, setInner] = useState<InnerCorner>({ kind: 'square' })
-  const [placeKey, setPlaceKey] = useState(corners[0]?.key ?? 'beside')
-  const [turn, setTurn] = useState<'0' | '1' | '2' | '3'>('0')
+  const draft = useDesk((desk) => desk.legsDraft) ?? draftUsual(usual, corners[0]?.key ?? 'beside')
+  const { shape, lengths, depths, inner, placeKey, turn } = draft
   const [wrong, setWrong] = useState<string | null>(null)
   const legs = letters.slice(0, shape === 'L' ? 2 : 3)
   const heightMm = Object.values(plan.benchworks).at(-1)?.heightMm ?? usual.topMm
@@ -51,19 +68,28 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
   useBenchGhost({
     outline: stood?.ok === true ? stood.outline : [],
     legs: stood?.ok === true ? legsAt(benchBack(held.lengthsMm, standing), held.depthsMm, legs) : [],
-    corners: corners.map(({ corner: { point, at } }) => ({
+    corners: corners.map(({ key, corner: { point, at } }) => ({
       number: point + 1,
       at,
       isTaken: named !== undefined && (at === named.corner.at || (shape === 'U' && point === named.corner.toPoint)),
+      onTake: () => placeChoose(key, shape),
     })),
   })
   const problem = shelf.ok ? beyondWalls(held, named, prefs) : shelfProblemText(shelf.problem, prefs, (side) => `leg ${letters[side]}`)
 
+  function change(to: Partial<LegsDraft>): void {
+    setWrong(null)
+    setDesk({ legsDraft: { ...draft, ...to } })
+  }
+  function leave(): void {
+    setDesk({ legsDraft: null })
+    shut()
+  }
   function placeChoose(key: string, of: 'L' | 'U'): void {
-    setPlaceKey(key)
     const there = corners.find((corner) => corner.key === key)
     // The back of a U takes its wall from end to end until another length is typed.
-    if (of === 'U' && there !== undefined) setLengths((before) => before.with(1, there.corner.wallsMm[1]))
+    const backMm = of === 'U' ? there?.corner.wallsMm[1] : undefined
+    change({ placeKey: key, shape: of, ...(backMm === undefined ? {} : { lengths: lengths.with(1, backMm) }) })
   }
   function add(): void {
     if (problem !== null) return setWrong(problem)
@@ -71,13 +97,8 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
     const made = benchOutline(held, standing)
     const refused = made.ok ? benchAdd(stores, held, made.outline) : shelfProblemText(made.problem, prefs)
     setWrong(refused)
-    if (refused === null) shut()
+    if (refused === null) leave()
   }
-  const size = (set: typeof setLengths, at: number) =>
-    keepIn((mm: number) => {
-      setWrong(null)
-      set((before) => before.with(at, mm))
-    })
   return (
     <>
       <ChoiceField<'L' | 'U'>
@@ -87,11 +108,7 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
           { value: 'L', text: 'L: two legs' },
           { value: 'U', text: 'U: three legs' },
         ]}
-        onChoose={(chosen) => {
-          setWrong(null)
-          setShape(chosen)
-          placeChoose(placeKey, chosen)
-        }}
+        onChoose={(chosen) => placeChoose(placeKey, chosen)}
       />
       <ChoiceField
         label="Stands"
@@ -104,10 +121,7 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
           { value: 'beside', text: 'beside what is there' },
           { value: 'pointed', text: 'where I point' },
         ]}
-        onChoose={(key) => {
-          setWrong(null)
-          placeChoose(key, shape)
-        }}
+        onChoose={(key) => placeChoose(key, shape)}
       />
       {named === undefined ? (
         <ChoiceField<'0' | '1' | '2' | '3'>
@@ -119,28 +133,32 @@ export function LegsBySize({ shut }: { readonly shut: () => void }): ReactNode {
             { value: '2', text: 'to the left' },
             { value: '3', text: 'down' },
           ]}
-          onChoose={setTurn}
+          onChoose={(way) => change({ turn: way })}
         />
       ) : null}
       <BenchPicture outline={shelf.ok ? shelf.outline : []} back={benchBack(held.lengthsMm, place)} letters={legs} />
       {legs.map((leg, i) => (
         <div key={leg}>
-          <LengthField label={`Leg ${leg}`} kind="room" value={lengths[i] ?? 0} keep={size(setLengths, i)} />
-          <LengthField label={`${leg} deep`} kind="room" value={depths[i] ?? 0} keep={size(setDepths, i)} />
+          <LengthField
+            label={`Leg ${leg}`}
+            kind="room"
+            value={lengths[i] ?? 0}
+            keep={keepIn((mm) => change({ lengths: lengths.with(i, mm) }))}
+          />
+          <LengthField
+            label={`${leg} deep`}
+            kind="room"
+            value={depths[i] ?? 0}
+            keep={keepIn((mm) => change({ depths: depths.with(i, mm) }))}
+          />
         </div>
       ))}
-      <InnerCornerFields
-        inner={inner}
-        onChange={(changed) => {
-          setWrong(null)
-          setInner(changed)
-        }}
-      />
+      <InnerCornerFields inner={inner} onChange={(changed) => change({ inner: changed })} />
       <BySizeFoot
         wrong={problem ?? wrong}
         word={placeKey === 'pointed' ? 'Point at its corner' : `Add this ${shape}`}
         onMake={add}
-        shut={shut}
+        shut={leave}
       />
     </>
   )

@@ -11,8 +11,9 @@ import type { MeasurePrefs } from '../../words/measure.ts'
 import { misclosureText, traverseProblemText } from '../../words/roomText.ts'
 import { Sheet } from '../commands/Sheet.tsx'
 import { usePrefs, useStores } from '../context.ts'
-import { useDesk } from '../desk.ts'
+import { useDesk, useDeskStore } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
+import { refusedShown } from '../fields/refused.ts'
 import { ChoiceField, ValueField } from '../fields/ValueField.tsx'
 import type { Read } from '../fields/ValueField.tsx'
 import { Act } from '../particulars/acts.tsx'
@@ -23,12 +24,29 @@ import { viewportFit } from '../viewportShow.ts'
 import { RoomPicture } from './RoomPicture.tsx'
 import './room.css'
 
+/** What has been typed of a new room so far. It waits on the desk: Escape must not lose it. */
+export interface RoomDraft {
+  readonly sides: readonly MeasuredSide[]
+  /** The sides whose length was typed, or that stand as they were drawn. */
+  readonly typed: readonly number[]
+}
+
+const square: MeasuredCorner = { kind: 'angle', angleRad: Math.PI / 2 }
+
 /** A square room: something to type over. */
-function squareRoom({ roomLongMm, roomDeepMm }: RoomUsual): readonly MeasuredSide[] {
-  return [roomLongMm, roomDeepMm, roomLongMm, roomDeepMm].map((lengthMm) => ({
-    lengthMm,
-    corner: { kind: 'angle', angleRad: Math.PI / 2 },
-  }))
+function squareRoom({ roomLongMm, roomDeepMm }: RoomUsual): RoomDraft {
+  return { sides: [roomLongMm, roomDeepMm, roomLongMm, roomDeepMm].map((lengthMm) => ({ lengthMm, corner: square })), typed: [] }
+}
+
+/** With a length typed. In a square room the side across goes with it until it is typed itself. */
+function withLength({ sides, typed }: RoomDraft, at: number, lengthMm: number): RoomDraft {
+  const across = (at + 2) % 4
+  const isSquare = sides.length === 4 && sides.every(({ corner }) => corner.kind === 'angle' && corner.angleRad === Math.PI / 2)
+  const goesAlong = (i: number): boolean => i === at || (isSquare && i === across && !typed.includes(across))
+  return {
+    sides: sides.map((side, i) => (goesAlong(i) ? { ...side, lengthMm } : side)),
+    typed: typed.includes(at) ? typed : [...typed, at],
+  }
 }
 
 /** The walls of a room by tape: each side, each corner by its angle or by the diagonal across it, and by how much they fail to close. */
@@ -39,12 +57,20 @@ export default function RoomMeasured(): ReactNode {
   const fraction = usePrefs((state) => state.fraction)
   const prefs: MeasurePrefs = { units, fraction }
   const [wall] = useState(() => wallAtHand(stores))
-  const [sides, setSides] = useState<readonly MeasuredSide[]>(() => (wall === null ? squareRoom(roomUsual(units)) : ringSides(wall.points)))
+  const desk = useDeskStore()
+  const [draft, setDraft] = useState<RoomDraft>(() => {
+    if (wall === null) return desk.getState().roomDraft ?? squareRoom(roomUsual(units))
+    const asDrawn = ringSides(wall.points)
+    return { sides: asDrawn, typed: asDrawn.map((_, i) => i) }
+  })
+  const { sides } = draft
   const [isSpread, setSpread] = useState(true)
   const found = roomTraverse(sides, isSpread, wall?.points[0])
   const close = (): void => setDesk({ dialog: null })
-  const sideSet = (at: number, change: Partial<MeasuredSide>): null => {
-    setSides((before) => before.map((side, i) => (i === at ? { ...side, ...change } : side)))
+  const leave = (): void => setDesk({ dialog: null, roomDraft: null })
+  function change(to: RoomDraft): null {
+    setDraft(to)
+    if (wall === null) setDesk({ roomDraft: to })
     return null
   }
 
@@ -70,7 +96,7 @@ export default function RoomMeasured(): ReactNode {
     stores.session.getState().select({ kind: 'record', table: 'walls', id: done.added ?? wall?.id ?? '' })
     const whole = planBoxNow(stores)
     if (whole !== null) viewportFit(stores, whole)
-    close()
+    leave()
   }
 
   return (
@@ -79,7 +105,8 @@ export default function RoomMeasured(): ReactNode {
       <p className="soft small">
         Walk along the walls with the room on your left. Type each side, and at its end the inside angle of the corner, or the diagonal
         across it (from the far end of this side to the far end of the next): a length such as {lengthText(4761, prefs, 'room')} is a
-        diagonal, 90° is an angle, and one corner may stay open (a dash).
+        diagonal, 90° is an angle, and one corner may stay open (a dash). While all corners are square, the side across goes with the one
+        that is typed, until it is typed itself.
       </p>
       <div className="room-tape">
         <table className="room-sides">
@@ -103,7 +130,7 @@ export default function RoomMeasured(): ReactNode {
                     hideLabel
                     kind="room"
                     value={side.lengthMm}
-                    keep={{ commit: (lengthMm) => sideSet(i, { lengthMm }) }}
+                    keep={{ commit: (lengthMm) => change(withLength(draft, i, lengthMm)) }}
                   />
                 </td>
                 <td>
@@ -113,7 +140,7 @@ export default function RoomMeasured(): ReactNode {
                     value={side.corner}
                     show={(corner) => cornerText(corner, prefs)}
                     read={(text) => cornerRead(text, prefs)}
-                    keep={{ commit: (corner) => sideSet(i, { corner }) }}
+                    keep={{ commit: (corner) => change({ ...draft, sides: sides.with(i, { ...side, corner }) }) }}
                   />
                 </td>
                 <td>
@@ -122,7 +149,7 @@ export default function RoomMeasured(): ReactNode {
                     className="word"
                     aria-label={`Take out side ${i + 1}`}
                     disabled={sides.length <= 3}
-                    onClick={() => setSides((before) => before.toSpliced(i, 1))}
+                    onClick={() => change(withoutSide(draft, i))}
                   >
                     ×
                   </button>
@@ -134,11 +161,7 @@ export default function RoomMeasured(): ReactNode {
         <RoomPicture points={found.ok ? found.points : []} />
       </div>
       <div className="acts">
-        <Act
-          onClick={() =>
-            setSides((before) => [...before, { lengthMm: roomUsual(units).sideMm, corner: { kind: 'angle', angleRad: Math.PI / 2 } }])
-          }
-        >
+        <Act onClick={() => change({ ...draft, sides: [...sides, { lengthMm: roomUsual(units).sideMm, corner: square }] })}>
           One side more
         </Act>
       </div>
@@ -157,13 +180,25 @@ export default function RoomMeasured(): ReactNode {
         />
       </div>
       <div className="acts">
-        <button type="button" className="act is-main" disabled={!found.ok} onClick={keep}>
+        <button
+          type="button"
+          className="act is-main"
+          disabled={!found.ok}
+          // A side that is refused must not be drawn without a word as it stood before.
+          onClick={(event) => refusedShown(event.currentTarget.closest('[role="dialog"]')) || keep()}
+        >
           {wall === null ? 'Draw these walls' : 'Change the walls to this'}
         </button>
-        <Act onClick={close}>Leave it</Act>
+        <Act onClick={leave}>Leave it</Act>
       </div>
     </Sheet>
   )
+}
+
+/** A square room that loses a side is none any more: what is left is taken as it stands. */
+function withoutSide({ sides }: RoomDraft, at: number): RoomDraft {
+  const left = sides.toSpliced(at, 1)
+  return { sides: left, typed: left.map((_, i) => i) }
 }
 
 /** The wall that is selected, where it goes all round. */

@@ -10,6 +10,7 @@ import { LengthField } from '../fields/fields.tsx'
 import { keepIn } from '../fields/keepIn.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
+import { useBenchGhost } from './benchGhost.ts'
 import { BySize } from './BySize.tsx'
 import { BySizeFoot } from './BySizeFoot.tsx'
 import { InnerCornerFields } from './InnerCornerFields.tsx'
@@ -35,9 +36,14 @@ function ShelfFields({ wall, shut }: { readonly wall: Wall; readonly shut: () =>
   const [inner, setInner] = useState<InnerCorner>({ kind: 'square' })
   const [wrong, setWrong] = useState<string | null>(null)
   const corners = wall.points.map((_, i) => ({ value: `${i}`, text: `point ${i + 1}` }))
+  const run = wallRun(wall.points, wall.isClosed, from, to)
+  const shelf = shelfAlong(run.points, { side, depthMm, inner, beyond: run.beyond })
+  useBenchGhost({
+    outline: shelf.ok ? shelf.outline : [],
+    legs: [],
+    corners: wall.points.map((at, i) => ({ number: i + 1, at, isTaken: i === from || i === to })),
+  })
   function add(): void {
-    const run = wallRun(wall.points, wall.isClosed, from, to)
-    const shelf = shelfAlong(run.points, { side, depthMm, inner, beyond: run.beyond })
     if (!shelf.ok) return setWrong(shelfProblemText(shelf.problem, prefs))
     const pieces = Object.values(stores.plan.getState().plan.benchworks)
     const record = { name: nextName('Shelf', pieces), outline: shelf.outline, holes: [], heightMm }

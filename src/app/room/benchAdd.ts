@@ -1,5 +1,6 @@
-import { benchBack, roomCorners, shelfAlong, squarePlace } from '../../core/room/index.ts'
+import { benchBack, freePlaceIn, roomCorners, shelfAlong, squarePlace } from '../../core/room/index.ts'
 import type { BackPlace, InnerCorner, RoomCorner, Shelf } from '../../core/room/index.ts'
+import { boxOfPoints } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { nextName } from '../../tools/index.ts'
@@ -51,14 +52,20 @@ export function placeInCorner(corner: RoomCorner, lengthsMm: readonly number[]):
   return isFull ? corner : { ...corner, endInsideRad: Math.PI / 2 }
 }
 
-/** Beside what is there, so that two pieces do not lie on each other. */
+/** Beside what is there, so that two pieces do not lie on each other: in a room that has space for it, else right of all. */
 export function placeBeside(stores: Stores, held: BenchHeld): BackPlace {
   const flat = squarePlace({ x: 0, y: 0 }, held.alongRad)
-  const taken = planBoxNow(stores)
   const shelf = benchOutline(held, flat)
-  if (!shelf.ok) return flat
-  const [left, low] = [Math.min(...shelf.outline.map(({ x }) => x)), Math.min(...shelf.outline.map(({ y }) => y))]
-  return squarePlace({ x: (taken === null ? 0 : taken.maxX + 300) - left, y: (taken?.minY ?? 0) - low }, held.alongRad)
+  const box = shelf.ok ? boxOfPoints(shelf.outline) : null
+  if (box === null) return flat
+  const { benchworks, walls } = stores.plan.getState().plan
+  const benches = Object.values(benchworks).map(({ outline }) => outline)
+  const size = { longMm: box.maxX - box.minX, deepMm: box.maxY - box.minY }
+  const rooms = Object.values(walls).filter(({ isClosed }) => isClosed)
+  const inRoom = rooms.map(({ points }) => freePlaceIn(points, benches, size)).find((place) => place !== null)
+  const whole = planBoxNow(stores)
+  const low = inRoom ?? { x: whole === null ? 0 : whole.maxX + 300, y: whole?.minY ?? 0 }
+  return squarePlace({ x: low.x - box.minX, y: low.y - box.minY }, held.alongRad)
 }
 
 /** Puts it into the plan in one step and shows the whole; what is wrong in words, or null. */
