@@ -1,6 +1,19 @@
-import type { Finding } from '../core/checks/types.ts'
+import type { Finding, RuleName } from '../core/checks/types.ts'
+import { makerOf } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { recordName } from './names.ts'
+
+/** Rules whose cure is another number of the corner or turnout itself. */
+const ownCures: readonly RuleName[] = [
+  'minimum-radius',
+  'car-radius',
+  'coupling-radius',
+  'short-curve',
+  'reverse-curve',
+  'easement-fit',
+  'easement-short',
+  'minimum-frog',
+]
 
 /**
  * Of a finding that no change of one number cures safely: why, and what would by hand. Null where what the finding says ends in that
@@ -8,6 +21,9 @@ import { recordName } from './names.ts'
  */
 export function byHandText({ rule, table, record, otherRecord, corner, problem, source, waitsFor }: Finding, plan: Plan): string | null {
   const isTurnout = table === 'turnouts'
+  const maker = table === 'tracks' || isTurnout ? makerOf(plan, table, record) : null
+  if (maker !== null && ownCures.includes(rule))
+    return `${recordName(plan, 'makers', maker.id)} made this: change its numbers there, or take it apart to mend it by hand.`
   const radius = plan.tracks[record]?.corners.find(({ id }) => id === corner)?.radius
   switch (rule) {
     case 'minimum-radius':

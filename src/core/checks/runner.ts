@@ -18,6 +18,7 @@ import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.
 import { runDemandMost } from './demand.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
 import { helixHeight } from './helixHeight.ts'
+import { withoutMadeCures } from './madeCure.ts'
 import { makerFollow } from './makerFollow.ts'
 import { jointKeepers, ownJointPlace, ownJointStagger, worksOnTrack } from './ownJoints.ts'
 import type { Keeper } from './ownJoints.ts'
@@ -93,6 +94,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   ])
   const cureOf = keptOn<Finding, Finding>()
   const placedOf = keptOn<Finding, Finding>()
+  const freeOf = keptOn<Finding, Finding>()
   const crossingDimensionsOf = keptFor(crossingDimensions)
   const overlapsOf = keptInTurn((turnouts: readonly NetworkTurnout[], host: NetworkTrack, crossings: readonly NetworkCrossing[]) => [
     ...turnoutOverlaps(host, turnouts),
@@ -232,7 +234,9 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       ),
       ...roomOf({ plan, runs, area }),
     )
-    return told
+    return makers.length === 0
+      ? told
+      : told.map((one) => (one.cure === null ? one : freeOf(one, makers, () => withoutMadeCures(one, makers))))
   }
 }
 

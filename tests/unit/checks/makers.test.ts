@@ -4,9 +4,10 @@ import type { Finding } from '../../../src/core/checks/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Corner, HelixNumbers, Maker, MakerNumbers, Plan, Track } from '../../../src/core/plan/index.ts'
 import { clearHeightOver } from '../../../src/core/standards/index.ts'
+import { byHandText } from '../../../src/words/byHandText.ts'
 import { planFindings } from '../../support/checks.ts'
 import { aMaker, expanded, planMade } from '../../support/makers.ts'
-import { aTrack, planAfter, planWith } from '../../support/plans.ts'
+import { aCorner, aTrack, planAfter, planWith } from '../../support/plans.ts'
 
 const HO = 87.1
 const ruleOf = (plan: Plan, ...rules: readonly Finding['rule'][]): readonly Finding[] =>
@@ -240,5 +241,37 @@ describe('tracks that a maker set too close', () => {
       expect(rest.measured ?? NaN).toBeGreaterThan((finding.measured ?? NaN) + 1)
       expect(ruleOf(cured(after, rest), 'track-clearance')).toEqual([])
     }
+  })
+})
+
+describe('what a maker made', () => {
+  test('is cured by its numbers or by hand, never by a change that the plan refuses', () => {
+    const bend = aTrack({
+      id: 'bend',
+      corners: [aCorner({ x: 2000, radius: 700, easementIn: 0, easementOut: 0 })],
+      end: { kind: 'free', x: 2000, y: 2000 },
+    })
+    const apart = planWith({ tracks: [lead, bend] })
+    const course = { kind: 'angle', angleRad: 0.6 } as const
+    const numbers: MakerNumbers = {
+      kind: 'spur',
+      track: 'track-1',
+      stationMm: 200,
+      facing: 'rising',
+      side: 'left',
+      frog: 6,
+      course,
+      lengthMm: 900,
+    }
+    const made = planWith({ tracks: [lead, bend], makers: [aMaker(numbers, { made: { tracks: ['bend'], turnouts: [] } })] })
+    const sharp = (plan: Plan): Finding => {
+      const finding = planFindings(plan, []).find(({ id }) => id === 'minimum-radius:bend:pi-1')
+      if (finding === undefined) throw new Error('the bend is told')
+      return finding
+    }
+    expect(sharp(apart).cure).toMatchObject({ kind: 'setRadius' })
+    expect(sharp(made).cure).toBeNull()
+    expect(byHandText(sharp(made), made)).toContain('change its numbers')
+    expect(byHandText(sharp(made), apart)).not.toContain('change its numbers')
   })
 })
