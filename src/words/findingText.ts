@@ -24,11 +24,21 @@ export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): 
   return {
     title: titleText(finding, plan),
     body: bodyText(finding, plan, prefs),
-    cures: (finding.cure === null ? [] : [finding.cure, ...(finding.others ?? [])]).map((cure) =>
-      finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs),
-    ),
+    cures: curesText(finding, plan, prefs),
     byHand: finding.cure === null ? byHandText(finding, plan) : null,
   }
+}
+
+/** The cures in words; where they are of several corners, each names its own. */
+function curesText(finding: Finding, plan: Plan, prefs: MeasurePrefs): readonly string[] {
+  const cures = finding.cure === null ? [] : [finding.cure, ...(finding.others ?? [])]
+  const corners = new Set(cures.flatMap((cure) => ('corner' in cure ? [cure.corner] : [])))
+  return cures.map((cure) => {
+    const text = finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs)
+    const track = 'corner' in cure ? plan.tracks[cure.track] : undefined
+    const at = 'corner' in cure ? (track?.corners.findIndex(({ id }) => id === cure.corner) ?? -1) : -1
+    return corners.size < 2 || at < 0 ? text : `${cornerName(track, at)}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`
+  })
 }
 
 /** A finding in one run: what is wrong, what is asked, what would cure it, or what a hand would do. */

@@ -32,9 +32,7 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
     case 'turnout':
       return `${frogText(problem.frog)}: ${turnoutProblemText(problem.problem, prefs)}`
     case 'station':
-      return problem.nearestMm.length === 0
-        ? `It wants ${room(problem.needMm)} of straight on ${recordName(plan, 'tracks', problem.track)}; the longest there is ${room(problem.haveMm)}.`
-        : `${stationWords[problem.where]} it finds no straight to lie on. Station ${problem.nearestMm.map(room).join(' or ')} would do.`
+      return stationText(problem, recordName(plan, 'tracks', problem.track), room)
     case 'notParallel':
       return `The two tracks run together at ${angleText(problem.angleRad)} here. ${problem.mostRad > 0 ? `A crossover with these frogs wants less than ${angleText(problem.mostRad)}.` : 'Crossovers of both hands want them parallel; a single one would do with a small angle.'}`
     case 'crossoverTooSharp':
@@ -72,6 +70,16 @@ export function makerProblemText(problem: MakerProblem, plan: Plan, prefs: Measu
   }
 }
 
+function stationText(
+  { where, stationMm, nearestMm, needMm, haveMm }: Extract<MakerProblem, { readonly kind: 'station' }>,
+  track: string,
+  room: (mm: number) => string,
+): string {
+  if (needMm === 0) return `${upperFirst(track)} is ${room(haveMm)} long; station ${room(stationMm)} lies off it.`
+  if (nearestMm.length === 0) return `It wants ${room(needMm)} of straight on ${track}; the longest there is ${room(haveMm)}.`
+  return `${stationWords[where]} ${track} is not straight for the ${room(needMm)} that it takes. At station ${nearestMm.map(room).join(' or ')} of it there is such a straight.`
+}
+
 function partName(part: string): string {
   return part === '' ? 'A part of it' : `Its part “${part}”`
 }
@@ -99,7 +107,9 @@ function tooShortText({ what, haveMm, needMm }: Extract<MakerProblem, { readonly
   const [have, need] = [lengthText(haveMm, prefs, 'room'), lengthText(needMm, prefs, 'room')]
   switch (what) {
     case 'siding':
-      return `Its points stand ${have} apart; its two ends alone take ${need}.`
+      return haveMm > 0
+        ? `Its points stand ${have} apart; its two ends alone take ${need}.`
+        : `Its last points must lie behind its first, by the ${need} at least that its two ends take.`
     case 'turnback':
       return `The tracks lie ${have} apart; with the least radius of the class half a turn takes ${need}.`
   }

@@ -1,4 +1,5 @@
 import type { ParallelProblem, ParallelRemark } from '../core/alignment/index.ts'
+import type { AlignmentProblem } from '../core/alignment/types.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -20,8 +21,15 @@ export function parallelProblemText(problem: ParallelProblem, prefs: MeasurePref
     case 'noArcLeft':
       return `At PI ${problem.corner + 1} arc ${problem.arc + 1} is ${length(problem.shortByMm)} too short for the easements beside it.`
     case 'line':
-      return 'The curves of the new line do not fit between its PIs.'
+      return lineText(problem.problem, length)
   }
+}
+
+/** Why the new line does not come out, though the track beside it does. */
+function lineText(problem: AlignmentProblem, length: (mm: number) => string): string {
+  if (problem.kind !== 'sideTooShort') return 'The curves of the new line do not fit between its PIs.'
+  const { haveMm, needMm, shortByMm } = problem
+  return `Between two of its PIs the new line measures ${length(haveMm)}; its curves there want ${length(needMm)}: ${length(shortByMm)} short. Shorter easements or smaller radii of the track beside it make room, or other centres.`
 }
 
 /** What a press takes in place of centres that do not do. */

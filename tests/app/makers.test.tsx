@@ -95,7 +95,9 @@ describe('what was made', () => {
     const station = screen.getByLabelText('Station')
     await hand.clear(station)
     await hand.type(station, '1in{Enter}')
-    expect((await screen.findByRole('alert')).textContent).toMatch(/no straight to lie on.*would do/)
+    expect((await screen.findByRole('alert')).textContent).toMatch(
+      /is not straight for the .* that it takes\. At station .* of it there is/,
+    )
 
     act(() => stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' }))
     await waitFor(() => expect(screen.getByText(/Made by/)).toBeTruthy())

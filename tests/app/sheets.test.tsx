@@ -115,6 +115,15 @@ describe('the Sheets stage', () => {
     expect(await screen.findByText(/Saved as .*\.pdf\. Print it at 100 %/)).toBeVisible()
   })
 
+  it('tells what was saved beside that only, not beside what is chosen after', async () => {
+    const { engine } = engineAnswering(() => Promise.resolve({ pdf: new Uint8Array([37, 80, 68, 70]), problems: [] }))
+    renderOnDesk(<SheetsStage />, undefined, engine)
+    await hand.click(screen.getByRole('button', { name: 'Save PDF' }))
+    expect(await screen.findByText(/Saved as turnout-east-quay\.pdf/)).toBeVisible()
+    await hand.selectOptions(screen.getByRole('combobox', { name: 'Sheets of' }), 'Cut list: East quay')
+    expect(screen.queryByText(/Saved as/)).toBeNull()
+  })
+
   it('says why sheets were not saved', async () => {
     const { engine } = engineAnswering(() => Promise.reject(new Error('The sheets could not be made: no fonts.')))
     renderOnDesk(<SheetsStage />, undefined, engine)

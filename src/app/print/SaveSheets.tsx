@@ -9,9 +9,9 @@ import type { SheetsNow } from './useSheets.ts'
 type Saving =
   | { readonly kind: 'no' }
   | { readonly kind: 'now'; readonly at: SheetsProgress }
-  | { readonly kind: 'stopped' }
-  | { readonly kind: 'done'; readonly name: string }
-  | { readonly kind: 'failed'; readonly why: string }
+  | { readonly kind: 'stopped'; readonly of: SheetsNow['set'] }
+  | { readonly kind: 'done'; readonly of: SheetsNow['set']; readonly name: string }
+  | { readonly kind: 'failed'; readonly of: SheetsNow['set']; readonly why: string }
 
 const progressText = (at: SheetsProgress): string => (at.kind === 'draw' ? 'Drawing the sheets' : `Page ${at.page} of ${at.pages}`)
 
@@ -44,22 +44,24 @@ export function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNod
         return isWanted.current
       })
       if (answer.isStopped === true || !isWanted.current) {
-        setSaving({ kind: 'stopped' })
+        setSaving({ kind: 'stopped', of: set })
         return
       }
       if (answer.problems.length > 0) {
-        setSaving({ kind: 'failed', why: answer.problems.join(' ') })
+        setSaving({ kind: 'failed', of: set, why: answer.problems.join(' ') })
         return
       }
       const name = `${sheetsFileName(choice.text)}.pdf`
       // A copy of its own: the answer may be a view of a larger buffer.
       fileSave(name, new Uint8Array(answer.pdf), 'application/pdf')
-      setSaving({ kind: 'done', name })
+      setSaving({ kind: 'done', of: set, name })
     } catch (error) {
-      setSaving({ kind: 'failed', why: error instanceof Error ? error.message : String(error) })
+      setSaving({ kind: 'failed', of: set, why: error instanceof Error ? error.message : String(error) })
     }
   }
 
+  // How it went is told beside the sheets that it went so with, not beside others that are chosen since.
+  const told = 'of' in saving && saving.of === set ? saving : null
   return (
     <div className="save-sheets">
       <p>
@@ -84,9 +86,9 @@ export function SaveSheets({ sheets }: { readonly sheets: SheetsNow }): ReactNod
         </button>
       ) : null}
       <p role="status" className="small">
-        {saving.kind === 'done' ? <span className="soft">Saved as {saving.name}. Print it at 100 %.</span> : null}
-        {saving.kind === 'stopped' ? <span className="soft">Stopped. Nothing was saved.</span> : null}
-        {saving.kind === 'failed' ? <span className="failed">The sheets were not saved. {saving.why}</span> : null}
+        {told?.kind === 'done' ? <span className="soft">Saved as {told.name}. Print it at 100 %.</span> : null}
+        {told?.kind === 'stopped' ? <span className="soft">Stopped. Nothing was saved.</span> : null}
+        {told?.kind === 'failed' ? <span className="failed">The sheets were not saved. {told.why}</span> : null}
       </p>
     </div>
   )

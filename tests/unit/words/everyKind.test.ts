@@ -359,6 +359,7 @@ const makers: EachKind<MakerProblem> = {
   station: [
     { kind: 'station', where: 'stationMm', track: 'spur', stationMm: 5, nearestMm: [], needMm: 300, haveMm: 200 },
     { kind: 'station', where: 'fromMm', track: 'spur', stationMm: 5, nearestMm: [90, 400], needMm: 300, haveMm: 400 },
+    { kind: 'station', where: 'toMm', track: 'spur', stationMm: 900, nearestMm: [400], needMm: 0, haveMm: 400 },
   ],
   notParallel: [
     { kind: 'notParallel', track: 'bend', otherTrack: 'spur', angleRad: 0.2, mostRad: 0.165 },
@@ -370,6 +371,7 @@ const makers: EachKind<MakerProblem> = {
   ladderTooTight: { kind: 'ladderTooTight', pitchMm: 300, leastPitchMm: 340, centresMm: 50, leastCentresMm: 56 },
   tooShort: [
     { kind: 'tooShort', what: 'siding', haveMm: 300, needMm: 900 },
+    { kind: 'tooShort', what: 'siding', haveMm: -300, needMm: 900 },
     { kind: 'tooShort', what: 'turnback', haveMm: 300, needMm: 900 },
   ],
   baseTooShort: [
