@@ -12,3 +12,22 @@ export function escapeTaken(act: () => void): () => void {
   window.addEventListener('keydown', onKey, true)
   return () => window.removeEventListener('keydown', onKey, true)
 }
+
+/**
+ * As long as a pointer holds something: Escape, the other button and a window that is turned away from give it up. Gives what ends that.
+ */
+export function handTaken(giveUp: () => void): () => void {
+  const onMenu = (event: MouseEvent): void => {
+    event.preventDefault()
+    event.stopPropagation()
+    giveUp()
+  }
+  const letEscape = escapeTaken(giveUp)
+  window.addEventListener('contextmenu', onMenu, true)
+  window.addEventListener('blur', giveUp)
+  return () => {
+    letEscape()
+    window.removeEventListener('contextmenu', onMenu, true)
+    window.removeEventListener('blur', giveUp)
+  }
+}

@@ -10,8 +10,8 @@ import type { MakersFollowing } from './makersLate.ts'
 import type { History, PlanState, PlanStoreState } from './types.ts'
 import { editLabel } from '../words/editLabel.ts'
 
-/** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs little; a person seldom goes back fifty. */
-const historyLimit = 500
+/** Steps that can be undone. A patch of a drag is some hundred bytes, so this costs less than a megabyte; nobody makes more at one sitting. */
+const historyLimit = 2000
 
 /**
  * The store of the document: every change is a command, every step an invertible patch.

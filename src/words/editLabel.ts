@@ -14,7 +14,7 @@ import type {
   TrackStart,
   Turnout,
 } from '../core/plan/types.ts'
-import { tableWord } from './names.ts'
+import { nameRead, tableWord } from './names.ts'
 
 // The one place where steps get their words. English of the workshop; read in the undo list and spoken by screen readers.
 
@@ -314,7 +314,7 @@ function setWords(change: object, name: string): string {
 
 function recordName(plan: Plan, table: TableName, id: Id): string {
   const record = recordFind<TableName>(plan, table, id)
-  return titled(tableWord(table), record !== null && 'name' in record ? record.name : id)
+  return titled(tableWord(table), record !== null && 'name' in record ? nameRead(record.name) : id)
 }
 
 function lockedName(plan: Plan, lock: { readonly table: string; readonly record: Id } | null): string {

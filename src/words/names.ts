@@ -31,6 +31,12 @@ export function tableWord(table: TableName): string {
   return tableWords[table]
 }
 
+/** Marks that turn the direction of writing (Unicode Standard Annex 9): in a sentence they would turn the numbers behind a name as well. */
+const turning = /[\u202A-\u202E\u2066-\u2069]/g
+
+/** A name as it is put into a sentence. */
+export const nameRead = (name: string): string => name.replace(turning, '')
+
 /** A record by the name its builder gave it, else by what it is. */
 export function recordName(plan: Plan, table: TableName, id: Id): string {
   if (table === 'crossings') return crossingName(plan, id)
@@ -40,7 +46,8 @@ export function recordName(plan: Plan, table: TableName, id: Id): string {
   if (table === 'locks') return 'a lock'
   const record = plan[table][id]
   if (record === undefined) return `a ${tableWord(table)} that is gone`
-  return record.name.trim() === '' ? `an unnamed ${tableWord(table)}` : record.name
+  const name = nameRead(record.name)
+  return name.trim() === '' ? `an unnamed ${tableWord(table)}` : name
 }
 
 /** Several records in a few words; what was measured on the others goes without saying. */

@@ -99,6 +99,13 @@ describe('looking about', () => {
     pointer('pointerUp', left - 60, top)
     expect(stores.plan.getState().plan).toBe(before)
 
+    // The browser gave the pointer to something else.
+    drag()
+    fireEvent.lostPointerCapture(canvas, { pointerId: 1 })
+    pointer('pointerMove', left - 60, top)
+    pointer('pointerUp', left - 60, top)
+    expect(stores.plan.getState()).toMatchObject({ plan: before, transaction: null, undoStack: [] })
+
     // Let go while typing: nobody holds it, and Escape still gives it up as a whole.
     drag()
     fireEvent.keyDown(canvas, { key: '3' })

@@ -159,6 +159,14 @@ describe('the hand on a car', () => {
     // Let go, it does not follow any more.
     fireEvent.pointerMove(cars, pointer(700, 100))
     expect(placeNow()).toEqual(after)
+    // Escape gives back a drag, the car stays out.
+    fireEvent.pointerDown(cars, pointer(455, 380))
+    fireEvent.pointerMove(cars, pointer(450, 300))
+    await waitFor(() => expect(placeNow()).not.toEqual(after))
+    fireEvent.keyDown(document.body, { key: 'Escape' })
+    fireEvent.pointerMove(cars, pointer(450, 320))
+    fireEvent.pointerUp(cars, pointer(450, 320))
+    expect(placeNow()).toEqual(after)
     vi.unstubAllGlobals()
   })
 })

@@ -177,7 +177,11 @@ describe('the shelf of the browser', () => {
   it('says so when the browser does not open its storage, and opens it when it does', async () => {
     const name = freshName()
     const shelf = shelfIdb(name)
-    const open = vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => new EventTarget() as IDBOpenDBRequest)
+    const ask = indexedDB.open.bind(indexedDB)
+    // A request of which nothing is ever heard.
+    const open = vi
+      .spyOn(IDBFactory.prototype, 'open')
+      .mockImplementation((...asked) => Object.assign(ask(...asked), { addEventListener: () => undefined }))
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] })
     const restored = planRestore(shelf)
     await vi.advanceTimersByTimeAsync(9000)

@@ -14,7 +14,7 @@ import { entryProblemText } from '../../words/entryText.ts'
 import { jointBeyondText, jointText, jointTrialText } from '../../words/jointText.ts'
 import { recordName } from '../../words/names.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
-import { escapeTaken } from '../escapeTaken.ts'
+import { handTaken } from '../escapeTaken.ts'
 import { planEdit } from '../planEdit.ts'
 import { useView } from './canvasContext.ts'
 import { JointZones } from './JointZones.tsx'
@@ -69,7 +69,7 @@ export function JointMarks({ rails }: { readonly rails: RailWork }): ReactNode {
   }
   useEffect(() => {
     // The joint goes back to where it was.
-    return held === null ? undefined : escapeTaken(letGo)
+    return held === null ? undefined : handTaken(letGo)
   }, [held])
   const isLed = held !== null && held.typed === null
   useEffect(() => {
@@ -169,6 +169,8 @@ export function JointMarks({ rails }: { readonly rails: RailWork }): ReactNode {
             onPointerMove={onMove}
             onPointerUp={onUp}
             onPointerCancel={letGo}
+            // The hand may let go while a station is typed.
+            onLostPointerCapture={() => (isLed ? letGo() : undefined)}
             onPointerEnter={() => setOver(key)}
             onPointerLeave={() => setOver((now) => (now === key ? null : now))}
           >

@@ -245,6 +245,11 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     else giveUp()
   }
 
+  /** The browser has given the pointer to something else; after a release nothing is held any more. */
+  function onCaptureLost(): void {
+    if (mode.kind === 'tool' || mode.kind === 'pressed' || mode.kind === 'pan') giveUp()
+  }
+
   function onPointerLeave(event: PointerEvent): void {
     if (mode.kind !== 'none' || event.pointerType === 'touch') return
     flush()
@@ -318,6 +323,7 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     ['pointermove', onPointerMove],
     ['pointerup', onPointerUp],
     ['pointercancel', onPointerCancel],
+    ['lostpointercapture', onCaptureLost],
     ['pointerleave', onPointerLeave],
     ['contextmenu', onContextMenu],
     ['dblclick', onDoubleClick],

@@ -2,7 +2,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { KeyboardEvent, PointerEvent, ReactNode } from 'react'
 import { createPortal, flushSync } from 'react-dom'
 import { useStores } from '../context.ts'
-import { escapeTaken } from '../escapeTaken.ts'
+import { handTaken } from '../escapeTaken.ts'
 import { useChartHand } from './chartHand.ts'
 import type { ChartPlace } from './chartScale.ts'
 import type { Grip, OpenStepRef, Pulled } from './grip.ts'
@@ -49,18 +49,18 @@ export function Handle({
     say({ at, words: trouble ?? pulled.words, isRefused: trouble !== null || (pulled.ok && pulled.isHeld) })
   }
 
-  const letEscape = useRef<(() => void) | null>(null)
-  /** Escape gives back what is held. */
-  function escapeTake(): void {
-    escapeLet()
-    letEscape.current = escapeTaken(() => endNow.current('giveUp'))
+  const letHand = useRef<(() => void) | null>(null)
+  /** What is held is given back. */
+  function handTake(): void {
+    handLet()
+    letHand.current = handTaken(() => endNow.current('giveUp'))
   }
-  function escapeLet(): void {
-    letEscape.current?.()
-    letEscape.current = null
+  function handLet(): void {
+    letHand.current?.()
+    letHand.current = null
   }
   function end(how: 'keep' | 'giveUp'): void {
-    escapeLet()
+    handLet()
     const step = held.current?.step ?? keyed.current
     held.current = null
     keyed.current = null
@@ -88,7 +88,7 @@ export function Handle({
     if ('setPointerCapture' in event.currentTarget) event.currentTarget.setPointerCapture(event.pointerId)
     event.currentTarget.focus({ preventScroll: true })
     held.current = { grip, from: placeOf(event), step: null }
-    escapeTake()
+    handTake()
     grip.select()
   }
   function onPointerMove(event: PointerEvent<SVGGElement>): void {
@@ -116,7 +116,7 @@ export function Handle({
     }
     if (keyed.current === null) {
       keyed.current = stepOpen(stores, grip.subject, pulled.command)
-      escapeTake()
+      handTake()
     }
     attempt(keyed.current, pulled, grip.at)
   }
@@ -137,7 +137,7 @@ export function Handle({
   /** Of held keys one step is made; what was refused stays to be read. */
   function settle(): void {
     if (keyed.current === null) return
-    escapeLet()
+    handLet()
     keyed.current.keep()
     keyed.current = null
   }
@@ -167,6 +167,7 @@ export function Handle({
         onPointerMove={onPointerMove}
         onPointerUp={() => held.current !== null && end('keep')}
         onPointerCancel={() => held.current !== null && end('giveUp')}
+        onLostPointerCapture={() => held.current !== null && end('giveUp')}
         onKeyDown={onKeyDown}
         onKeyUp={settle}
         onFocus={() => setFocused(true)}

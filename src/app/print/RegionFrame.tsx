@@ -8,7 +8,7 @@ import { useView } from '../canvas/canvasContext.ts'
 import { planOfScreen, screenOfPlan } from '../canvas/viewport.ts'
 import { usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { escapeTaken } from '../escapeTaken.ts'
+import { escapeTaken, handTaken } from '../escapeTaken.ts'
 import { Act } from '../particulars/acts.tsx'
 import './regionFrame.css'
 
@@ -36,6 +36,8 @@ export default function RegionFrame(): ReactNode {
       leave()
     }
   }, [setDesk])
+  const isDrawn = drag !== null
+  useEffect(() => (isDrawn ? handTaken(() => setDrag(null)) : undefined), [isDrawn])
 
   function placeOf(event: PointerEvent): Point {
     const box = cover.current?.getBoundingClientRect()
@@ -69,6 +71,7 @@ export default function RegionFrame(): ReactNode {
         onPointerMove={(event) => drag !== null && setDrag({ ...drag, to: placeOf(event) })}
         onPointerUp={onUp}
         onPointerCancel={() => setDrag(null)}
+        onLostPointerCapture={() => setDrag(null)}
       >
         {before === null || drawn !== null ? null : <Frame box={before} view={view} kind="before" />}
         {drawn === null ? null : (

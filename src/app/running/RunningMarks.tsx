@@ -14,6 +14,7 @@ import { planOfScreen, screenOfPlan } from '../canvas/viewport.ts'
 import type { View } from '../canvas/viewport.ts'
 import { usePlan, usePrefs } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
+import { handTaken } from '../escapeTaken.ts'
 import { useTrackInQuestion } from './useTrackInQuestion.ts'
 import { useClearancesFound, useTrain, useTrainPut } from './useRunning.ts'
 import './running.css'
@@ -119,7 +120,14 @@ function Train(): ReactNode {
   const view = useView()
   const grip = useRef<number | null>(null)
   const pointer = useRef<{ frame: number; at: Point } | null>(null)
-  useEffect(() => () => cancelAnimationFrame(pointer.current?.frame ?? 0), [])
+  const letHand = useRef<(() => void) | null>(null)
+  useEffect(
+    () => () => {
+      cancelAnimationFrame(pointer.current?.frame ?? 0)
+      letHand.current?.()
+    },
+    [],
+  )
   if (train === null || train.view === null) return null
   const { on, outlines, axles, couplers, tightest } = train.view
 
@@ -130,6 +138,13 @@ function Train(): ReactNode {
   function onPointerDown(event: PointerEvent<SVGGElement>): void {
     if (event.button !== 0) return
     grip.current = gripOf(on, placeOf(event))
+    const { push: before } = desk.getState()
+    letHand.current = handTaken(() => {
+      grip.current = null
+      drop()
+      // It stands where it stood.
+      desk.getState().set({ push: before })
+    })
     if ('setPointerCapture' in event.currentTarget) event.currentTarget.setPointerCapture(event.pointerId)
   }
   // Pointers move faster than frames: only the last place of each frame counts.
@@ -152,6 +167,7 @@ function Train(): ReactNode {
       follow()
     }
     grip.current = null
+    letHand.current?.()
   }
 
   return (

@@ -23,6 +23,14 @@ describe('the plan store', () => {
     expect(at().redo()).toBe(false)
   })
 
+  it('takes a thousand steps back, and again', () => {
+    const { at, station } = opened()
+    for (let n = 1; n <= 1000; n++) at().apply(moveTo(500 + n / 10))
+    for (let n = 0; n < 1000; n++) expect(at().undo()).toBe(true)
+    expect([at().undo(), at().plan]).toEqual([false, plan])
+    expect([at().travel(1000), station()]).toEqual([true, 600])
+  })
+
   it('goes several steps back and forth at once, as one by one', () => {
     const { at, station } = opened()
     for (const stationMm of [510, 520, 530, 540]) at().apply(moveTo(stationMm))

@@ -21,6 +21,13 @@ it.each<[PlanCommand, string]>([
   expect(editLabel(command, plan)).toBe(words)
 })
 
+it('no name turns the words and numbers behind it round', () => {
+  const turned = { ...wall, name: 'Nor\u202Eth\u2066' }
+  expect(editLabel({ kind: 'wall.set', id: 'wall-1', change: { thicknessMm: 80 } }, { ...plan, walls: { 'wall-1': turned } })).toBe(
+    'Set thickness of wall North',
+  )
+})
+
 it('calls several things by the first of them, and does not count what was measured on them', () => {
   const members = [
     { table: 'walls', id: 'wall-1' },
