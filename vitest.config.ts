@@ -23,6 +23,7 @@ export default defineConfig(async () => {
             maxWorkers: availableParallelism(),
             sequence: { groupOrder: 0 },
             include: [`tests/{${kinds}}/**/*.test.ts`],
+            setupFiles: ['tests/support/editHere.ts'],
             ...patient,
           },
         },
@@ -60,6 +61,7 @@ export default defineConfig(async () => {
             name: 'browser',
             sequence: { groupOrder: 1 },
             include: ['tests/browser/**/*.test.{ts,tsx}'],
+            setupFiles: ['tests/support/editHere.ts'],
             browser: {
               enabled: true,
               headless: true,

@@ -1,3 +1,4 @@
+import type { EditProblem } from '../core/edit/types.ts'
 import { pipelineCreate } from '../core/pipeline/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import type { PlanChecks } from '../engine/planChecks.ts'
@@ -18,8 +19,11 @@ export function storesCreate(
   history?: History,
   likely: Partial<Prefs> = {},
 ): Stores {
-  const planStore = planStoreCreate(plan, history)
   const sessionStore = sessionStoreCreate(session)
+  const refused = async (problem: EditProblem, at: Plan): Promise<void> => {
+    sessionStore.getState().setNotice((await import('../words/problemText.ts')).editProblemText(problem, at))
+  }
+  const planStore = planStoreCreate(plan, history, { refused: (problem, at) => void refused(problem, at) })
   const stores: Stores = {
     plan: planStore,
     session: sessionStore,

@@ -2,11 +2,12 @@ import { createStore } from 'zustand/vanilla'
 import type { StoreApi } from 'zustand/vanilla'
 import { patchApply, patchBetween, patchSquash } from '../core/edit/index.ts'
 import type { PlanPatch } from '../core/edit/index.ts'
-import { planParse } from '../core/plan/index.ts'
 import type { Plan } from '../core/plan/index.ts'
 import type { Claim, Claims } from './claim.ts'
 import type { ShelfNews } from './news.ts'
-import { historyRestored, historyToKeep } from './history.ts'
+import { historyToKeep } from './history.ts'
+import type { reading } from './reading.ts'
+import { readingBring } from './readingLate.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import { keepFailure, planIdNew } from './shelf.ts'
@@ -21,6 +22,13 @@ const tellAfterMs = 4000
 
 /** What could not be written is tried again after so long: the person may have made room elsewhere, and turned away. */
 const againAfterMs = 15_000
+
+/** A plan as it lies on the shelf, what was noted down since, and what reads both. */
+interface Lying {
+  readonly there: KeptPlan
+  readonly noted: readonly PlanPatch[]
+  readonly reading: typeof reading
+}
 
 /** What the plan that is loaded next is to the shelf; when nothing is said, it is a new one, to be kept at once. */
 export type NextPlan =
@@ -265,14 +273,13 @@ export function autosaveStart(options: {
   async function resume(own: Hold): Promise<void> {
     if (own !== hold || isStopped) return
     try {
-      const { current, noted } = await shelf.read(own.id)
-      const there = current?.id === own.id ? current : null
-      if ((there?.revision ?? 0) !== own.known.base) {
+      const found = await lying(own)
+      if ((found?.there.revision ?? 0) !== own.known.base) {
         if (isDirty() || planStore.getState().transaction !== null) return lose(own)
-        if (there !== null) show(own, there)
+        if (found !== null) show(own, found)
       }
-      if (there !== null && noted.length > 0 && !isDirty()) showNoted(noted)
-      if (there !== null) await shelf.laid(own.id)
+      if (found !== null && found.noted.length > 0 && !isDirty()) showNoted(found)
+      if (found !== null) await shelf.laid(own.id)
       say(statusOf(own.known))
     } catch (error) {
       // The shelf fails, not the right to it: each change tries again.
@@ -282,19 +289,24 @@ export function autosaveStart(options: {
     await writeNow()
   }
 
+  async function lying(own: Hold): Promise<Lying | null> {
+    const { current, noted } = await shelf.read(own.id)
+    return current?.id === own.id ? { there: current, noted, reading: await readingBring() } : null
+  }
+
   /** Puts on the desk what another page wrote of the plan. */
-  function show(own: Hold, there: KeptPlan): void {
-    const read = planParse(there.document)
+  function show(own: Hold, { there, reading }: Lying): void {
+    const read = reading.planParse(there.document)
     if (!read.ok || own !== hold) return
-    loadTheirs(read.plan, historyRestored(read.plan, there.history))
+    loadTheirs(read.plan, reading.historyRestored(read.plan, there.history))
     Object.assign(own.known, { base: there.revision, written: planStore.getState().committed, keptAtMs: there.savedAtMs } satisfies Known)
   }
 
   /** The page that wrote last died before it had written all: what it noted down is done here. */
-  function showNoted(noted: readonly PlanPatch[]): void {
+  function showNoted({ noted, reading }: Lying): void {
     const { committed, undoStack } = planStore.getState()
     const patch = noted.reduce(patchSquash)
-    const read = planParse(patchApply(committed, patch))
+    const read = reading.planParse(patchApply(committed, patch))
     if (!read.ok) return
     loadTheirs(read.plan, { undo: [...undoStack, { label: 'What was done last', patch }], redo: [] })
   }
@@ -315,9 +327,9 @@ export function autosaveStart(options: {
       own === hold && !own.mayWrite && !isStopped && planStore.getState().transaction === null && (isForced || !isDirty())
     if (!isFree()) return
     try {
-      const { current } = await shelf.read(own.id)
-      if (current?.id !== own.id || (current.revision === own.known.base && !isDirty()) || !isFree()) return
-      show(own, current)
+      const found = await lying(own)
+      if (found === null || (found.there.revision === own.known.base && !isDirty()) || !isFree()) return
+      show(own, found)
       say({ kind: 'elsewhere', hasOwn: isDirty() })
     } catch {
       // The shelf cannot be read just now: the next news tries again, and what is shown is what was known.
@@ -328,10 +340,9 @@ export function autosaveStart(options: {
 
   /** As often as the other page may get a last write in between. */
   async function takeOver(own: Hold, tries = 3): Promise<void> {
-    const { current } = await shelf.read(own.id)
-    const there = current?.id === own.id ? current : null
-    if (!isDirty() && there !== null) show(own, there)
-    own.known.base = there?.revision ?? 0
+    const found = await lying(own)
+    if (!isDirty() && found !== null) show(own, found)
+    own.known.base = found?.there.revision ?? 0
     own.mayWrite = true
     own.isMarked = true
     say(statusOf(own.known))

@@ -148,7 +148,9 @@ export function toolHostCreate(
         const { undoStack } = stores.plan.getState()
         // Nudged back to where it was: there is no such step any more.
         const isGone = undoStack.length < plan.undoStack.length
-        nudge = effect.isNudge === true && !isGone ? (undoStack.at(-1) ?? null) : null
+        // What still waits, or changes nothing, has made no step that could go on.
+        const isStep = effect.isNudge === true && !isGone && undoStack !== plan.undoStack
+        nudge = isStep ? (undoStack.at(-1) ?? null) : null
         const table = tableOf(effect.command.kind)
         if (effect.selectAdded && result.added !== null && table !== null) session.select({ kind: 'record', table, id: result.added })
         return null

@@ -1,4 +1,5 @@
 export { editApply } from './apply.ts'
+export { commandApply } from './commandApply.ts'
 export { lockOf } from './locks.ts'
 export { patchApply, patchBetween, patchEmpty, patchInvert, patchIsEmpty, patchLeavesAny, patchSquash } from './patch.ts'
 export { editRemoveAllCommand, editRemoveCommand } from './remove.ts'

@@ -2,7 +2,7 @@ import type { Point, Pose } from '../geom/types.ts'
 import { legHolders, makerHosts, makerOf } from '../plan/references.ts'
 import { recordFind } from '../plan/tables.ts'
 import type { FreeEnd, Id, Plan, TableName, Track, TurnoutLeg } from '../plan/types.ts'
-import { editApply } from './apply.ts'
+import { commandApply } from './commandApply.ts'
 import { patchApply } from './patch.ts'
 import type { PlanCommand } from './types.ts'
 
@@ -44,7 +44,7 @@ export function editRemoveAllCommand(
     if (recordFind<TableName>(at, table, id) === null) continue
     const command = editRemoveCommand(at, table, id, poseOf)
     commands.push(command)
-    const result = editApply(at, command)
+    const result = commandApply(at, command)
     // What is refused is refused again when the whole is done, and says why.
     if (result.ok) at = patchApply(at, result.patch)
   }

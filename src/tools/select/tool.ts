@@ -1,4 +1,4 @@
-import { editApply } from '../../core/edit/index.ts'
+import { commandApply } from '../../core/edit/index.ts'
 import { editLabel } from '../../words/editLabel.ts'
 import { pointDistance } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
@@ -197,7 +197,7 @@ function moved(state: SelectState, event: PointerEvent, context: ToolContext): S
       if (pointDistance(state.at, event.at) * context.pxPerMm < slopPx) return { state, effects: [] }
       const move = gripMove(state.grip, state.at, event.at, event.modifiers, context)
       if (!move.ok) return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: move.hint }] }
-      const refused = editApply(context.plan, move.command)
+      const refused = commandApply(context.plan, move.command)
       if (!refused.ok && refused.problem.kind === 'locked') {
         return { state: { kind: 'pressed', at: state.at }, effects: [{ kind: 'hint', hint: { kind: 'edit', problem: refused.problem } }] }
       }

@@ -39,6 +39,13 @@ const faults = [
 describe('the demo railway in HO', () => {
   const derived = demo('fennimore.json')
 
+  it('is as reading leaves it, for the page lays it on the desk unread', () => {
+    const text = readFileSync(join('public', 'demo', 'fennimore.json'), 'utf8')
+    const read = planRead(text)
+    expect(read.ok && read.notes).toEqual([])
+    expect(JSON.stringify(read.ok ? read.plan : null)).toBe(JSON.stringify(JSON.parse(text)))
+  })
+
   it('solves every track and sets every turnout', () => {
     expect([...derived.network.tracks.values()].filter(({ alignment }) => !alignment.ok)).toEqual([])
     expect([...derived.network.turnouts.values()].filter(({ result }) => !result.ok)).toEqual([])

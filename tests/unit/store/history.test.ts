@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { historyRestored, historyToKeep } from '../../../src/store/history.ts'
+import { historyToKeep } from '../../../src/store/history.ts'
+import { historyRestored } from '../../../src/store/historyRestored.ts'
 import { planStoreCreate } from '../../../src/store/index.ts'
 import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
