@@ -139,6 +139,39 @@ async function editedAndUndone({ page, heapMb }: Opened): Promise<number> {
   return (await heapMb()) - before
 }
 
+/** What a machine takes for a picture of as many pieces of 40 points, all drawn anew in each frame with nothing around: the measure of all other figures. */
+async function bareRedraw(page: Page, count: number): Promise<number> {
+  const session = await page.context().newCDPSession(page)
+  await session.send('Performance.enable')
+  const taskMs = async (): Promise<number> =>
+    ((await session.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'TaskDuration')?.value ?? Number.NaN) * 1000
+  await page.setContent('<canvas width="1400" height="900"></canvas>')
+  await page.evaluate((pieces) => {
+    const pen = document.querySelector('canvas')?.getContext('2d')
+    const note = { frames: 0 }
+    Object.assign(window, { bareFrames: note })
+    const lines = Array.from({ length: pieces }, (_, i) =>
+      Array.from({ length: 40 }, (_, j) => [(i % 100) * 14 + j * 0.3, Math.floor(i / 100) * 17 + 6 + 5 * Math.sin(j * 0.2 + i)] as const),
+    )
+    const draw = (): void => {
+      const shift = 20 * Math.sin(note.frames++ / 10)
+      pen?.clearRect(0, 0, 1400, 900)
+      for (const line of lines) {
+        pen?.beginPath()
+        for (const [x, y] of line) pen?.lineTo(x + shift, y)
+        pen?.stroke()
+      }
+      requestAnimationFrame(draw)
+    }
+    requestAnimationFrame(draw)
+  }, count)
+  const frames = (): Promise<number> => page.evaluate(() => (window as unknown as { bareFrames: { frames: number } }).bareFrames.frames)
+  await page.waitForTimeout(500)
+  const [ms, drawn] = [await taskMs(), await frames()]
+  await page.waitForTimeout(gestureMs)
+  return ((await taskMs()) - ms) / ((await frames()) - drawn)
+}
+
 /** The built app with 5,000 generated pieces of track, all in view; at true size against a plan of 200. */
 export async function benchBig(): Promise<BenchTable> {
   await build({ logLevel: 'error', build: { outDir: 'dist-bench/app', emptyOutDir: true } })
@@ -165,6 +198,9 @@ export async function benchBig(): Promise<BenchTable> {
       await page.waitForTimeout(300)
     }
 
+    const barePage = await browser.newPage({ viewport: { width: 1400, height: 900 } })
+    const bareMs = await bareRedraw(barePage, pieces.large)
+    await barePage.close()
     const large = await fresh(pieces.large)
     await large.page.waitForTimeout(3000)
     const heap = await large.heapMb()
@@ -201,6 +237,7 @@ export async function benchBig(): Promise<BenchTable> {
         heap < target.heapMb &&
         grown <= target.grownMb,
       rows: [
+        { what: 'for scale: a bare page that draws as many pieces anew', figure: ms(bareMs), note: 'main thread a frame, canvas' },
         stepRow('whole plan pushed', pan),
         stepRow('a PI dragged, whole plan in view', drag),
         stepRow('pushed at true size', near.pan),
