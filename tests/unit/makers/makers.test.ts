@@ -275,7 +275,7 @@ describe('what was made', () => {
     atOnce.getState().apply(bothMoved)
     for (const isDrag of [false, true]) {
       const makers = late(() => Promise.resolve(makersFollowing))
-      const store = planStoreCreate(made, undefined, makers)
+      const store = planStoreCreate(made, undefined, { makers })
       if (isDrag) store.getState().begin('Drag both')
       store.getState().replace(bothMoved)
       expect(store.getState().plan.turnouts['turnout-2']).toBe(made.turnouts['turnout-2'])
@@ -292,7 +292,7 @@ describe('what was made', () => {
   it('follows with the next change, when it could not come before', async () => {
     let isThere = false
     const makers = late(() => (isThere ? Promise.resolve(makersFollowing) : Promise.reject(new Error('no network'))))
-    const store = planStoreCreate(made, undefined, makers)
+    const store = planStoreCreate(made, undefined, { makers })
     store.getState().apply(bothMoved)
     await Promise.resolve()
     isThere = true
