@@ -59,6 +59,31 @@ describe('while its sizes are typed', () => {
   })
 })
 
+describe('a shelf along a wall', () => {
+  it('lies over the plan as it will stand, with the points of the wall by their numbers', async () => {
+    const { stores, desk } = await inRoom()
+    const [wall] = Object.values(stores.plan.getState().plan.walls)
+    await act(async () => stores.session.getState().select({ kind: 'record', table: 'walls', id: wall?.id ?? '' }))
+    await hand.click(await screen.findByRole('button', { name: 'Run a shelf along it' }))
+    const ghost = () => desk.getState().benchGhost
+    expect(ghost()?.corners.map(({ number, at, isTaken }) => [number, at.x, at.y, isTaken])).toEqual([
+      [1, 0, 0, true],
+      [2, 4000, 0, true],
+      [3, 4000, 3000, false],
+      [4, 0, 3000, false],
+    ])
+    await type('Deep', '450')
+    await act(async () => ghost()?.corners[2]?.onTake())
+    const shown = ghost()?.outline ?? []
+    // Along the lower wall and up the right one, 450 mm deep: by hand.
+    expect(Math.abs(ringArea(shown))).toBeCloseTo(4000 * 450 + (3000 - 450) * 450, 0)
+    await hand.click(button('Add this shelf'))
+    const [made] = Object.values(stores.plan.getState().plan.benchworks)
+    expect(made?.outline).toEqual(shown)
+    expect(ghost()).toBeNull()
+  })
+})
+
 describe('one thing is made at a time', () => {
   it('is shut by Escape wherever the focus is, and gives the focus back to its button', async () => {
     renderOnDesk(<App />)

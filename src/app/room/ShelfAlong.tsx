@@ -41,7 +41,7 @@ function ShelfFields({ wall, shut }: { readonly wall: Wall; readonly shut: () =>
   useBenchGhost({
     outline: shelf.ok ? shelf.outline : [],
     legs: [],
-    corners: wall.points.map((at, i) => ({ number: i + 1, at, isTaken: i === from || i === to })),
+    corners: wall.points.map((at, i) => ({ number: i + 1, at, isTaken: i === from || i === to, onTake: () => setTo(i) })),
   })
   function add(): void {
     if (!shelf.ok) return setWrong(shelfProblemText(shelf.problem, prefs))
