@@ -23,11 +23,19 @@ export function planBoxOfRecord(stores: Stores, table: TableName, id: Id): Box |
     case 'ticks':
     case 'lineClasses':
     case 'vehicles':
-    case 'guides':
-    case 'readings':
     case 'locks':
     case 'silences':
       return null
+    case 'guides': {
+      const guide = plan.guides[id]
+      return guide === undefined ? null : boxAbout(guide.at)
+    }
+    case 'readings': {
+      const of = plan.readings[id]?.of
+      if (of === undefined) return null
+      if ('track' in of) return boxOfPoints(trackPoints(stores, of.track))
+      return boxOfPoints([of.from, of.to, ...(of.kind === 'angle' ? [of.at] : [])])
+    }
     case 'underlays':
       return boxOfPoints(plan.underlays[id]?.places.map(({ at }) => at) ?? [])
     case 'walls':

@@ -1,6 +1,7 @@
 import { lazy, Suspense, useState } from 'react'
 import type { ReactNode } from 'react'
 import { tableHasAny, tableRecords } from '../../core/plan/index.ts'
+import { AidsListed } from '../aids/AidsListed.tsx'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
@@ -49,7 +50,11 @@ export function LineStage(): ReactNode {
         title="Line classes"
         records={Object.values(classes)
           .toSorted((a, b) => b.minRadiusMm - a.minRadiusMm)
-          .map((lineClass) => ({ id: lineClass.id, name: lineClass.name, note: `≥ ${lengthText(lineClass.minRadiusMm, prefs)}` }))}
+          .map(({ id, name, minRadiusMm, usualRadiusMm }) => ({
+            id,
+            name,
+            note: `least ${lengthText(minRadiusMm, prefs)}, usual ${lengthText(usualRadiusMm, prefs)}`,
+          }))}
       />
       <RecordList
         table="vehicles"
@@ -57,6 +62,7 @@ export function LineStage(): ReactNode {
         records={Object.values(vehicles).map((car) => ({ id: car.id, name: car.name, note: lengthText(car.overCouplersMm, prefs) }))}
       />
       <AddCar />
+      <AidsListed />
     </>
   )
 }

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { tableHasAny } from '../../core/plan/index.ts'
+import { AidsListed } from '../aids/AidsListed.tsx'
 import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { BySize } from '../room/BySize.tsx'
@@ -91,6 +92,7 @@ export function RoomStage(): ReactNode {
         title="Pictures under the plan"
         records={Object.values(underlays).map(({ id, name, isShown }) => ({ id, name, note: isShown ? undefined : 'hidden' }))}
       />
+      <AidsListed />
     </>
   )
 }
