@@ -1,5 +1,6 @@
 import type { ParallelProblem, ParallelRemark } from '../core/alignment/index.ts'
 import type { AlignmentProblem } from '../core/alignment/types.ts'
+import type { TrackBeside } from '../core/network/index.ts'
 import type { Id, Plan } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -58,4 +59,10 @@ export function parallelRemarkText(remark: ParallelRemark, prefs: MeasurePrefs):
   return remark.kind === 'belowMinimum'
     ? `At PI ${remark.corner + 1} R ${lengthText(remark.radiusMm, prefs)} here; the class asks ${lengthText(remark.limitMm, prefs)}.`
     : `At PI ${remark.corner + 1} no arc is left, easements only.`
+}
+
+/** How far a track lies from the one beside it: parallel, or from the least to the most. */
+export function besideText({ leastMm, mostMm, alongMm }: TrackBeside, name: string, prefs: MeasurePrefs): string {
+  const [least, most] = [lengthText(leastMm, prefs), lengthText(mostMm, prefs)]
+  return `${name}: ${least === most ? `${least} all along` : `${least} to ${most}`}, for ${lengthText(alongMm, prefs, 'room')}`
 }

@@ -15,7 +15,7 @@ import { cornerAdd } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
 import { FindingsOf } from './recordParts.tsx'
 import { JointActs } from './JointActs.tsx'
-import { MetTrackWord } from './TrackParticulars.tsx'
+import { MetTrackWord } from './MetTrackWord.tsx'
 import { isHeld, useJoint } from './useJoint.ts'
 
 export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {

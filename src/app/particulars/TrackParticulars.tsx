@@ -14,7 +14,9 @@ import { SetoutAct } from '../setout/SetoutAct.tsx'
 import { turnoutAddOn } from '../turnoutAdd.ts'
 import { endText } from '../../words/endText.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
-import { cornerName, recordName } from '../../words/names.ts'
+import { cornerName } from '../../words/names.ts'
+import { BesideTrack } from './BesideTrack.tsx'
+import { MetTrackWord } from './MetTrackWord.tsx'
 import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
 import { Act, Fields, ParticularsHead } from './parts.tsx'
@@ -58,6 +60,7 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
         />
         <EndRow track={track} end="start" plan={plan} />
         <EndRow track={track} end="end" plan={plan} />
+        <BesideTrack id={id} />
       </Fields>
       <CornerList track={track} plan={plan} />
       <TrackActs track={track} />
@@ -97,22 +100,6 @@ function EndRow({ track, end, plan }: { readonly track: Track; readonly end: 'st
         )
       }
     />
-  )
-}
-
-/** Leads to the track that a line goes on into. */
-export function MetTrackWord({ track }: { readonly track: Id }): ReactNode {
-  const stores = useStores()
-  const name = usePlan(({ plan }) => recordName(plan, 'tracks', track))
-  return (
-    <button
-      type="button"
-      className="word"
-      aria-label={`${name}: go there`}
-      onClick={() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })}
-    >
-      go there
-    </button>
   )
 }
 
