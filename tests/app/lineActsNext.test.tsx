@@ -1,5 +1,5 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen } from '@testing-library/react'
+import { act, cleanup, screen, within } from '@testing-library/react'
 import { afterEach, describe, expect, it } from 'vitest'
 import { Canvas } from '../../src/app/canvas/Canvas.tsx'
 import { Particulars } from '../../src/app/particulars/Particulars.tsx'
@@ -47,6 +47,33 @@ describe('a track that has just left its host', () => {
     expect(desk.stores.session.getState().selection).toEqual({ kind: 'record', table: 'tracks', id: 'track-2' })
     expect(screen.getByRole('heading', { name: trackOf(desk)?.name ?? '' })).toBeVisible()
     expect(screen.queryByRole('region', { name: 'What next' })).toBeNull()
+  })
+
+  it('is offered no more straight than its host has beside it', async () => {
+    const desk = renderOnDesk(<Particulars />)
+    act(() => {
+      desk.stores.plan.getState().apply({ kind: 'turnout.set', id: 'turnout-1', change: { facing: 'falling' } })
+      desk.stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' })
+    })
+    await hand.click(screen.getByRole('button', { name: 'Start a track from its leg' }))
+    await hand.click(screen.getByRole('button', { name: 'Lay a parallel to Harbour line from here…' }))
+    await hand.click(await screen.findByRole('button', { name: 'Lay this line' }))
+    // The host begins at x = 12 in, 30 in from the points.
+    const { x } = lineOf(desk, 'track-2').end
+    expect(x / inch).toBeGreaterThan(11)
+    expect(x / inch).toBeLessThan(20)
+  })
+
+  it('on a curve is first offered what can be done there', async () => {
+    const desk = renderOnDesk(<Particulars />)
+    act(() => {
+      desk.stores.plan.getState().apply({ kind: 'turnout.set', id: 'turnout-1', change: { stationMm: 118 * inch } })
+      desk.stores.session.getState().select({ kind: 'record', table: 'turnouts', id: 'turnout-1' })
+    })
+    await hand.click(screen.getByRole('button', { name: 'Start a track from its leg' }))
+    const next = within(screen.getByRole('region', { name: 'What next' }))
+    expect(next.getByRole('button', { name: 'Draw on from its end' })).toHaveClass('is-main')
+    expect(next.getByRole('button', { name: 'Lay a parallel to Harbour line from here…' })).not.toHaveClass('is-main')
   })
 
   it('comes back to its host by a turnout, also where that faces the other way', async () => {

@@ -39,6 +39,8 @@ export function besideStart(
   const lengthMm = host.alignment.ok ? host.alignment.path.lengthMm : 0
   const restMm = turnout.facing === 'rising' ? lengthMm - turnout.stationMm : turnout.stationMm
   const stepMm = roundStepsMm[units]
+  // Out of its turnout it goes along for about as many centres as the frog number, and three more for its curve.
+  const hostMm = restMm - (turnout.frog + 3) * centresMm
   const stationMm = turnout.stationMm + (turnout.facing === 'rising' ? 0.95 : -0.95) * restMm
   return {
     lineClass: track.lineClass,
@@ -46,9 +48,16 @@ export function besideStart(
     curveCentresMm: centresMm,
     far:
       far === 'ends'
-        ? { kind: far, lengthMm: Math.ceil((lengthCentres * centresMm) / stepMm - 1e-6) * stepMm }
+        ? { kind: far, lengthMm: straightMm(centresMm, hostMm, stepMm) }
         : { kind: far, stationMm: Math.round(stationMm / stepMm) * stepMm },
   }
+}
+
+/** A few cars, or what the host still has beside it; where that is hardly anything, a few cars: then it is meant to go on alone. */
+function straightMm(centresMm: number, hostMm: number, stepMm: number): number {
+  const fewMm = Math.ceil((lengthCentres * centresMm) / stepMm - 1e-6) * stepMm
+  const besideMm = Math.floor(hostMm / stepMm) * stepMm
+  return besideMm >= 2 * centresMm ? Math.min(fewMm, besideMm) : fewMm
 }
 
 /** The parallel as one step that the stub becomes; all is worked out as for a spur or a siding made from numbers. */

@@ -86,7 +86,7 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
           kind="room"
           range="zeroUp"
           value={fromMm}
-          origin={side === null ? 'along the wall' : `corner ${side.index + 1}`}
+          origin={side === null ? 'along the wall' : `from corner ${side.index + 1}`}
           {...(side === null
             ? {}
             : { bounds: { leastMm: 0, mostMm: Math.max(side.lengthMm - widthMm, 0) + ROUNDING_MM, because: sideBecause } })}
