@@ -20,7 +20,8 @@ export function planLinkWrite(plan: Plan): string {
 
 /** Domain: any text. Outcome: the plan, or why there is none. Throws: never. */
 export function planLinkRead(text: string): PlanFileResult {
-  if (text.length > linkLimit) return { ok: false, problem: { kind: 'tooLarge', size: text.length, limit: linkLimit } }
+  if (text.length > linkLimit)
+    return unreadable(`it has ${text.length} characters, and a link has at most ${linkLimit}. Have the plan sent as a file.`)
   const bytes = base64Read(text)
   if (bytes === null) return unreadable('it has a character that no link has.')
   try {

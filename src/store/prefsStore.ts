@@ -78,17 +78,20 @@ const entries = {
 /**
  * The store of preferences, kept in `storage` when there is one. What cannot be read there is as if it had not been written; when it cannot be
  * written, the preference holds until the page is closed. A value out of range is not taken. `likely` holds until something else is chosen.
+ * What another page of the browser has chosen meanwhile stays as it is there: only what is chosen here is written over it.
  */
 export function prefsStoreCreate(storage: TextStorage | null = null, likely: Partial<Prefs> = {}): StoreApi<PrefsStoreState> {
-  return createStore<PrefsStoreState>()((set, get) => ({
+  /** Chosen in this page. */
+  const own: Partial<Prefs> = {}
+  return createStore<PrefsStoreState>()((set) => ({
     ...prefsFresh,
     ...likely,
     ...prefsKept(storage),
     setPrefs(change) {
-      set(prefsGood(change))
-      const prefs = Object.entries(get()).filter(
-        ([key]) => Object.hasOwn(prefsKeys, key) && prefsKeys[key as keyof Prefs].persist === 'browser',
-      )
+      const good = prefsGood(change)
+      set(good)
+      Object.assign(own, good)
+      const prefs = Object.entries({ ...prefsKept(storage), ...own }).filter(([key]) => prefsKeys[key as keyof Prefs].persist === 'browser')
       try {
         storage?.setItem(storageKey, JSON.stringify(Object.fromEntries(prefs)))
       } catch {

@@ -33,6 +33,14 @@ describe('preferences', () => {
     expect(prefsStoreCreate(storage).getState()).toMatchObject({ ...prefsFresh, units: 'metric', bar100X: 99.7 })
   })
 
+  it('of two pages: what one chose is not undone by what the other chooses later', () => {
+    const storage = storageInMemory()
+    const [one, other] = [prefsStoreCreate(storage), prefsStoreCreate(storage)]
+    one.getState().setPrefs({ keys: { undo: 'u' } })
+    other.getState().setPrefs({ units: 'metric' })
+    expect(prefsStoreCreate(storage).getState()).toMatchObject({ keys: { undo: 'u' }, units: 'metric' })
+  })
+
   it('hold in this page when they cannot be kept', () => {
     const store = prefsStoreCreate(forbidden)
     store.getState().setPrefs({ theme: 'dark' })
