@@ -16,6 +16,7 @@ export const TrialLines = latePart(async () => (await import('./canvas/TrialLine
 export const ToolStrip = latePart(async () => (await import('./canvas/ToolStrip.tsx')).ToolStrip)
 export const SketchItems = latePart(async () => (await import('./canvas/Sketch.tsx')).SketchItems)
 export const FindingCardBody = latePart(async () => (await import('./canvas/FindingCardBody.tsx')).FindingCardBody)
+export const FindingActs = latePart(async () => (await import('./findings/FindingActs.tsx')).FindingActs)
 export const PlanLetters = latePart(async () => (await import('./canvas/PlanLetters.tsx')).PlanLetters)
 export const AtPointer = latePart(async () => (await import('./canvas/AtPointer.tsx')).AtPointer)
 
@@ -32,6 +33,7 @@ const parts = [
   ToolStrip,
   SketchItems,
   FindingCardBody,
+  FindingActs,
   PlanLetters,
   AtPointer,
 ]
