@@ -222,6 +222,21 @@ describe('the Checks stage', () => {
     expect(await screen.findByText(sharp)).toBeVisible()
   })
 
+  it('brings the acts of what is opened low down into sight: of a cure, and of how a rule is told', async () => {
+    const shown: Element[] = []
+    // Not in jsdom 26.
+    Element.prototype.scrollIntoView = function () {
+      shown.push(this)
+    }
+    renderOnDesk(<ChecksStage />)
+    const seen = (): string => shown.map(({ textContent }) => textContent).join()
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Make it 28 in' }))
+    await waitFor(() => expect(seen()).toContain('Apply'))
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: /Set how it is told on all of Main/ }))
+    await waitFor(() => expect(seen()).toContain('Open the limits of Main'))
+    Reflect.deleteProperty(Element.prototype, 'scrollIntoView')
+  })
+
   it('shows a cure in the panel of the track that is chosen, and keeps that chosen', async () => {
     const { stores } = renderOnDesk(<Particulars />)
     const chosen = { kind: 'record', table: 'tracks', id: 'track-1' } as const
@@ -281,7 +296,7 @@ describe('the Checks stage', () => {
 
   it('lets the rule be told as a warning, or not at all, on tracks of the class', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Tell it otherwise on all of Main: Curve under class radius' }))
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Set how it is told on all of Main: Curve under class radius' }))
     const level = await screen.findByRole('combobox', { name: 'Tell it on all of Main' })
     await hand.selectOptions(level, 'as a warning')
     expect(await within(rowOf(sharp)).findByText('Warning · Harbour line, PI 2')).toBeVisible()
@@ -345,7 +360,7 @@ describe('the Checks stage', () => {
 
   it('lowers the limit of the class that is broken, as one step', async () => {
     const { stores } = renderOnDesk(<ChecksStage />)
-    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Tell it otherwise on all of Main: Curve under class radius' }))
+    await hand.click(within(rowOf(sharp)).getByRole('button', { name: 'Set how it is told on all of Main: Curve under class radius' }))
     await hand.click(await screen.findByRole('button', { name: 'Main’s least radius: 28 in → 24½ in' }))
     expect(stores.plan.getState().plan.lineClasses['main']?.minRadiusMm).toBeCloseTo(24.5 * 25.4, 6)
     expect(stores.plan.getState().undoStack).toHaveLength(1)

@@ -106,8 +106,6 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
       </header>
       <div className="setout-columns">
         <div className="setout-asks">
-          {work.turnout === null ? null : <TieFields turnout={work.turnout} />}
-          <Practice practice={practice} hasPoints={work.hasPoints} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
           <div className="acts">
             <button type="button" className="act is-main" onClick={() => print('cutList')}>
               Print cut list
@@ -120,6 +118,8 @@ function Build({ of, id, work, onShut }: Asked & { readonly work: Work }): React
               Close
             </button>
           </div>
+          {work.turnout === null ? null : <TieFields turnout={work.turnout} />}
+          <Practice practice={practice} hasPoints={work.hasPoints} change={(part) => setChanged((before) => ({ ...before, ...part }))} />
         </div>
         <div className="setout-answer" role="region" aria-label="Tables">
           {tables.map((table, i) => (

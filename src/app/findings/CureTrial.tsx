@@ -9,6 +9,7 @@ import { useDeskStore } from '../desk.ts'
 import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { cureStep } from './cureStep.ts'
+import { useInSight } from './useInSight.ts'
 
 /** A cure as it would lie on the plan, with what else it would change; then done as one step, or left. */
 export function CureTrial({
@@ -27,6 +28,7 @@ export function CureTrial({
   const open = useDerived((state) => state.findings)
   const prefs = usePrefs((state) => state)
   const [news, setNews] = useState<ChecksNews | null>(null)
+  const acts = useInSight()
   const step = useMemo(() => cureStep(plan, network, cure, prefs), [plan, network, cure, prefs])
 
   useEffect(() => {
@@ -49,7 +51,7 @@ export function CureTrial({
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
-      <div className="acts">
+      <div className="acts" ref={acts}>
         <Act
           isMain
           onClick={() => {

@@ -54,7 +54,7 @@ export function FindingActs({
   const cureAct = (at: number): ReactNode => act(at, words.cures[at] ?? '', 'act')
   const plain = words.cures.map((_, at) => cureAct(at))
   const leave = on === 'card' ? 'Leave this one be' : 'Leave this one be, with a reason'
-  const change = lineClass === null ? null : `Tell it otherwise on all of ${lineClass.name}`
+  const change = lineClass === null ? null : `Set how it is told on all of ${lineClass.name}`
   if (on === 'chart' && words.cures.length === 0 && waitsFor === undefined) return null
   return (
     <>

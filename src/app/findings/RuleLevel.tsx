@@ -6,6 +6,7 @@ import { ChoiceField } from '../fields/ValueField.tsx'
 import { Act } from '../particulars/acts.tsx'
 import { planEdit } from '../planEdit.ts'
 import { classLimitOf } from './classLimit.ts'
+import { useInSight } from './useInSight.ts'
 
 const choices: readonly { readonly value: Level | 'usual'; readonly text: string }[] = [
   { value: 'usual', text: 'as usual' },
@@ -17,6 +18,7 @@ const choices: readonly { readonly value: Level | 'usual'; readonly text: string
 /** How the rule of a finding is told on all tracks of its class, and the limit of the class that it breaks. */
 export function RuleLevel({ finding, lineClass }: { readonly finding: Finding; readonly lineClass: LineClass }): ReactNode {
   const stores = useStores()
+  const acts = useInSight()
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const limit = classLimitOf(finding, plan, prefs)
@@ -39,7 +41,7 @@ export function RuleLevel({ finding, lineClass }: { readonly finding: Finding; r
         How loudly it is told on every track of {lineClass.name}; what is asked stays as it is. The limit itself, for all of{' '}
         {lineClass.name}:
       </p>
-      <div className="acts">
+      <div className="acts" ref={acts}>
         {limit === null ? null : (
           <Act onClick={() => planEdit(stores, { kind: 'lineClass.set', id: limit.lineClass.id, change: limit.change })}>{limit.words}</Act>
         )}

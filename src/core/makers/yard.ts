@@ -218,7 +218,8 @@ function yardFacts(numbers: YardNumbers, plan: LadderPlan, reachMm: number): Par
   return [
     { name: 'pitchAlongLadderMm', value: pitchAlongLadderMm },
     { name: 'pitchAlongBodyMm', value: pitchAlongBodyMm },
-    { name: 'leastPitchMm', value: plan.leastPitchMm },
+    // Of a ladder with one turnout there is none: nothing follows it.
+    ...(plan.leastPitchMm > 0 ? [{ name: 'leastPitchMm', value: plan.leastPitchMm } as const] : []),
     ...(numbers.ends === 'double' ? [{ name: 'shorterByMm', value: shorterByMm } as const] : []),
     { name: 'ladderMm', value: plan.endX },
     { name: 'reachMm', value: reachMm },

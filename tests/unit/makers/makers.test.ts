@@ -183,6 +183,16 @@ describe('a passing siding', () => {
 })
 
 describe('a yard', () => {
+  it('tells what a turnout of its ladder takes where another follows it, and not of a ladder with one', () => {
+    const told = (tracks: number): readonly string[] => {
+      const result = expanded(long, aMaker({ ...yard, tracks }))
+      return result.ok ? result.facts.map(({ name }) => name) : []
+    }
+    expect(told(3)).toContain('leastPitchMm')
+    expect(told(2)).not.toContain('leastPitchMm')
+    expect(told(2)).toContain('pitchAlongLadderMm')
+  })
+
   it('between two ladders has each body track shorter than the one before by twice the pitch along the body', () => {
     const made = planMade(long, aMaker({ ...yard, ends: 'double' }))
     const { tracks } = recordFind(made, 'makers', 'maker-1')?.made ?? { tracks: [] }

@@ -1,0 +1,9 @@
+import { useEffect, useRef } from 'react'
+import type { RefObject } from 'react'
+
+/** Brings what has opened low down above the edge of what scrolls. */
+export function useInSight(): RefObject<HTMLDivElement | null> {
+  const place = useRef<HTMLDivElement>(null)
+  useEffect(() => place.current?.scrollIntoView?.({ block: 'nearest' }), [])
+  return place
+}
