@@ -12,7 +12,7 @@ import type { TurnoutLeg } from '../plan/types.ts'
 
 /** Before the points of a turnout, for what leads to one of its legs; null: the host is not solved. */
 export function pointsOnward(turnout: NetworkTurnout, leg: TurnoutLeg, network: Network, feelMm: number): Path | null {
-  const path = routeBefore(network, turnout, feelMm)
+  const path = routeBefore(network, turnout, leg, feelMm)
   return path && endedBefore(path, routeJump(turnout, leg))
 }
 

@@ -1,4 +1,4 @@
-import { pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
+import { pathMove, pathNearest, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
 import type { PathJump } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
 import { stationsOnLevel, trackLevels } from '../levels/index.ts'
@@ -9,6 +9,8 @@ import type { Span, TrackLine } from './types.ts'
 /** Ends of two tracks this near and this much in line are one line that goes on under another name. */
 const contactMm = 1
 const contactSine = 0.02
+/** A route that begins this near to PS begins there: points have a thickness. */
+const lapMm = 1e-3
 
 /** What lies before the start of a track, ending there: the route of its turnout, and what cars come from. */
 interface Approach {
@@ -57,7 +59,7 @@ function approach(network: Network, networkTrack: NetworkTrack, end: 'start' | '
   if (trackEnd.kind === 'leg') {
     const turnout = network.turnouts.get(trackEnd.turnout)
     const route = turnout === undefined ? null : routeToLeg(turnout, trackEnd.leg)
-    return turnout === undefined || route === null ? none : { route, before: routeBefore(network, turnout, runOnMm) }
+    return turnout === undefined || route === null ? none : { route, before: routeBefore(network, turnout, trackEnd.leg, runOnMm) }
   }
   return { route: null, before: lineBefore(network.tracks.values(), track.id, alignment.path, end, runOnMm) }
 }
@@ -76,8 +78,22 @@ export function routeToLeg(networkTurnout: NetworkTurnout, leg: TurnoutLeg): Pat
 
 /** By how much that route starts off from the host's line, as straight points do; null: not at all. */
 export function routeJump(networkTurnout: NetworkTurnout, leg: TurnoutLeg): PathJump | null {
+  const begin = routeBegin(networkTurnout, leg)
+  return begin && poseJump(begin.hostPose, begin.pose)
+}
+
+/** Where the route to a leg leaves the host, in the turnout's own frame: at PS, or behind it where a three-way turnout laps its second points. */
+function routeBegin(
+  networkTurnout: NetworkTurnout,
+  leg: TurnoutLeg,
+): { readonly pose: Pose; readonly hostPose: Pose; readonly alongMm: number } | null {
   const route = routeOf(networkTurnout, leg)
-  return route && poseJump({ x: 0, y: 0, headingRad: 0 }, pathStart(route))
+  if (route === null || !networkTurnout.result.ok) return null
+  const pose = pathStart(route)
+  const host = networkTurnout.result.geometry.routes.find(({ name }) => name === 'straight')?.centre
+  const alongMm = host === undefined ? 0 : pathNearest(host, pose).stationMm
+  if (host === undefined || alongMm < lapMm) return { pose, hostPose: { x: 0, y: 0, headingRad: 0 }, alongMm: 0 }
+  return { pose, hostPose: pathPoseAt(host, alongMm), alongMm }
 }
 
 /** In the turnout's own frame. */
@@ -88,15 +104,19 @@ function routeOf({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
   return routes.find((one) => one.name === name)?.centre ?? null
 }
 
-/** The host up to the points of a turnout, run towards them. */
-export function routeBefore(network: Network, { turnout, result }: NetworkTurnout, runOnMm: number): Path | null {
+/** The host up to where the route to a leg of a turnout leaves it, run towards there. */
+export function routeBefore(network: Network, networkTurnout: NetworkTurnout, leg: TurnoutLeg, runOnMm: number): Path | null {
+  const { turnout, result } = networkTurnout
   const host = network.tracks.get(turnout.track)
   if (!result.ok || !host?.alignment.ok) return null
   const { path } = host.alignment
-  const { stationMm, facing } = turnout
-  return facing === 'rising'
-    ? pathSlice(path, Math.max(0, stationMm - runOnMm), stationMm)
-    : pathReverse(pathSlice(path, stationMm, Math.min(path.lengthMm, stationMm + runOnMm)))
+  const alongMm = routeBegin(networkTurnout, leg)?.alongMm ?? 0
+  if (turnout.facing === 'rising') {
+    const toMm = Math.min(path.lengthMm, turnout.stationMm + alongMm)
+    return pathSlice(path, Math.max(0, toMm - runOnMm), toMm)
+  }
+  const fromMm = Math.max(0, turnout.stationMm - alongMm)
+  return pathReverse(pathSlice(path, fromMm, Math.min(path.lengthMm, fromMm + runOnMm)))
 }
 
 /** The stretch of another track that goes on from an end whose pose looks outwards, run towards that end; null: none does. */
