@@ -8,7 +8,7 @@ import type { NetworkTurnout } from '../../src/core/network/index.ts'
 import type { TurnoutRail } from '../../src/core/turnout/types.ts'
 import { aMaker, planMade } from './makers.ts'
 import { aTrack, planWith } from './plans.ts'
-import type { WalkPlan } from './wheelsetWalk.ts'
+import type { WalkPlan } from './wheelsetGround.ts'
 
 const lengthGauges = 400
 

@@ -5,8 +5,10 @@ import { frogAngle } from '../../../src/core/turnout/index.ts'
 import type { TurnoutRail } from '../../../src/core/turnout/types.ts'
 import { scissorsLaid, scissorsWays } from '../../support/scissors.ts'
 import { wheelsets } from '../../support/wheelsets.ts'
-import { walkGround, wheelsetWalk } from '../../support/wheelsetWalk.ts'
-import type { WalkFault, WalkPlan } from '../../support/wheelsetWalk.ts'
+import { walkGround } from '../../support/wheelsetGround.ts'
+import type { WalkPlan } from '../../support/wheelsetGround.ts'
+import { wheelsetWalk } from '../../support/wheelsetWalk.ts'
+import type { WalkFault } from '../../support/wheelsetWalk.ts'
 
 /** Track centres that builders of each scale mostly lay, mm: 2 in in HO, 1 1/4 in in N, 2 3/4 in in S, 4 in in O. Common practice, no source. */
 const usual = [

@@ -4,8 +4,10 @@ import { turnoutSolve } from '../../../src/core/turnout/index.ts'
 import { crossed, crossingRequest } from '../../support/crossings.ts'
 import { hostOf, hostOfCurvature, requestOfScale } from '../../support/turnouts.ts'
 import { wheelsets } from '../../support/wheelsets.ts'
-import { walkGround, wheelsetWalk } from '../../support/wheelsetWalk.ts'
-import type { WalkFault, WalkPlan } from '../../support/wheelsetWalk.ts'
+import { walkGround } from '../../support/wheelsetGround.ts'
+import type { WalkPlan } from '../../support/wheelsetGround.ts'
+import { wheelsetWalk } from '../../support/wheelsetWalk.ts'
+import type { WalkFault } from '../../support/wheelsetWalk.ts'
 
 type Work = Pick<WalkPlan, 'rails' | 'throwMm'> & { readonly routes: readonly WalkPlan['route'][] }
 

@@ -4,7 +4,8 @@ import { turnoutMirror } from '../../../src/core/turnout/index.ts'
 import type { RouteName, TurnoutGeometry, TurnoutRail } from '../../../src/core/turnout/types.ts'
 import { requestOfScale, solved } from '../../support/turnouts.ts'
 import { wheelsets } from '../../support/wheelsets.ts'
-import { walkGround, wheelsetWalk } from '../../support/wheelsetWalk.ts'
+import { walkGround } from '../../support/wheelsetGround.ts'
+import { wheelsetWalk } from '../../support/wheelsetWalk.ts'
 import type { WalkFault } from '../../support/wheelsetWalk.ts'
 
 const scales = ['HO', 'N', 'S', 'O'] as const

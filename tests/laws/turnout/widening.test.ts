@@ -3,7 +3,8 @@ import { pathNearest, pathOffset, pathPoseAt } from '../../../src/core/geom/inde
 import { checkDimensions, checkStandard } from '../../../src/core/turnout/index.ts'
 import type { TurnoutGeometry, TurnoutRequest } from '../../../src/core/turnout/index.ts'
 import { wheelsets } from '../../support/wheelsets.ts'
-import { walkGround, wheelsetWalk } from '../../support/wheelsetWalk.ts'
+import { walkGround } from '../../support/wheelsetGround.ts'
+import { wheelsetWalk } from '../../support/wheelsetWalk.ts'
 import { hostOfCurvature, requestOfScale, solved } from '../../support/turnouts.ts'
 
 const byMm = 0.2
