@@ -181,7 +181,7 @@ describe('the shelf of the browser', () => {
     // A request of which nothing is ever heard.
     const open = vi
       .spyOn(IDBFactory.prototype, 'open')
-      .mockImplementation((...asked) => Object.assign(ask(...asked), { addEventListener: () => undefined }))
+      .mockImplementation((...asked) => Object.assign(ask(`${asked[0]}-unheard`), { addEventListener: () => undefined }))
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] })
     const restored = planRestore(shelf)
     await vi.advanceTimersByTimeAsync(9000)
