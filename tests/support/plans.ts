@@ -137,3 +137,17 @@ export function aBend(change: Partial<Track> = {}): Track {
     ...change,
   })
 }
+
+/** A loop of four curves of 600 mm radius, 3 m by 2.2 m, eased in at each; its stations begin on a straight. */
+export function aLoop(easementMm: number): Track {
+  return aTrack({
+    start: { kind: 'free', x: 1500, y: 0 },
+    corners: [
+      [3000, 0],
+      [3000, 2200],
+      [0, 2200],
+      [0, 0],
+    ].map(([x, y], i) => ({ id: `pi-${i + 1}`, x: x ?? 0, y: y ?? 0, radius: 600, easementIn: easementMm, easementOut: 0 })),
+    end: { kind: 'closed' },
+  })
+}

@@ -6,20 +6,11 @@ import { pathPoseAt, poseOffset } from '../../../src/core/geom/index.ts'
 import type { Point } from '../../../src/core/geom/index.ts'
 import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import type { Plan, Track } from '../../../src/core/plan/index.ts'
-import { aBend, aCrossing, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
+import { aBend, aCrossing, aLoop, aTrack, aTurnout, planAfter, planWith } from '../../support/plans.ts'
 
 const SEED = 20261127
 const bend = aBend({ id: 'track-1' })
-const loop: Track = aTrack({
-  start: { kind: 'free', x: 1500, y: 0 },
-  corners: [
-    [3000, 0],
-    [3000, 2200],
-    [0, 2200],
-    [0, 0],
-  ].map(([x, y], i) => ({ id: `pi-${i + 1}`, x: x ?? 0, y: y ?? 0, radius: 600, easementIn: 250, easementOut: 0 })),
-  end: { kind: 'closed' },
-})
+const loop = aLoop(250)
 /** Crosses the bend and the loop. */
 const across = aTrack({ id: 'across', name: 'Across', start: { kind: 'free', x: 1300, y: -150 }, end: { kind: 'free', x: 2300, y: 150 } })
 

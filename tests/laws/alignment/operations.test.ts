@@ -14,8 +14,8 @@ import { editApply, patchApply } from '../../../src/core/edit/index.ts'
 import { pathNearest, pathPoseAt, poseAhead } from '../../../src/core/geom/index.ts'
 import type { Path, Pose } from '../../../src/core/geom/index.ts'
 import { networkCreateDeriver, turnoutStretch } from '../../../src/core/network/index.ts'
-import type { Corner, Plan, Track, Turnout } from '../../../src/core/plan/index.ts'
-import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
+import type { Corner, Plan, Turnout } from '../../../src/core/plan/index.ts'
+import { aLoop, aTrack, aTurnout, planWith } from '../../support/plans.ts'
 
 const SEED = 20261130
 const real = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true })
@@ -235,19 +235,8 @@ describe('an operation on a track', () => {
 })
 
 describe('an operation on a loop', () => {
-  const loop = (easement: number): Track =>
-    aTrack({
-      start: { kind: 'free', x: 1500, y: 0 },
-      corners: [
-        [3000, 0],
-        [3000, 2200],
-        [0, 2200],
-        [0, 0],
-      ].map(([x, y], i) => ({ id: `pi-${i + 1}`, x: x ?? 0, y: y ?? 0, radius: 600, easementIn: easement, easementOut: 0 })),
-      end: { kind: 'closed' },
-    })
   const looped = planWith({
-    tracks: [loop(250)],
+    tracks: [aLoop(250)],
     turnouts: [aTurnout({ stationMm: 150 }), aTurnout({ id: 'turnout-2', stationMm: 4500, facing: 'falling', hand: 'right' })],
   })
 
