@@ -11,7 +11,8 @@ import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
 import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
-import { centresCure, isOfMaker } from './centresCure.ts'
+import { centresClearCreate } from './centresClear.ts'
+import { isOfMaker } from './centresCure.ts'
 import { crossingDimensions } from './checkDimensions.ts'
 import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
@@ -93,6 +94,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     ...(area === null ? [] : overhangOf(run, area)),
   ])
   const cureOf = keptOn<Finding, Finding>()
+  const centresClear = centresClearCreate()
   const placedOf = keptOn<Finding, Finding>()
   const freeOf = keptOn<Finding, Finding>()
   const crossingDimensionsOf = keptFor(crossingDimensions)
@@ -162,7 +164,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       const maker = isBeside ? makers.find((one) => isOfMaker(finding, one)) : undefined
       if (maker === undefined) return finding
       const standsOn = [maker, ...makerStandsOn(plan, network, maker)]
-      return cureOf(finding, standsOn, () => ({ ...finding, cure: centresCure(finding, plan, network, maker) }))
+      return cureOf(finding, standsOn, () => ({ ...finding, cure: centresClear(finding, plan, network, maker) }))
     }
 
     const atHost = (finding: Finding): Finding => {

@@ -210,37 +210,61 @@ describe('maker-follow', () => {
 })
 
 describe('tracks that a maker set too close', () => {
-  const host = (): Plan => planWith({ tracks: [aTrack({ start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'free', x: 4000, y: 0 } })] })
+  const host = (runningClearanceMm: number): Plan =>
+    planWith({
+      railway: { runningClearanceMm },
+      tracks: [aTrack({ start: { kind: 'free', x: 0, y: 0 }, end: { kind: 'free', x: 4000, y: 0 } })],
+    })
+  const ofPair = (plan: Plan, { record, otherRecord }: Finding): readonly Finding[] =>
+    ruleOf(plan, 'track-clearance').filter((one) => one.record === record && one.otherRecord === otherRecord)
+  const yard: MakerNumbers = {
+    kind: 'yard',
+    track: 'track-1',
+    stationMm: 500,
+    facing: 'rising',
+    side: 'left',
+    frog: 6,
+    tracks: 3,
+    leadCentresMm: 60,
+    centresMm: 40.2,
+    bodyMm: 900,
+    ladder: 'straight',
+    ends: 'stub',
+  }
+  const siding: MakerNumbers = {
+    kind: 'siding',
+    track: 'track-1',
+    fromMm: 500,
+    toMm: 3200,
+    side: 'left',
+    centresMm: 39,
+    curveCentresMm: 39,
+    frogFrom: 6,
+    frogTo: 6,
+  }
 
-  test('are cured by wider centres of a siding', () => {
-    const siding: MakerNumbers = {
-      kind: 'siding',
-      track: 'track-1',
-      fromMm: 500,
-      toMm: 3200,
-      side: 'left',
-      centresMm: 39,
-      curveCentresMm: 39,
-      frogFrom: 6,
-      frogTo: 6,
-    }
-    const plan = planMade(host(), aMaker(siding, { lineClass: 'yard' }))
-    const [finding] = ruleOf(plan, 'track-clearance')
-    if (finding === undefined) throw new Error('nothing found')
-    expect(finding.cure).toMatchObject({ kind: 'setNumbers', name: 'centresMm' })
-    // What is missing, up to the next tenth.
-    const missingMm = (finding.limit ?? 0) - (finding.measured ?? 0)
-    const { cure } = finding
-    if (cure?.kind !== 'setNumbers') throw new Error('no cure')
-    expect(cure.lengthMm).toBeGreaterThanOrEqual(39 + missingMm)
-    expect(cure.lengthMm).toBeLessThan(39 + missingMm + 0.11)
-    // Along the straight that is enough; where the siding bends back beside its host its cars swing out, which asks for a little more.
-    const after = cured(plan, finding)
-    const [rest] = ruleOf(after, 'track-clearance')
-    if (rest !== undefined) {
-      expect(rest.measured ?? NaN).toBeGreaterThan((finding.measured ?? NaN) + 1)
-      expect(ruleOf(cured(after, rest), 'track-clearance')).toEqual([])
-    }
+  test.each([
+    ['a siding', { ...siding, centresMm: 38.3, curveCentresMm: 38.3 }, 3],
+    ['a siding where more is asked', siding, 8],
+    ['the bodies of a yard', yard, 8],
+    ['the lead of a yard', { ...yard, leadCentresMm: 41, centresMm: 60 }, 8],
+  ] as const)('are cured at once by wider centres of %s', (_, numbers, clearanceMm) => {
+    const plan = planMade(host(clearanceMm), aMaker(numbers, { lineClass: 'yard' }))
+    const findings = ruleOf(plan, 'track-clearance')
+    expect(findings.length).toBeGreaterThan(0)
+    for (const finding of findings) expect(ofPair(cured(plan, finding), finding)).toEqual([])
+  })
+
+  test('a siding is set no farther than by a tenth of a millimetre too wide', () => {
+    const maker = aMaker({ ...siding, centresMm: 38.3, curveCentresMm: 38.3 }, { lineClass: 'yard' })
+    const [finding] = ruleOf(planMade(host(3), maker), 'track-clearance')
+    if (finding?.cure?.kind !== 'setNumbers') throw new Error('no cure')
+    const { numbers, name, lengthMm } = finding.cure
+    expect(name).toBe('centresMm')
+    // Where its cars swing out as it bends back beside its host, as much more as is missing, up to the next tenth, is not enough.
+    expect(lengthMm).toBeGreaterThan(38.3 + (finding.limit ?? NaN) - (finding.measured ?? NaN) + 0.1)
+    const less = planMade(host(3), { ...maker, numbers: { ...numbers, [name]: lengthMm - 0.1 } as MakerNumbers })
+    expect(ofPair(less, finding)).not.toEqual([])
   })
 })
 
