@@ -62,7 +62,7 @@ export type Cure =
   | { readonly kind: 'moveTurnout'; readonly turnout: Id; readonly stationMm: number }
   /** A door with its leaf on the other jamb, or opening to the other side. was: as it hangs now. */
   | { readonly kind: 'hangDoor'; readonly opening: Id; readonly was: DoorLeaf; readonly leaf: DoorLeaf }
-  /** A hatch of the same shape, so many times as large about the same middle. */
+  /** A hatch of the same shape, so many times as large, where it lies under no track. */
   | { readonly kind: 'growHatch'; readonly hatch: Id; readonly times: number; readonly outline: readonly Point[] }
   /** Other numbers for a maker; the one that is changed, and its length, mm. */
   | {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Cure, Finding, RuleName } from '../../../src/core/checks/index.ts'
-import type { Benchwork, Hatch, Obstacle, Plan } from '../../../src/core/plan/types.ts'
+import type { Benchwork, Hatch, Obstacle, Plan, Track } from '../../../src/core/plan/types.ts'
 import { planFindings } from '../../support/checks.ts'
 import { aTrack, planWith } from '../../support/plans.ts'
 import { aDoor, aHatch, aPost, aRoom, aShelf, box } from '../../support/rooms.ts'
@@ -207,6 +207,24 @@ describe('hatches', () => {
     expect(found(withHatch(cure.outline), 'hatch-size')).toEqual([])
     const posts = [aPost(box(180, -5000, 200, 5000)), aPost(box(600, -5000, 620, 5000), { id: 'obstacle-2' })]
     expect(found(withHatch(box(200, 200, 600, 1000), ...posts), 'hatch-size').map((finding) => finding.cure)).toEqual([null])
+  })
+
+  it('offers one that grows away from the tracks beside it, and none between two', () => {
+    // Ties, 30 mm long, end 35 mm below the hatch; it has to grow by 216 mm across the tracks.
+    const hatch = aHatch(box(200, 300, 600, 1100))
+    const withTracks = (one: Hatch, ...tracks: readonly Track[]): Plan =>
+      planWith({ railway: { hatchMm: 508 }, walls: [aRoom()], benchworks: [bench], hatches: [one], tracks })
+    const sizeCure = (plan: Plan): Cure | null | undefined => found(plan, 'hatch-size')[0]?.cure
+    const below = trackAlong(250)
+    expect(found(withTracks(hatch, below), 'hatch-place')).toEqual([])
+    const cure = sizeCure(withTracks(hatch, below))
+    if (cure?.kind !== 'growHatch') throw new Error('no cure')
+    const grown = withTracks({ ...hatch, outline: cure.outline }, below)
+    expect([...found(grown, 'hatch-size'), ...found(grown, 'hatch-place')]).toEqual([])
+    const above = { ...trackAlong(1150), id: 'track-2' }
+    expect(sizeCure(withTracks(hatch, below, above))).toBeNull()
+    // Over a track under which it lies already it may grow on: that is told of it anyway.
+    expect(sizeCure(withTracks(hatch, trackAlong(700)))).toMatchObject({ kind: 'growHatch' })
   })
 
   it('tells what an obstacle leaves of it', () => {

@@ -6,7 +6,7 @@ import { breachesAlong } from '../breaches.ts'
 import type { Run } from '../run.ts'
 import type { Cure, Finding } from '../types.ts'
 import { ringsShared, ringsSolid, ringsWithout, widestDisc } from './rings.ts'
-import type { Rings } from './rings.ts'
+import type { Rings, WidestDisc } from './rings.ts'
 import type { Solid } from './solids.ts'
 
 /** Step along a track beside a hatch, mm. */
@@ -29,35 +29,59 @@ const commonOf = ({ id }: Hatch, { x, y }: Point) =>
     cure: null,
   }) as const
 
+/** Sizes are found to this, mm. */
+const SIZE_ROUNDING_MM = 0.1
+
 /**
- * A hatch too small to stand up in: the widest disc that it holds, off obstacles and walls. The cure is a hatch of the same shape, just
- * large enough; what lies on the benchwork there is told by the checks of the plan with it.
+ * A hatch too small to stand up in: the widest disc that it holds, off obstacles and walls. What cures it has to be asked of the tracks
+ * around it too (hatchCure).
  *
  * Exactness: 0.1 mm. Source: common practice, no source: 20 in for a grown person.
  */
 export function hatchSize(hatch: Hatch, solids: readonly Solid[], hatchMm: number): readonly Finding[] {
-  const standing = ringsSolid(solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings))
-  const discIn = (outline: Hatch['outline']): ReturnType<typeof widestDisc> => widestDisc(ringsWithout(ringsSolid([outline]), standing))
-  const disc = discIn(hatch.outline)
+  const disc = discIn(hatch.outline, solids)
   const measured = disc?.diameterMm ?? 0
-  // The disc is found a little too small, never too large: so a hatch of just the size is one.
-  if (measured >= hatchMm - 2 * SIZE_ROUNDING_MM) return []
+  if (isLarge(disc, hatchMm)) return []
   const at = disc?.at ?? hatch.outline[0] ?? { x: 0, y: 0 }
-  return [
-    { ...commonOf(hatch, at), id: `hatch-size:${hatch.id}`, rule: 'hatch-size', measured, limit: hatchMm, problem: null, cure: grown() },
-  ]
-
-  function grown(): Cure | null {
-    if (disc === null) return null
-    // A tenth of a millimetre over, since the disc is found a little too small.
-    const times = (hatchMm + SIZE_ROUNDING_MM) / disc.diameterMm
-    const outline = hatch.outline.map(({ x, y }) => ({ x: disc.at.x + times * (x - disc.at.x), y: disc.at.y + times * (y - disc.at.y) }))
-    const isLarge = (discIn(outline)?.diameterMm ?? 0) >= hatchMm - 2 * SIZE_ROUNDING_MM
-    return isLarge ? { kind: 'growHatch', hatch: hatch.id, times, outline } : null
-  }
+  return [{ ...commonOf(hatch, at), id: `hatch-size:${hatch.id}`, rule: 'hatch-size', measured, limit: hatchMm, problem: null }]
 }
 
-const SIZE_ROUNDING_MM = 0.1
+/** The widest disc in an outline, off what stands in it. */
+function discIn(outline: Hatch['outline'], solids: readonly Solid[]): WidestDisc | null {
+  const standing = ringsSolid(solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings))
+  return widestDisc(ringsWithout(ringsSolid([outline]), standing))
+}
+
+/** The disc is found a little too small, never too large: so a hatch of just the size is one. */
+const isLarge = (disc: WidestDisc | null, hatchMm: number): boolean => (disc?.diameterMm ?? 0) >= hatchMm - 2 * SIZE_ROUNDING_MM
+
+/**
+ * Hatches of the same shape, just large enough: grown to all sides first, then with a side or a corner left where it is. Those in which
+ * something would still stand in the way are left out.
+ */
+export function hatchesGrown(hatch: Hatch, solids: readonly Solid[], hatchMm: number): readonly HatchGrown[] {
+  const disc = discIn(hatch.outline, solids)
+  const box = boxOfPoints(hatch.outline)
+  if (disc === null || box === null) return []
+  // A tenth of a millimetre over, since the disc is found a little too small.
+  const times = (hatchMm + SIZE_ROUNDING_MM) / disc.diameterMm
+  const { minX, maxX, minY, maxY } = box
+  const [midX, midY] = [(minX + maxX) / 2, (minY + maxY) / 2]
+  const sides = [minX, maxX].map((x) => ({ x, y: midY })).concat([minY, maxY].map((y) => ({ x: midX, y })))
+  const corners = [minX, maxX].flatMap((x) => [minY, maxY].map((y) => ({ x, y })))
+  return [disc.at, ...sides, ...corners].flatMap((still) => {
+    const outline = hatch.outline.map(({ x, y }) => ({ x: still.x + times * (x - still.x), y: still.y + times * (y - still.y) }))
+    return isLarge(discIn(outline, solids), hatchMm) ? [{ kind: 'growHatch', hatch: hatch.id, times, outline } as const] : []
+  })
+}
+
+export type HatchGrown = Extract<Cure, { readonly kind: 'growHatch' }>
+
+/** The first of the larger hatches that lies under no track under which the hatch does not lie already; null: there is none. */
+export function hatchCure(hatch: Hatch, grown: readonly HatchGrown[], runs: readonly Run[]): Cure | null {
+  const others = runs.filter((run) => hatchUnderTrack(run, hatch).length === 0)
+  return grown.find(({ outline }) => others.every((run) => hatchUnderTrack(run, { ...hatch, outline }).length === 0)) ?? null
+}
 
 /** A hatch that lies wholly beside the benchwork, where there is floor anyway. bench: all benchwork, its holes filled. */
 export function hatchOffBench(hatch: Hatch, bench: Rings): readonly Finding[] {

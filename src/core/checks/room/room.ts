@@ -1,4 +1,5 @@
-import type { Plan } from '../../plan/types.ts'
+import { boxesWithin, boxOfPoints } from '../../geom/index.ts'
+import type { Hatch, Plan } from '../../plan/types.ts'
 import type { BenchArea } from '../area.ts'
 import { keptFor, keptForPairs, keptOn } from '../../plan/index.ts'
 import type { Run } from '../run.ts'
@@ -8,7 +9,7 @@ import { benchOverlap, standingOf } from './benchOverlap.ts'
 import { doorSwing } from './doorSwing.ts'
 import { planFloor } from './floor.ts'
 import type { Floor } from './floor.ts'
-import { hatchOffBench, hatchSize, hatchUnderTrack } from './hatch.ts'
+import { hatchCure, hatchesGrown, hatchOffBench, hatchSize, hatchUnderTrack } from './hatch.ts'
 import { reach, standsOf } from './reach.ts'
 import { ringsSolid } from './rings.ts'
 import type { Rings } from './rings.ts'
@@ -36,6 +37,8 @@ export function roomChecksCreate(): (input: RoomInput) => readonly Finding[] {
   const aisleOf = keptFor(aisle)
   const doorsOf = keptOn<Plan['openings'], readonly Finding[]>()
   const sizeOf = keptFor(hatchSize)
+  const grownOf = keptFor(hatchesGrown)
+  const curedOf = keptOn<Finding, Finding>()
   const offBenchOf = keptFor(hatchOffBench)
   const underOf = keptForPairs(hatchUnderTrack)
   const overlapOf = keptFor(benchOverlap)
@@ -49,11 +52,17 @@ export function roomChecksCreate(): (input: RoomInput) => readonly Finding[] {
         : floorOf(plan.benchworks, [walls, obstacles, openings, railway.aisleMm, railway.hatchMm], () => planFloor(plan, area))
     const hatches = Object.values(plan.hatches)
     const stands = floor === null ? null : standsFor(floor, plan.hatches)
+    const withCure = (finding: Finding, hatch: Hatch): Finding => {
+      const grown = grownOf(hatch, solids, railway.hatchMm)
+      const box = boxOfPoints(grown.flatMap(({ outline }) => outline))
+      const near = box === null ? [] : runs.filter((run) => boxesWithin(box, run.box, run.railway.tieLengthMm))
+      return curedOf(finding, [hatch, ...near], () => ({ ...finding, cure: hatchCure(hatch, grown, near) }))
+    }
     return [
       ...(stands === null ? [] : runs.flatMap((run) => reachOf(run, stands))),
       ...(floor === null ? [] : aisleOf(floor, solids, railway.aisleMm)),
       ...doorsOf(openings, [solids], () => Object.values(openings).flatMap((opening) => doorSwing(opening, plan, solids))),
-      ...hatches.flatMap((hatch) => sizeOf(hatch, solids, railway.hatchMm)),
+      ...hatches.flatMap((hatch) => sizeOf(hatch, solids, railway.hatchMm).map((finding) => withCure(finding, hatch))),
       ...hatches.flatMap((hatch) => [...offBenchOf(hatch, filledOf(plan.benchworks)), ...runs.flatMap((run) => underOf(run, hatch))]),
       ...Object.values(plan.benchworks).flatMap((bench) => overlapOf(bench, standingFor(solids))),
     ]
