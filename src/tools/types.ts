@@ -90,6 +90,8 @@ export type Hint =
   | { readonly kind: 'stretch'; readonly problem: StretchProblem }
   | { readonly kind: 'measure'; readonly needs: 'track' | 'sameTrack' | 'otherTrack' }
   | { readonly kind: 'beyondTrack'; readonly lengthMm: number }
+  /** No side of the wall holds the opening there. */
+  | { readonly kind: 'beyondSide'; readonly nearestMm: number }
   | { readonly kind: 'outOfRange'; readonly what: 'frog'; readonly min: number; readonly max: number }
   | { readonly kind: 'lastPoints' }
   /** A line drawn on from its start has to be solved: what stands on it is counted from there. */

@@ -84,6 +84,15 @@ describe('a door', () => {
     expect(only(hand.plan().openings).fromMm).toBeCloseTo(2200 - 25.4 / 16, 6)
   })
 
+  it('takes its place along the wall as typed, and none where its side does not hold it', () => {
+    const plan = { ...room, openings: { [door.id]: door } }
+    const held = () =>
+      toolHarness(plan).select({ kind: 'record', table: 'openings', id: door.id }).pointerDown(1400, 0).pointerMove(1500, 9)
+    expect(only(held().type('sta 1850mm').plan().openings).fromMm).toBeCloseTo(1850, 9)
+    expect(only(held().type('-250mm').plan().openings).fromMm).toBeCloseTo(750, 9)
+    expect(held().type('sta 2300mm').hint()).toEqual({ kind: 'beyondSide', nearestMm: 2200 })
+  })
+
   it('is drawn as a gap through the whole wall and a leaf that stands square to it', () => {
     expect(openingRings(wall, door)).toEqual([
       [

@@ -176,6 +176,15 @@ describe('a turnout', () => {
     expect(only(hand.plan().turnouts).stationMm).toBe(1016)
   })
 
+  it('takes a typed step, a typed station behind its sign, and no station that its track has not', () => {
+    const held = () => toolHarness(host).select(selected).pointerDown(1100, 2).pointerMove(1300, 40)
+    const lies = (text: string) => only(held().type(text).pointerUp(1300, 40).plan().turnouts).stationMm
+    expect(lies('-6in')).toBeCloseTo(1016 - 152.4, 9)
+    expect(lies('sta 6\' 3 1/2"')).toBeCloseTo(75.5 * 25.4, 9)
+    expect(lies('station 2000mm')).toBeCloseTo(2000, 9)
+    for (const beyond of ['sta 4001mm', '-1017mm']) expect(held().type(beyond).hint()).toEqual({ kind: 'beyondTrack', lengthMm: 4000 })
+  })
+
   it('is drawn to where it just touches its neighbour: then the two are laid, and neither is in the other’s way', () => {
     const two = planWith({
       tracks: [aTrack({ end: { kind: 'free', x: 4000, y: 0 } })],

@@ -46,7 +46,7 @@ const entryLabel = {
   frog: 'Frog number',
   step: 'Step: length, angle',
   piStep: 'Step: length, angle, r radius',
-  along: 'Step along it',
+  along: 'Step, sta station',
   turn: 'Turn by',
   station: 'Along the track',
 } as const

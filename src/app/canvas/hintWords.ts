@@ -93,6 +93,8 @@ export function hintText(hint: Hint, plan: Plan, prefs: MeasurePrefs): string {
       return measureNeeds[hint.needs]
     case 'beyondTrack':
       return `The track ends at ${lengthText(hint.lengthMm, prefs, 'room')}; a station from 0 to there belongs here.`
+    case 'beyondSide':
+      return `The side of the wall does not hold it there; the nearest place begins at ${lengthText(hint.nearestMm, prefs, 'room')} along the wall.`
     case 'stretch':
       return stretchProblemText(hint.problem, plan)
     case 'outOfRange':

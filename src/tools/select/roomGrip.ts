@@ -90,17 +90,6 @@ export function roomNudge(
   return portalTo(grip.record, stationMm + along(pathPoseAt(path, stationMm).headingRad), path.lengthMm)
 }
 
-/** A step along the wall or the track, as far as it goes. Null: its track is not solved. */
-export function roomAlong(
-  grip: Extract<RoomGrip, { kind: 'opening' | 'portal' }>,
-  alongMm: number,
-  { derived }: ToolContext,
-): PlanCommand | null {
-  if (grip.kind === 'opening') return openingTo(grip, grip.record.fromMm + alongMm)
-  const alignment = derived.network.tracks.get(grip.record.track)?.alignment
-  return alignment?.ok === true ? portalTo(grip.record, grip.record.stationMm + alongMm, alignment.path.lengthMm) : null
-}
-
 function openingTo({ record, wall }: Extract<RoomGrip, { kind: 'opening' }>, fromMm: number): PlanCommand {
   return { kind: 'opening.set', id: record.id, change: { fromMm: openingHeld(wall, fromMm, record.widthMm) } }
 }

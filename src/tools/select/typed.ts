@@ -3,14 +3,14 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { angleParse, lengthParse } from '../../core/units/index.ts'
 import { entryRadius } from '../shared/entryRadius.ts'
-import { roomAlong } from './roomGrip.ts'
+import { openingHeld } from '../shared/roomThings.ts'
 import { entryPoint } from '../shared/entry.ts'
 import type { EntryKind, Hint, ToolContext } from '../types.ts'
 import type { Grip } from './grip.ts'
 import { gripMove } from './move.ts'
 import { severalTurned } from './several.ts'
 
-/* A step typed instead of dragged: "24in<90", "@2in; 1in", "15" of a turn, "-6in" along a track. */
+/* A step typed instead of dragged: "24in<90", "@2in; 1in", "15" of a turn, "-6in" along a track or "sta 6ft" on it. */
 
 export type TypedStep = { readonly ok: true; readonly command: PlanCommand } | { readonly ok: false; readonly hint: Hint }
 
@@ -43,14 +43,12 @@ export function stepTyped(text: string, grip: Grip, from: Point, to: Point, cont
     case 'turnout':
     case 'opening':
     case 'portal': {
-      const typed = text.trim()
-      const length = lengthParse(typed.replace(/^[+-]/, ''), { bare })
-      if (!length.ok) return refuse({ kind: 'entry', refusal: { kind: 'length', problem: length.problem } })
-      const alongMm = typed.startsWith('-') ? -length.mm : length.mm
-      if (grip.kind === 'turnout')
-        return { ok: true, command: { kind: 'turnout.set', id: grip.turnout, change: { stationMm: grip.stationMm + alongMm } } }
-      const command = roomAlong(grip, alongMm, context)
-      return command === null ? refuse({ kind: 'trackTied' }) : { ok: true, command }
+      const place = placeTyped(
+        text,
+        grip.kind === 'turnout' ? grip.stationMm : grip.kind === 'portal' ? grip.record.stationMm : grip.record.fromMm,
+        bare,
+      )
+      return place.ok ? alongTyped(grip, place.mm, context) : place
     }
     case 'corner': {
       const { corner, track } = grip
@@ -67,6 +65,45 @@ export function stepTyped(text: string, grip: Grip, from: Point, to: Point, cont
     }
     default:
       return pointTyped(text, grip, from, to, context)
+  }
+}
+
+type Along = Extract<Grip, { kind: 'turnout' | 'opening' | 'portal' }>
+
+/** A station behind its sign, "sta 6ft", as in the field of the particulars; without one, a step from where it lay. */
+const stationSign = /^sta(?:tion)?\b\.?\s*/i
+
+function placeTyped(
+  text: string,
+  fromMm: number,
+  bare: 'in' | 'mm',
+): { readonly ok: true; readonly mm: number } | Extract<TypedStep, { ok: false }> {
+  const typed = text.trim()
+  const isStation = stationSign.test(typed)
+  const measure = typed.replace(stationSign, '')
+  const length = lengthParse(measure.replace(/^[+-]/, ''), { bare })
+  if (!length.ok) return { ok: false, hint: { kind: 'entry', refusal: { kind: 'length', problem: length.problem } } }
+  const mm = measure.startsWith('-') ? -length.mm : length.mm
+  return { ok: true, mm: isStation ? mm : fromMm + mm }
+}
+
+/** What is typed is taken as it stands or not at all: only a hand is held to the ends of a track or a side. */
+function alongTyped(grip: Along, toMm: number, { derived }: ToolContext): TypedStep {
+  if (grip.kind === 'opening') {
+    const { record, wall } = grip
+    const heldMm = openingHeld(wall, toMm, record.widthMm)
+    if (heldMm !== toMm) return refuse({ kind: 'beyondSide', nearestMm: heldMm })
+    return { ok: true, command: { kind: 'opening.set', id: record.id, change: { fromMm: toMm } } }
+  }
+  const alignment = derived.network.tracks.get(grip.kind === 'turnout' ? grip.host : grip.record.track)?.alignment
+  if (alignment?.ok !== true) return refuse({ kind: 'trackTied' })
+  const { lengthMm } = alignment.path
+  if (toMm < 0 || toMm > lengthMm) return refuse({ kind: 'beyondTrack', lengthMm })
+  const change = { stationMm: toMm }
+  return {
+    ok: true,
+    command:
+      grip.kind === 'turnout' ? { kind: 'turnout.set', id: grip.turnout, change } : { kind: 'portal.set', id: grip.record.id, change },
   }
 }
 
