@@ -137,13 +137,9 @@ export const crossingRoutesText = once(({ pose, result }: NetworkCrossing) =>
   result.ok ? result.crossing.routes.map(({ centre }) => pathText(pathMove(centre, pose))).join('') : '',
 )
 
-/** Bars that throw points: across the track as broad as a tie, with the slot of their wire in the middle. */
-function throwText(pose: Pose, { at, slotLengthMm }: ThrowHole, reachMm: number): string {
-  const bar = (half: number): string =>
-    polylineText([poseToPlan(pose, { x: at.x, y: at.y - half }), poseToPlan(pose, { x: at.x, y: at.y + half })], false)
-  return bar(Math.max(reachMm, slotLengthMm / 2))
-}
-type ThrowHole = { readonly at: Point; readonly slotLengthMm: number }
+/** Bars that throw points: across the track from rail to rail. */
+const throwText = (pose: Pose, { at }: { readonly at: Point }, reachMm: number): string =>
+  polylineText([poseToPlan(pose, { x: at.x, y: at.y - reachMm }), poseToPlan(pose, { x: at.x, y: at.y + reachMm })], false)
 
 export const turnoutThrowText = once(({ result }: NetworkTurnout) =>
   result.ok ? result.geometry.throwHoles.map((hole) => throwText(result.pose, hole, result.geometry.request.gaugeMm / 2)).join('') : '',

@@ -2,7 +2,7 @@ import type { CrossingGeometry } from '../../core/turnout/index.ts'
 import { angleDegrees, columns, lengthBoth } from '../answer.ts'
 import type { CrossingKindName } from './options.ts'
 import { frogRows } from './turnoutTold.ts'
-import { pointJson, workJson } from './workJson.ts'
+import { throwHolesJson, workJson } from './workJson.ts'
 
 /** A crossing's numbers and parts; its frame has the crossing point as origin and the first track along +x. */
 export function crossingJson(kind: CrossingKindName, crossing: CrossingGeometry, notes: readonly string[]): object {
@@ -21,7 +21,7 @@ export function crossingJson(kind: CrossingKindName, crossing: CrossingGeometry,
     slips: crossing.slips,
     extents: crossing.extents,
     ...workJson(crossing),
-    throwHoles: crossing.throwHoles.map(({ at, slotLengthMm, slotWidthMm }) => ({ ...pointJson(at), slotLengthMm, slotWidthMm })),
+    throwHoles: throwHolesJson(crossing),
     notes,
   }
 }

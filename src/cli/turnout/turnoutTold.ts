@@ -2,12 +2,12 @@ import type { Divergence, TurnoutGeometry } from '../../core/turnout/types.ts'
 import { frogNumberFormat } from '../../core/units/index.ts'
 import { angleDegrees, columns, lengthBoth } from '../answer.ts'
 import type { TurnoutKindName } from './options.ts'
-import { pointJson, poseJson, workJson } from './workJson.ts'
+import { pointJson, poseJson, throwHolesJson, workJson } from './workJson.ts'
 
 /** A turnout's numbers and parts. */
 export function turnoutJson(kind: TurnoutKindName, turnout: TurnoutGeometry, notes: readonly string[]): object {
   const { request } = turnout
-  const holes = turnout.throwHoles.map(({ at, slotLengthMm, slotWidthMm }) => ({ ...pointJson(at), slotLengthMm, slotWidthMm }))
+  const holes = throwHolesJson(turnout)
   return {
     kind,
     frog: request.frog,

@@ -1,12 +1,23 @@
 import { pathStart } from '../../core/geom/index.ts'
 import type { Path, Point, Pose } from '../../core/geom/types.ts'
-import type { TurnoutGeometry, TurnoutRail } from '../../core/turnout/types.ts'
+import { throwHole } from '../../core/turnout/index.ts'
+import type { ThrowHole, TurnoutGeometry, TurnoutRail, TurnoutRequest } from '../../core/turnout/types.ts'
 
 /** What turnouts and crossings have alike. */
 type Work = Pick<TurnoutGeometry, 'routes' | 'frogs' | 'rails' | 'ties' | 'gaps'>
 
 export const pointJson = ({ x, y }: Point): object => ({ xMm: x, yMm: y })
 export const poseJson = ({ x, y, headingRad }: Pose): object => ({ xMm: x, yMm: y, headingRad })
+
+/** Holes under throw bars, as large as the usual wire asks. */
+export const throwHolesJson = (work: {
+  readonly throwHoles: readonly ThrowHole[]
+  readonly request: Pick<TurnoutRequest, 'tieLengthMm'>
+}) =>
+  work.throwHoles.map((hole) => {
+    const { lengthMm, widthMm } = throwHole(hole, work.request)
+    return { ...pointJson(hole.at), slotLengthMm: lengthMm, slotWidthMm: widthMm }
+  })
 
 function pathJson(path: Path): object {
   return {

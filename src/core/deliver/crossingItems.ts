@@ -24,6 +24,6 @@ export function crossingMarks({ geometry, pose }: SetCrossing): readonly PlanIte
         const chain = edgeAlong(path, 0, path.lengthMm, 0)
         return chain ? [{ kind: 'stroke', layer: 'centreline', role: 'centreline', chain }] : []
       }),
-    ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, pose)),
+    ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, geometry.request, pose)),
   ]
 }

@@ -13,7 +13,7 @@ import { strandAlong, strandIn, strandsJoined, type Beside } from './tiling/stra
 import type { Strand } from './tiling/types.ts'
 import type { SheetOptions, SheetSubject } from './types.ts'
 import { angleWords, counted, fineWords, lengthWords } from './words.ts'
-import { divergenceWords, LEGEND, ordinateWords, scaleWords, tieWords, turnoutWords } from './workWords.ts'
+import { divergenceWords, LEGEND, ordinateWords, scaleWords, throwHoleWords, tieWords, turnoutWords } from './workWords.ts'
 
 /** What the sheets of a subject must show, how it may lie on the paper and what is said of it. */
 export interface SubjectView {
@@ -100,7 +100,6 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
   const { turnout, result } = placed
   if (!result.ok) return refuse(`Turnout "${turnout.name}" could not be computed; its finding says what to change.`)
   const { geometry, pose } = result
-  const words = (mm: number): string => lengthWords(mm, units)
   const fine = (mm: number): string => fineWords(mm, units)
   const { request } = geometry
   const numbers = [
@@ -110,7 +109,7 @@ function turnoutView(derived: Derived, id: string, units: SheetOptions['units'])
     `flangeway ${fine(request.flangewayMm)}`,
     `check gauge ${fine(request.checkGaugeMm)}`,
     `throw ${fine(geometry.throwMm)}`,
-    ...geometry.throwHoles.slice(0, 1).map((hole) => `throw hole ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
+    ...throwHoleWords('throw hole', geometry, units),
     ...geometry.divergences.flatMap(({ widening }) => (widening ? [`gauge widened ${fine(widening.byMm)}`] : [])),
     tieWords(geometry, units),
   ]
@@ -143,7 +142,7 @@ function crossingView(derived: Derived, id: string, units: SheetOptions['units']
     `flangeway ${fine(crossing.request.flangewayMm)}`,
     `check gauge ${fine(crossing.request.checkGaugeMm)}`,
     `obtuse frogs ${crossing.request.elbow}`,
-    ...crossing.throwHoles.slice(0, 1).map((hole) => `throw holes ${words(hole.slotWidthMm)} × ${words(hole.slotLengthMm)}`),
+    ...throwHoleWords('throw holes', crossing, units),
     tieWords(crossing, units),
   ]
   const slips = crossing.slips.map(({ side, radiusMm, throwMm }) => `slip ${side}: radius ${words(radiusMm)}, throw ${fine(throwMm)}`)

@@ -1,6 +1,7 @@
 import { pathMove, pathNearest, pathPoseAt, pathSlice, poseToLocal, poseToPlan } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
-import type { ThrowHole, TurnoutGeometry } from '../turnout/types.ts'
+import { throwHole } from '../turnout/index.ts'
+import type { ThrowHole, TurnoutGeometry, TurnoutRequest } from '../turnout/types.ts'
 import type { TurnoutTrack } from '../track/types.ts'
 import type { Chain } from './chain.ts'
 import { edgeAlong } from './edge.ts'
@@ -96,7 +97,7 @@ export function turnoutMarks(turnout: SetTurnout, units: SheetOptions['units'], 
     // Where the centrelines have opened to the fouling distance: from one to the other.
     taken({ x: foulingX, y: 0 }, { x: foulingX, y: -side * request.foulingMm }, 'clearance'),
     ...gapItems(turnout.work),
-    ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, pose)),
+    ...geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, geometry.request, pose)),
   ]
 }
 
@@ -148,10 +149,12 @@ function foulingText({ geometry, pose }: SetTurnout, space: FreeSpace): PlanText
 }
 
 /** The slot for the throw rod and a cross on its middle. */
-export function throwHoleItems({ at, slotLengthMm, slotWidthMm }: ThrowHole, pose: Pose): readonly PlanItem[] {
+export function throwHoleItems(hole: ThrowHole, request: Pick<TurnoutRequest, 'tieLengthMm'>, pose: Pose): readonly PlanItem[] {
+  const { at } = hole
+  const { lengthMm, widthMm } = throwHole(hole, request)
   const place = (x: number, y: number): Point => poseToPlan(pose, { x: at.x + x, y: at.y + y })
-  const r = slotWidthMm / 2
-  const l = Math.max(0, slotLengthMm / 2 - r)
+  const r = widthMm / 2
+  const l = Math.max(0, lengthMm / 2 - r)
   const q = 0.5522847498 * r
   const quarter = (c1: Point, c2: Point, to: Point): Chain['segments'][number] => ({ kind: 'cubic', c1, c2, to })
   const slot: Chain = {
@@ -176,14 +179,14 @@ export function throwHoleItems({ at, slotLengthMm, slotWidthMm }: ThrowHole, pos
 function throwHoleText({ geometry, pose }: SetTurnout, units: SheetOptions['units'], space: FreeSpace): PlanText | null {
   const [hole] = geometry.throwHoles
   if (!hole) return null
-  const { slotLengthMm, slotWidthMm } = hole
+  const { lengthMm, widthMm } = throwHole(hole, geometry.request)
   const side = straightSideOf(geometry)
   return freeSpacePlace(
     space,
     {
       kind: 'text',
       layer: 'holes',
-      text: `Throw hole ${pieceWords(slotWidthMm, units)} × ${pieceWords(slotLengthMm, units)} · drill ${drillWords(slotWidthMm, units)}`,
+      text: `Throw hole ${pieceWords(widthMm, units)} × ${pieceWords(lengthMm, units)} · drill ${drillWords(widthMm, units)}`,
       sizeMm: 3,
       weight: 'regular',
       grey: 0,

@@ -1,6 +1,7 @@
 import type { NetworkTurnout } from '../network/types.ts'
 import type { Railway, Turnout } from '../plan/types.ts'
-import type { Divergence, TurnoutGeometry } from '../turnout/types.ts'
+import { throwHole } from '../turnout/index.ts'
+import type { Divergence, ThrowHole, TurnoutGeometry, TurnoutRequest } from '../turnout/types.ts'
 import { frogNumberFormat } from '../units/index.ts'
 import type { SheetOptions } from './types.ts'
 import { angleWords, counted, fineWords, lengthWords, offsetWords, pieceWords, radiusWords } from './words.ts'
@@ -48,6 +49,17 @@ export function tieWords(
   units: SheetOptions['units'],
 ): string {
   return `${counted(ties.length, 'tie')}, ${fineWords(request.tieWidthMm, units)} wide`
+}
+
+/** The hole for the wire that throws the points; nothing where none are thrown. */
+export function throwHoleWords(
+  what: string,
+  { throwHoles: [hole], request }: { readonly throwHoles: readonly ThrowHole[]; readonly request: Pick<TurnoutRequest, 'tieLengthMm'> },
+  units: SheetOptions['units'],
+): readonly string[] {
+  if (hole === undefined) return []
+  const { lengthMm, widthMm } = throwHole(hole, request)
+  return [`${what} ${lengthWords(widthMm, units)} × ${lengthWords(lengthMm, units)}`]
 }
 
 /** Where the curved closure rail stands: distance from the heel, and gauge line of the stock rail to its gauge line. */

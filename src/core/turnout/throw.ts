@@ -59,11 +59,3 @@ export function openOnBothSides({
 }: Record<'gaugeMm' | 'checkGaugeMm' | 'flangewayMm', number>): number {
   return Math.max(narrowestFlangeway * flangewayMm, (gaugeMm - (checkGaugeMm - flangewayMm)) / 2)
 }
-
-/** Hole under a throw bar for a wire as thick as a rail head: as long as the throw and a head more on both sides, no wider than the bay. */
-export function throwSlot(
-  throwMm: number,
-  { railHeadMm, tieSpacingMm, tieWidthMm }: { readonly railHeadMm: number; readonly tieSpacingMm: number; readonly tieWidthMm: number },
-): { readonly slotLengthMm: number; readonly slotWidthMm: number } {
-  return { slotLengthMm: throwMm + 2 * railHeadMm, slotWidthMm: Math.min(2 * railHeadMm, tieSpacingMm - tieWidthMm) }
-}

@@ -161,11 +161,10 @@ export interface TurnoutLegPose {
   readonly pose: Pose
 }
 
-/** The slot under a throw bar: across the track and along it. */
+/** The middle of a throw bar and how far it moves. How large the hole under it is goes by the wire (`throwHole`). */
 export interface ThrowHole {
   readonly at: Point
-  readonly slotLengthMm: number
-  readonly slotWidthMm: number
+  readonly throwMm: number
 }
 
 /**

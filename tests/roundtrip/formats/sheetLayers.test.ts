@@ -6,6 +6,7 @@ import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Derived } from '../../../src/core/pipeline/index.ts'
 import type { Plan } from '../../../src/core/plan/index.ts'
 import { railsCreateDeriver } from '../../../src/core/rails/index.ts'
+import { wiringOf } from '../../../src/core/turnout/index.ts'
 import { sheetFontsRead } from '../../../src/engine/fonts.node.ts'
 import { pdfFromSheets } from '../../../src/formats/pdf.ts'
 import { pdfPathPoints, pdfRead } from '../../support/pdfPages.ts'
@@ -190,19 +191,19 @@ describe('layers of a turnout, read back', async () => {
     return { x: dx * cos + dy * sin, y: dy * cos - dx * sin }
   }
 
-  it('the throw hole has the size of its slot, and its drill is named', () => {
-    const [hole] = geometry.throwHoles
+  it('the throw hole is as large as the cut list says for the usual wire, and its drill is named', () => {
+    const [hole] = wiringOf(geometry).slots
     const ring =
       p
         .of('holes')
         .find(({ role, points }) => role === 'hole' && points.length > 20)
         ?.points.map(local) ?? []
     const span = (values: readonly number[]): number => Math.max(...values) - Math.min(...values)
-    expect(Math.abs(span(ring.map(({ x }) => x)) - (hole?.slotWidthMm ?? 0))).toBeLessThan(PROMISE_MM)
-    expect(Math.abs(span(ring.map(({ y }) => y)) - (hole?.slotLengthMm ?? 0))).toBeLessThan(PROMISE_MM)
+    expect(Math.abs(span(ring.map(({ x }) => x)) - (hole?.widthMm ?? 0))).toBeLessThan(PROMISE_MM)
+    expect(Math.abs(span(ring.map(({ y }) => y)) - (hole?.drillMm ?? 0))).toBeLessThan(PROMISE_MM)
     const drill = Number(/drill ([\d.]+) mm/.exec(p.words.join(' '))?.[1])
-    expect(drill).toBeGreaterThanOrEqual((hole?.slotWidthMm ?? 0) - 1e-9)
-    expect(drill).toBeLessThan((hole?.slotWidthMm ?? 0) + 0.1)
+    expect(drill).toBeGreaterThanOrEqual((hole?.widthMm ?? 0) - 1e-9)
+    expect(drill).toBeLessThan((hole?.widthMm ?? 0) + 0.1)
   })
 
   it('the clearance point spans the two centrelines', () => {

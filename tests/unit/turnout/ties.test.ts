@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { pathPoseAt } from '../../../src/core/geom/index.ts'
-import { pathAcross } from '../../../src/core/turnout/index.ts'
+import { pathAcross, throwHole } from '../../../src/core/turnout/index.ts'
 import type { Path } from '../../../src/core/geom/types.ts'
 import { ho6, inch, solved } from '../../support/turnouts.ts'
 
@@ -32,10 +32,10 @@ describe('turnout ties', () => {
     const [hole, ...more] = turnout.throwHoles
     if (!hole) throw new Error('no hole')
     expect(more).toEqual([])
-    const { at, slotWidthMm, slotLengthMm } = hole
-    expect(at.x - slotWidthMm / 2).toBeGreaterThanOrEqual(ho6.tieWidthMm / 2)
-    expect(at.x + slotWidthMm / 2).toBeLessThanOrEqual(ho6.tieSpacingMm - ho6.tieWidthMm / 2)
-    expect(slotLengthMm).toBeGreaterThan(turnout.throwMm)
+    const { lengthMm, widthMm } = throwHole(hole, ho6)
+    expect(hole.at.x - widthMm / 2).toBeGreaterThanOrEqual(ho6.tieWidthMm / 2)
+    expect(hole.at.x + widthMm / 2).toBeLessThanOrEqual(ho6.tieSpacingMm - ho6.tieWidthMm / 2)
+    expect(lengthMm).toBeGreaterThan(turnout.throwMm)
   })
 
   it('lengths are a tie and the separation, taken up to the next 6 in full size', () => {

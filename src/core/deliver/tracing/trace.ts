@@ -48,7 +48,9 @@ export function planTracing(derived: Derived, toleranceMm: number): readonly Tra
     ...[...trackwork.tracks.values(), ...works].flatMap((laid) => ties(laid.ties)),
     ...works.flatMap(gapItems).flatMap((item) => strokeShape('gap', item, toleranceMm)),
     ...turnouts.flatMap(({ pose, geometry }) =>
-      geometry.throwHoles.flatMap((hole) => throwHoleItems(hole, pose)).flatMap((item) => strokeShape('throw-hole', item, toleranceMm)),
+      geometry.throwHoles
+        .flatMap((hole) => throwHoleItems(hole, geometry.request, pose))
+        .flatMap((item) => strokeShape('throw-hole', item, toleranceMm)),
     ),
     ...tracks.flatMap(({ track, path }) => {
       const at = pathPoseAt(path, path.lengthMm / 2)

@@ -1,6 +1,6 @@
 import type { Point, Pose } from '../../geom/types.ts'
 import { hostPose } from '../ties/across.ts'
-import type { TurnoutGeometry } from '../types.ts'
+import type { ThrowHole, TurnoutGeometry } from '../types.ts'
 import { benchUsual } from './practice.ts'
 import type { MotorBody, ThrowSlot, ThrowWire, ThrowZone } from './types.ts'
 
@@ -16,12 +16,10 @@ import type { MotorBody, ThrowSlot, ThrowWire, ThrowZone } from './types.ts'
  *
  * Units:   mm. Domain: all above 0 and finite. Exact up to rounding. Derived.
  */
-export function throwSlot(bar: Pose, throwMm: number, wire: ThrowWire): ThrowSlot {
-  const { wireMm, deckMm, fulcrumMm, travelMm, armMm } = wire
+export function slotSizes(throwMm: number, { wireMm, deckMm, fulcrumMm, travelMm, armMm }: ThrowWire): Omit<ThrowSlot, 'bar'> {
   const free = 2 * wireMm
   const atUnderside = fulcrumMm === null ? throwMm : throwMm * Math.abs(1 - deckMm / fulcrumMm)
   return {
-    bar,
     throwMm,
     topMm: throwMm + free,
     bottomMm: atUnderside + free,
@@ -31,6 +29,18 @@ export function throwSlot(bar: Pose, throwMm: number, wire: ThrowWire): ThrowSlo
     spareMm: (fulcrumMm === null ? travelMm : (travelMm * fulcrumMm) / armMm) - throwMm,
   }
 }
+
+/** The hole for the wire that is usual: what a sheet shows before a builder chooses another. */
+export function throwHole(
+  { throwMm }: ThrowHole,
+  request: Parameters<typeof benchUsual>[0],
+): { readonly lengthMm: number; readonly widthMm: number } {
+  const { drillMm: lengthMm, widthMm } = slotSizes(throwMm, benchUsual(request).throwWire)
+  return { lengthMm, widthMm }
+}
+
+/** The hole under a bar in its place. */
+export const throwSlot = (bar: Pose, throwMm: number, wire: ThrowWire): ThrowSlot => ({ bar, ...slotSizes(throwMm, wire) })
 
 /** A throw bar lies in the middle of the bay between each pair of head blocks; a lapped three-way has two. */
 export function throwBars({ request, ties }: Pick<TurnoutGeometry, 'request' | 'ties'>): readonly Pose[] {

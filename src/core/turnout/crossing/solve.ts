@@ -1,6 +1,6 @@
 import { pathFromElements, pathNearest, pathPoseAt, pathSlice, pathStart, poseAhead } from '../../geom/index.ts'
 import type { Path } from '../../geom/types.ts'
-import { throwOf, throwSlot } from '../throw.ts'
+import { throwOf } from '../throw.ts'
 import { gapsBetweenTies, gapsFixed } from '../ties/gapBays.ts'
 import { tiesLay } from '../ties/lay.ts'
 import { specialWork } from '../work/solve.ts'
@@ -125,7 +125,7 @@ function crossingLay(
     throwHoles: slips.flatMap(({ centre }) =>
       [pathStart(centre), centre.end].map(({ x, y }) => ({
         at: { x, y },
-        ...throwSlot(throwMm, request),
+        throwMm,
       })),
     ),
     unguardedMm,

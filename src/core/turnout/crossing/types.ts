@@ -1,6 +1,6 @@
-import type { Path, Point } from '../../geom/types.ts'
+import type { Path } from '../../geom/types.ts'
 import type { FrogDefinition, SlipChoice } from '../../plan/types.ts'
-import type { TurnoutGap, TurnoutOrdinate, TurnoutRail, TurnoutTie } from '../types.ts'
+import type { ThrowHole, TurnoutGap, TurnoutOrdinate, TurnoutRail, TurnoutTie } from '../types.ts'
 import type { BadValue } from '../valueCheck.ts'
 import type { RouteName, Side, WorkFrog, WorkMeasures, WorkRoute } from '../work/types.ts'
 
@@ -61,7 +61,7 @@ export interface CrossingGeometry {
   readonly ties: readonly TurnoutTie[]
   readonly gaps: readonly TurnoutGap[]
   readonly slips: readonly Slip[]
-  readonly throwHoles: readonly { readonly at: Point; readonly slotLengthMm: number; readonly slotWidthMm: number }[]
+  readonly throwHoles: readonly ThrowHole[]
   /** Length over which an elbow frog holds no wheel, and over which the wheel of the request is held by what is left. */
   readonly unguardedMm: number
   readonly guidedMm: number

@@ -1,7 +1,7 @@
 import { pathCurvatureAt, pathFromElements, pathNearest, pathPoseAt, pathStart, rootBrent } from '../../geom/index.ts'
 import type { CurveElement, Path } from '../../geom/types.ts'
 import { frogDistances, frogLengthsAt } from '../frog.ts'
-import { throwOf, throwSlot } from '../throw.ts'
+import { throwOf } from '../throw.ts'
 import { pathAcross } from '../ties/across.ts'
 import { gapsBetweenTies } from '../ties/gapBays.ts'
 import { throwBarStation } from '../ties/lay.ts'
@@ -77,7 +77,7 @@ export function turnoutLay(found: TurnoutLines): TurnoutGeometry {
     // The throw bar lies between the two head blocks.
     throwHoles: heads.map((head) => ({
       at: pointOf(hostPoseAt(host, throwBarStation(ties, head, tieSpacingMm))),
-      ...throwSlot(throwMm, request),
+      throwMm,
     })),
     divergingRoute,
     leg: divergingRoute.end,
