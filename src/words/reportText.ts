@@ -44,7 +44,7 @@ export function reportList(report: Report, prefs: MeasurePrefs): ListRequest {
   const counts = `${counted(errors, 'error')} and ${counted(findings.length - errors, 'warning')}${silenced.length === 0 ? '' : `, ${silenced.length} silenced`}`
   return {
     title: `Report: ${findings.length === 0 && silenced.length === 0 ? 'no findings' : counts}`,
-    railway: plan.railway.title,
+    railway: nameRead(plan.railway.title),
     planMark: planMark(plan),
     tables,
   }
@@ -90,7 +90,7 @@ function classTable(plan: Plan, prefs: MeasurePrefs): ListTable {
       left('Cars'),
     ],
     rows: Object.values(plan.lineClasses).map((lineClass) => [
-      lineClass.name,
+      nameRead(lineClass.name),
       length(lineClass.minRadiusMm),
       length(lineClass.usualRadiusMm),
       easementWords(lineClass.easement, prefs),
@@ -105,7 +105,7 @@ function classTable(plan: Plan, prefs: MeasurePrefs): ListTable {
 
 function wideningNote({ name, widening }: LineClass, prefs: MeasurePrefs): readonly string[] {
   const steps = widening.map(({ belowRadiusMm, byMm }) => `${fineText(byMm, prefs)} below ${lengthText(belowRadiusMm, prefs)}`)
-  return steps.length === 0 ? [] : [`${name}: gauge widened by ${steps.join(', ')}.`]
+  return steps.length === 0 ? [] : [`${nameRead(name)}: gauge widened by ${steps.join(', ')}.`]
 }
 
 /** Rules that are told otherwise than usual. */
@@ -188,7 +188,7 @@ function achievedTable(tracks: readonly TrackAchieved[], plan: Plan, prefs: Meas
     ],
     rows: tracks.map((track) => [
       recordName(plan, 'tracks', track.track),
-      track.lineClass.name,
+      nameRead(track.lineClass.name),
       lengthText(track.lengthMm, prefs, 'room'),
       orNone(track.leastRadiusMm),
       orNone(track.shortestEasementMm),
@@ -273,7 +273,7 @@ export function reportRows({ plan, findings, silenced, tracks }: Report, prefs: 
   })
   const rows: readonly CsvRow[] = [
     ...railwayRows(plan),
-    ...Object.values(plan.lineClasses).flatMap((lineClass) => classRows(lineClass)),
+    ...Object.values(plan.lineClasses).flatMap((lineClass) => classRows(lineClass, plan, prefs)),
     ...findings.map((one) => finding('finding', one, '')),
     ...silenced.map((one) => finding('silenced', one.finding, one.silence.reason)),
     ...tracks.flatMap((track) => achievedRows(track, plan)),
@@ -304,14 +304,34 @@ function railwayRows({ railway }: Plan): readonly CsvRow[] {
   ]
 }
 
-function classRows({ name, minRadiusMm, minCurveMm, minFrog, trackCentresMm, maxGrade }: LineClass): readonly CsvRow[] {
+function classRows(lineClass: LineClass, plan: Plan, prefs: MeasurePrefs): readonly CsvRow[] {
+  const { name, minRadiusMm, usualRadiusMm, minCurveMm, minFrog, trackCentresMm, maxGrade, cars, widening, rules } = lineClass
   return [
     limitRow(name, 'least radius', minRadiusMm, 'mm'),
+    limitRow(name, 'usual radius', usualRadiusMm, 'mm'),
+    easementRow(lineClass),
     ...(minCurveMm === 0 ? [] : [limitRow(name, 'shortest curve', minCurveMm, 'mm')]),
     limitRow(name, 'least frog', minFrog, ''),
     limitRow(name, 'track centres', trackCentresMm, 'mm'),
     limitRow(name, 'steepest grade', maxGrade, ''),
+    ...cars.map((car): CsvRow => ({ section: 'limit', name, item: 'car', text: recordName(plan, 'vehicles', car) })),
+    ...widening.map(({ belowRadiusMm, byMm }) => ({
+      ...limitRow(name, 'gauge widening', byMm, 'mm'),
+      text: `below ${lengthText(belowRadiusMm, prefs)}`,
+    })),
+    ...Object.entries(rules).map(([item, severity]): CsvRow => ({ section: 'limit', name, item, severity })),
   ]
+}
+
+function easementRow({ name, easement }: LineClass): CsvRow {
+  switch (easement.kind) {
+    case 'none':
+      return { section: 'limit', name, item: 'easement', text: 'none' }
+    case 'length':
+      return limitRow(name, 'easement length', easement.lengthMm, 'mm')
+    case 'shift':
+      return limitRow(name, 'easement shift', easement.shiftMm, 'mm')
+  }
 }
 
 function achievedRows(track: TrackAchieved, plan: Plan): readonly CsvRow[] {

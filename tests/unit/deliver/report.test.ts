@@ -3,7 +3,7 @@ import { findingsOf, settleFindings, silenceOf } from '../../../src/core/checks/
 import { listSheets, planReport } from '../../../src/core/deliver/index.ts'
 import type { Report, SheetOptions } from '../../../src/core/deliver/index.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
-import type { Plan } from '../../../src/core/plan/index.ts'
+import type { LineClass, Plan } from '../../../src/core/plan/index.ts'
 import { reportList, reportRows } from '../../../src/words/reportText.ts'
 import { aPaper } from '../../support/paper.ts'
 import { aBend, aCar, aCorner, aTrack, aTurnout, planWith } from '../../support/plans.ts'
@@ -97,6 +97,34 @@ describe('the report in words', () => {
     expect(ofSection('finding')).toBe(report.findings.length)
     expect(ofSection('silenced')).toBe(0)
     expect(ofSection('achieved')).toBe(6)
+  })
+
+  it('tells the spreadsheet of a class all that it tells on paper', () => {
+    const { main } = plain.lineClasses
+    if (main === undefined) throw new Error('no main line')
+    const toldOf = (change: Partial<LineClass>): readonly (readonly string[])[] => {
+      const lineClass = { ...main, ...change }
+      const plan = { ...plain, lineClasses: { main: lineClass }, vehicles: { own: aCar({ id: 'own', name: 'Long coach' }) } }
+      const [heads = [], ...rows] = reportRows({ ...reportOf(plain), plan }, prefs)
+      const of = (row: readonly string[], head: string): string => row[heads.indexOf(head)] ?? ''
+      return rows
+        .filter((row) => of(row, 'section') === 'limit' && of(row, 'name') === main.name)
+        .map((row) => ['item', 'severity', 'limit', 'unit', 'text'].map((head) => of(row, head)))
+    }
+    const told = toldOf({
+      usualRadiusMm: 812.5,
+      easement: { kind: 'length', lengthMm: 305 },
+      cars: ['own'],
+      widening: [{ belowRadiusMm: 500, byMm: 0.25 }],
+      rules: { 'broken-back': 'off' },
+    })
+    expect(told).toContainEqual(['usual radius', '', '812.5', 'mm', ''])
+    expect(told).toContainEqual(['easement length', '', '305', 'mm', ''])
+    expect(told).toContainEqual(['car', '', '', '', 'Long coach'])
+    expect(told).toContainEqual(['gauge widening', '', '0.25', 'mm', expect.stringMatching(/^below /)])
+    expect(told).toContainEqual(['broken-back', 'off', '', '', ''])
+    expect(toldOf({ easement: { kind: 'shift', shiftMm: 6.5 } })).toContainEqual(['easement shift', '', '6.5', 'mm', ''])
+    expect(toldOf({ easement: { kind: 'none' } })).toContainEqual(['easement', '', '', '', 'none'])
   })
 })
 
