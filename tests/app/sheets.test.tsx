@@ -210,6 +210,27 @@ describe('the Sheets stage', () => {
     expect(screen.getByRole('alert')).toHaveTextContent(/From 100 mm to 5080 mm/)
   })
 
+  it('refuses a rectangle that is turned over, and a stretch that ends before it begins', async () => {
+    const { desk } = renderOnDesk(<SheetsStage />)
+    const type = async (label: string, text: string): Promise<void> => {
+      const field = screen.getByRole('textbox', { name: label })
+      await hand.clear(field)
+      await hand.type(field, `${text}{Enter}`)
+    }
+    const box = { minX: 0, minY: 0, maxX: 500, maxY: 300 }
+    act(() => desk.getState().set({ sheetSubject: { kind: 'region', box } }))
+    await type('Left edge, x', '30 in')
+    expect(screen.getByText(/has to lie left of the right one/)).toBeVisible()
+    expect(desk.getState().sheetSubject).toEqual({ kind: 'region', box })
+
+    act(() => desk.getState().set({ sheetSubject: { kind: 'stretch', track: 'track-1', fromMm: 500, toMm: 900 } }))
+    await type('To station', '10 in')
+    expect(screen.getByText(/has to end farther along/)).toBeVisible()
+    await type('From station', '900 ft')
+    expect(screen.getByText(/The track ends at/)).toBeVisible()
+    expect(desk.getState().sheetSubject).toEqual({ kind: 'stretch', track: 'track-1', fromMm: 500, toMm: 900 })
+  })
+
   it('refuses a bar that was printed to fit the page', async () => {
     const { stores } = renderOnDesk(<SheetsStage />)
     const bar = screen.getByRole('textbox', { name: 'Bar along the long side' })

@@ -5,6 +5,7 @@ import { usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
+import { lengthText } from '../../words/measure.ts'
 import { paperChoices } from './sheetChoice.ts'
 
 const papers = paperChoices()
@@ -45,7 +46,8 @@ export function PaperFields(): ReactNode {
         value={overlapMm}
         keep={{
           commit: (mm) => {
-            if (mm < 6 || mm > 60) return 'From 6 to 60 mm can be overlapped: less leaves no room for match marks.'
+            if (mm < 6 || mm > 60)
+              return `From ${lengthText(6, prefs)} to ${lengthText(60, prefs)} can be overlapped: less leaves no room for match marks.`
             setDesk({ overlapMm: mm })
             return null
           },
@@ -57,7 +59,8 @@ export function PaperFields(): ReactNode {
         range="zeroUp"
         keep={{
           commit: (mm) => {
-            if (mm > 60) return 'Printers leave 3 to 7 mm of the paper white; up to 60 mm can be left.'
+            if (mm > 60)
+              return `Printers leave ${lengthText(3, prefs)} to ${lengthText(7, prefs)} of the paper white; up to ${lengthText(60, prefs)} can be left.`
             setDesk({ marginMm: mm })
             return null
           },
