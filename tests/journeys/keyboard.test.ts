@@ -97,3 +97,32 @@ it('the whole way from an empty room to sheets goes by keyboard alone', async ()
   expectNoErrors(desk)
   await desk.context.close()
 }, 60_000)
+
+it('a car that was found among the actions is pushed with the keys at once, the second time too', async () => {
+  const desk = await deskOpen(browser, inject('appAddress'))
+  const { page } = desk
+  const handle = page.getByRole('slider', { name: 'Push along the line' })
+  const field = page.getByRole('searchbox', { name: 'Find any action' })
+  const has = (what: Locator): Promise<boolean> => what.evaluate((element) => element === document.activeElement)
+  await page.getByRole('application').focus()
+  // The first time what pushes has to be fetched, and comes when the sheet is long gone.
+  for (let time = 0; time < 2; time++) {
+    await page.keyboard.press('/')
+    await field.waitFor()
+    await expect.poll(() => has(field)).toBe(true)
+    await page.keyboard.type('push a car')
+    await expect.poll(() => field.getAttribute('aria-activedescendant')).toMatch(/.+/)
+    await page.keyboard.press('Enter')
+    await handle.waitFor()
+    // By then the sheet has given the focus back.
+    await page.waitForTimeout(300)
+    expect(await has(handle)).toBe(true)
+    const before = await handle.getAttribute('aria-valuenow')
+    await page.keyboard.press('PageUp')
+    await expect.poll(() => handle.getAttribute('aria-valuenow')).not.toBe(before)
+    await page.keyboard.press('Escape')
+    await handle.waitFor({ state: 'detached' })
+  }
+  expectNoErrors(desk)
+  await desk.context.close()
+}, 60_000)

@@ -66,6 +66,27 @@ function useEdge(strips: { readonly current: HTMLDivElement | null }): StripEdge
   return next
 }
 
+/** Frames after which a sheet that was shut has given the focus back to where it was. */
+const framesToWait = 3
+
+/** A train taken in hand is pushed with the keys at once, also when it was found in a sheet. */
+function useFocusAtOnce(handle: { readonly current: HTMLDivElement | null }): void {
+  useLayoutEffect(() => {
+    const take = (): void => handle.current?.focus({ preventScroll: true })
+    let frame = 0
+    const takeAfter = (frames: number): void => {
+      frame = requestAnimationFrame(() => {
+        const isElsewhere = handle.current?.closest('.running-strips')?.contains(document.activeElement) === false
+        if (frames > 0) takeAfter(frames - 1)
+        else if (isElsewhere) take()
+      })
+    }
+    take()
+    takeAfter(framesToWait)
+    return () => cancelAnimationFrame(frame)
+  }, [handle])
+}
+
 function CarOptions({ choices }: { readonly choices: readonly CarChoice[] }): ReactNode {
   const option = ({ key, name }: CarChoice): ReactNode => (
     <option key={key} value={key}>
@@ -125,8 +146,7 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
   const choices = useCarChoices()
   const inHand = useTrain()
   const handle = useRef<HTMLDivElement>(null)
-  // A train taken in hand is pushed with the keys at once.
-  useLayoutEffect(() => handle.current?.focus({ preventScroll: true }), [])
+  useFocusAtOnce(handle)
 
   const change = (next: Partial<Push>): void => desk.getState().set({ push: { ...push, ...next, isPlaced: false } })
   function move(one: PushMove): void {
