@@ -1,7 +1,7 @@
 import type { Corner, Track } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { cornerName } from './names.ts'
+import { cornerName, nameRead } from './names.ts'
 
 /** What draws a hand on the chart to a value, or forbids it. */
 export type PullReason = 'byClass' | 'classMinimum' | 'noEasement' | 'otherSide' | 'tooFlat'
@@ -34,7 +34,7 @@ export function easementName(track: Track, index: number, side: 'in' | 'out'): s
 /** A radius with what its class asks: the sign of a breach is a word too. */
 export function radiusSays(mm: number, lineClass: { readonly name: string; readonly minRadiusMm: number }, prefs: MeasurePrefs): string {
   const isUnder = mm < lineClass.minRadiusMm - 1e-6
-  return `${lengthText(mm, prefs)}, ${isUnder ? 'under' : 'within'} the ${lengthText(lineClass.minRadiusMm, prefs)} that ${lineClass.name} asks`
+  return `${lengthText(mm, prefs)}, ${isUnder ? 'under' : 'within'} the ${lengthText(lineClass.minRadiusMm, prefs)} that ${nameRead(lineClass.name)} asks`
 }
 
 export function easementSays(mm: number, given: Corner['easementIn'], prefs: MeasurePrefs): string {

@@ -118,7 +118,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'track.add':
     case 'turnout.add':
     case 'crossing.add':
-      return `Add ${titled(tableWord(addTables[command.kind]), command.record.name)}`
+      return `Add ${titled(tableWord(addTables[command.kind]), nameRead(command.record.name))}`
     case 'lineClass.set':
       return `Set ${fieldWords(command.change, lineClassWords, 'limits')} of ${name('lineClasses', command.id)}`
     case 'vehicle.set':
@@ -159,7 +159,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
     case 'benchwork.removeHole':
       return `Close hole ${command.hole + 1} of ${name('benchworks', command.id)}`
     case 'track.set':
-      if (command.change.name !== undefined) return `Name ${name('tracks', command.id)} ${command.change.name}`
+      if (command.change.name !== undefined) return `Name ${name('tracks', command.id)} ${nameRead(command.change.name)}`
       return `Set line class of ${name('tracks', command.id)}`
     case 'track.setStart':
       return `${endWords(command.start, 'start', plan)} of ${name('tracks', command.id)}`
@@ -181,7 +181,9 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
       return before === null ? `Make ${makerName(title)}` : `Change ${makerName(before.name)}`
     }
     case 'maker.set':
-      return command.change.name === undefined ? 'Leave the maker as it is' : `Name ${name('makers', command.id)} ${command.change.name}`
+      return command.change.name === undefined
+        ? 'Leave the maker as it is'
+        : `Name ${name('makers', command.id)} ${nameRead(command.change.name)}`
     case 'maker.takeApart':
       return `Take ${makerName(recordFind(plan, 'makers', command.id)?.name ?? command.id)} apart`
     case 'remove':
@@ -225,7 +227,7 @@ function lastLabel(commands: readonly PlanCommand[], plan: Plan): string {
 }
 
 /** A maker is called by its name alone: "Crossover 1" says what it is. */
-const makerName = (name: string): string => (name.trim() === '' ? 'maker' : name)
+const makerName = (name: string): string => (name.trim() === '' ? 'maker' : nameRead(name))
 
 const addTables = {
   'material.add': 'materials',
@@ -304,7 +306,7 @@ const thingWords: { readonly [K in KeysOf<SetRecord>]?: string } = {
 function setWords(change: object, name: string): string {
   const keys = Object.keys(change)
   const title = 'name' in change && typeof change.name === 'string' ? change.name : null
-  if (keys.length === 1 && title !== null) return title.trim() === '' ? `Take the name of ${name} away` : `Name ${name} ${title}`
+  if (keys.length === 1 && title !== null) return title.trim() === '' ? `Take the name of ${name} away` : `Name ${name} ${nameRead(title)}`
   if ('isShown' in change) return `${change.isShown === true ? 'Show' : 'Hide'} ${name}`
   if (keys.length > 0 && keys.every((key) => placeKeys.has(key))) return `Move ${name}`
   const known: { readonly [key: string]: string } = thingWords

@@ -6,7 +6,7 @@ import { checkDimensionName, routeName } from './checkDimensionText.ts'
 import { jointRuleText } from './jointText.ts'
 import { makerProblemText } from './makerText.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { cornerName, recordName, upperFirst } from './names.ts'
+import { cornerName, nameRead, recordName, upperFirst } from './names.ts'
 import { radiusRoomText } from './radiusRoomText.ts'
 import { alignmentProblemText, crossingProblemText, placementProblemText, turnoutProblemText } from './problemText.ts'
 
@@ -438,9 +438,9 @@ function valueText(value: number, unit: Finding['unit'], prefs: MeasurePrefs): s
 export function sourceText(source: string, plan: Plan): string {
   if (source.startsWith('class:')) {
     const record = plan.lineClasses[source.slice('class:'.length)]
-    return record === undefined ? 'its class' : record.name
+    return record === undefined ? 'its class' : nameRead(record.name)
   }
-  if (source.startsWith('car:')) return plan.vehicles[source.slice('car:'.length)]?.name ?? 'its longest car'
+  if (source.startsWith('car:')) return nameRead(plan.vehicles[source.slice('car:'.length)]?.name ?? 'its longest car')
   if (source === 'railway' || source.startsWith('railway')) return 'this railway'
   return source
 }

@@ -92,7 +92,7 @@ export function lowerFirst(text: string): string {
 /** A crossing at which nothing was chosen is named by its tracks; its key begins with their ids. */
 function crossingName(plan: Plan, id: Id): string {
   const record = plan.crossings[id]
-  if (record !== undefined && record.name.trim() !== '') return record.name
+  if (record !== undefined && record.name.trim() !== '') return nameRead(record.name)
   const [track, other] = record === undefined ? id.split(':') : [record.track, record.other]
   if (track === undefined || other === undefined) return 'a crossing that is gone'
   return `the crossing of ${recordName(plan, 'tracks', track)} and ${recordName(plan, 'tracks', other)}`

@@ -2,7 +2,7 @@ import type { RadiusRoom } from '../core/checks/types.ts'
 import type { ByClass, Plan, Track } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { cornerName } from './names.ts'
+import { cornerName, nameRead } from './names.ts'
 
 /** Which radius does not fit, by how much, and which would; whole: what is told of the curve as a whole. */
 export function radiusRoomText(room: RadiusRoom, whole: string, track: Track, plan: Plan, prefs: MeasurePrefs): string {
@@ -16,7 +16,7 @@ export function radiusRoomText(room: RadiusRoom, whole: string, track: Track, pl
   if (!isTooSmall && !isTooLarge) return whole
   const radius = `Radius ${length(radiusMm)} at ${at} is too ${isTooSmall ? 'small' : 'large'}`
   const most = `${length(mostMm)} at most`
-  const record = plan.lineClasses[track.lineClass]
+  const who = nameRead(plan.lineClasses[track.lineClass]?.name ?? 'The class')
   if (isTooSmall) {
     // A radius that the class allows is not at fault: the easements are.
     if (radiusMm >= classMm) {
@@ -26,12 +26,11 @@ export function radiusRoomText(room: RadiusRoom, whole: string, track: Track, pl
     const eased = easementsText(track, room.corner, prefs)
     const first = `${radius} by ${length(leastMm - radiusMm)}: ${eased} for at least ${length(leastMm)}.`
     if (mostMm < leastMm) return `${first} The sides have room for ${most}. ${farther}.`
-    if (mostMm < classMm) return `${first} ${record?.name ?? 'The class'} asks for ${length(classMm)}, and the sides have room for ${most}.`
-    return classMm > leastMm ? `${first} ${record?.name ?? 'The class'} asks for ${length(classMm)}.` : first
+    if (mostMm < classMm) return `${first} ${who} asks for ${length(classMm)}, and the sides have room for ${most}.`
+    return classMm > leastMm ? `${first} ${who} asks for ${length(classMm)}.` : first
   }
   const first = `${radius} by ${length(radiusMm - mostMm)}: the sides have room for ${most}.`
-  const ofClass =
-    mostMm < classMm ? ` ${record?.name ?? 'The class'} asks for ${length(classMm)}: move a PI so that the sides are longer.` : ''
+  const ofClass = mostMm < classMm ? ` ${who} asks for ${length(classMm)}: move a PI so that the sides are longer.` : ''
   return `${first}${ofClass} ${whole}`
 }
 

@@ -6,7 +6,7 @@ import type { EasementRule, LineClass, Plan } from '../core/plan/types.ts'
 import { findingPlace, findingSentence, sourceText } from './findingText.ts'
 import { fineText, frogText, gradeText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { recordName } from './names.ts'
+import { nameRead, recordName } from './names.ts'
 
 const stages: readonly { readonly stage: Stage; readonly word: string }[] = [
   { stage: 'room', word: 'Room' },
@@ -111,7 +111,7 @@ function wideningNote({ name, widening }: LineClass, prefs: MeasurePrefs): reado
 /** Rules that are told otherwise than usual. */
 function rulesNote({ name, rules }: LineClass): readonly string[] {
   const set = Object.entries(rules).map(([rule, level]) => `${rule} ${level}`)
-  return set.length === 0 ? [] : [`${name}: ${set.join(', ')}.`]
+  return set.length === 0 ? [] : [`${nameRead(name)}: ${set.join(', ')}.`]
 }
 
 function easementWords(rule: EasementRule, prefs: MeasurePrefs): string {

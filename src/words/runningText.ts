@@ -3,7 +3,7 @@ import type { Lined, RouteEnd } from '../core/network/index.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
-import { recordName } from './names.ts'
+import { nameRead, recordName } from './names.ts'
 
 /** What a car comes near. */
 function hurdleText({ kind, record }: HurdleName, plan: Plan): string {
@@ -62,5 +62,5 @@ export function roomLengthText(lengthMm: number, prefs: MeasurePrefs): string {
 
 /** How much of a track is clear of others, and how many cars of a kind stand there. */
 export function roomText(lengthMm: number, cars: { readonly name: string; readonly count: number } | null, prefs: MeasurePrefs): string {
-  return `${roomLengthText(lengthMm, prefs)} clear${cars === null ? '' : ` · ${cars.count} × ${cars.name}`}`
+  return `${roomLengthText(lengthMm, prefs)} clear${cars === null ? '' : ` · ${cars.count} × ${nameRead(cars.name)}`}`
 }

@@ -1,5 +1,6 @@
 import { setoutLengthText } from '../core/deliver/index.ts'
 import type { CentreReach, RuleMarks, SetoutNote, SetoutProblem } from '../core/deliver/index.ts'
+import { nameRead } from './names.ts'
 
 /** A problem in words: what is wrong, where, and what would be right. */
 export function setoutProblemText(problem: SetoutProblem, marks: RuleMarks): string {
@@ -34,7 +35,7 @@ export function setoutProblemText(problem: SetoutProblem, marks: RuleMarks): str
     case 'edgeNotFacing':
       return problem.name === null
         ? 'No part of this stretch lies square to any of these sides. Take another stretch, or tie it in from two corners.'
-        : `No part of this stretch lies square to ${problem.name}. Choose another edge or another stretch.`
+        : `No part of this stretch lies square to ${nameRead(problem.name)}. Choose another edge or another stretch.`
     case 'stepTooLong':
       return `No chord of ${length(problem.stepMm)} fits the curve at station ${length(problem.stationMm)}: it turns back before. Take a shorter step.`
     case 'sightTooFlat':
@@ -77,14 +78,14 @@ export function centreReachText(reach: CentreReach, barBlockedBy: string | null)
   switch (reach.kind) {
     case 'benchwork':
     case 'floor': {
-      const stands = reach.kind === 'benchwork' ? `on ${reach.name}` : 'off the benchwork: it needs a stand'
+      const stands = reach.kind === 'benchwork' ? `on ${nameRead(reach.name)}` : 'off the benchwork: it needs a stand'
       return `The centre is ${stands}${barBlockedBy === null ? '.' : `, but the bar strikes ${barBlockedBy} on its way.`}`
     }
     case 'obstacle':
-      return `The centre is inside ${reach.name}: out of reach, set the arc out by offsets.`
+      return `The centre is inside ${nameRead(reach.name)}: out of reach, set the arc out by offsets.`
     case 'wall':
-      return `The centre is in the wall (${reach.name}): out of reach, set the arc out by offsets.`
+      return `The centre is in the wall (${nameRead(reach.name)}): out of reach, set the arc out by offsets.`
     case 'outside':
-      return `The centre is beyond ${reach.name}: out of reach, set the arc out by offsets.`
+      return `The centre is beyond ${nameRead(reach.name)}: out of reach, set the arc out by offsets.`
   }
 }
