@@ -21,6 +21,8 @@ it('a tablet: fingers select, pinch and push', async () => {
   await page.getByRole('navigation', { name: 'Stages' }).getByRole('button', { name: /^Line/ }).tap()
   await page.locator('.record-list button').first().tap()
   await expect.poll(() => page.locator('.knob[data-kind="pi"]').count()).toBeGreaterThan(0)
+  const lock = await page.getByRole('button', { name: 'Lock it' }).boundingBox()
+  expect(Math.min(lock?.width ?? 0, lock?.height ?? 0)).toBeGreaterThanOrEqual(44)
 
   const transform = (): Promise<string | null> => page.locator('g.plan').getAttribute('transform')
   const before = await transform()
