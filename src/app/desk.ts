@@ -50,8 +50,9 @@ export interface BandsShown {
   readonly isAll: boolean
 }
 
-/** A train in hand. car: the key of its cars; null: what is at hand. It stands nowhere before it is placed. */
+/** A train in hand. lead: the key of what leads its cars, an engine say; null: nothing does. car: the key of the cars; null: what is at hand. It stands nowhere before it is placed. */
 export interface Push {
+  readonly lead: string | null
   readonly car: string | null
   readonly count: number
   readonly train: PushedTrain

@@ -101,6 +101,30 @@ describe('a car that is pushed', () => {
     expect(document.querySelector('.train')).toBeNull()
   })
 
+  it('is led by another vehicle, an engine say, whose couplers and gaps count as well', async () => {
+    // The track lies at y = 304.8 and is straight here; a wall beside it.
+    const points = [
+      { x: 0, y: 340 },
+      { x: 3000, y: 340 },
+    ]
+    const wall = { id: 'wall-1', name: 'Chimney', points, thicknessMm: 5, isClosed: false }
+    const { desk } = renderOnDesk(<App />, { ...roomPlan(), walls: { 'wall-1': wall } })
+    await hand.keyboard('p')
+    const strip = await screen.findByRole('group', { name: 'Train in hand' })
+    const bodies = (): number => document.querySelectorAll('.train .body').length
+    const couplers = (): number => document.querySelectorAll('.train .coupler').length
+    await hand.selectOptions(within(strip).getByLabelText('Car'), 'kind:narrow-car-30')
+    await hand.selectOptions(within(strip).getByLabelText('Led by'), 'kind:diesel-6-axle')
+    await waitFor(() => expect([bodies(), couplers()]).toEqual([2, 1]))
+    expect(within(strip).getByText(/^Couplers swing /)).toBeVisible()
+    const gap = async (): Promise<string> => (await within(strip).findByText(/^Tightest gap /)).textContent
+    const led = await gap()
+    await hand.selectOptions(within(strip).getByLabelText('Led by'), '')
+    await waitFor(() => expect([bodies(), couplers()]).toEqual([1, 0]))
+    expect(await gap()).not.toBe(led)
+    expect(desk.getState().push).toMatchObject({ lead: null, car: 'kind:narrow-car-30', count: 1 })
+  })
+
   it('goes off on a leg when the points are thrown', async () => {
     renderOnDesk(<App />)
     await hand.keyboard('p')

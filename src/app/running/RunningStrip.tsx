@@ -20,6 +20,7 @@ import { trainStation } from './trainView.ts'
 import type { TrainView } from './trainView.ts'
 import { useCarChoices } from './useCars.ts'
 import { useTrain } from './useRunning.ts'
+import { worstSwing } from './worstSwing.ts'
 import './running.css'
 
 /** More cars than this are a long train on any model railway. */
@@ -170,8 +171,18 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
   return (
     <div className="tool-strip running-strip" role="group" aria-label="Train in hand">
       <label>
+        <span>Led by</span>
+        <select
+          value={inHand?.chosen.lead?.key ?? ''}
+          onChange={(event) => change({ lead: event.target.value === '' ? null : event.target.value })}
+        >
+          <option value="">Nothing</option>
+          <CarOptions choices={choices} />
+        </select>
+      </label>
+      <label>
         <span>Car</span>
-        <select value={inHand?.choice.key ?? ''} onChange={(event) => change({ car: event.target.value })}>
+        <select value={inHand?.chosen.car.key ?? ''} onChange={(event) => change({ car: event.target.value })}>
           <CarOptions choices={choices} />
         </select>
       </label>
@@ -195,7 +206,7 @@ function PushStrip({ push, onShut }: { readonly push: Push; readonly onShut: () 
       >
         Put away
       </button>
-      <Readings push={push} view={view} swingRad={inHand?.choice.swingRad ?? 0} />
+      <Readings push={push} view={view} train={inHand?.chosen.all ?? []} />
     </div>
   )
 }
@@ -318,18 +329,18 @@ function PointsButton({ points, onThrow }: { readonly points: RoutePoints; reado
 function Readings({
   push,
   view,
-  swingRad,
+  train,
 }: {
   readonly push: Push
   readonly view: TrainView | null
-  readonly swingRad: number
+  readonly train: readonly CarChoice[]
 }): ReactNode {
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const isFound = useDesk((state) => state.clearances !== null)
   const { stop } = push.train
   const tightest = view?.tightest ?? null
-  const angle = Math.max(0, ...(view?.couplers ?? []).flatMap(({ aheadRad, behindRad }) => [Math.abs(aheadRad), Math.abs(behindRad)]))
+  const swing = worstSwing(view?.couplers ?? [], train)
   const isTight = tightest !== null && tightest.gapMm < plan.railway.runningClearanceMm
   return (
     <p className="readings">
@@ -344,12 +355,12 @@ function Readings({
           {isTight ? `; ${lengthText(plan.railway.runningClearanceMm, prefs)} is asked` : ''}
         </span>
       )}
-      {push.count > 1 ? (
-        <span className={angle > swingRad ? 'is-over' : undefined}>
-          Couplers swing {angleText(angle)}
-          {angle > swingRad ? `: farther than the ${angleText(swingRad)} they can` : ` of ${angleText(swingRad)}`}
+      {swing === null ? null : (
+        <span className={swing.rad > swing.mostRad ? 'is-over' : undefined}>
+          Couplers swing {angleText(swing.rad)}
+          {swing.rad > swing.mostRad ? `: farther than the ${angleText(swing.mostRad)} they can` : ` of ${angleText(swing.mostRad)}`}
         </span>
-      ) : null}
+      )}
       <span role="status">{stop === null ? '' : stopText(stop, plan)}</span>
     </p>
   )

@@ -30,7 +30,7 @@ export function pushToggle(stores: Stores, desk: StoreApi<DeskState>): void {
   // Where the view is elsewhere it goes to the car, not the car to a far corner of the track.
   if (near !== null) viewportShow(stores, { minX: near.x, minY: near.y, maxX: near.x, maxY: near.y })
   const train = { place: { track, stationMm: near?.stationMm ?? 0, isRising: true }, headMm: 0, lined: new Map(), stop: null }
-  set({ push: { car: null, count: 1, train, isPlaced: false } })
+  set({ push: { lead: null, car: null, count: 1, train, isPlaced: false } })
 }
 
 /** The keys of both, pressed without Ctrl or Alt; true when one was theirs. Letters belong to a tool while one is in the hand. */

@@ -1,14 +1,15 @@
 import { useEffect, useMemo, useRef } from 'react'
 import { benchArea } from '../../core/checks/index.ts'
 import { bandKeepCreate, clearancesFound } from '../../core/clearance/index.ts'
+import type { TrainCar } from '../../core/vehicles/index.ts'
 import { trainPut } from '../../tools/push/push.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { bodiesOnTrack } from './cars.ts'
-import type { CarChoice } from './cars.ts'
 import { trainView } from './trainView.ts'
 import type { TrainView } from './trainView.ts'
-import { carOfPush, useCarChoices } from './useCars.ts'
+import { useCarChoices, useTrainChosen } from './useCars.ts'
+import type { TrainChosen } from './useCars.ts'
 
 /** The page may be kept from moving for so long at once, ms; the free room beside one long track may take a little more. */
 const sliceMs = 6
@@ -43,26 +44,19 @@ export function useClearancesFound(): void {
 export function useTrainPut(): void {
   const desk = useDeskStore()
   const { network } = useDerivedAtRest()
-  const choices = useCarChoices()
   const push = useDesk((state) => state.push)
+  const chosen = useTrainChosen(push, network)
   useEffect(() => {
     if (push === null || push.isPlaced) return
-    const choice = carOfPush(push, choices, network)
-    const train =
-      choice === null
-        ? null
-        : trainPut(
-            network,
-            Array.from({ length: push.count }, () => choice.car),
-            push.train,
-          )
+    const cars = chosen?.all.map(({ car }) => car) ?? null
+    const train = cars === null ? null : trainPut(network, cars, push.train)
     desk.getState().set({ push: { ...push, isPlaced: true, train: train ?? { ...push.train, stop: { kind: 'curve' } } } })
-  }, [desk, network, choices, push])
+  }, [desk, network, chosen, push])
 }
 
 export interface TrainInHand {
-  readonly choice: CarChoice
-  readonly cars: readonly CarChoice['car'][]
+  readonly chosen: TrainChosen
+  readonly cars: readonly TrainCar[]
   /** Null where it stands nowhere. */
   readonly view: TrainView | null
 }
@@ -70,13 +64,11 @@ export interface TrainInHand {
 /** The train in hand as it stands; null: none. */
 export function useTrain(): TrainInHand | null {
   const { network } = useDerivedAtRest()
-  const choices = useCarChoices()
   const push = useDesk((state) => state.push)
   const clearances = useDesk((state) => state.clearances)
-  const choice = push === null ? null : carOfPush(push, choices, network)
-  const count = push?.count ?? 0
-  const cars = useMemo(() => (choice === null ? [] : Array.from({ length: count }, () => choice.car)), [choice, count])
+  const chosen = useTrainChosen(push, network)
+  const cars = useMemo(() => chosen?.all.map(({ car }) => car) ?? [], [chosen])
   const train = push?.isPlaced === true ? push.train : null
   const view = useMemo(() => (train === null ? null : trainView(network, cars, train, clearances)), [network, cars, train, clearances])
-  return choice === null ? null : { choice, cars, view }
+  return chosen === null ? null : { chosen, cars, view }
 }
