@@ -64,6 +64,12 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
   const address = useAddress(file)
   const need = by === 'two' ? 2 : 4
   const set = placesInPlan(places, by, { distanceMm, acrossMm, deepMm }, originOf(stores))
+  const unfit = placesUnfit(places, by)
+  const told = wrong ?? unfit
+  const place = (next: readonly Point[]): void => {
+    setPlaces(next)
+    setWrong(null)
+  }
 
   async function keep(): Promise<void> {
     if (set === null || size === null) return
@@ -125,18 +131,19 @@ function PicturePlaces({ file, onShut }: { readonly file: File; readonly onShut:
         places={places}
         need={need}
         onSize={setSize}
-        onPlaces={setPlaces}
+        onPlaces={place}
         onUnreadable={() => setWrong('This picture cannot be read. PNG, JPEG and WebP can.')}
       />
-      {wrong === null ? null : (
+      {told === null ? null : (
         <p className="field-wrong" role="alert">
-          {wrong}
+          {told}
         </p>
       )}
       <div className="acts">
-        <Act isMain isDisabled={set === null || size === null} onClick={() => void keep()}>
+        <Act isMain isDisabled={set === null || size === null || unfit !== null} onClick={() => void keep()}>
           Lay it under the plan
         </Act>
+        {places.length === 0 ? null : <Act onClick={() => place(places.slice(0, -1))}>Take the last place back</Act>}
         <Act onClick={onShut}>Leave it</Act>
       </div>
     </>
@@ -224,6 +231,21 @@ function PlacePicker(props: {
 function originOf(stores: ReturnType<typeof useStores>): Point {
   const box = planBoxNow(stores)
   return box === null ? { x: 0, y: 0 } : { x: box.minX, y: box.minY }
+}
+
+/** Why nothing can be laid by these places, and what to do; null: it can, or they are not all set yet. Heights of a picture count down. */
+function placesUnfit(places: readonly Point[], by: 'two' | 'four'): string | null {
+  const [a, b, c, d] = places
+  if (a === undefined || b === undefined) return null
+  if (by === 'two')
+    return a.x === b.x && a.y === b.y
+      ? 'Both places are the same: no distance lies between them. Backspace takes the second back; set it elsewhere.'
+      : null
+  if (c === undefined || d === undefined) return null
+  const isLeft = (from: Point, to: Point, next: Point): boolean => (to.x - from.x) * (next.y - to.y) - (to.y - from.y) * (next.x - to.x) < 0
+  return isLeft(a, b, c) && isLeft(b, c, d) && isLeft(c, d, a) && isLeft(d, a, b)
+    ? null
+    : 'The places do not go round a rectangle against the clock: lower left, lower right, upper right, upper left. Backspace takes the last one back.'
 }
 
 /** Two places keep the direction that they have on the picture; four are a rectangle along the axes. */
