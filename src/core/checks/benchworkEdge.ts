@@ -46,7 +46,7 @@ export function benchworkEdge(run: Run, area: BenchArea): readonly Finding[] {
     const at = pathPoseAt(path, breach.worstMm)
     const distanceMm = areaEdgeDistance(area, at)
     return breachFinding(run, breach, at, {
-      id: `benchwork-edge:${run.record}:${i}`,
+      id: `benchwork-edge:${run.key}:${i}`,
       rule: 'benchwork-edge',
       // A line along the very edge is on it, to whichever side rounding falls.
       severity: distanceMm < -MARGIN_ROUNDING_MM ? 'error' : 'warning',

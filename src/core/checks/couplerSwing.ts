@@ -326,7 +326,7 @@ function findingOf(run: Run, networkTrack: NetworkTrack | null, { fromMm, toMm, 
   const turnout = run.table === 'turnouts' ? null : isAtStart ? run.startTurnout : isAtEnd ? run.endTurnout : null
   const { x, y } = pathPoseAt(run.path, worst.atMm)
   return {
-    id: `coupler-swing:${run.record}:${turnout?.turnout ?? corner ?? 'line'}`,
+    id: `coupler-swing:${run.key}:${turnout?.turnout ?? corner ?? 'line'}`,
     rule: 'coupler-swing',
     severity: 'error',
     stage: run.table === 'turnouts' ? 'turnouts' : 'line',

@@ -137,7 +137,7 @@ function gapFinding(run: Run, { gap, before, after, turnout }: GapPlace, limitMm
   const isBehind = isRound && gap.toMm - path.lengthMm > path.lengthMm - gap.fromMm
   const [fromMm, toMm] = !isRound ? [gap.fromMm, gap.toMm] : isBehind ? [0, gap.toMm - path.lengthMm] : [gap.fromMm, path.lengthMm]
   return {
-    id: `${gap.before.hand === gap.after.hand ? 'broken-back' : 'reverse-curve'}:${run.record}:${before ?? 'turnout'}:${after ?? 'turnout'}`,
+    id: `${gap.before.hand === gap.after.hand ? 'broken-back' : 'reverse-curve'}:${run.key}:${before ?? 'turnout'}:${after ?? 'turnout'}`,
     stage: 'line',
     table: 'tracks',
     record: run.record,

@@ -180,7 +180,7 @@ function thingNearest({ rings }: FixedThing, point: Point): Nearest {
 
 function fixedFinding(run: Run, breach: Breach, key: string, otherRecord: Id | null): Finding {
   return breachFinding(run, breach, pathPoseAt(run.path, breach.worstMm), {
-    id: `fixed-clearance:${run.record}:${key}`,
+    id: `fixed-clearance:${run.key}:${key}`,
     rule: 'fixed-clearance',
     severity: 'error',
     otherRecord,

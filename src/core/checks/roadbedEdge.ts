@@ -33,7 +33,7 @@ export function roadbedEdge(run: Run, area: BenchArea): readonly Finding[] {
   return breaches.map((breach, i): Finding => {
     const at = pathPoseAt(path, breach.worstMm)
     return breachFinding(run, breach, at, {
-      id: `roadbed-edge:${run.record}:${i}`,
+      id: `roadbed-edge:${run.key}:${i}`,
       rule: 'roadbed-edge',
       severity: 'warning',
       measured: areaEdgeDistance(area, at),

@@ -55,7 +55,7 @@ function overlapFindings(run: Run, other: Run, places: readonly (NearStretch | N
     .map(
       ({ breach, left }, i): Finding =>
         breachFinding(run, breach, pathPoseAt(run.path, breach.worstMm), {
-          id: `roadbed-overlap:${run.record}:${other.record}:${i}`,
+          id: `roadbed-overlap:${run.key}:${other.key}:${i}`,
           rule: 'roadbed-overlap',
           severity: 'warning',
           stage: 'roadbed',

@@ -30,6 +30,8 @@ export interface Span {
 export interface Run {
   readonly table: 'tracks' | 'turnouts'
   readonly record: Id
+  /** What its findings are told apart by: a turnout with two legs has a run for each. */
+  readonly key: string
   readonly path: Path
   readonly isClosed: boolean
   readonly startTurnout: RunTurnout | null
@@ -76,7 +78,10 @@ interface Onward {
 }
 
 function runOf(
-  parts: Pick<Run, 'table' | 'record' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway'>,
+  parts: Pick<
+    Run,
+    'table' | 'record' | 'key' | 'path' | 'isClosed' | 'startTurnout' | 'endTurnout' | 'stationAt' | 'lineClass' | 'railway'
+  >,
   onward: Onward,
 ): Run {
   let mostCurvature = 0
@@ -154,6 +159,7 @@ export function trackRun(
   const parts = {
     table: 'tracks' as const,
     record: track.id,
+    key: track.id,
     path,
     isClosed: alignment.isClosed,
     startTurnout: start === null || lead === null ? null : { turnout: start.turnout.id, host: start.turnout.track, routeMm: leadMm },
@@ -180,6 +186,7 @@ export function turnoutRun(
   const parts = {
     table: 'turnouts' as const,
     record: turnout.id,
+    key: leg === 'diverging' ? turnout.id : `${turnout.id}.${leg}`,
     path,
     isClosed: false,
     startTurnout: { turnout: turnout.id, host: turnout.track, routeMm: path.lengthMm },

@@ -23,7 +23,7 @@ export function selfClearance(run: Run): readonly Finding[] {
 }
 
 function placeFinding(run: Run, other: Run, place: NearStretch | NearCrossing, i: number): Finding {
-  const pair = `track-clearance:${run.record}:${other.record}`
+  const pair = `track-clearance:${run.key}:${other.key}`
   return place.kind === 'stretch'
     ? clearanceFinding(run, other, `${pair}:${i}`, place)
     : crossingFinding(run, other, `${pair}:crossing:${i}`, place)

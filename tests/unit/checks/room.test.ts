@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Cure, Finding, RuleName } from '../../../src/core/checks/index.ts'
 import type { Benchwork, Hatch, Obstacle, Plan, Track } from '../../../src/core/plan/types.ts'
 import { planFindings } from '../../support/checks.ts'
-import { aTrack, planWith } from '../../support/plans.ts'
+import { aTrack, aTurnout, planWith } from '../../support/plans.ts'
 import { aDoor, aHatch, aPost, aRoom, aShelf, box } from '../../support/rooms.ts'
 
 const found = (plan: Plan, rule: RuleName): readonly Finding[] => planFindings(plan).filter((finding) => finding.rule === rule)
@@ -21,6 +21,13 @@ describe('reach', () => {
     expect(finding?.measured).toBeCloseTo(800, 0)
     expect(finding?.limit).toBe(750)
     expect([finding?.stationFromMm, finding?.stationToMm]).toEqual([0, 3200])
+  })
+
+  it('tells both legs of a turnout on which nothing hangs yet, each by its own name', () => {
+    const turnouts = [aTurnout({ kind: { kind: 'three-way', secondFrog: 6, secondAfterMm: 0 }, stationMm: 1000 })]
+    const ids = found(planWith({ railway: { reachMm: 100 }, ...room, tracks: [trackAlong(2700)], turnouts }), 'reach').map(({ id }) => id)
+    expect(new Set(ids).size).toBe(3)
+    expect(ids).toHaveLength(3)
   })
 
   it('is content where the hand just reaches', () => {

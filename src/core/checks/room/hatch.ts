@@ -117,7 +117,7 @@ export function hatchUnderTrack(run: Run, hatch: Hatch): readonly Finding[] {
   return [
     {
       ...commonOf(hatch, at),
-      id: `hatch-place:${hatch.id}:${run.record}`,
+      id: `hatch-place:${hatch.id}:${run.key}`,
       rule: 'hatch-place',
       stationFromMm: run.stationAt(worst.fromMm),
       stationToMm: run.stationAt(worst.toMm),

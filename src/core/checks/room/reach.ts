@@ -62,7 +62,7 @@ export function reach(run: Run, stands: Stands): readonly Finding[] {
   if (isNowhere) {
     const { x, y } = pathPoseAt(path, 0)
     const stationToMm = run.stationAt(path.lengthMm)
-    return [{ ...common, id: `reach:${run.record}:0`, stationFromMm: run.stationAt(0), stationToMm, x, y, measured: null }]
+    return [{ ...common, id: `reach:${run.key}:0`, stationFromMm: run.stationAt(0), stationToMm, x, y, measured: null }]
   }
   const found = breachesAlong(0, path.lengthMm, STEP_MM, (stationMm) => {
     const slackMm = limitMm + REACH_ROUNDING_MM - reachTo(stands, pathPoseAt(path, stationMm))
@@ -73,7 +73,7 @@ export function reach(run: Run, stands: Stands): readonly Finding[] {
     const { x, y } = pathPoseAt(path, breach.worstMm)
     return {
       ...common,
-      id: `reach:${run.record}:${i}`,
+      id: `reach:${run.key}:${i}`,
       stationFromMm: run.stationAt(breach.fromMm),
       stationToMm: run.stationAt(breach.toMm),
       x,
