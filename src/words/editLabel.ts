@@ -100,7 +100,7 @@ export function editLabel(command: PlanCommand, plan: Plan): string {
   const name = (table: TableName, id: Id): string => recordName(plan, table, id)
   switch (command.kind) {
     case 'railway.set':
-      return `Set ${fieldWords(command.change, railwayWords, 'railway')}`
+      return railwayWordsOf(command.change)
     case 'material.add':
     case 'stock.add':
     case 'lineClass.add':
@@ -300,6 +300,11 @@ const thingWords: { readonly [K in KeysOf<SetRecord>]?: string } = {
   packOf: 'pieces in a pack',
   packPrice: 'price of a pack',
   opacity: 'fading',
+}
+
+function railwayWordsOf(change: Partial<Railway>): string {
+  if (change.title === undefined || Object.keys(change).length > 1) return `Set ${fieldWords(change, railwayWords, 'railway')}`
+  return change.title.trim() === '' ? 'Take the name of the railway away' : `Name the railway ${nameRead(change.title)}`
 }
 
 /** A change of a thing by its fields: named, moved, one field set, or changed altogether. */

@@ -15,10 +15,10 @@ it('the foot has the same buttons in the same order whatever can be undone or br
   const title = (text: string): void => void stores.plan.getState().apply({ kind: 'railway.set', change: { title: text } })
   expect(names()).toEqual(['All steps…', 'find any action', 'Nothing to undo', 'Nothing to redo'])
   act(() => title('One'))
-  expect(names()).toEqual(['All steps…', 'find any action', 'Undo: set title', 'Nothing to redo'])
+  expect(names()).toEqual(['All steps…', 'find any action', 'Undo: name the railway One', 'Nothing to redo'])
   act(() => stores.plan.getState().undo())
-  expect(names()).toEqual(['All steps…', 'find any action', 'Nothing to undo', 'Redo: set title'])
-  fireEvent.click(group.getByRole('button', { name: 'Redo: set title' }))
+  expect(names()).toEqual(['All steps…', 'find any action', 'Nothing to undo', 'Redo: name the railway One'])
+  fireEvent.click(group.getByRole('button', { name: 'Redo: name the railway One' }))
   expect(stores.plan.getState().plan.railway.title).toBe('One')
 })
 

@@ -17,6 +17,9 @@ it.each<[PlanCommand, string]>([
   [{ kind: 'wall.set', id: 'wall-1', change: { thicknessMm: 80, isClosed: true } }, 'Change wall North'],
   [{ kind: 'benchwork.set', id: 'benchwork-1', change: { heightMm: 900 } }, 'Set height of benchwork Shelf'],
   [{ kind: 'guide.set', id: 'guide-1', change: { at: { x: 1, y: 2 }, angleRad: 1 } }, 'Move guide Eaves'],
+  [{ kind: 'railway.set', change: { title: 'Quay' } }, 'Name the railway Quay'],
+  [{ kind: 'railway.set', change: { title: '' } }, 'Take the name of the railway away'],
+  [{ kind: 'railway.set', change: { reachMm: 700 } }, 'Set reach'],
 ])('%j reads %s', (command, words) => {
   expect(editLabel(command, plan)).toBe(words)
 })

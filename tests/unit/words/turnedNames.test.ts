@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { editLabel } from '../../../src/words/editLabel.ts'
 import { radiusSays } from '../../../src/words/chartText.ts'
-import { sourceText } from '../../../src/words/findingText.ts'
+import { sourceText } from '../../../src/words/findingParts.ts'
 import { recordName } from '../../../src/words/names.ts'
 import { reportList } from '../../../src/words/reportText.ts'
 import { roomText } from '../../../src/words/runningText.ts'
