@@ -303,6 +303,8 @@ export const panelViews: readonly DeskView[] = [
     async open(desk) {
       await desk.stage('Room')
       await desk.button('Add an L or a U by its sizes')
+      // The form keeps what was chosen in it last.
+      await desk.page.getByRole('combobox', { name: 'Shape' }).selectOption('L')
       await desk.page.getByRole('combobox', { name: 'Stands' }).selectOption('pointed')
       await desk.button('Point at its corner')
       await desk.page.getByRole('group', { name: 'Where the L-table stands' }).waitFor()
