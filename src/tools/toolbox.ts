@@ -1,11 +1,15 @@
-import { late } from '../store/index.ts'
+import { editLate, late } from '../store/index.ts'
 import type { ToolName } from '../store/types.ts'
 import type { drawingTools } from './drawing.ts'
 import { running, type RunningTool } from './running.ts'
 
 /* Nothing can be drawn before there is a picture: the tools come behind it, first the one that is in the hand when the page opens. */
 
-const selecting = late(async () => (await import('./select/tool.ts')).selectTool)
+// With it comes what edits: from the first moment in which a hand can do something, what it did is kept in the same breath.
+const selecting = late(async () => {
+  const [{ selectTool }] = await Promise.all([import('./select/tool.ts'), editLate.bring()])
+  return selectTool
+})
 const drawing = late(async () => (await import('./drawing.ts')).drawingTools)
 
 /** The tools of one host, each with its own state; null: not here yet. */
