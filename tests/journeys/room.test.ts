@@ -34,7 +34,7 @@ it('draws a room with its door, hatch and joist, cures what is found, and silenc
   await desk.clickAt(1400, 20)
   await page.keyboard.press('Escape')
   await desk.button('Draw a hatch')
-  await desk.clickAt(1500, 300)
+  await desk.clickAt(1900, 320)
   for (const side of ['400 mm<0', '400 mm<90', '400 mm<180']) await desk.typeOnPlan(side)
   await page.keyboard.press('Enter')
   await page.keyboard.press('Escape')
