@@ -1,6 +1,7 @@
 import { endMet, endPose, endsHoldMm, endsNearMm } from '../network/index.ts'
 import type { EndMet, NetworkTrack } from '../network/index.ts'
 import type { TrackEndName } from '../plan/types.ts'
+import { tracksAt } from './trackEnds.ts'
 import type { TrackEnds } from './trackEnds.ts'
 import type { Finding } from './types.ts'
 
@@ -15,22 +16,14 @@ const limitRad = 0.01
  * Units: mm, rad. Exactness: that of the solved lines.
  */
 export function lineJoints(tracks: readonly NetworkTrack[], endsNear: TrackEnds): readonly Finding[] {
-  const told: Finding[] = []
-  let order: ReadonlyMap<NetworkTrack, number> | null = null
-  for (const [place, track] of tracks.entries()) {
-    for (const end of ['start', 'end'] as const) {
-      const near = endsNear(place, end)
-      if (near.length === 0) continue
-      order ??= new Map(tracks.map((one, i) => [one, i]))
-      const met = endMet(laterThan(place, near, order), track, end, endsNearMm)
-      if (met !== null) told.push(...jointFindings(track, end, met))
-    }
-  }
-  return told
+  return tracks.flatMap((track, place) =>
+    (['start', 'end'] as const).flatMap((end) => {
+      const later = endsNear(place, end).filter((other) => other > place)
+      const met = later.length === 0 ? null : endMet(tracksAt(tracks, later), track, end, endsNearMm)
+      return met === null ? [] : jointFindings(track, end, met)
+    }),
+  )
 }
-
-const laterThan = (place: number, tracks: readonly NetworkTrack[], order: ReadonlyMap<NetworkTrack, number>): readonly NetworkTrack[] =>
-  tracks.filter((one) => (order.get(one) ?? 0) > place)
 
 function jointFindings(networkTrack: NetworkTrack, end: TrackEndName, met: EndMet): readonly Finding[] {
   const { track, alignment } = networkTrack

@@ -9,7 +9,7 @@ import { keptInTurn, keptOn } from '../plan/index.ts'
 import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
 import { trackLeg, trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
-import { trackEndsCreate } from './trackEnds.ts'
+import { tracksAt, trackEndsCreate } from './trackEnds.ts'
 import type { TrackEnds } from './trackEnds.ts'
 
 /** Every line of a plan over which cars run. */
@@ -94,7 +94,7 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
         const { start, end, startLeg, endLeg } = trackHang(track, network)
         const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
           turnout === null
-            ? onward.ofEnd(track, at, ends(place, at), feelMm)
+            ? onward.ofEnd(track, at, tracksAt(tracks, ends(place, at)), feelMm)
             : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
         return runOfTrack(track, start, end, startLeg, endLeg, ofClass, onwardOf('start', start), onwardOf('end', end))
       }),

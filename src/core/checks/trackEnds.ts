@@ -3,8 +3,8 @@ import type { NetworkTrack } from '../network/types.ts'
 import { endsNearMm } from '../network/index.ts'
 import { keptInTurn } from '../plan/index.ts'
 
-/** The other tracks that end near an end of the track at a place of the list: all that end within endsNearMm, and some a little farther away. */
-export type TrackEnds = (place: number, at: 'start' | 'end') => readonly NetworkTrack[]
+/** Places of the other tracks of a list that end near an end of one, rising: all that end within endsNearMm, and some a little farther away. */
+export type TrackEnds = (place: number, at: 'start' | 'end') => readonly number[]
 
 /** What counts as near reaches half a square at most, so that no neighbour is farther away than the next one. */
 const SQUARE_MM = 2 * endsNearMm
@@ -22,7 +22,6 @@ interface EndSquares {
 /** Squares of both ends of a track; null: it has none, or is not solved. */
 type Ends = Readonly<Record<'start' | 'end', EndSquares>> | null
 
-const noEnds: readonly NetworkTrack[] = []
 const noPlaces: readonly number[] = []
 
 function squaresAt({ x, y }: Point): EndSquares {
@@ -46,12 +45,13 @@ export function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnd
     const all = tracks.map((track) => squaresOf(track))
     if (all.length !== before.length || all.some((ends, i) => !areSame(ends, before[i]))) near = nearEnds(all)
     before = all
-    return (place, at) => {
-      const places = near[at][place] ?? noPlaces
-      return places.length === 0 ? noEnds : places.flatMap((one) => tracks[one] ?? [])
-    }
+    return (place, at) => near[at][place] ?? noPlaces
   }
 }
+
+/** What lies at places of a list; most ends have no company. */
+export const tracksAt = (tracks: readonly NetworkTrack[], places: readonly number[]): readonly NetworkTrack[] =>
+  places.flatMap((place) => tracks[place] ?? [])
 
 const areSame = (a: Ends, b: Ends | undefined): boolean =>
   a === b || (a !== null && b !== null && b !== undefined && a.start.own === b.start.own && a.end.own === b.end.own)
