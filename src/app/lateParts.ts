@@ -1,4 +1,4 @@
-import { editLate, makersLate } from '../store/index.ts'
+import { makersLate } from '../store/index.ts'
 import { toolsBring } from '../tools/index.ts'
 import { latePart } from './latePart.tsx'
 
@@ -40,5 +40,5 @@ const parts = [
 
 /** Brings all that a hand on the desk may want in the next moment. */
 export async function lateBring(): Promise<void> {
-  await Promise.all([editLate.bring(), toolsBring(), makersLate.bring(), ...parts.map(({ bring }) => bring())])
+  await Promise.all([toolsBring(), makersLate.bring(), ...parts.map(({ bring }) => bring())])
 }

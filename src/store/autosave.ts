@@ -7,7 +7,7 @@ import type { Claim, Claims } from './claim.ts'
 import type { ShelfNews } from './news.ts'
 import { historyToKeep } from './history.ts'
 import type { reading } from './reading.ts'
-import { readingBring } from './readingLate.ts'
+import { readingLate } from './readingLate.ts'
 import { timingReal } from './timing.ts'
 import type { Timing } from './timing.ts'
 import { keepFailure, planIdNew } from './shelf.ts'
@@ -291,7 +291,7 @@ export function autosaveStart(options: {
 
   async function lying(own: Hold): Promise<Lying | null> {
     const { current, noted } = await shelf.read(own.id)
-    return current?.id === own.id ? { there: current, noted, reading: await readingBring() } : null
+    return current?.id === own.id ? { there: current, noted, reading: await readingLate.bring() } : null
   }
 
   /** Puts on the desk what another page wrote of the plan. */

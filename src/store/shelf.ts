@@ -1,7 +1,7 @@
 import type { PlanPatch } from '../core/edit/index.ts'
 import type { Plan, PlanProblem } from '../core/plan/index.ts'
 import { historyNone } from './history.ts'
-import { readingBring } from './readingLate.ts'
+import { readingLate } from './readingLate.ts'
 import type { History, KeepStatus } from './types.ts'
 
 /** A plan as it lies on the shelf. */
@@ -125,7 +125,7 @@ export async function planRestore(shelf: PlanShelf, planId: string | null = null
   try {
     const { current, before } = await shelf.read(planId)
     if (current === null) return nothing
-    const { planParse, historyRestored } = await readingBring()
+    const { planParse, historyRestored } = await readingLate.bring()
     const read = planParse(current.document)
     if (read.ok) {
       const { id, savedAtMs, revision } = current

@@ -36,8 +36,9 @@ export function shelfIdb(name = 'waybench', longestMs = longestWriteMs): PlanShe
       return result
     } catch (error) {
       // Of the two the one that says more than that it was broken off.
-      await done.catch((broken: unknown) => {
-        throw isTooLong ? new DOMException('the browser does not answer', 'UnknownError') : isNamed(broken, 'AbortError') ? error : broken
+      await done.catch((why: unknown) => {
+        if (isTooLong) throw new DOMException('the browser does not answer', 'UnknownError')
+        throw isNamed(why, 'AbortError') ? error : why
       })
       throw error
     } finally {
