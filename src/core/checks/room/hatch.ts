@@ -39,18 +39,19 @@ const SIZE_ROUNDING_MM = 0.1
  * Exactness: 0.1 mm. Source: common practice, no source: 20 in for a grown person.
  */
 export function hatchSize(hatch: Hatch, solids: readonly Solid[], hatchMm: number): readonly Finding[] {
-  const disc = discIn(hatch.outline, solids)
+  const disc = discIn(hatch.outline, standingIn(solids))
   const measured = disc?.diameterMm ?? 0
   if (isLarge(disc, hatchMm)) return []
   const at = disc?.at ?? hatch.outline[0] ?? { x: 0, y: 0 }
   return [{ ...commonOf(hatch, at), id: `hatch-size:${hatch.id}`, rule: 'hatch-size', measured, limit: hatchMm, problem: null }]
 }
 
+/** Walls and obstacles: where they stand, nobody does. */
+const standingIn = (solids: readonly Solid[]): Rings =>
+  ringsSolid(solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings))
+
 /** The widest disc in an outline, off what stands in it. */
-function discIn(outline: Hatch['outline'], solids: readonly Solid[]): WidestDisc | null {
-  const standing = ringsSolid(solids.filter(({ table }) => table !== 'benchworks').flatMap(({ rings }) => rings))
-  return widestDisc(ringsWithout(ringsSolid([outline]), standing))
-}
+const discIn = (outline: Hatch['outline'], standing: Rings): WidestDisc | null => widestDisc(ringsWithout(ringsSolid([outline]), standing))
 
 /** The disc is found a little too small, never too large: so a hatch of just the size is one. */
 const isLarge = (disc: WidestDisc | null, hatchMm: number): boolean => (disc?.diameterMm ?? 0) >= hatchMm - 2 * SIZE_ROUNDING_MM
@@ -60,7 +61,8 @@ const isLarge = (disc: WidestDisc | null, hatchMm: number): boolean => (disc?.di
  * something would still stand in the way are left out.
  */
 export function hatchesGrown(hatch: Hatch, solids: readonly Solid[], hatchMm: number): readonly HatchGrown[] {
-  const disc = discIn(hatch.outline, solids)
+  const standing = standingIn(solids)
+  const disc = discIn(hatch.outline, standing)
   const box = boxOfPoints(hatch.outline)
   if (disc === null || box === null) return []
   // A tenth of a millimetre over, since the disc is found a little too small.
@@ -71,7 +73,7 @@ export function hatchesGrown(hatch: Hatch, solids: readonly Solid[], hatchMm: nu
   const corners = [minX, maxX].flatMap((x) => [minY, maxY].map((y) => ({ x, y })))
   return [disc.at, ...sides, ...corners].flatMap((still) => {
     const outline = hatch.outline.map(({ x, y }) => ({ x: still.x + times * (x - still.x), y: still.y + times * (y - still.y) }))
-    return isLarge(discIn(outline, solids), hatchMm) ? [{ kind: 'growHatch', hatch: hatch.id, times, outline } as const] : []
+    return isLarge(discIn(outline, standing), hatchMm) ? [{ kind: 'growHatch', hatch: hatch.id, times, outline } as const] : []
   })
 }
 
