@@ -1,16 +1,15 @@
-import { pathMove, pathNearest, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
+import { pathMove, pathPoseAt, pathReverse, pathSlice, pathStart, pathsJoined, poseJump } from '../geom/index.ts'
 import type { PathJump } from '../geom/index.ts'
 import type { Path, Point, Pose } from '../geom/types.ts'
 import { stationsOnLevel, trackLevels } from '../levels/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, Track, TurnoutLeg } from '../plan/types.ts'
+import type { RouteName } from '../turnout/index.ts'
 import type { Span, TrackLine } from './types.ts'
 
 /** Ends of two tracks this near and this much in line are one line that goes on under another name. */
 const contactMm = 1
 const contactSine = 0.02
-/** A route that begins this near to PS begins there: points have a thickness. */
-const lapMm = 1e-3
 
 /** What lies before the start of a track, ending there: the route of its turnout, and what cars come from. */
 interface Approach {
@@ -78,30 +77,27 @@ export function routeToLeg(networkTurnout: NetworkTurnout, leg: TurnoutLeg): Pat
 
 /** By how much that route starts off from the host's line, as straight points do; null: not at all. */
 export function routeJump(networkTurnout: NetworkTurnout, leg: TurnoutLeg): PathJump | null {
-  const begin = routeBegin(networkTurnout, leg)
-  return begin && poseJump(begin.hostPose, begin.pose)
+  const route = routeOf(networkTurnout, leg)
+  if (route === null) return null
+  const alongMm = lapOf(networkTurnout, leg)
+  const host = alongMm === 0 ? null : centreOf(networkTurnout, 'straight')
+  return poseJump(host === null ? { x: 0, y: 0, headingRad: 0 } : pathPoseAt(host, alongMm), pathStart(route))
 }
 
-/** Where the route to a leg leaves the host, in the turnout's own frame: at PS, or behind it where a three-way turnout laps its second points. */
-function routeBegin(
-  networkTurnout: NetworkTurnout,
-  leg: TurnoutLeg,
-): { readonly pose: Pose; readonly hostPose: Pose; readonly alongMm: number } | null {
-  const route = routeOf(networkTurnout, leg)
-  if (route === null || !networkTurnout.result.ok) return null
-  const pose = pathStart(route)
-  const host = networkTurnout.result.geometry.routes.find(({ name }) => name === 'straight')?.centre
-  const alongMm = host === undefined ? 0 : pathNearest(host, pose).stationMm
-  if (host === undefined || alongMm < lapMm) return { pose, hostPose: { x: 0, y: 0, headingRad: 0 }, alongMm: 0 }
-  return { pose, hostPose: pathPoseAt(host, alongMm), alongMm }
-}
+/** How far behind PS the route to a leg leaves the host: a three-way turnout may lap its second points. */
+const lapOf = ({ turnout: { kind } }: NetworkTurnout, leg: TurnoutLeg): number =>
+  kind.kind === 'three-way' && leg === 'other' ? kind.secondAfterMm : 0
 
 /** In the turnout's own frame. */
-function routeOf({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
-  if (!result.ok) return null
-  const { legs, routes } = result.geometry
-  const name = legs.find((one) => one.leg === leg)?.route
-  return routes.find((one) => one.name === name)?.centre ?? null
+function routeOf(networkTurnout: NetworkTurnout, leg: TurnoutLeg): Path | null {
+  const { result } = networkTurnout
+  const name = result.ok ? result.geometry.legs.find((one) => one.leg === leg)?.route : undefined
+  return name === undefined ? null : centreOf(networkTurnout, name)
+}
+
+/** The centreline of one of its routes, from PS. */
+function centreOf({ result }: NetworkTurnout, route: RouteName): Path | null {
+  return result.ok ? (result.geometry.routes.find(({ name }) => name === route)?.centre ?? null) : null
 }
 
 /** The host up to where the route to a leg of a turnout leaves it, run towards there. */
@@ -110,7 +106,7 @@ export function routeBefore(network: Network, networkTurnout: NetworkTurnout, le
   const host = network.tracks.get(turnout.track)
   if (!result.ok || !host?.alignment.ok) return null
   const { path } = host.alignment
-  const alongMm = routeBegin(networkTurnout, leg)?.alongMm ?? 0
+  const alongMm = lapOf(networkTurnout, leg)
   if (turnout.facing === 'rising') {
     const toMm = Math.min(path.lengthMm, turnout.stationMm + alongMm)
     return pathSlice(path, Math.max(0, toMm - runOnMm), toMm)
