@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { usePlan, useStores } from './context.ts'
-import { useDesk } from './desk.ts'
+import { useDesk, useDeskStore } from './desk.ts'
 import { lowerFirst } from '../words/names.ts'
 import { useKeeper } from './keeper.ts'
 import { keepText } from './keepText.ts'
+import { undoAct, undoWord } from './undoNow.ts'
 
 // Saving a file comes when it is asked for.
 const planFiles = (): Promise<typeof import('./file/planFile.ts')> => import('./file/planFile.ts')
@@ -14,9 +15,10 @@ export function Foot(): ReactNode {
   const stores = useStores()
   const undoLabel = usePlan((state) => state.undoStack.at(-1)?.label ?? null)
   const redoLabel = usePlan((state) => state.redoStack.at(-1)?.label ?? null)
-  const pointBack = useDesk((desk) => desk.pointBack)
-  const setDesk = useDesk((desk) => desk.set)
-  const undoWord = pointBack === null ? undoLabel : 'last point'
+  const desk = useDeskStore()
+  const pointBack = useDesk((state) => state.pointBack)
+  const setDesk = useDesk((state) => state.set)
+  const undoWords = undoWord(pointBack, undoLabel)
   return (
     <div className="desk-foot" role="group" aria-label="Kept, steps, actions" tabIndex={-1}>
       <Newer />
@@ -37,13 +39,8 @@ export function Foot(): ReactNode {
         </button>
       </div>
       <div className="foot-line">
-        <button
-          type="button"
-          disabled={undoWord === null}
-          onClick={() => (pointBack ?? stores.plan.getState().undo)()}
-          title={undoWord ?? undefined}
-        >
-          {undoWord === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoWord)}`}
+        <button type="button" disabled={undoWords === null} onClick={() => undoAct(stores, desk)()} title={undoWords ?? undefined}>
+          {undoWords === null ? 'Nothing to undo' : `Undo: ${lowerFirst(undoWords)}`}
         </button>
         <button
           type="button"

@@ -5,6 +5,7 @@ import type { DeskState } from '../desk.ts'
 import { drawingChoose } from '../file/fileDropped.ts'
 import { demoLoad, planChoose, planSave, planTakeBack } from '../file/planFile.ts'
 import { canSameFile, sameFileName, sameFileSave } from '../file/sameFile.ts'
+import { undoAct, undoWord } from '../undoNow.ts'
 import type { Action } from './action.ts'
 
 /** What is done with the plan as a whole. */
@@ -85,17 +86,16 @@ export function planActions(stores: Stores, desk: StoreApi<DeskState>): readonly
 
 /** Back and forth. */
 export function stepActions(stores: Stores, desk: StoreApi<DeskState>): readonly Action[] {
-  const { undoStack, redoStack, undo, redo } = stores.plan.getState()
-  const last = undoStack.at(-1)
-  const { pointBack } = desk.getState()
+  const { undoStack, redoStack, redo } = stores.plan.getState()
+  const last = undoWord(desk.getState().pointBack, undoStack.at(-1)?.label ?? null)
   const next = redoStack.at(-1)
   return [
     {
       id: 'undo',
       group: 'Steps',
-      words: pointBack !== null ? 'Undo: last point' : last === undefined ? 'Undo' : `Undo: ${lowerFirst(last.label)}`,
-      isPossible: pointBack !== null || last !== undefined,
-      run: () => (pointBack ?? undo)(),
+      words: last === null ? 'Undo' : `Undo: ${lowerFirst(last)}`,
+      isPossible: last !== null,
+      run: () => undoAct(stores, desk)(),
     },
     {
       id: 'redo',

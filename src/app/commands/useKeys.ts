@@ -4,6 +4,7 @@ import { useStores } from '../context.ts'
 import type { Stores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
 import type { DeskState } from '../desk.ts'
+import { undoAct } from '../undoNow.ts'
 import { planBoxNow } from '../planBox.ts'
 import { viewportFit } from '../viewportShow.ts'
 import { runningKey } from '../running/runningActs.ts'
@@ -47,7 +48,7 @@ type Deed = (stores: Stores, desk: Desk) => (() => unknown) | null
 
 /** What the usual keys do, by the id of the action: at once, without the list of all that can be done. */
 const deeds: { readonly [action: string]: Deed } = {
-  undo: (stores, desk) => desk.getState().pointBack ?? stores.plan.getState().undo,
+  undo: undoAct,
   redo: (stores) => stores.plan.getState().redo,
   finder: (_stores, desk) => () => desk.getState().set({ dialog: 'finder' }),
   'choose-stage': (stores) => () => severalActs().then((acts) => acts.stageSelect(stores)),
