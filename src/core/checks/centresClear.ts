@@ -1,7 +1,6 @@
 import { zoneStore } from '../clearance/index.ts'
 import type { ZoneStore } from '../clearance/index.ts'
-import { editApply, patchApply } from '../edit/index.ts'
-import { makerExpand } from '../makers/index.ts'
+import { makerTried } from '../makers/index.ts'
 import { networkCreateDeriver } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
 import type { Id, Maker, Plan } from '../plan/types.ts'
@@ -33,9 +32,9 @@ export function centresClearCreate(): (finding: Finding, plan: Plan, network: Ne
     let cure = first
     for (let tries = 0; tries < mostTries; tries++) {
       const now = { ...maker, numbers: cure.numbers }
-      const after = planWith(plan, network, now)
-      if (after === null) return null
-      const left = leftBetween(finding, after, derive(after), swept).flatMap((one) => {
+      const tried = makerTried(plan, network, now)
+      if (tried === null) return null
+      const left = leftBetween(finding, tried.plan, derive(tried.plan), swept).flatMap((one) => {
         const next = centresCure(one, plan, network, now)
         return next?.kind === 'setNumbers' && next.name === first.name ? [next] : []
       })
@@ -45,13 +44,6 @@ export function centresClearCreate(): (finding: Finding, plan: Plan, network: Ne
     }
     return null
   }
-}
-
-/** The plan with what a maker makes with other numbers; null: it makes nothing. */
-function planWith(plan: Plan, network: Network, maker: Maker): Plan | null {
-  const result = makerExpand(plan, network, maker)
-  const edited = result.ok ? editApply(plan, result.command) : null
-  return edited?.ok === true ? patchApply(plan, edited.patch) : null
 }
 
 /** What the rule of a finding tells of its two tracks on another plan. */

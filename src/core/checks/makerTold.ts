@@ -1,5 +1,4 @@
-import { editApply, patchApply } from '../edit/index.ts'
-import { makerExpand } from '../makers/index.ts'
+import { makerExpand, makerTried } from '../makers/index.ts'
 import { networkCreateDeriver } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
 import type { Maker, MakerNumbers, Plan } from '../plan/types.ts'
@@ -58,11 +57,10 @@ function trialOf(
   derive: ReturnType<typeof networkCreateDeriver>,
   check: ReturnType<typeof checksCreateRunner>,
 ): Trial {
-  const result = makerExpand(plan, network, maker)
-  const edited = result.ok ? editApply(plan, result.command) : null
-  if (!result.ok || edited?.ok !== true) return { plan, told: [] }
-  const after = patchApply(plan, edited.patch)
-  const { tracks, turnouts } = result.command
+  const done = makerTried(plan, network, maker)
+  if (done === null) return { plan, told: [] }
+  const { plan: after, command } = done
+  const { tracks, turnouts } = command
   const made = new Set([...tracks, ...turnouts].map(({ id }) => id))
   const told = check({ plan: after, network: derive(after) }).filter(
     ({ rule, record, otherRecord }) => numberRules.has(rule) && (made.has(record) || (otherRecord !== null && made.has(otherRecord))),
