@@ -5,7 +5,7 @@ export { cornerPutIn } from './shared/cornerPutIn.ts'
 export type { CornerRoom } from './shared/cornerRoom.ts'
 export { endSet, jointAt, jointInLine, jointMove, type Joint } from './shared/joinedEnds.ts'
 export { nextName } from './shared/names.ts'
-export { joistRing, openingLeaf, openingRings, openingSide, portalSides, wallMiddle } from './shared/roomThings.ts'
+export { joistRing, openingLeaf, openingOf, openingRings, openingSide, openingWord, portalSides, wallMiddle } from './shared/roomThings.ts'
 export { benchworkRings, trackHandles, type TrackHandles } from './shared/handles.ts'
 export { frameMiddle, severalFrame, turnKnobAt, withReadings } from './select/several.ts'
 export { wholeStepMm } from './shared/snap.ts'
@@ -14,7 +14,6 @@ export type {
   Hint,
   MeasuredChange,
   Modifiers,
-  OpeningOf,
   SketchItem,
   SnapKind,
   ToolEvent,

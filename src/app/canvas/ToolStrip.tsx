@@ -2,7 +2,8 @@ import { Suspense, lazy, useEffect } from 'react'
 import type { ReactNode } from 'react'
 import type { Facing, Hand } from '../../core/plan/types.ts'
 import { frogNumberFormat, frogNumberParse } from '../../core/units/index.ts'
-import type { OpeningOf, ToolOffer } from '../../tools/index.ts'
+import { openingWord } from '../../tools/index.ts'
+import type { ToolOffer } from '../../tools/index.ts'
 import { usePlan, useSession } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { escapeTaken } from '../escapeTaken.ts'
@@ -124,11 +125,7 @@ function OpeningStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'o
   )
 }
 
-const openingKinds: readonly (readonly [OpeningOf, string])[] = [
-  ['door', 'Door'],
-  ['passage', 'Passage'],
-  ['window', 'Window'],
-]
+const openingKinds = (['door', 'passage', 'window'] as const).map((of) => [of, openingWord[of]] as const)
 const hinges: readonly (readonly ['from' | 'to', string])[] = [
   ['from', 'Hinged at its start'],
   ['to', 'At its end'],

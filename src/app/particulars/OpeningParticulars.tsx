@@ -3,7 +3,7 @@ import { polylineSides, ringArea } from '../../core/geom/index.ts'
 import type { Side } from '../../core/geom/index.ts'
 import type { DoorLeaf, Id, Opening, Wall } from '../../core/plan/types.ts'
 import { roomUsual } from '../../core/room/index.ts'
-import { openingSide } from '../../tools/index.ts'
+import { openingOf, openingSide, openingWord } from '../../tools/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
@@ -57,12 +57,7 @@ export function OpeningParticulars({ id }: { readonly id: Id }): ReactNode {
   const restMm = side === null ? Infinity : side.lengthMm - Math.max(fromMm, 0)
   return (
     <>
-      <RoomThingHead
-        table="openings"
-        id={id}
-        name={opening.name}
-        sub={`${sillMm === null ? (leaf === null ? 'Passage' : 'Door') : 'Window'} in a wall`}
-      />
+      <RoomThingHead table="openings" id={id} name={opening.name} sub={`${openingWord[openingOf(opening)]} in a wall`} />
       <Fields>
         <NameField label="Name" value={opening.name} keep={keep((name) => set({ name }))} />
         {wall === undefined || side === null || sides.length < 2 ? null : (

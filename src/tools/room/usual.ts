@@ -3,7 +3,7 @@ import { roomUsual } from '../../core/room/index.ts'
 import type { DoorLeaf, Hatch, Joist, LineClass, Opening, Plan, Portal, Wall } from '../../core/plan/types.ts'
 import type { Prefs } from '../../store/types.ts'
 import { nextName } from '../shared/names.ts'
-import { openingHeld } from '../shared/roomThings.ts'
+import { openingHeld, openingOf, openingWord } from '../shared/roomThings.ts'
 import type { OpeningOf } from '../types.ts'
 
 /* What a door, hatch, joist or portal is like as long as nobody said otherwise. Common practice, no source, where nothing else is said. */
@@ -21,7 +21,10 @@ export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: num
   const { doorMm, sillMm } = roomUsual(units)
   const widthMm = openings.at(-1)?.widthMm ?? doorMm
   return {
-    name: nextName(openingWord[of], openings.filter(({ leaf: hung, sillMm: sill }) => openingOf(hung, sill) === of)),
+    name: nextName(
+      openingWord[of],
+      openings.filter((one) => openingOf(one) === of),
+    ),
     wall: wall.id,
     fromMm: openingHeld(wall, middleMm - widthMm / 2, widthMm),
     widthMm,
@@ -29,12 +32,6 @@ export function openingUsual(plan: Plan, units: Units, wall: Wall, middleMm: num
     sillMm: of === 'window' ? (openings.findLast((one) => one.sillMm !== null)?.sillMm ?? sillMm) : null,
   }
 }
-
-function openingOf(leaf: DoorLeaf | null, sillMm: number | null): OpeningOf {
-  return sillMm !== null ? 'window' : leaf === null ? 'passage' : 'door'
-}
-
-const openingWord: { readonly [O in OpeningOf]: string } = { door: 'Door', passage: 'Passage', window: 'Window' }
 
 export function joistUsual(plan: Plan, units: Units, from: Point, to: Point): New<Joist> {
   const joists = Object.values(plan.joists)

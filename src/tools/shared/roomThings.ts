@@ -1,6 +1,7 @@
 import { pathPoseAt, pointDistance, pointLerp, polylineSides, poseOffset, segmentNearest, type Side } from '../../core/geom/index.ts'
 import type { Path, Point, Pose } from '../../core/geom/types.ts'
 import type { Joist, Opening, Portal, Wall } from '../../core/plan/types.ts'
+import type { OpeningOf } from '../types.ts'
 
 /* Where doors, joists and portals lie and what is seen of them, from the few numbers that the plan keeps. All in plan millimetres. */
 
@@ -33,6 +34,13 @@ export function wallNearest(wall: Shape, at: Point): { readonly alongMm: number;
   }
   return best
 }
+
+/** What an opening in a wall is. */
+export function openingOf({ leaf, sillMm }: Pick<Opening, 'leaf' | 'sillMm'>): OpeningOf {
+  return sillMm !== null ? 'window' : leaf === null ? 'passage' : 'door'
+}
+
+export const openingWord: { readonly [O in OpeningOf]: string } = { door: 'Door', passage: 'Passage', window: 'Window' }
 
 /** The side of its wall that an opening is on: the one that its middle is on. Null: a wall without length. */
 export function openingSide(wall: Shape, { fromMm, widthMm }: Pick<Opening, 'fromMm' | 'widthMm'>): Side | null {
