@@ -3,6 +3,7 @@ import type { KeyboardEvent, PointerEvent, ReactNode } from 'react'
 import { Heading } from 'react-aria-components'
 import { pictureMap, roomUsual } from '../../core/room/index.ts'
 import type { PicturePlace } from '../../core/room/index.ts'
+import { pointCross, pointSubtract } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import { keepFailure } from '../../store/shelf.ts'
 import { nextName } from '../../tools/index.ts'
@@ -242,7 +243,7 @@ function placesUnfit(places: readonly Point[], by: 'two' | 'four'): string | nul
       ? 'Both places are the same: no distance lies between them. Backspace takes the second back; set it elsewhere.'
       : null
   if (c === undefined || d === undefined) return null
-  const isLeft = (from: Point, to: Point, next: Point): boolean => (to.x - from.x) * (next.y - to.y) - (to.y - from.y) * (next.x - to.x) < 0
+  const isLeft = (from: Point, to: Point, next: Point): boolean => pointCross(pointSubtract(to, from), pointSubtract(next, to)) < 0
   return isLeft(a, b, c) && isLeft(b, c, d) && isLeft(c, d, a) && isLeft(d, a, b)
     ? null
     : 'The places do not go round a rectangle against the clock: lower left, lower right, upper right, upper left. Backspace takes the last one back.'
