@@ -1,15 +1,17 @@
+import { curesOffered, isLargestFitting } from '../core/checks/curesOffered.ts'
 import type { Cure, Finding, MakerLength } from '../core/checks/types.ts'
 import type { Plan } from '../core/plan/types.ts'
 import { frogText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { cornerName } from './names.ts'
 
-/** The cures in words; where they are of several corners, each names its own. */
+/** What is offered, in words; where they are of several corners, each names its own. */
 export function curesText(finding: Finding, plan: Plan, prefs: MeasurePrefs): readonly string[] {
-  const cures = finding.cure === null ? [] : [finding.cure, ...(finding.others ?? [])]
+  const cures = curesOffered(finding, plan)
   const corners = new Set(cures.flatMap((cure) => ('corner' in cure ? [cure.corner] : [])))
   return cures.map((cure) => {
-    const text = finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs)
+    const plain = finding.rule === 'easement-short' ? easedText(cure, prefs) : cureText(cure, prefs)
+    const text = isLargestFitting(cure, finding) ? `${plain}, the largest that fits` : plain
     const track = 'corner' in cure ? plan.tracks[cure.track] : undefined
     const at = 'corner' in cure ? (track?.corners.findIndex(({ id }) => id === cure.corner) ?? -1) : -1
     return corners.size < 2 || at < 0 ? text : `${cornerName(track, at)}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`

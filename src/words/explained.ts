@@ -28,6 +28,7 @@ const practice = 'Common practice, no source.'
 
 const curve: { readonly [label: string]: Explanation } = {
   Radius: { what: 'Of the centreline on the arc, between its easements.' },
+  'Fits up to': { what: 'The largest radius that fits between the sides as they are, with the easements asked for.' },
   Deflection: { what: 'By how much the line turns at this PI, from one tangent to the next.', formula: 'Δ' },
   'Easement in': { what: 'Length over which the curvature grows from nothing to that of the arc.', formula: 'L' },
   'Easement out': { what: 'Length over which the curvature goes back to nothing.', formula: 'L' },

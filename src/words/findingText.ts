@@ -31,8 +31,9 @@ export function findingText(finding: Finding, plan: Plan, prefs: MeasurePrefs): 
 /** A finding in one run: what is wrong, what is asked, what would cure it, or what a hand would do. */
 export function findingSentence(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {
   const { title, body, cures, byHand } = findingText(finding, plan, prefs)
-  const does = cures.length === 0 ? byHand : `${cures.join(', or: ')}.`
-  return `${title}: ${body}${does === null ? '' : ` ${does}`}`
+  // Where no cure is safe, a hand's comes before what is offered all the same.
+  const does = [...(byHand === null ? [] : [byHand]), ...(cures.length === 0 ? [] : [`${cures.join(', or: ')}.`])]
+  return [`${title}: ${body}`, ...does].join(' ')
 }
 
 function bodyText(finding: Finding, plan: Plan, prefs: MeasurePrefs): string {

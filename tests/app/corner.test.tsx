@@ -78,6 +78,22 @@ describe('the particulars of a corner', () => {
     expect(cornerOf(desk, 'pi-1')).toMatchObject({ radius: expect.closeTo(1016, 9) })
   })
 
+  it('tell the largest radius that fits, and take it at a press, from the class to a line', async () => {
+    const desk = cornerSelected('pi-1')
+    const radius = screen.getByRole('textbox', { name: 'Radius' })
+    await hand.clear(radius)
+    await hand.type(radius, '30 ft{Enter}')
+    expect(desk.stores.derived.getState().derived.network.tracks.get('track-1')?.alignment.ok).toBe(false)
+    await hand.click(screen.getByRole('button', { name: /^Radius: the largest that fits/ }))
+    const taken = desk.stores.plan.getState().plan.tracks['track-1']?.corners[0]?.radius
+    expect(desk.stores.derived.getState().derived.network.tracks.get('track-1')?.alignment.ok).toBe(true)
+    expect(screen.queryByRole('button', { name: /^Radius: the largest that fits/ })).toBeNull()
+    // A millimetre more is too much.
+    const change = { radius: Number(taken) + 1 }
+    act(() => void desk.stores.plan.getState().apply({ kind: 'corner.set', track: 'track-1', corner: 'pi-1', change }))
+    expect(desk.stores.derived.getState().derived.network.tracks.get('track-1')?.alignment.ok).toBe(false)
+  })
+
   it('say what is missing when the easements do not fit', async () => {
     cornerSelected('pi-1')
     const easement = screen.getByRole('textbox', { name: 'Easement in' })

@@ -1,6 +1,6 @@
 import { Suspense, lazy, useMemo, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
-import { findingClass } from '../../core/checks/index.ts'
+import { curesOffered, findingClass } from '../../core/checks/index.ts'
 import type { Finding } from '../../core/checks/types.ts'
 import type { FindingWords } from '../../words/findingText.ts'
 import { usePlan, useStores } from '../context.ts'
@@ -31,8 +31,9 @@ export function FindingActs({
   const lineClass = usePlan((state) => findingClass(state.plan, finding))
   const [open, setOpen] = useState<Open | null>(null)
   const buttons = useRef<HTMLDivElement>(null)
-  const { cure, others, waitsFor } = finding
-  const cures = useMemo(() => (cure === null ? [] : [cure, ...(others ?? [])]), [cure, others])
+  const { waitsFor } = finding
+  const plan = usePlan((state) => state.plan)
+  const cures = useMemo(() => curesOffered(finding, plan), [finding, plan])
   const act = (kind: Open, text: string, look: string, label?: string): ReactNode => (
     <button
       key={kind}

@@ -1,8 +1,11 @@
+import { useMemo } from 'react'
 import type { ReactNode } from 'react'
 import { easementByRule } from '../../core/alignment/index.ts'
 import type { CornerPlace } from '../../core/alignment/types.ts'
+import { cornerRadiusRoom } from '../../core/checks/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { ByClass, Corner, Id, LineClass, Track } from '../../core/plan/types.ts'
+import { useDerivedAtRest } from '../atRest.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { ByClassLengthField, LengthField } from '../fields/fields.tsx'
@@ -71,6 +74,7 @@ function CornerFields(props: {
   const prefs = usePrefs((state) => state)
   const set = (change: Partial<Omit<Corner, 'id'>>): PlanCommand => ({ kind: 'corner.set', track: track.id, corner: corner.id, change })
   const { radius } = corner
+  const isOne = radius !== 'easement-only' && typeof radius !== 'object'
   const shape: Shape = radius === 'easement-only' ? 'easement-only' : typeof radius === 'object' ? 'compound' : 'arc'
   const radiusMm = place?.solution.radiusMm ?? (typeof radius === 'number' ? radius : lineClass.usualRadiusMm)
   const leftBe = useLeftBe('minimum-radius', track.id, corner.id)
@@ -108,6 +112,7 @@ function CornerFields(props: {
             keep={keep<ByClass>((given) => set({ radius: given }))}
           />
         )}
+        {isOne ? <LargestRadius track={track.id} index={index} take={(most) => planEdit(stores, set({ radius: most }))} /> : null}
         <ByClassLengthField
           label="Easement in"
           range="zeroUp"
@@ -153,6 +158,46 @@ function CornerFields(props: {
     </>
   )
 }
+
+/** The largest radius that fits between the sides as they are: one press from a curve that does not fit to a line. */
+function LargestRadius({
+  track,
+  index,
+  take,
+}: {
+  readonly track: Id
+  readonly index: number
+  readonly take: (radiusMm: number) => void
+}): ReactNode {
+  const { network } = useDerivedAtRest()
+  const prefs = usePrefs((state) => state)
+  const room = useMemo(() => cornerRadiusRoom(network, track, index), [network, track, index])
+  if (room === null) return null
+  const { mostMm, leastMm, radiusMm } = room
+  const fits = mostMm !== null && mostMm >= (leastMm ?? 0) ? mostMm : null
+  if (fits === null) return <FactRow label="Fits up to" value="no radius" origin="with these easements" />
+  // In a corner with room to spare the whole of it can be miles.
+  const shown = fits > endlessMm ? 'no end' : lengthText(fits, prefs)
+  const isTaken = fits === radiusMm || fits > endlessMm
+  return (
+    <FactRow
+      label="Fits up to"
+      value={shown}
+      origin={
+        isTaken ? (
+          'as it is'
+        ) : (
+          <button type="button" className="word" aria-label={`Radius: the largest that fits, ${shown}`} onClick={() => take(fits)}>
+            take it
+          </button>
+        )
+      }
+    />
+  )
+}
+
+/** A hundred metres on the model: no curve. */
+const endlessMm = 1e5
 
 function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
   const prefs = usePrefs((state) => state)

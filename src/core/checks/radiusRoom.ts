@@ -1,7 +1,9 @@
 import { cornerTurn, radiusFits, radiusLargestFitting, radiusLeastFitting, trackTraverse } from '../alignment/index.ts'
 import type { LegPoseOf } from '../alignment/index.ts'
 import type { Traverse } from '../alignment/types.ts'
-import type { NetworkTrack } from '../network/types.ts'
+import { legPose } from '../network/index.ts'
+import type { Network, NetworkTrack } from '../network/types.ts'
+import type { Id } from '../plan/types.ts'
 import type { RadiusRoom } from './types.ts'
 
 /** What is told is rounded to this, to the side that fits, so that a typed value shows all its digits. */
@@ -43,6 +45,17 @@ export function radiusRoom({ track, lineClass }: NetworkTrack, legPoseOf: LegPos
     mostMm: mostMm === null ? null : roundedDown(mostMm),
     classMm: lineClass.minRadiusMm,
   }
+}
+
+/** The radii that a corner of a network's track can have; null as `radiusRoom`, and where the track is not there. Throws: never. */
+export function cornerRadiusRoom({ tracks, turnouts }: Network, track: Id, index: number): RadiusRoom | null {
+  const networkTrack = tracks.get(track)
+  if (networkTrack === undefined) return null
+  const legPoseOf: LegPoseOf = (turnout, leg) => {
+    const on = turnouts.get(turnout)
+    return on === undefined ? null : legPose(on.result, leg)
+  }
+  return radiusRoom(networkTrack, legPoseOf, index)
 }
 
 /** The largest radius that fits, from one that is to fit on; wider curves ask for more of both sides. */
