@@ -27,7 +27,7 @@ import { whenHandComes } from './whenHandComes.ts'
 import { Workbench } from './Workbench.tsx'
 import './theme/index.css'
 
-/** Without a worker, checks wait this long for the newest plan: shorter than a person takes to look from the hand to the findings. */
+/** In a drag, and without a worker always, checks wait this long for the newest plan: shorter than a person takes to look from the hand to the findings. */
 const restMs = 120
 
 /** The page finds everything as it was left; on the first visit the demo railway lies on the desk. */

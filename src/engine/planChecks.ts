@@ -10,8 +10,11 @@ export type ChecksNews =
 
 /** Looks through plans, one after the other, and tells when it is through. */
 export interface PlanChecks {
-  /** The plan as it is now. One that comes while another is looked through waits; of those that wait only the newest is looked through. */
-  follow(plan: Plan, tell: (news: ChecksNews) => void): void
+  /**
+   * The plan as it is now. One that comes while another is looked through waits; of those that wait only the newest is looked through.
+   * isPassing: a step of a drag, which the next one replaces: after such a look comes a rest, which a plan that stays breaks off.
+   */
+  follow(plan: Plan, tell: (news: ChecksNews) => void, isPassing?: boolean): void
   /** A plan as it might be. Findings that are the same as those of the plan followed are the same objects. */
   lookThrough(plan: Plan): Promise<ChecksNews>
 }
@@ -20,7 +23,7 @@ export interface PlanChecksOptions {
   readonly engine: ChecksEngine
   /** The checks in the page, loaded when the engine was lost twice in a row: then there is no worker to be had. */
   readonly fallback: () => Promise<ChecksEngine>
-  /** Checks in the page take the time of the hand: they wait for this before they look through the newest plan. */
+  /** Checks in the page take the time of the hand: they wait for this before they look through the newest plan; in a worker, of a drag. */
   readonly rest: () => Promise<void>
 }
 
@@ -31,7 +34,9 @@ export function planChecks(options: PlanChecksOptions): PlanChecks {
   /** What the engine keeps, and what it said of it. */
   let kept: { readonly number: number; readonly plan: Plan; readonly findings: readonly Finding[] } | null = null
   let number = 0
-  let waiting: { readonly plan: Plan; readonly tell: (news: ChecksNews) => void } | null = null
+  let waiting: { readonly plan: Plan; readonly tell: (news: ChecksNews) => void; readonly isPassing: boolean } | null = null
+  /** Ends the rest between two steps of a drag. */
+  let wake: () => void = () => undefined
   const lookers: { readonly plan: Plan; readonly tell: (news: ChecksNews) => void }[] = []
   let isBusy = false
 
@@ -87,19 +92,24 @@ export function planChecks(options: PlanChecksOptions): PlanChecks {
       if (isFallback) await options.rest()
       const next = waiting ?? lookers.shift()
       if (next === waiting) waiting = null
-      if (next !== undefined && next !== null) next.tell(await newsOf(next.plan))
+      if (next === undefined || next === null) continue
+      next.tell(await newsOf(next.plan))
+      if (isFallback || !('isPassing' in next && next.isPassing)) continue
+      await Promise.race([options.rest(), new Promise<void>((woken) => (wake = woken))])
     }
     isBusy = false
   }
 
   return {
-    follow(plan, tell) {
-      waiting = { plan, tell }
+    follow(plan, tell, isPassing = false) {
+      waiting = { plan, tell, isPassing }
+      if (!isPassing) wake()
       void work()
     },
     lookThrough: (plan) =>
       new Promise((tell) => {
         lookers.push({ plan, tell })
+        wake()
         void work()
       }),
   }

@@ -3,7 +3,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import { settleFindings } from '../core/checks/index.ts'
 import type { Derived } from '../core/pipeline/types.ts'
 import type { Plan } from '../core/plan/index.ts'
-import type { PlanChecks } from '../engine/planChecks.ts'
+import type { ChecksNews, PlanChecks } from '../engine/planChecks.ts'
 import { lastGoodAfter, lastGoodNone } from './lastGood.ts'
 import type { DerivedStoreState, PlanStoreState } from './types.ts'
 
@@ -24,9 +24,9 @@ export function derivedStoreCreate(
     ...nothing,
   }))
   let documents = 0
-  const follow = (plan: Plan): void => {
+  const follow = ({ plan, transaction }: PlanStoreState): void => {
     const document = documents
-    checks.follow(plan, (news) => {
+    const tell = (news: ChecksNews): void => {
       // What was found in another document says nothing of this one.
       if (document !== documents) return
       if (news.ok) {
@@ -35,7 +35,8 @@ export function derivedStoreCreate(
       }
       // Of the newest plan only: for an older one there is another try on the way.
       else if (news.plan === store.getState().derived.plan) store.setState({ checksTrouble: news.trouble })
-    })
+    }
+    checks.follow(plan, tell, transaction !== null)
   }
   planStore.subscribe((state, before) => {
     const { plan } = state
@@ -48,9 +49,9 @@ export function derivedStoreCreate(
       const { lastGood, derived: was } = store.getState()
       store.setState({ derived, lastGood: lastGoodAfter(lastGood, was, derived) })
     }
-    follow(plan)
+    follow(state)
   })
-  follow(planStore.getState().plan)
+  follow(planStore.getState())
   return store
 }
 

@@ -65,6 +65,32 @@ describe('checks that follow a plan', () => {
     expect(told).toEqual([plans[0], plans[3]])
   })
 
+  it('rest between two steps of a drag, and not before a plan that stays', async () => {
+    const held = heldChecks()
+    let rests = 0
+    let restEnd: () => void = () => undefined
+    const rest = () => new Promise<void>((rested) => [rests++, (restEnd = rested)])
+    const checks = planChecks({ engine: held.engine, ...noFallback, rest })
+    const told: Plan[] = []
+    const tell = (news: ChecksNews) => told.push(news.plan)
+    const [first, second, third, last] = [checksPlan, widened(210), widened(220), widened(900)]
+    checks.follow(first, tell, true)
+    await (await held.next()).answer()
+    checks.follow(second, tell, true)
+    await new Promise((turn) => setTimeout(turn, 20))
+    expect([rests, held.asked.length]).toEqual([1, 0])
+    restEnd()
+    await (await held.next()).answer()
+    checks.follow(third, tell, true)
+    await waitFor(() => (rests === 2 ? true : undefined))
+    expect(held.asked).toHaveLength(0)
+    checks.follow(last, tell)
+    await (await held.next()).answer()
+    await waitFor(() => (told.length === 3 ? true : undefined))
+    expect(told).toEqual([first, second, last])
+    expect(rests).toBe(2)
+  })
+
   it('keep the findings that stayed as the objects that they were, also over a worker', async () => {
     const checks = planChecks({ engine: checksWorker(served), ...noFallback })
     const before = foundIn(await through(checks, checksPlan))
