@@ -5,6 +5,7 @@ import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
 import { lineWeight } from './lineWeight.ts'
+import { usePartShown } from './partShown.ts'
 import { renderCount } from './renders.ts'
 import {
   centrelineText,
@@ -30,20 +31,23 @@ type UnsolvedAlignment = Extract<Alignment, { readonly ok: false }>
 
 /** Ties of one track. */
 export const TrackTies = memo(function TrackTies({ id }: { readonly id: Id }): ReactNode {
+  const networkTrack = useDerived((state) => state.derived.network.tracks.get(id))
   const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
+  const part = usePartShown(id, networkTrack)
   renderCount()
-  return plain === undefined ? null : <path className="ties" d={trackTiesText(plain)} />
+  return plain === undefined ? null : <path className="ties" d={trackTiesText(plain, part)} />
 })
 
 /** Rails of one track; from afar its centreline; where it is not solved, what is known of it. */
 export const TrackRails = memo(function TrackRails({ id }: { readonly id: Id }): ReactNode {
   const networkTrack = useDerived((state) => state.derived.network.tracks.get(id))
   const plain = useDerived((state) => state.derived.trackwork.tracks.get(id))
+  const part = usePartShown(id, networkTrack)
   renderCount()
   if (networkTrack === undefined) return null
   const { alignment, lineClass } = networkTrack
   if (!alignment.ok) return <Unsolved of={networkTrack} problem={alignment} />
-  const rails = plain === undefined ? '' : trackRailsText(plain)
+  const rails = plain === undefined ? '' : trackRailsText(plain, part)
   return (
     <g className="track" data-weight={lineWeight(lineClass)}>
       <path className="line" d={centrelineText(alignment.path)} />

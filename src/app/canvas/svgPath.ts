@@ -60,6 +60,12 @@ function once<K extends object>(make: (key: K) => string): (key: K) => string {
 /** The centreline of a path. */
 export const centrelineText = once((path: Path) => pathText(path))
 
+/** A part of a track's line, from station to station. */
+export interface LineStretch {
+  readonly fromMm: number
+  readonly toMm: number
+}
+
 /** All ties of a list as closed outlines, one text. */
 const tiesText = once((ties: readonly Tie[]) => {
   let text = ''
@@ -75,21 +81,35 @@ const tiesText = once((ties: readonly Tie[]) => {
   return text
 })
 
-export function trackTiesText(track: PlainTrack): string {
-  return tiesText(track.ties)
+/** within: stretches of the line beyond which nothing need be drawn; null: all of it. */
+export function trackTiesText({ ties }: PlainTrack, within: readonly LineStretch[] | null = null): string {
+  return within === null
+    ? tiesText(ties)
+    : tiesText(ties.filter(({ stationMm }) => within.some((one) => stationMm >= one.fromMm && stationMm <= one.toMm)))
 }
 export function workTiesText(turnout: WorkTrack): string {
   return tiesText(turnout.ties)
 }
 
-/** Middle lines of the heads of plain rails: stroked as broad as a head, and broader for the foot. */
-export const trackRailsText = once((track: PlainTrack) =>
-  track.rails
-    .map(({ gaugeLine: { path, offsetMm, fromMm, toMm }, headSide, headWidthMm }) =>
-      pathText(path, fromMm, toMm, offsetMm + (headSide * headWidthMm) / 2),
-    )
-    .join(''),
+const everyRailText = once(({ rails }: PlainTrack) =>
+  rails.map((rail) => railText(rail, rail.gaugeLine.fromMm, rail.gaugeLine.toMm)).join(''),
 )
+
+/** Middle lines of the heads of plain rails: stroked as broad as a head, and broader for the foot. */
+export function trackRailsText(track: PlainTrack, within: readonly LineStretch[] | null = null): string {
+  if (within === null) return everyRailText(track)
+  return track.rails
+    .flatMap((rail) =>
+      within.map((one) => {
+        const [fromMm, toMm] = [Math.max(rail.gaugeLine.fromMm, one.fromMm), Math.min(rail.gaugeLine.toMm, one.toMm)]
+        return fromMm < toMm ? railText(rail, fromMm, toMm) : ''
+      }),
+    )
+    .join('')
+}
+
+const railText = ({ gaugeLine: { path, offsetMm }, headSide, headWidthMm }: Rail, fromMm: number, toMm: number): string =>
+  pathText(path, fromMm, toMm, offsetMm + (headSide * headWidthMm) / 2)
 
 /** Heads of the rails of a turnout or crossing as outlines: points and frogs are filed to a taper, which no stroke can show. */
 export const workRailsText = once((work: WorkTrack) => work.rails.map(headOutlineText).join(''))
