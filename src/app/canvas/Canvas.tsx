@@ -6,7 +6,7 @@ import { useDerived, useSession, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { AtPointer, PlanLetters, ToolStrip } from '../lateParts.ts'
 import { runningKey } from '../running/runningActs.ts'
-import { CanvasContext, useCanvas, useToolView } from './canvasContext.ts'
+import { CanvasContext, useCanvas, useTool, useToolView } from './canvasContext.ts'
 import { Corner } from './Corner.tsx'
 import { FarLines } from './FarLines.tsx'
 import { FindingCard } from './FindingCard.tsx'
@@ -72,7 +72,9 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   const stage = useSession((session) => session.stage)
   const tool = useSession((session) => session.tool)
   const hidden = useSession((session) => session.hidden)
-  const { hint, entry, isComing } = useToolView()
+  const isComing = useTool((of) => of.view().isComing)
+  const isSaying = useTool((of) => of.view().hint !== null || of.view().entry !== null)
+  const cursor = useTool((of) => of.cursor())
   const [menu, setMenu] = useState<PlaceActions | null>(null)
   const menuShut = useCallback(() => setMenu(null), [])
 
@@ -172,7 +174,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       data-stage={stage}
       data-tool={tool}
       data-hidden={hidden.length === 0 ? undefined : hidden.join(' ')}
-      data-cursor={host.cursor()}
+      data-cursor={cursor}
       aria-busy={isComing || undefined}
       onKeyDown={onKeyDown}
       onMouseDown={onMouseDown}
@@ -195,7 +197,7 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
       ) : null}
       <PlanLetters />
       <FindingCard />
-      {hint === null && entry === null ? null : <AtPointer onShut={focus} />}
+      {isSaying ? <AtPointer onShut={focus} /> : null}
     </div>
   )
 }
@@ -256,13 +258,17 @@ function Pointing(): ReactNode {
 
 /** What the tool in hand offers; the one that the page opens with offers nothing before it is used. */
 const Offered = memo(function Offered(): ReactNode {
+  return useTool((of) => of.offer().kind === 'none') ? null : <Offer />
+})
+
+function Offer(): ReactNode {
   const { host } = useCanvas()
   useToolView()
   useSession((session) => session.selection)
   useDerived((state) => state.derived.plan.lineClasses)
   const offer = host.offer()
   return offer.kind === 'none' ? null : <ToolStrip offer={offer} />
-})
+}
 
 /** What moves as pictures while the plan is pushed. */
 function pushedLayers(table: HTMLElement): Iterable<HTMLElement | SVGElement> {

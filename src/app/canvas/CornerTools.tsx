@@ -1,17 +1,16 @@
 import type { ReactNode } from 'react'
 import { useSession, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
-import { useCanvas, useToolView } from './canvasContext.ts'
+import { useCanvas, useTool } from './canvasContext.ts'
 
 /** What helps to draw, whatever the stage: measure, lay a guide, choose by a frame. */
 export function CornerTools(): ReactNode {
   const stores = useStores()
   const { host } = useCanvas()
-  useToolView()
   const isSightOpen = useDesk((desk) => desk.isSightOpen)
   const setDesk = useDesk((desk) => desk.set)
   const tool = useSession((session) => session.tool)
-  const isFrame = host.offer().kind === 'box'
+  const isFrame = useTool(({ offer }) => offer().kind === 'box')
   const take = (name: 'measure' | 'guide') => (): void => stores.session.getState().setTool(tool === name ? 'select' : name)
   return (
     <>

@@ -31,7 +31,13 @@ export function useView(): View {
   return useMemo(() => ({ ...viewport, size }), [viewport, size])
 }
 
-/** What the tool in hand is doing. */
+/** One thing of the tool in hand, by value: who asks is woken only when that is another. */
+export function useTool<T extends string | boolean>(read: (host: ToolHost) => T): T {
+  const { host } = useCanvas()
+  return useSyncExternalStore(host.subscribe, () => read(host))
+}
+
+/** What the tool in hand is doing: another in every step of a drag. */
 export function useToolView(): ToolView {
   const { host } = useCanvas()
   return useSyncExternalStore(host.subscribe, host.view)

@@ -22,6 +22,7 @@ import { useDesk, useDeskStore } from '../desk.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { roomText } from '../../words/runningText.ts'
 import { roomQuestions, standingsWatch } from './standingsWatch.ts'
+import type { Standings } from './standingsWatch.ts'
 import './running.css'
 
 /** Fouling points on the plan, and what stands clear between them on the tracks that the selection is about. */
@@ -42,12 +43,16 @@ const barShare = 0.16
 
 function Points(): ReactNode {
   const points = useDesk((desk) => desk.standings?.points ?? null)
+  return points === null || points.length === 0 ? null : <PointsOf points={points} />
+}
+
+function PointsOf({ points }: { readonly points: readonly FoulingPoint[] }): ReactNode {
   const network = useDerived((state) => state.derived.network)
   const railway = usePlan((state) => state.plan.railway)
   const view = useView()
   const bars = useMemo(
     () =>
-      (points ?? []).flatMap((point) => {
+      points.flatMap((point) => {
         const pose = poseOf(point, network)
         const half = railway.tieLengthMm * (0.5 + barShare)
         return pose === null ? [] : [polylineText([poseOffset(pose, half), poseOffset(pose, -half)], false)]
@@ -55,7 +60,7 @@ function Points(): ReactNode {
     [points, network, railway.tieLengthMm],
   )
   const detail = detailAt(view.pxPerMm, railway, null)
-  if (points === null || detail === 'far') return null
+  if (detail === 'far') return null
   return (
     <>
       <path className="fouling-bar" transform={pathTransform(view)} d={bars.join('')} />
@@ -94,12 +99,22 @@ function Rooms(): ReactNode {
   const standings = useDesk((desk) => desk.standings)
   const selection = useSession((session) => session.selection)
   const isSelecting = useSession((session) => session.tool === 'select')
+  // Most tracks meet nothing: then no step of a drag asks for more.
+  const isAny = usePlan(
+    ({ plan }) =>
+      standings !== null &&
+      isSelecting &&
+      roomQuestions(selection, plan).some(({ track }) => (standings.rooms.get(track)?.length ?? 0) > 0),
+  )
+  return standings === null || !isAny ? null : <RoomsOf standings={standings} selection={selection} />
+}
+
+function RoomsOf({ standings, selection }: { readonly standings: Standings; readonly selection: Selection }): ReactNode {
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const network = useDerived((state) => state.derived.network)
   const findings = useDerived((state) => state.findings)
   const view = useView()
-  if (standings === null || !isSelecting) return null
   // Words keep clear of what is written and marked already, and of each other.
   const taken = takenBy(selection, network, findings, view, prefs)
   return roomQuestions(selection, plan).flatMap(({ track: id, boundBy }) => {

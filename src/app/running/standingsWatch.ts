@@ -79,12 +79,18 @@ export function standingsWatch(stores: Stores, desk: StoreApi<DeskState>): () =>
     desk.getState().set({ standings: { rooms: new Map(rooms), points: foulingPoints(network, [...rooms.values()].flat()) } })
   }
 
+  /** In a drag of anything but a turnout nothing is looked for: its end wakes again. */
+  function isResting(): boolean {
+    const { selection } = stores.session.getState()
+    const isTurnout = selection.kind === 'record' && selection.table === 'turnouts'
+    return stores.plan.getState().transaction !== null && !isTurnout
+  }
+
   function next(): Generator<undefined> | null {
     const { plan, transaction } = stores.plan.getState()
     const { selection, viewport } = stores.session.getState()
     const { network } = stores.derived.getState().derived
-    const isTurnout = selection.kind === 'record' && selection.table === 'turnouts'
-    if (transaction !== null && !isTurnout) return null
+    if (isResting()) return null
     const isOld = (id: Id): boolean => foundFor.get(id) !== network
     const isWanted = (id: Id): boolean => network.tracks.has(id) && isOld(id)
     const question = roomQuestions(selection, plan)
@@ -101,6 +107,7 @@ export function standingsWatch(stores: Stores, desk: StoreApi<DeskState>): () =>
     return question.length + others.length === 0 ? null : find(network, question, others)
   }
   function wake(): void {
+    if (isResting()) return
     timer ??= setTimeout(slice, stores.plan.getState().transaction === null ? afterMs : 0)
   }
   function slice(): void {
