@@ -5,6 +5,7 @@ import type { Point } from '../../core/geom/types.ts'
 import { pipelineCreate } from '../../core/pipeline/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { differenceSigns, differenceText, planDifferences, railwayDifferenceText } from '../../words/compareText.ts'
+import { usePrefs } from '../context.ts'
 import type { PlanDifference } from '../../words/compareText.ts'
 
 interface CompareProps {
@@ -14,8 +15,9 @@ interface CompareProps {
 
 /** What two plans have otherwise: a picture with every difference marked, and the same as a list. */
 export function CompareView({ before, after }: CompareProps): ReactNode {
+  const prefs = usePrefs((state) => state)
   const { railway, records } = useMemo(() => planDifferences(before, after), [before, after])
-  const whole = railwayDifferenceText(railway)
+  const whole = railwayDifferenceText(before, after, railway, prefs)
   return (
     <>
       <CompareDrawing before={before} after={after} records={records} />
@@ -32,7 +34,7 @@ export function CompareView({ before, after }: CompareProps): ReactNode {
         )}
         {records.map((difference) => (
           <li key={`${difference.table} ${difference.id}`}>
-            <b aria-hidden="true">{differenceSigns[difference.what]}</b> {differenceText(before, after, difference)}
+            <b aria-hidden="true">{differenceSigns[difference.what]}</b> {differenceText(before, after, difference, prefs)}
           </li>
         ))}
       </ul>
