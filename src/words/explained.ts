@@ -57,6 +57,7 @@ const all: { readonly [of in ExplainedIn]: { readonly [label: string]: Explanati
   corner: curve,
   track: {
     Length: { what: 'Along the centreline, from end to end.' },
+    Grade: { what: 'Rise for its length. So far a helix is all that climbs; every other track lies level.', formula: 'rise / length' },
     Station: station,
   },
   trackEnd: places,
@@ -134,6 +135,10 @@ const all: { readonly [of in ExplainedIn]: { readonly [label: string]: Explanati
     },
     'Track centres': { what: 'Between parallel tracks where they are straight.', source: practice },
     'Usual frog': { what: 'What a new turnout begins with.', source: practice },
+    'Steepest grade': {
+      what: 'A new helix of this class begins with it, and one that is steeper is marked. No other track climbs so far.',
+      source: practice,
+    },
     'Shortest curve': { what: 'A curve that is over sooner jerks every car that runs through it.' },
     Length: { what: 'Of the easements at corners that say “by class”.', source: practice },
     'Tie spacing': { what: 'From middle to middle of neighbouring ties.' },

@@ -115,6 +115,24 @@ describe('the particulars of a corner', () => {
   })
 })
 
+describe('what is said of grades', () => {
+  it('stands with a track: it lies level', () => {
+    const desk = renderOnDesk(<Column />)
+    act(() => desk.stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    expect(screen.getByText('Grade').parentElement).toHaveTextContent('Gradelevelonly a helix climbs')
+  })
+
+  it('is set for a class, in per cent', async () => {
+    const desk = renderOnDesk(<Column />)
+    act(() => desk.stores.session.getState().select({ kind: 'record', table: 'lineClasses', id: 'main' }))
+    const grade = screen.getByRole('textbox', { name: 'Steepest grade' })
+    await hand.clear(grade)
+    await hand.type(grade, '1 in 40{Enter}')
+    expect(desk.stores.plan.getState().plan.lineClasses['main']?.maxGrade).toBeCloseTo(0.025, 12)
+    expect(grade).toHaveValue('2.5 %')
+  })
+})
+
 describe('the particulars of benchwork', () => {
   it('move the far end of a side to a typed length', async () => {
     const desk = renderOnDesk(<Column />)

@@ -50,6 +50,10 @@ const asked: readonly (readonly [word: string, action: string])[] = [
   ['DXF', 'export'],
   ['locomotive', 'push'],
   ['superelevation', 'stage-line'],
+  ['grade', 'grades'],
+  ['gradient', 'grades'],
+  ['profile', 'grades'],
+  ['elevation', 'grades'],
   ['aisle', 'stage-room'],
   ['cork', 'stage-roadbed'],
   ['feeder', 'stage-track'],
@@ -83,6 +87,17 @@ describe('every action', () => {
     const { selection, viewport } = on.stores.session.getState()
     expect(selection).toEqual({ kind: 'record', table: 'benchworks', id: 'benchwork-1' })
     expect(viewport.centre.x).toBeLessThan(10_000)
+  })
+
+  it('leads from the word grade to the steepest one of the class of the track in hand, and says what climbs', () => {
+    const on = renderOnDesk(null)
+    const siding = { kind: 'track.set', id: 'track-1', change: { lineClass: 'siding' } } as const
+    act(() => void on.stores.plan.getState().apply(siding))
+    act(() => on.stores.session.getState().select({ kind: 'record', table: 'tracks', id: 'track-1' }))
+    const grades = actions(on).find(({ id }) => id === 'grades')
+    expect(grades?.about).toMatch(/only a helix climbs/)
+    act(() => grades?.run())
+    expect(on.stores.session.getState().selection).toEqual({ kind: 'record', table: 'lineClasses', id: 'siding' })
   })
 })
 

@@ -133,5 +133,10 @@ describe('a helix', () => {
     expect(stores.plan.getState().plan.makers['maker-1']?.numbers).toMatchObject({ kind: 'helix', rise: { kind: 'clear', clearMm: 77 } })
     expect(screen.queryByText('Helix leaves too little height')).toBeNull()
     expect(stores.plan.getState().undoStack).toHaveLength(2)
+    // What it made says its grade as well: 77 of clear height, the deck and the rail in one turn of 36 in.
+    const [track = ''] = stores.plan.getState().plan.makers['maker-1']?.made.tracks ?? []
+    act(() => stores.session.getState().select({ kind: 'record', table: 'tracks', id: track }))
+    const perCent = (100 * (77 + 20 + 2.11)) / (2 * Math.PI * 914.4)
+    expect(screen.getByText('of its helix').parentElement?.textContent).toContain(`${perCent.toFixed(1)}`)
   })
 })

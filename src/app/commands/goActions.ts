@@ -1,4 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
+import { selectedTrack } from '../../store/selection.ts'
 import { tableWord } from '../../words/names.ts'
 import type { Stores } from '../context.ts'
 import type { DeskState } from '../desk.ts'
@@ -74,6 +75,21 @@ export function goActions(stores: Stores, desk: StoreApi<DeskState>): readonly A
       run() {
         if (isLayingStage(session.stage)) session.setStage('room')
         session.select({ kind: 'none' })
+        up('particulars')
+      },
+    },
+    {
+      id: 'grades',
+      group: 'Go to',
+      words: 'Grades: the steepest of a line class',
+      about: 'only a helix climbs; other tracks lie level',
+      isPossible: Object.keys(plan.lineClasses).length > 0,
+      run() {
+        const track = plan.tracks[selectedTrack(session.selection) ?? ''] ?? Object.values(plan.tracks)[0]
+        const id = track?.lineClass ?? Object.keys(plan.lineClasses)[0]
+        if (id === undefined) return
+        session.setStage('line')
+        session.select({ kind: 'record', table: 'lineClasses', id })
         up('particulars')
       },
     },

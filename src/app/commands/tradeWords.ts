@@ -41,6 +41,7 @@ export const tradeWords: { readonly [action: string]: string } = {
   'room-measured': 'tape walls angles closing error out of square',
   lists: 'sleepers shopping buy bill of materials cut list sticks rail ties roadbed order stock',
   report: 'findings PDF CSV table',
+  grades: 'gradient incline slope climb rise elevation height profile vertical curve PVI ruling grade ramp',
   railway: 'scale gauge rail flangeway check gauge standard ties reach aisle fouling',
   'stage-room': 'walls benchwork aisle reach post column door window',
   'stage-line': 'centreline alignment easement spiral superelevation grade radius classes cars engines',

@@ -3,7 +3,7 @@ import type { PlanCommand } from '../../core/edit/types.ts'
 import type { EasementRule, Id, LineClass } from '../../core/plan/types.ts'
 import { planNextId } from '../../core/plan/index.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
-import { FrogField, LengthField, NameField } from '../fields/fields.tsx'
+import { FrogField, GradeField, LengthField, NameField } from '../fields/fields.tsx'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { planEdit, useKeepInPlan } from '../planEdit.ts'
 import { ClassCars } from './ClassCars.tsx'
@@ -63,6 +63,12 @@ export function LineClassParticulars({ id }: { readonly id: Id }): ReactNode {
           value={lineClass.minCurveMm}
           origin="0: any"
           keep={keep((minCurveMm) => set({ minCurveMm }))}
+        />
+        <GradeField
+          label="Steepest grade"
+          value={lineClass.maxGrade}
+          origin="begins a helix; all else is level"
+          keep={keep((maxGrade) => set({ maxGrade }))}
         />
       </Fields>
       <ClassRail lineClass={lineClass} keep={keep} set={set} />

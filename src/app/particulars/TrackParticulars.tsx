@@ -16,6 +16,7 @@ import { endText } from '../../words/endText.ts'
 import { lengthText, turnText } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
 import { BesideTrack } from './BesideTrack.tsx'
+import { GradeRow } from './GradeRow.tsx'
 import { MetTrackWord } from './MetTrackWord.tsx'
 import { RoomToStand } from './RoomToStand.tsx'
 import { cornerAdd, longestSide } from './cornerAdd.ts'
@@ -58,6 +59,7 @@ export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
           label="Length"
           value={alignment === undefined || !alignment.ok ? 'not solved' : lengthText(alignment.path.lengthMm, prefs, 'room')}
         />
+        <GradeRow id={id} />
         <EndRow track={track} end="start" plan={plan} />
         <EndRow track={track} end="end" plan={plan} />
         <BesideTrack id={id} />
