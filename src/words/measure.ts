@@ -23,6 +23,12 @@ export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = '
   return prefs.units === 'metric' ? text.replace(/\.0 mm$/, ' mm') : text
 }
 
+/** What a length of the model is at full size, as roads print it: feet or metres, to a tenth. */
+export function fullSizeText(fullMm: number, prefs: MeasurePrefs): string {
+  const text = prefs.units === 'metric' ? `${numberText(fullMm / 1000, 1)} m` : `${numberText(fullMm / 304.8, 1)} ft`
+  return `${text} full size`
+}
+
 /** What may be typed while a side is drawn: its length, and where it goes. */
 export function typedSideExample(prefs: MeasurePrefs): string {
   return prefs.units === 'metric' ? '600<90' : '24in<90'

@@ -1,10 +1,12 @@
 import '@testing-library/jest-dom/vitest'
-import { cleanup, screen } from '@testing-library/react'
+import { act, cleanup, screen } from '@testing-library/react'
 import { afterEach, expect, it } from 'vitest'
+import { planBegun } from '../../src/app/file/planBegun.ts'
 import { LineClassParticulars } from '../../src/app/particulars/LineClassParticulars.tsx'
 import { VehicleParticulars } from '../../src/app/particulars/VehicleParticulars.tsx'
 import { doorAddIn, hatchAddIn, joistAddUnder, portalAddOn } from '../../src/app/roomThingAdd.ts'
 import { LineStage } from '../../src/app/stages/LineStage.tsx'
+import { gaugeList } from '../../src/core/standards/index.ts'
 import { vehicleByKey, vehicleOfRow } from '../../src/core/vehicles/index.ts'
 import { hand, renderOnDesk, roomPlan } from './desk.tsx'
 
@@ -24,6 +26,26 @@ it('an engine of a kind comes at the scale of the railway, and twice by two name
     expect(made?.overCouplersMm).toBeCloseTo((86 * 304.8) / 87.1, 2)
     expect(made?.frames.map(({ kind }) => kind)).toEqual(['drivers', 'car'])
   }
+})
+
+it('a kind is named, and told at full size, in the rule that is measured with', async () => {
+  const { stores } = renderOnDesk(<LineStage />)
+  act(() => stores.prefs.getState().setPrefs({ units: 'metric' }))
+  await hand.click(screen.getByRole('button', { name: 'Add a car or engine…' }))
+  const kinds = await screen.findByRole('combobox', { name: 'Kind' })
+  expect(kinds.textContent).not.toMatch(/ ft /)
+  await hand.selectOptions(kinds, 'narrow-car-30')
+  // 33 ft over couplers are 10.06 m.
+  expect(screen.getByText('10.1 m full size')).toBeVisible()
+  await hand.click(screen.getByRole('button', { name: 'Add it' }))
+  expect(Object.values(stores.plan.getState().plan.vehicles).map(({ name }) => name)).toContain('9 m narrow-gauge boxcar')
+})
+
+it.each(gaugeList().map(({ key }) => key))('a new room of %s measured in metres has no car named by feet', (key) => {
+  const names = Object.values(planBegun(key, 'metric')?.vehicles ?? {}).map(({ name }) => name)
+  expect(names.length).toBeGreaterThan(2)
+  expect(names.filter((name) => / ft\b/.test(name))).toEqual([])
+  expect(new Set(names).size).toBe(names.length)
 })
 
 it('a car of own sizes starts from typical ones, says what is wrong with it, and comes as typed', async () => {

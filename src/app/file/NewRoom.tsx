@@ -9,6 +9,7 @@ import { useDeskStore } from '../desk.ts'
 import { ChoiceField } from '../fields/ValueField.tsx'
 import { gaugeChoices } from '../gaugeChoices.ts'
 import { useIsExample } from '../stages/ExampleCard.tsx'
+import { planBegun } from './planBegun.ts'
 import { planBeforeText, planPut, planSave } from './planFile.ts'
 
 /** Begins an empty room. Says what becomes of the plan on the desk before it goes. */
@@ -48,7 +49,7 @@ export default function NewRoom(): ReactNode {
           type="button"
           className="act is-main"
           onClick={() => {
-            planPut(stores, desk, { plan: planEmpty(scaleKey, units) ?? planEmpty(), notice: null })
+            planPut(stores, desk, { plan: planBegun(scaleKey, units) ?? planEmpty(), notice: null })
             stores.session.getState().setStage('room')
             // On a narrow screen an empty room would be an empty screen.
             desk.getState().set({ drawer: 'stage' })

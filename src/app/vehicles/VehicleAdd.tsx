@@ -1,9 +1,9 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
-import { vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
+import { nameInRule, vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
 import { nextName } from '../../tools/index.ts'
-import { lengthText, numberText } from '../../words/measure.ts'
+import { fullSizeText, lengthText } from '../../words/measure.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
 import { ChoiceField, FactRow } from '../fields/ValueField.tsx'
 import { planEdit } from '../planEdit.ts'
@@ -20,6 +20,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   const stores = useStores()
   const ratio = usePlan((state) => state.plan.railway.ratio)
   const prefs = usePrefs((state) => state)
+  const nameOf = (name: string): string => nameInRule(name, prefs.units)
   const [key, setKey] = useState(vehicleRows[0]?.key ?? '')
   const form = useRef<HTMLElement>(null)
   // The button that was pressed is gone: the hand goes on at the choice.
@@ -28,7 +29,8 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   const like = vehicleByKey(owns.find(({ value }) => value === key)?.like ?? '')
   function add(): void {
     if (row === null) return
-    const record = vehicleOfRow(row, ratio)
+    const typical = vehicleOfRow(row, ratio)
+    const record = { ...typical, name: nameOf(typical.name) }
     const { vehicles } = stores.plan.getState().plan
     const alike = Object.values(vehicles).filter(({ name }) => name.startsWith(record.name))
     const name = alike.length === 0 ? record.name : nextName(record.name, alike)
@@ -46,7 +48,10 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
         value={key}
         choices={[
           ...owns,
-          ...vehicleRows.map((one) => ({ value: one.key, text: one.wheels === null ? one.name : `${one.name}, ${one.wheels}` })),
+          ...vehicleRows.map((one) => ({
+            value: one.key,
+            text: [nameOf(one.name), ...(one.wheels === null ? [] : [one.wheels])].join(', '),
+          })),
         ]}
         onChoose={setKey}
       />
@@ -54,7 +59,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
         <FactRow
           label="Over couplers"
           value={lengthText(row.overCouplersMm / ratio, prefs)}
-          origin={`${numberText(row.overCouplersMm / 304.8, 1)} ft full size`}
+          origin={fullSizeText(row.overCouplersMm, prefs)}
         />
       )}
       {like === null ? (

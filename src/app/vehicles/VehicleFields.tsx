@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Vehicle } from '../../core/plan/types.ts'
-import { numberText } from '../../words/measure.ts'
+import { fullSizeText } from '../../words/measure.ts'
+import { usePrefs } from '../context.ts'
 import { AngleField, LengthField, NameField, NumberField } from '../fields/fields.tsx'
 import { FrameFields } from '../particulars/FrameFields.tsx'
 import { Fields } from '../particulars/parts.tsx'
@@ -18,7 +19,8 @@ export interface VehicleFieldsProps {
 
 /** All sizes of a car or engine, in the plan or not yet. */
 export function VehicleFields({ car, ratio, keep, set, children }: VehicleFieldsProps): ReactNode {
-  const fullFeet = (mm: number): string => `${numberText((mm * ratio) / 304.8, 1)} ft full size`
+  const prefs = usePrefs((state) => state)
+  const full = (mm: number): string => fullSizeText(mm * ratio, prefs)
   return (
     <>
       <Fields>
@@ -27,14 +29,14 @@ export function VehicleFields({ car, ratio, keep, set, children }: VehicleFields
         <LengthField
           label="Over couplers"
           value={car.overCouplersMm}
-          origin={fullFeet(car.overCouplersMm)}
+          origin={full(car.overCouplersMm)}
           keep={keep((overCouplersMm) => set({ overCouplersMm }))}
         />
         <LengthField
           label="Height"
           range="zeroUp"
           value={car.heightMm}
-          origin={fullFeet(car.heightMm)}
+          origin={full(car.heightMm)}
           keep={keep((heightMm) => set({ heightMm }))}
         />
         <NumberField
@@ -60,7 +62,7 @@ export function VehicleFields({ car, ratio, keep, set, children }: VehicleFields
           key={`${frame.kind} ${i}`}
           title={car.frames.length === 1 ? 'Body' : `Frame ${i + 1}, from the front`}
           frame={frame}
-          full={fullFeet}
+          full={full}
           keep={keep}
           set={(next) => set({ frames: car.frames.with(i, next) })}
         />

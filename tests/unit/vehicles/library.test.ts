@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { bodiesBothWays, bodyTurned, swing, vehicleBodies, vehicleByKey, vehicleRows } from '../../../src/core/vehicles/index.ts'
+import {
+  nameInRule,
+  bodiesBothWays,
+  bodyTurned,
+  swing,
+  vehicleBodies,
+  vehicleByKey,
+  vehicleRows,
+} from '../../../src/core/vehicles/index.ts'
 
 describe('the vehicles that are described', () => {
   it('have a key and a name each, and say where their sizes come from', () => {
@@ -61,5 +69,23 @@ describe('the vehicles that are described', () => {
       const engines = row.frames.filter(({ kind }) => kind === 'drivers').length
       expect(bodiesBothWays(bodies)).toHaveLength(bodies.length + (row.key === 'steam-0-6-0t' ? 1 : engines))
     }
+  })
+})
+
+describe('the name of a car of ours', () => {
+  it('tells lengths in whole units of the rule that is measured with, and nothing else otherwise', () => {
+    // 40 ft = 12.19 m; 85 ft = 25.91 m; 9 m = 29.5 ft; 26.4 m = 86.6 ft.
+    expect(nameInRule('40 ft boxcar', 'metric')).toBe('12 m boxcar')
+    expect(nameInRule('85 ft passenger car', 'metric')).toBe('26 m passenger car')
+    expect(nameInRule('40 ft boxcar', 'imperial')).toBe('40 ft boxcar')
+    expect(nameInRule('Two-axle wagon, 9 m wheelbase', 'imperial')).toBe('Two-axle wagon, 30 ft wheelbase')
+    expect(nameInRule('26.4 m coach with tapered ends', 'imperial')).toBe('87 ft coach with tapered ends')
+    expect(nameInRule('4-axle diesel', 'metric')).toBe('4-axle diesel')
+  })
+
+  it.each(['imperial', 'metric'] as const)('is another for each kind in the %s rule', (units) => {
+    const names = vehicleRows.map(({ name, wheels }) => `${nameInRule(name, units)} ${wheels ?? ''}`)
+    expect(new Set(names).size).toBe(vehicleRows.length)
+    expect(names.filter((name) => (units === 'metric' ? / ft\b/ : / m\b/).test(name))).toEqual([])
   })
 })
