@@ -112,7 +112,24 @@ describe('a length field', () => {
     renderOnDesk(<Alone />)
     await hand.clear(field())
     await hand.type(field(), 'abc{Enter}')
-    expect(screen.getByRole('alert')).toHaveTextContent('“abc” is not a number. Right would be: 30 in or 762 mm.')
+    expect(screen.getByRole('alert')).toHaveTextContent('“abc” is not a number. Right would be: 30 in. Still 30 in.')
+  })
+
+  it.each([
+    ['shop', 'metric', 762, '762 mm'],
+    ['fine', 'metric', 16.54, '16.54 mm'],
+    // 762 mm / 25.4 is a whole 30; 100.01 mm would be some sixty-fourths.
+    ['shop', 'metric', 100.01, '100 mm'],
+    ['bar', 'imperial', 100, '100 mm'],
+    ['room', 'imperial', 762, '2′ 6″'],
+    ['shop', 'metric', 0, '25 mm'],
+    ['shop', 'imperial', 0, '1 in'],
+  ] as const)('of kind %s in %s measure at %d mm gives one example, in its own rule: %s', async (kind, units, mm, example) => {
+    const { stores } = renderOnDesk(<LengthField label="Radius" kind={kind} range="zeroUp" value={mm} keep={{ commit: () => 'never' }} />)
+    act(() => stores.prefs.getState().setPrefs({ units }))
+    await hand.clear(field())
+    await hand.type(field(), 'abc{Enter}')
+    expect(screen.getByRole('alert')).toHaveTextContent(`“abc” is not a number. Right would be: ${example}. Still`)
   })
 
   it('says what the plan refuses', async () => {

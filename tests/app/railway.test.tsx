@@ -21,7 +21,7 @@ describe('the numbers of the railway', () => {
     await typed('Gauge', '5 ft')
     expect(screen.getByRole('alert')).toHaveTextContent(/^From 0\.113 in to 1\.492 in belongs here.*Still 0\.651 in/)
     await typed('Gauge', 'abc')
-    expect(screen.getByRole('alert')).toHaveTextContent('Right would be: 0.651 in or 16.54 mm')
+    expect(screen.getByRole('alert')).toHaveTextContent('Right would be: 0.651 in. Still 0.651 in.')
     expect(stores.plan.getState().plan).toBe(plan)
   })
 

@@ -44,15 +44,14 @@ interface LengthReading {
 function lengthRead(text: string, prefs: MeasurePrefs, { range, mm, isFine, isMm, kind, bounds }: LengthReading): Read<number> {
   const inMm = isMm ?? prefs.units === 'metric'
   const length = (of: number, as: MeasurePrefs): string => (isFine === true ? fineText(of, as) : lengthText(of, as, kind))
-  // Of nothing, or less, no example can be made.
-  const example =
-    mm > 0 ? `${length(mm, prefs)} or ${length(mm, { ...prefs, units: prefs.units === 'metric' ? 'imperial' : 'metric' })}` : undefined
-  const entry = lengthParse(text, { bare: inMm ? 'mm' : 'in', ...(example === undefined ? {} : { example }) })
+  // In the rule of this field alone: the same in the other one is a mouthful of sixty-fourths. Of nothing, or less, no example can be made.
+  const example = length(mm > 0 ? mm : inMm ? 25 : 25.4, { ...prefs, units: inMm ? 'metric' : 'imperial' })
+  const entry = lengthParse(text, { bare: inMm ? 'mm' : 'in', example })
   if (!entry.ok) return { ok: false, message: entryProblemText(entry.problem) }
   if (range === 'positive' && !(entry.mm > 0))
     return {
       ok: false,
-      message: `“${text.trim()}” is not more than nothing; a length such as ${length(mm > 0 ? mm : prefs.units === 'metric' ? 25 : 25.4, prefs)} belongs here.`,
+      message: `“${text.trim()}” is not more than nothing; a length such as ${example} belongs here.`,
     }
   if (range === 'zeroUp' && entry.mm < 0) return { ok: false, message: `“${text.trim()}” is less than nothing; zero or more belongs here.` }
   if (bounds !== undefined && !(entry.mm >= bounds.leastMm && entry.mm <= bounds.mostMm)) {

@@ -109,7 +109,10 @@ export function PlacesIn({
         </button>
       </div>
       {isPointing ? (
-        <p className="hint">Click each place on the plan, or type it: 12in; 8in from the corner of the plan. Enter ends it.</p>
+        <p className="hint">
+          Click each place on the plan, or type it: {bare === 'in' ? '12in; 8in' : '300mm; 200mm'} from the corner of the plan. Enter ends
+          it.
+        </p>
       ) : null}
       <input
         ref={chooser}
