@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
@@ -5,6 +6,11 @@ import { defineConfig } from 'vitest/config'
 import { browserOptions } from './scripts/browser.mjs'
 
 const kinds = 'unit,reference,laws,differential,golden,roundtrip,tools,cli,architecture'
+
+/** Tests of the app that put other modules in place of its own: these need the modules to themselves. */
+const replacing = readdirSync('tests/app')
+  .map((name) => `tests/app/${name}`)
+  .filter((path) => /\.test\.tsx?$/.test(path) && readFileSync(path, 'utf8').includes('vi.mock('))
 
 // What is slow for a reason (a browser starting, a build) gets time; a hang still ends.
 const patient = { testTimeout: 60_000, hookTimeout: 180_000 }
@@ -32,9 +38,24 @@ export default defineConfig(async () => {
           test: {
             name: 'app',
             environment: 'jsdom',
+            // A page and the modules of the app are begun once for all files of a worker; setup.ts clears up after each file.
+            isolate: false,
             maxWorkers: availableParallelism(),
             sequence: { groupOrder: 0 },
             include: ['tests/app/**/*.test.{ts,tsx}'],
+            exclude: replacing,
+            setupFiles: ['tests/app/setup.ts'],
+            ...patient,
+          },
+        },
+        {
+          plugins: [react()],
+          test: {
+            name: 'appAlone',
+            environment: 'jsdom',
+            maxWorkers: availableParallelism(),
+            sequence: { groupOrder: 0 },
+            include: replacing,
             setupFiles: ['tests/app/setup.ts'],
             ...patient,
           },

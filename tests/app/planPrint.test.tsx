@@ -13,6 +13,8 @@ afterEach(() => {
   cleanup()
   vi.restoreAllMocks()
   vi.unstubAllGlobals()
+  // Not in jsdom 26.
+  Reflect.deleteProperty(HTMLImageElement.prototype, 'decode')
 })
 
 it('prints the plan on a page with its tracks and findings, and leaves nothing behind', async () => {
