@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { pathPoseAt } from '../../src/core/geom/index.ts'
 import { aTrack, aTurnout, planWith } from '../support/plans.ts'
+import { aShelf, box } from '../support/rooms.ts'
 import { only, toolHarness, type ToolHarness } from '../support/toolHarness.ts'
 
 function solved(hand: ToolHarness, id: string) {
@@ -30,6 +31,29 @@ describe('laying a track', () => {
     // Line, easement, arc, easement for each of three corners, and the last line.
     expect(alignment.path.elements).toHaveLength(13)
     expect(hand.selection()).toEqual({ kind: 'record', table: 'tracks', id: 'track-1' })
+  })
+
+  it('shows how far its first point keeps from the edge of the wood, of all pieces that lie together, and of none beside it', () => {
+    // Two tables side by side: where they meet there is no edge. A hole has edges like any other.
+    const [left, right] = [aShelf(box(0, 0, 2000, 1000)), aShelf(box(2000, 0, 4000, 1000), { id: 'benchwork-2' })]
+    const hole = box(3000, 400, 3200, 600)
+    const plan = planWith({ benchworks: [left, { ...right, holes: [hole] }] })
+    const hand = toolHarness(plan, 'track').holding({ alt: true })
+    const readings = (): readonly unknown[] => hand.sketch().flatMap((item) => (item.kind === 'reading' ? [item.of] : []))
+    hand.pointerMove(1990, 150)
+    expect(readings()).toEqual([
+      { kind: 'distance', from: { x: expect.closeTo(1990, 3), y: expect.closeTo(0, 3) }, to: { x: 1990, y: 150 } },
+    ])
+    hand.pointerMove(2900, 500)
+    expect(readings()).toMatchObject([{ from: { x: expect.closeTo(3000, 3), y: expect.closeTo(500, 3) } }])
+    hand.pointerMove(1000, -50)
+    expect(readings()).toEqual([])
+    hand.pointerMove(3100, 500)
+    expect(readings()).toEqual([])
+    // Once it is set, the side from it is measured instead.
+    hand.click(1000, 200).pointerMove(1500, 200)
+    expect(readings()).toEqual([])
+    expect(hand.sketch().filter(({ kind }) => kind === 'measure')).toHaveLength(1)
   })
 
   it('lets the easements of a shallow corner meet, shown while it is laid', () => {

@@ -4,6 +4,7 @@ import type { Point } from '../../core/geom/types.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
 import type { Id, LineClass } from '../../core/plan/types.ts'
 import { chainSketch, chainSnap, isSamePlace } from '../shared/chain.ts'
+import { edgeReading } from '../shared/edgeNear.ts'
 import { entryPoint } from '../shared/entry.ts'
 import { entryRadius } from '../shared/entryRadius.ts'
 import { legPlaces, legPoseIn } from '../shared/handles.ts'
@@ -239,7 +240,13 @@ function classOf(state: Laying, context: ToolContext): LineClass | null {
 function trackSketch(state: TrackToolState, context: ToolContext): readonly SketchItem[] {
   if (state.kind === 'idle') {
     const legs = legPlaces(context.derived).filter(({ takenBy }) => takenBy === null)
-    return [...legs.map(({ pose }): SketchItem => ({ kind: 'leg', pose })), ...chainSketch([], state.pointer, state.snap, 'construction')]
+    // Nothing is there yet that it could be measured from: how far it keeps from the edge is what the eye asks.
+    const edge = state.pointer === null || state.snap?.leg ? null : edgeReading(context.plan, state.pointer)
+    return [
+      ...legs.map(({ pose }): SketchItem => ({ kind: 'leg', pose })),
+      ...(edge === null ? [] : [{ kind: 'reading', of: edge } as const]),
+      ...chainSketch([], state.pointer, state.snap, 'construction'),
+    ]
   }
   const preview = previewTrack(state, context)
   const lines = chainSketch(laidPoints(state), state.pointer, state.snap, 'construction')
