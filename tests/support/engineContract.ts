@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import type { FairProgress, TraceProgress } from '../../src/core/alignment/index.ts'
 import { pathArc, pathPoseAt } from '../../src/core/geom/index.ts'
 import type { Point } from '../../src/core/geom/index.ts'
@@ -50,14 +50,18 @@ function quarterPoint(alongMm: number): Point {
   return { x: 1000, y: alongMm - arcMm }
 }
 
-/** What every engine does, wherever it works. Runs in node and in a real browser: nothing of either is used here. */
-export function engineContract(name: string, make: () => Engine): void {
+/**
+ * What every engine does, wherever it works. Runs in node and in a real browser: nothing of either is used here. Each job has a fresh
+ * engine; where that takes seconds to start, one does them all, as in the app, and `isOne` says so.
+ */
+export function engineContract(name: string, make: () => Engine, { isOne = false } = {}): void {
   describe(`engine contract: ${name}`, () => {
     let engine: Engine
-    beforeEach(() => {
+    const [begin, end] = isOne ? [beforeAll, afterAll] : [beforeEach, afterEach]
+    begin(() => {
       engine = make()
     })
-    afterEach(() => engine.dispose())
+    end(() => engine.dispose())
 
     it('checks a plan and gives what breaks its limits', async () => {
       const findings = await engine.check(enginePlan)
