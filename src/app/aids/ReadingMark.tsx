@@ -1,26 +1,38 @@
 import type { ReactNode } from 'react'
 import { readingMeasure } from '../../core/network/index.ts'
+import type { Measured } from '../../core/network/index.ts'
 import type { ReadingOf } from '../../core/plan/types.ts'
-import { measuredText } from '../../words/readingText.ts'
 import { useDerived, usePrefs } from '../context.ts'
 import { useView } from '../canvas/canvasContext.ts'
-import { isShown, Label } from '../canvas/markParts.tsx'
+import type { PlanLabel } from '../canvas/labels.ts'
+import { Label } from '../canvas/markParts.tsx'
 import { pathTransform, polylineText } from '../canvas/svgPath.ts'
 import { screenOfPlan } from '../canvas/viewport.ts'
+import { readingLabels } from './readingLabels.ts'
 
-/** A measurement on the plan: the line that it was taken along, its ends, and its figure. */
+/** A measurement that is being taken, alone in the hand. */
 export default function ReadingMark({ of, isChosen }: { readonly of: ReadingOf; readonly isChosen: boolean }): ReactNode {
   const network = useDerived((state) => state.derived.network)
   const prefs = usePrefs((state) => state)
   const view = useView()
   const measured = readingMeasure(of, network)
+  const [label = null] = readingLabels([measured], view, prefs)
+  return <MeasuredMark measured={measured} label={label} isChosen={isChosen} />
+}
+
+/** A measurement on the plan: the line that it was taken along, its ends, and its figure. */
+export function MeasuredMark({
+  measured,
+  label,
+  isChosen,
+}: {
+  readonly measured: Measured
+  readonly label: PlanLabel | null
+  readonly isChosen: boolean
+}): ReactNode {
+  const view = useView()
   if (measured.kind === 'unknown') return null
   const { line } = measured
-  // Of a curve the words stand at the place itself, of an angle at its corner: the centre may be far off.
-  const place = measured.kind === 'radius' ? line[0] : measured.kind === 'angle' ? line[1] : line[Math.floor((line.length - 1) / 2)]
-  const next = measured.kind === 'length' ? line[Math.floor((line.length - 1) / 2) + 1] : undefined
-  if (place === undefined) return null
-  const at = screenOfPlan(view, next === undefined ? place : { x: (place.x + next.x) / 2, y: (place.y + next.y) / 2 })
   return (
     <g className={isChosen ? 'reading is-chosen' : 'reading'}>
       <path
@@ -33,11 +45,11 @@ export default function ReadingMark({ of, isChosen }: { readonly of: ReadingOf; 
         const { left, top } = screenOfPlan(view, end)
         return <path key={i} className="reading-end" d={`M${left - 4} ${top - 4}l8 8M${left - 4} ${top + 4}l8 -8`} />
       })}
-      {isShown(at, view) ? (
-        <Label at={{ left: at.left + 10, top: at.top - 8 }} tone="hand">
-          {measuredText(measured, prefs)}
+      {label === null ? null : (
+        <Label at={label.at} anchor={label.anchor} tone={label.tone}>
+          {label.words}
         </Label>
-      ) : null}
+      )}
     </g>
   )
 }
