@@ -1,8 +1,9 @@
 import '@testing-library/jest-dom/vitest'
-import { act, cleanup, screen } from '@testing-library/react'
+import { act, cleanup, screen, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import SheetPages from '../../src/app/print/SheetPages.tsx'
 import SheetsStage from '../../src/app/print/SheetsStage.tsx'
+import { benchSheetNames } from '../../src/core/deliver/index.ts'
 import type { SheetOptions, SheetSubject } from '../../src/core/deliver/types.ts'
 import type { Engine } from '../../src/engine/protocol.ts'
 import { hand, renderOnDesk } from './desk.tsx'
@@ -93,6 +94,29 @@ describe('the Sheets stage', () => {
     expect(screen.queryByRole('img')).toBeNull()
     // Asked for once: what failed is not asked for again and again.
     expect(laying).toHaveBeenCalledTimes(1)
+  })
+
+  it('lists what can be printed in groups, each once, all of one kind together', () => {
+    renderOnDesk(<SheetsStage />)
+    const list = screen.getByRole('combobox', { name: 'Sheets of' })
+    const groups = within(list)
+      .getAllByRole('group')
+      .map((group) => [group.getAttribute('label'), within(group).getAllByRole('option').length] as const)
+    // A room of one track with two corners, and one turnout.
+    expect(groups).toEqual([
+      ['Turnouts', 1],
+      ['Curves', 2],
+      ['Tracks', 1],
+      ['The plan', 2],
+      ['Cut lists', 1],
+      ['Roadbed cards', 1],
+      ['Tie jigs', 1],
+      ['For the bench', benchSheetNames.length],
+    ])
+    const values = within(list)
+      .getAllByRole<HTMLOptionElement>('option')
+      .map(({ value }) => value)
+    expect(new Set(values).size).toBe(groups.reduce((sum, [, count]) => sum + count, 0))
   })
 
   it('takes up the selected curve', () => {

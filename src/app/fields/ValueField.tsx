@@ -186,7 +186,8 @@ export function FactRow(props: {
 export function ChoiceField<C extends string>(props: {
   readonly label: string
   readonly value: C
-  readonly choices: readonly { readonly value: C; readonly text: string }[]
+  /** Neighbours of one group stand under its name; of a long list one finds the group first. */
+  readonly choices: readonly { readonly value: C; readonly text: string; readonly group?: string }[]
   readonly onChoose: (value: C) => void
   readonly origin?: ReactNode
 }): ReactNode {
@@ -205,13 +206,35 @@ export function ChoiceField<C extends string>(props: {
           if (chosen !== undefined) props.onChoose(chosen.value)
         }}
       >
-        {props.choices.map((choice) => (
-          <option key={choice.value} value={choice.value}>
-            {choice.text}
-          </option>
-        ))}
+        {grouped(props.choices).map(({ group, choices }) => {
+          const options = choices.map((choice) => (
+            <option key={choice.value} value={choice.value}>
+              {choice.text}
+            </option>
+          ))
+          return group === undefined ? (
+            options
+          ) : (
+            <optgroup key={`of ${group}`} label={group}>
+              {options}
+            </optgroup>
+          )
+        })}
       </select>
       <span className="field-origin">{props.origin}</span>
     </div>
   )
+}
+
+/** Runs of neighbours of one group; what has none stands alone. */
+function grouped<G extends { readonly group?: string }>(
+  choices: readonly G[],
+): readonly { readonly group: string | undefined; readonly choices: readonly G[] }[] {
+  const runs: { group: string | undefined; choices: G[] }[] = []
+  for (const choice of choices) {
+    const last = runs.at(-1)
+    if (last !== undefined && last.group === choice.group) last.choices.push(choice)
+    else runs.push({ group: choice.group, choices: [choice] })
+  }
+  return runs
 }

@@ -60,6 +60,7 @@ export interface SubjectChoice {
   readonly value: string
   readonly text: string
   readonly subject: SheetSubject
+  readonly group: string
 }
 
 /** A subject as a key, so that equal ones are equal. */
@@ -95,41 +96,67 @@ function named(word: string, name: string): string {
   return name.toLowerCase().startsWith(word.toLowerCase()) ? name : `${word}: ${name}`
 }
 
-/** Everything that has sheets, by name. */
+/** Everything that has sheets, by name, in groups of one kind. */
 export function subjectChoices(plan: Plan, crossings: Network['crossings']): readonly SubjectChoice[] {
-  const choice = (text: string, subject: SheetSubject): SubjectChoice => ({ value: subjectKey(subject), text, subject })
+  const group = (name: string, subjects: readonly (readonly [text: string, subject: SheetSubject])[]): readonly SubjectChoice[] =>
+    subjects.map(([text, subject]) => ({ value: subjectKey(subject), text, subject, group: name }))
+  const turnouts = Object.values(plan.turnouts)
+  const tracks = Object.values(plan.tracks)
+  const built = [...crossings.values()]
+    .filter(({ result }) => result.ok)
+    .map(({ id, record, track, other }) => ({
+      id,
+      name: record?.name ?? `${recordName(plan, 'tracks', track)} and ${recordName(plan, 'tracks', other)}`,
+    }))
   return [
-    ...Object.values(plan.turnouts).flatMap((turnout) => [
-      choice(named('Turnout', turnout.name), { kind: 'turnout', id: turnout.id }),
-      choice(`Cut list: ${turnout.name}`, { kind: 'cutList', id: turnout.id }),
-      choice(`Roadbed card: ${turnout.name}`, { kind: 'roadbed', id: turnout.id }),
-    ]),
-    ...[...crossings.values()]
-      .filter(({ result }) => result.ok)
-      .flatMap(({ id, record, track, other }) => {
-        const name = record?.name ?? `${recordName(plan, 'tracks', track)} and ${recordName(plan, 'tracks', other)}`
-        return [
-          choice(named('Crossing', name), { kind: 'crossing', id }),
-          choice(`Cut list: ${name}`, { kind: 'cutList', id, of: 'crossing' }),
-          choice(`Roadbed cards: ${name}`, { kind: 'roadbed', id, of: 'crossing' }),
-        ]
-      }),
-    ...Object.values(plan.tracks).flatMap((track) =>
-      track.corners.map((corner, index) =>
-        choice(`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }),
+    ...group(
+      'Turnouts',
+      turnouts.map(({ id, name }) => [named('Turnout', name), { kind: 'turnout', id }]),
+    ),
+    ...group(
+      'Crossings',
+      built.map(({ id, name }) => [named('Crossing', name), { kind: 'crossing', id }]),
+    ),
+    ...group(
+      'Curves',
+      tracks.flatMap((track) =>
+        track.corners.map(
+          (corner, index) =>
+            [`Curve: ${track.name}, ${cornerName(track, index)}`, { kind: 'curve', track: track.id, corner: corner.id }] as const,
+        ),
       ),
     ),
-    ...Object.values(plan.tracks).map((track) => choice(named('Track', track.name), { kind: 'track', id: track.id })),
-    ...Object.values(plan.lineClasses)
-      .filter(({ id }) => Object.values(plan.tracks).some(({ lineClass }) => lineClass === id))
-      .map(({ id, name }) => choice(`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id })),
-    ...(Object.keys(plan.tracks).length === 0
-      ? []
-      : [
-          choice('A rectangle of the plan', { kind: 'region', box: { minX: 0, minY: 0, maxX: 1000, maxY: 1000 } }),
-          choice('Everything', { kind: 'all' }),
-        ]),
-    ...benchSheetNames.map((sheet) => choice(benchSheetWords[sheet], { kind: 'bench', sheet })),
+    ...group(
+      'Tracks',
+      tracks.map(({ id, name }) => [named('Track', name), { kind: 'track', id }]),
+    ),
+    ...group(
+      'The plan',
+      tracks.length === 0
+        ? []
+        : [
+            ['A rectangle of the plan', { kind: 'region', box: { minX: 0, minY: 0, maxX: 1000, maxY: 1000 } }],
+            ['Everything', { kind: 'all' }],
+          ],
+    ),
+    ...group('Cut lists', [
+      ...turnouts.map(({ id, name }) => [`Cut list: ${name}`, { kind: 'cutList', id }] as const),
+      ...built.map(({ id, name }) => [`Cut list: ${name}`, { kind: 'cutList', id, of: 'crossing' }] as const),
+    ]),
+    ...group('Roadbed cards', [
+      ...turnouts.map(({ id, name }) => [`Roadbed card: ${name}`, { kind: 'roadbed', id }] as const),
+      ...built.map(({ id, name }) => [`Roadbed cards: ${name}`, { kind: 'roadbed', id, of: 'crossing' }] as const),
+    ]),
+    ...group(
+      'Tie jigs',
+      Object.values(plan.lineClasses)
+        .filter(({ id }) => tracks.some(({ lineClass }) => lineClass === id))
+        .map(({ id, name }) => [`Tie jig: ${name}`, { kind: 'tieJig', lineClass: id }]),
+    ),
+    ...group(
+      'For the bench',
+      benchSheetNames.map((sheet) => [benchSheetWords[sheet], { kind: 'bench', sheet }]),
+    ),
   ]
 }
 
