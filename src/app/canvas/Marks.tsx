@@ -7,11 +7,13 @@ import { HoverMark } from './HoverMark.tsx'
 import { useDesk } from '../desk.ts'
 import { useCanvas, useToolView, useView } from './canvasContext.ts'
 import { SelectionMarks, SketchItems, TrialLines } from '../lateParts.ts'
+import { StillFrame } from './still.tsx'
 
 /** All that is drawn over the plan and is not of it: construction lines and handles of the selected thing, findings, the tool. */
 export const Marks = memo(function Marks(): ReactNode {
   return (
     <g className="marks">
+      <StillFrame />
       <Fouling />
       <FindingMarks />
       {/* A joint with a finding must be within reach below it. */}

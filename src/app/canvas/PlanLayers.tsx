@@ -7,6 +7,7 @@ import { useView } from './canvasContext.ts'
 import { detailAt, type Detail } from './detail.ts'
 import { BenchworkShape, ObstacleShape, WallShape } from './RoomShapes.tsx'
 import { HatchShape, JoistShape, OpeningShape, PortalShape } from './RoomThingShapes.tsx'
+import { StillInPlan } from './still.tsx'
 import { pathTransform, pathUnitMm } from './svgPath.ts'
 import { useRegion, useTracksDrawn } from './tracksDrawn.ts'
 import { CrossingRails, CrossingTies, TrackRails, TrackTies, TurnoutRails, TurnoutTies } from './TrackShapes.tsx'
@@ -41,9 +42,11 @@ export const GroundPicture = memo(function GroundPicture(): ReactNode {
 /** The plan as it is, in millimetres. A change of the view sets one transform, one width and one word of detail; nothing inside wakes. */
 export const PlanPicture = memo(function PlanPicture(): ReactNode {
   const { transform, detail, style } = usePicture()
-  const region = useRegion(useView())
+  const view = useView()
+  const region = useRegion(view)
   return (
     <g className="plan" transform={transform} data-detail={detail} style={style}>
+      <StillInPlan view={view} />
       <PlanLayers isFar={detail === 'far'} region={region} />
     </g>
   )

@@ -11,7 +11,8 @@ import { lengthText } from '../../words/measure.ts'
 import { useView } from './canvasContext.ts'
 import { snapWords } from './hintWords.ts'
 import { Label } from './markParts.tsx'
-import { centrelineText, pathTransform, polylineText, workRailsText, turnoutRoutesText, workTiesText } from './svgPath.ts'
+import { PlanSpace } from './still.tsx'
+import { centrelineText, polylineText, screenLineText, workRailsText, turnoutRoutesText, workTiesText } from './svgPath.ts'
 import { LegArrow } from './TurnoutMarks.tsx'
 import { screenOfPlan, type View } from './viewport.ts'
 
@@ -34,11 +35,9 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
   switch (item.kind) {
     case 'chain':
       return (
-        <path
-          className={item.role === 'outline' ? 'draft-outline' : 'construction'}
-          transform={pathTransform(view)}
-          d={polylineText(item.points, item.isClosed)}
-        />
+        <PlanSpace view={view}>
+          <path className={item.role === 'outline' ? 'draft-outline' : 'construction'} d={polylineText(item.points, item.isClosed)} />
+        </PlanSpace>
       )
     case 'knob': {
       const { left, top } = screenOfPlan(view, item.at)
@@ -50,13 +49,13 @@ function Item({ item, view }: { readonly item: SketchItem; readonly view: View }
       return <SnapMark snap={item.snap} view={view} />
     case 'alignment':
       return (
-        <g transform={pathTransform(view)}>
+        <PlanSpace view={view}>
           {item.alignment.ok ? (
             <path className="draft-line" d={centrelineText(item.alignment.path)} />
           ) : (
             <path className="draft-line is-partial" d={item.alignment.pieces.map(centrelineText).join('')} />
           )}
-        </g>
+        </PlanSpace>
       )
     case 'turnout':
       return <Ghost turnout={item.turnout} view={view} />
@@ -110,7 +109,7 @@ function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: '
   const { left, top } = screenOfPlan(view, snap.point)
   return (
     <g className="snap">
-      {snap.guide === null ? null : <path className="guide" transform={pathTransform(view)} d={polylineText(snap.guide, false)} />}
+      {snap.guide === null ? null : <path className="guide" d={screenLineText(snap.guide, view)} />}
       {snap.kind === 'whole' ? null : <path className="snap-mark" d={`M${left} ${top - 8}l8 8l-8 8l-8 -8Z`} />}
       <Label at={{ left: left + 14, top: top + 20 }} tone="soft">
         {snapWords(snap.kind)}
@@ -123,7 +122,7 @@ function SnapMark({ snap, view }: { readonly snap: Extract<SketchItem, { kind: '
 function Ghost({ turnout, view }: { readonly turnout: NetworkTurnout; readonly view: View }): ReactNode {
   const laid = useMemo(() => turnoutTrackLay(turnout), [turnout])
   return (
-    <g className="ghost" transform={pathTransform(view)}>
+    <PlanSpace className="ghost" view={view}>
       {laid === null ? (
         <path className="misplaced" d={turnoutRoutesText(turnout)} />
       ) : (
@@ -133,6 +132,6 @@ function Ghost({ turnout, view }: { readonly turnout: NetworkTurnout; readonly v
           <path className="draft-line" d={turnoutRoutesText(turnout)} />
         </>
       )}
-    </g>
+    </PlanSpace>
   )
 }

@@ -8,7 +8,8 @@ import { trackHandles } from '../../tools/index.ts'
 import { usePrefs } from '../context.ts'
 import { labelHeld } from './labels.ts'
 import { isShown, Knob, Label } from './markParts.tsx'
-import { centrelineText, pathTransform, polylineText } from './svgPath.ts'
+import { PlanSpace } from './still.tsx'
+import { centrelineText, polylineText, screenLineText } from './svgPath.ts'
 import { curvePlaces, isDrawnCurve, trackLabels } from './trackLabels.ts'
 import { screenOfPlan, type View } from './viewport.ts'
 
@@ -27,10 +28,10 @@ export function TrackMarks({ networkTrack, corner, end, view }: Props): ReactNod
   const lines = handles.sides.map(([a, b]) => polylineText([a, b], false)).join('')
   return (
     <g className="track-marks">
-      <g transform={pathTransform(view)}>
+      <PlanSpace view={view}>
         <path className="construction" d={lines} />
         {alignment.ok ? <path className="chosen-line" d={centrelineText(alignment.path)} /> : null}
-      </g>
+      </PlanSpace>
       {alignment.ok ? <Curves alignment={alignment} chosen={corner} view={view} /> : null}
       {alignment.ok ? <Direction path={alignment.path} view={view} /> : null}
       {handles.corners.map((at, index) => {
@@ -124,8 +125,8 @@ function Centre({
   const { left, top } = screenOfPlan(view, centre)
   return (
     <>
-      <path className="construction is-fine" transform={pathTransform(view)} d={polylineText([sc, centre, cs], false)} />
-      <path className="centre-cross" d={`M${left - 5} ${top}h10M${left} ${top - 5}v10`} />
+      <path className="construction is-fine" d={screenLineText([sc, centre, cs], view)} />
+      {isShown({ left, top }, view) ? <path className="centre-cross" d={`M${left - 5} ${top}h10M${left} ${top - 5}v10`} /> : null}
     </>
   )
 }

@@ -4,7 +4,8 @@ import type { Pose } from '../../core/geom/types.ts'
 import type { NetworkTurnout } from '../../core/network/types.ts'
 import { frogText } from '../../words/measure.ts'
 import { isShown, Label } from './markParts.tsx'
-import { pathTransform, turnoutRoutesText } from './svgPath.ts'
+import { PlanSpace } from './still.tsx'
+import { turnoutRoutesText } from './svgPath.ts'
 import { screenOfPlan, type View } from './viewport.ts'
 
 /** The selected turnout: both routes, its frog point, and the leg that a track can start from. */
@@ -18,7 +19,9 @@ export function TurnoutMarks({ networkTurnout, view }: { readonly networkTurnout
   const word = screenOfPlan(view, poseToPlan(result.pose, { x: leadMm / 2, y: side * (request.tieLengthMm / 2 + 14 / view.pxPerMm) }))
   return (
     <g className="turnout-marks">
-      <path className="chosen-line" transform={pathTransform(view)} d={turnoutRoutesText(networkTurnout)} />
+      <PlanSpace view={view}>
+        <path className="chosen-line" d={turnoutRoutesText(networkTurnout)} />
+      </PlanSpace>
       <path className="centre-cross" d={`M${frog.left - 4} ${frog.top}h8M${frog.left} ${frog.top - 4}v8`} />
       {result.ok ? result.legs.map(({ leg, pose }) => <LegArrow key={leg} pose={pose} view={view} />) : null}
       <PointsTick pose={result.pose} view={view} />

@@ -4,7 +4,7 @@ import type { Path, Point, Pose } from '../../core/geom/types.ts'
 import type { NetworkCrossing, NetworkTurnout } from '../../core/network/types.ts'
 import { railToCubics } from '../../core/track/index.ts'
 import type { PlainTrack, Rail, Tie, WorkTrack } from '../../core/track/types.ts'
-import { planTransform, type View } from './viewport.ts'
+import { planTransform, screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
 
 /*
  * SVG path text from geometry, in hundredths of a plan millimetre (pathTransform puts it on the canvas). Each text is made once for
@@ -29,6 +29,37 @@ function point({ x, y }: Point): string {
 
 export function polylineText(points: readonly Point[], isClosed: boolean): string {
   return points.length === 0 ? '' : `M${points.map(point).join('L')}${isClosed ? 'Z' : ''}`
+}
+
+/** In pixels of the canvas, for what is drawn there beside words and handles: of each side what can come into view by a push. */
+export function screenLineText(points: readonly Point[], view: View): string {
+  return points
+    .slice(1)
+    .map((to, i) => sideText(screenOfPlan(view, points[i] ?? to), screenOfPlan(view, to), view))
+    .join('')
+}
+
+/** Beyond the view on every side, as a share of it: within what keeps still (still.tsx). */
+const sideShare = 0.45
+
+/** The part of a side that lies in the view and about it. Source: [LIANG-1984], from memory. */
+function sideText(from: ScreenPoint, to: ScreenPoint, { size: { width, height } }: View): string {
+  const [right, down] = [to.left - from.left, to.top - from.top]
+  const [aside, above] = [sideShare * width, sideShare * height]
+  let [first, last] = [0, 1]
+  const bounds = [
+    [-right, from.left + aside],
+    [right, width + aside - from.left],
+    [-down, from.top + above],
+    [down, height + above - from.top],
+  ] as const
+  for (const [speed, room] of bounds) {
+    if (speed === 0 && room < 0) return ''
+    if (speed < 0) first = Math.max(first, room / speed)
+    if (speed > 0) last = Math.min(last, room / speed)
+  }
+  if (first >= last) return ''
+  return `M${from.left + first * right} ${from.top + first * down}L${from.left + last * right} ${from.top + last * down}`
 }
 
 function cubicsText({ start, segments }: CubicPath): string {

@@ -70,6 +70,7 @@ export function ChartRows({
           onPointerMove={point}
           onPointerLeave={() => stores.session.getState().setHover(null)}
         >
+          <rect className="still" width={width} height={height} />
           <defs>
             <pattern id="chart-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
               <rect width="6" height="6" className="over-ground" />

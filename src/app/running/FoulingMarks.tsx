@@ -22,7 +22,7 @@ import { useDesk, useDeskStore } from '../desk.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { roomText } from '../../words/runningText.ts'
 import { roomQuestions, standingsWatch } from './standingsWatch.ts'
-import type { Standings } from './standingsWatch.ts'
+import type { RoomQuestion, Standings } from './standingsWatch.ts'
 import './running.css'
 
 /** Fouling points on the plan, and what stands clear between them on the tracks that the selection is about. */
@@ -102,11 +102,15 @@ function Rooms(): ReactNode {
   // Most tracks meet nothing: then no step of a drag asks for more.
   const isAny = usePlan(
     ({ plan }) =>
-      standings !== null &&
-      isSelecting &&
-      roomQuestions(selection, plan).some(({ track }) => (standings.rooms.get(track)?.length ?? 0) > 0),
+      standings !== null && isSelecting && roomQuestions(selection, plan).some((question) => roomsAsked(standings, question).length > 0),
   )
   return standings === null || !isAny ? null : <RoomsOf standings={standings} selection={selection} />
+}
+
+/** Of a track that nothing meets there are none: it is as long as it is, and its particulars say so. */
+function roomsAsked({ rooms }: Standings, { track, boundBy }: RoomQuestion): readonly Standing[] {
+  const isAsked = (at: StandingBound): boolean => at.kind !== 'end' && (boundBy === null || boundBy.includes(at.record))
+  return (rooms.get(track) ?? []).filter(({ from, to }) => isAsked(from) || isAsked(to))
 }
 
 function RoomsOf({ standings, selection }: { readonly standings: Standings; readonly selection: Selection }): ReactNode {
@@ -117,18 +121,16 @@ function RoomsOf({ standings, selection }: { readonly standings: Standings; read
   const view = useView()
   // Words keep clear of what is written and marked already, and of each other.
   const taken = takenBy(selection, network, findings, view, prefs)
-  return roomQuestions(selection, plan).flatMap(({ track: id, boundBy }) => {
+  return roomQuestions(selection, plan).flatMap((question) => {
+    const id = question.track
     const track = network.tracks.get(id)
-    const rooms = standings.rooms.get(id) ?? []
-    const isAsked = (at: StandingBound): boolean => at.kind !== 'end' && (boundBy === null || boundBy.includes(at.record))
     if (track?.alignment.ok !== true) return []
     const cars = track.lineClass.cars.flatMap((car) => plan.vehicles[car] ?? [])
     const { path, isClosed } = track.alignment
     // What stands clear is worked out after the line: until it is, a line that became shorter holds some of it no more.
     const isOn = ({ fromMm, toMm }: Standing): boolean => fromMm <= path.lengthMm && toMm <= (isClosed ? 2 : 1) * path.lengthMm + slackMm
-    // A track that nothing meets is as long as it is; its particulars say so.
-    return rooms
-      .filter((room) => isOn(room) && (isAsked(room.from) || isAsked(room.to)))
+    return roomsAsked(standings, question)
+      .filter(isOn)
       .filter(({ fromMm, toMm }) => (toMm - fromMm) * view.pxPerMm >= leastRoomPx)
       .map((room) => {
         const longest = cars.toSorted((one, other) => other.overCouplersMm - one.overCouplersMm)[0]
