@@ -16,16 +16,19 @@ export interface CureOutcome {
 /** A finding whose name changed with its place is the same while it has moved along its track by no more than this, mm. */
 const sameWithinMm = 150
 
+/** Findings of one rule and record that lie in several places are counted in their ids; which is which of them their place alone tells. */
+const isCounted = ({ id }: Finding): boolean => /:\d+$/.test(id)
+
 /**
- * The findings before and after a cure. They are matched by their ids; what is left over on both sides, of one rule and the same records,
- * by the nearest station: the finding has moved, it is neither cured nor new.
+ * The findings before and after a cure. Those with a name of their own are matched by it; the rest, of one rule and the same records, by
+ * the nearest place: a finding that has moved is neither cured nor new, and one that is now counted as the first was another before.
  */
 export function cureOutcome(cured: Finding, before: readonly Finding[], after: readonly Finding[]): CureOutcome {
   const now = new Map(after.map((finding) => [finding.id, finding]))
   const matched = new Map<Finding, Finding>()
   for (const finding of before) {
     const same = now.get(finding.id)
-    if (same !== undefined) matched.set(finding, same)
+    if (same !== undefined && !isCounted(finding)) matched.set(finding, same)
   }
   const free = new Set(after)
   for (const finding of matched.values()) free.delete(finding)
@@ -33,7 +36,7 @@ export function cureOutcome(cured: Finding, before: readonly Finding[], after: r
     .filter((finding) => !matched.has(finding))
     .flatMap((was) => [...free].flatMap((is) => (isAlike(was, is) ? [{ was, is, farMm: farBetween(was, is) }] : [])))
     .filter(({ farMm }) => farMm <= sameWithinMm)
-    .toSorted((a, b) => a.farMm - b.farMm)
+    .toSorted((a, b) => a.farMm - b.farMm || Number(b.was.id === b.is.id) - Number(a.was.id === a.is.id))
   for (const { was, is } of pairs) {
     if (matched.has(was) || !free.has(is)) continue
     matched.set(was, is)
@@ -50,10 +53,12 @@ function isAlike(a: Finding, b: Finding): boolean {
   return a.rule === b.rule && a.table === b.table && a.record === b.record && a.otherRecord === b.otherRecord
 }
 
-/** Between the stretches of two findings, 0 where they overlap; between their places where one has no station. mm. */
+/** Between the stretches of two findings, 0 where they overlap, or between their places where that is less: a curve before them shifts all stations. mm. */
 function farBetween(a: Finding, b: Finding): number {
-  if (a.stationFromMm === null || b.stationFromMm === null) return Math.hypot(a.x - b.x, a.y - b.y)
-  return Math.max(0, a.stationFromMm - (b.stationToMm ?? b.stationFromMm), b.stationFromMm - (a.stationToMm ?? a.stationFromMm))
+  const apartMm = Math.hypot(a.x - b.x, a.y - b.y)
+  if (a.stationFromMm === null || b.stationFromMm === null) return apartMm
+  const [aTo, bTo] = [a.stationToMm ?? a.stationFromMm, b.stationToMm ?? b.stationFromMm]
+  return Math.min(apartMm, Math.max(0, a.stationFromMm - bTo, b.stationFromMm - aTo))
 }
 
 /** The outcome of a cure in sentences. plan: as it would be. */

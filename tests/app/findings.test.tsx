@@ -43,6 +43,8 @@ describe('what a cure changes', () => {
       corner: null,
       stationFromMm,
       stationToMm: stationFromMm + 50,
+      // On a straight along x.
+      x: stationFromMm,
       ...change,
     })
     const cured = at('a', 100)
@@ -57,6 +59,32 @@ describe('what a cure changes', () => {
       come: [far, ofAnother],
     })
     expect(cureOutcome(cured, [cured], [at('f', 160)]).left?.id).toBe('f')
+  })
+
+  it('knows findings that are counted along a line by their places: with the first cured, the second is not it', () => {
+    const counted = (count: number, stationFromMm: number, x = stationFromMm): Finding => ({
+      ...base,
+      id: `benchwork-edge:track-1:${count}`,
+      rule: 'benchwork-edge',
+      corner: null,
+      stationFromMm,
+      stationToMm: stationFromMm + 50,
+      x,
+      y: 0,
+    })
+    const [first, second] = [counted(0, 100), counted(1, 2000)]
+    const secondNow = counted(0, 2010)
+    expect(cureOutcome(first, [first, second], [secondNow])).toEqual({ left: null, gone: [], come: [] })
+    // What went farther off than a finding wanders is another, whatever it is counted as.
+    expect(cureOutcome(first, [first], [counted(0, 3000)])).toMatchObject({ left: null, come: [{ stationFromMm: 3000 }] })
+    // All stations have shifted by half a metre, and the place is where it was.
+    expect(cureOutcome(second, [second], [counted(0, 2500, 2000)]).left?.stationFromMm).toBe(2500)
+    // A finding of a corner is that corner's, wherever its curve now lies.
+    const [sharp, sharpNow] = [
+      { ...base, stationFromMm: 100, x: 0 },
+      { ...base, stationFromMm: 900, x: 800 },
+    ]
+    expect(cureOutcome(sharp, [sharp], [sharpNow]).left).toBe(sharpNow)
   })
 })
 
