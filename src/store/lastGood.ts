@@ -72,6 +72,6 @@ function keptOf<Now, Last>(
 /** In every step of a drag among thousands: those that are others than before. Null: some came or went. */
 function idsChanged<V>(was: ReadonlyMap<Id, V>, is: ReadonlyMap<Id, V>): readonly Id[] | null {
   const [before, now] = [RowMap.rowsOf(was), RowMap.rowsOf(is)]
-  if (before === null || now === null || before.keys !== now.keys) return null
-  return (placesChanged(before.values, now.values) ?? []).flatMap((place) => now.keys.ids[place] ?? [])
+  const places = before === null || now === null ? null : placesChanged(before, now)
+  return places?.flatMap((place) => now?.keys.ids[place] ?? []) ?? null
 }

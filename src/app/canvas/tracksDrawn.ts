@@ -61,11 +61,14 @@ function tracksChosen(isChosen: (track: NetworkTrack) => boolean): (tracks: Trac
 export function tracksChanged(before: Tracks, now: Tracks): readonly (readonly [was: NetworkTrack, is: NetworkTrack])[] | null {
   if (before === now) return []
   const [was, is] = [RowMap.rowsOf(before), RowMap.rowsOf(now)]
-  if (was === null || is === null || was.keys !== is.keys) return null
-  return (placesChanged(was.values, is.values) ?? []).flatMap((place) => {
-    const [one, other] = [was.values[place], is.values[place]]
-    return one === undefined || other === undefined ? [] : [[one, other] as const]
-  })
+  if (was === null || is === null) return null
+  const places = placesChanged(was, is)
+  return (
+    places?.flatMap((place) => {
+      const [one, other] = [was.values.at(place), is.values.at(place)]
+      return one === undefined || other === undefined ? [] : [[one, other] as const]
+    }) ?? null
+  )
 }
 
 /** A view and as much again on every side: most pushes and steps of the wheel stay within it, and then nothing is looked for anew. */

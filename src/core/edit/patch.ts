@@ -85,12 +85,12 @@ function tableChanges(table: TableName, before: Table<AnyRecord>, after: Table<A
   const changeAt = (place: number): RecordChange => ({
     table,
     id: is.keys.ids[place] ?? '',
-    before: was.values[place] ?? null,
-    after: is.values[place] ?? null,
+    before: was.values.at(place) ?? null,
+    after: is.values.at(place) ?? null,
   })
-  const places = was.keys === is.keys ? placesChanged(was.values, is.values) : null
+  const places = placesChanged(was, is)
   if (places !== null) return places.map(changeAt)
-  const valueOf = ({ keys, values }: Rows<AnyRecord>, id: Id): AnyRecord | null => values[keys.placeOf.get(id) ?? -1] ?? null
+  const valueOf = ({ keys, values }: Rows<AnyRecord>, id: Id): AnyRecord | null => values.at(keys.placeOf.get(id) ?? -1) ?? null
   return [...new Set([...was.keys.ids, ...is.keys.ids])].flatMap((id) => {
     const [one, other] = [valueOf(was, id), valueOf(is, id)]
     return one === other ? [] : [{ table, id, before: one, after: other }]

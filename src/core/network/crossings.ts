@@ -1,6 +1,6 @@
 import { angleWrap, boxGrow, boxRow, boxRowMeets, boxRowSet, pathBoxKept, pathIntersections, pathPoseAt } from '../geom/index.ts'
 import type { Pose } from '../geom/types.ts'
-import { placesChanged, RowMap } from '../plan/index.ts'
+import { RowMap, Values } from '../plan/index.ts'
 import type { Crossing, Facing, Id, Railway, Table } from '../plan/types.ts'
 import type { CrossingResult } from '../turnout/crossing/types.ts'
 import { crossingSolve, leastCrossingRad } from '../turnout/index.ts'
@@ -41,7 +41,7 @@ interface Place {
 type Line = NetworkTrack & { readonly alignment: SolvedAlignment }
 
 /** The lines of all tracks, each in the place of its track; null: it is not solved, or climbs over others. */
-type Lines = readonly (Line | null)[]
+type Lines = Values<Line | null>
 
 interface Pair {
   /** Places of the two in the list of lines. */
@@ -53,7 +53,7 @@ interface Pair {
 
 /** What was looked at last. */
 interface Looked {
-  readonly tracks: readonly NetworkTrack[]
+  readonly tracks: Values<NetworkTrack>
   readonly climbing: ReadonlySet<Id>
   readonly lines: Lines
   readonly pairs: readonly Pair[]
@@ -90,36 +90,33 @@ export type CrossingsOf = (
  */
 export function crossingsCreateDeriver(): CrossingsOf {
   let entries: ReadonlyMap<string, CrossingEntry> = new Map()
-  let before: Looked = { tracks: [], climbing: new Set(), lines: [], pairs: [] }
+  let before: Looked = { tracks: Values.of([]), climbing: new Set(), lines: Values.of([]), pairs: [] }
   let boxes = boxRow(0)
 
   const boxSet = (place: number, line: Line | null): void =>
     boxRowSet(boxes, place, line === null ? null : boxGrow(pathBoxKept(line.alignment.path), meetingToleranceMm))
   /** In every step of a drag only the lines of tracks that changed in their place are looked at. */
-  const linesOf = (tracks: readonly NetworkTrack[], climbing: ReadonlySet<Id>): { readonly lines: Lines; readonly still: Still } => {
+  const linesOf = (tracks: Values<NetworkTrack>, climbing: ReadonlySet<Id>): { readonly lines: Lines; readonly still: Still } => {
     const lineOf = (track: NetworkTrack | undefined): Line | null =>
       track?.alignment.ok === true && !climbing.has(track.track.id) ? (track as Line) : null
-    const places = hasSame(before.climbing, climbing) ? placesChanged(before.tracks, tracks) : null
+    const places = hasSame(before.climbing, climbing) ? Values.changed(before.tracks, tracks) : null
     if (places !== null && places.length * 4 <= tracks.length) {
-      const lines = before.lines.slice()
       const changed = new Set<number>()
-      for (const place of places) {
-        const line = lineOf(tracks[place])
-        if (line?.alignment !== lines[place]?.alignment) {
-          boxSet(place, line)
-          changed.add(place)
-        }
-        lines[place] = line
+      const fresh = places.map((place) => [place, lineOf(tracks.at(place))] as const)
+      for (const [place, line] of fresh) {
+        if (line?.alignment === before.lines.at(place)?.alignment) continue
+        boxSet(place, line)
+        changed.add(place)
       }
-      return { lines, still: { placeNow: (place) => (changed.has(place) ? undefined : place), changed } }
+      return { lines: before.lines.with(fresh), still: { placeNow: (place) => (changed.has(place) ? undefined : place), changed } }
     }
-    const lines = tracks.map(lineOf)
+    const lines = Values.of(tracks.list().map(lineOf))
     boxes = boxRow(lines.length)
     lines.forEach((line, place) => boxSet(place, line))
     return { lines, still: linesStill(before.lines, lines) }
   }
   const pairOf = (lines: Lines, i: number, j: number): readonly Pair[] => {
-    const [one, other] = [lines[i], lines[j]]
+    const [one, other] = [lines.at(i), lines.at(j)]
     if (!one || !other || !boxRowMeets(boxes, i, j)) return []
     const meetings = meetingsFind(one.alignment, other.alignment)
     return meetings.length === 0 ? [] : [{ at: [i, j], track: one, other, meetings }]
@@ -128,7 +125,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
   const pairsOf = (lines: Lines, { placeNow, changed }: Still): readonly Pair[] => {
     const kept = before.pairs.flatMap(({ at, meetings }): readonly Pair[] => {
       const [i, j] = [placeNow(at[0]), placeNow(at[1])]
-      const [one, other] = [lines[i ?? -1], lines[j ?? -1]]
+      const [one, other] = [lines.at(i ?? -1), lines.at(j ?? -1)]
       if (i === undefined || j === undefined || !one || !other) return []
       // The order of the tracks is told by that of the lines: two that changed places are looked at anew.
       return i < j ? [{ at: [i, j], track: one, other, meetings }] : pairOf(lines, j, i)
@@ -144,7 +141,7 @@ export function crossingsCreateDeriver(): CrossingsOf {
   }
 
   return (tracks, turnouts, records, climbing) => {
-    const list = RowMap.rowsOf(tracks)?.values ?? [...tracks.values()]
+    const list = RowMap.rowsOf(tracks)?.values ?? Values.of([...tracks.values()])
     const { lines, still } = linesOf(list, climbing)
     const pairs = pairsOf(lines, still)
     before = { tracks: list, climbing, lines, pairs }
@@ -162,12 +159,12 @@ const hasSame = (a: ReadonlySet<Id>, b: ReadonlySet<Id>): boolean => a.size === 
 
 /** For lists of unlike tracks, and for many changes. */
 function linesStill(before: Lines, now: Lines): Still {
-  const placeOf = new Map<SolvedAlignment | undefined, number>(now.map((line, place) => [line?.alignment, place]))
+  const placeOf = new Map<SolvedAlignment | undefined, number>(now.list().map((line, place) => [line?.alignment, place]))
   placeOf.delete(undefined)
-  const known = new Set(before.map((line) => line?.alignment))
+  const known = new Set(before.list().map((line) => line?.alignment))
   return {
-    placeNow: (place) => placeOf.get(before[place]?.alignment),
-    changed: new Set(now.flatMap((line, place) => (line && known.has(line.alignment) ? [] : [place]))),
+    placeNow: (place) => placeOf.get(before.at(place)?.alignment),
+    changed: new Set(now.list().flatMap((line, place) => (line && known.has(line.alignment) ? [] : [place]))),
   }
 }
 

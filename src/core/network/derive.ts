@@ -2,7 +2,7 @@ import { trackTraverse, traverseSolve } from '../alignment/index.ts'
 import type { LegPoseOf } from '../alignment/index.ts'
 import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
-import { keysOf, placesChanged, railwayOfClass, recordFind, RowMap, rowsWith, rowsOfTable } from '../plan/index.ts'
+import { keysOf, placesChanged, railwayOfClass, recordFind, RowMap, rowsWith, rowsOfTable, Values } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
 import { trackOrder } from './circular.ts'
 import { climbingTracks } from './climbing.ts'
@@ -101,11 +101,11 @@ function changedAlone(last: Network, plan: Plan): Alone | null {
   if (before.railway !== plan.railway || before.lineClasses !== plan.lineClasses || before.turnouts !== plan.turnouts) return null
   if (before.crossings !== plan.crossings || before.makers !== plan.makers) return null
   const [was, is] = [rowsOfTable(before.tracks), rowsOfTable(plan.tracks)]
-  const places = was.keys === is.keys && last.tracks.size === is.values.length ? placesChanged(was.values, is.values) : null
+  const places = last.tracks.size === is.values.length ? placesChanged(was, is) : null
   if (places === null) return null
   const alone = new Map<number, Track>()
   for (const place of places) {
-    const [old, track] = [was.values[place], is.values[place]]
+    const [old, track] = [was.values.at(place), is.values.at(place)]
     if (old === undefined || track === undefined || hangs(old) || hangs(track) || !recordFind(plan, 'lineClasses', track.lineClass))
       return null
     if (last.turnoutsOn.has(track.id)) return null
@@ -203,7 +203,8 @@ function networkWithAlone(
     changed.push([place, entry.value])
   }
   if (changed.length === 0) return { ...before, plan, vehicles: plan.vehicles }
-  const rows = { keys: rowsOfTable(plan.tracks).keys, values: RowMap.rowsOf(before.tracks)?.values ?? [...before.tracks.values()] }
+  const { keys } = rowsOfTable(plan.tracks)
+  const rows = { keys, values: RowMap.rowsOf(before.tracks)?.values ?? Values.of([...before.tracks.values()]) }
   const tracks = new RowMap(rowsWith(rows, changed))
   return networkJoined(plan, tracks, turnouts, finders, before)
 }
@@ -220,7 +221,7 @@ function networkGather(
   const { keys } = rowsOfTable(plan.tracks)
   const solved = keys.ids.flatMap((id) => tracks.get(id)?.value ?? [])
   const areAll = solved.length === keys.ids.length
-  const values = new RowMap({ keys: areAll ? keys : keysOf(solved.map(({ track }) => track.id)), values: solved })
+  const values = new RowMap({ keys: areAll ? keys : keysOf(solved.map(({ track }) => track.id)), values: Values.of(solved) })
   const kept = mapKept(before?.tracks, values)
   return networkJoined(plan, kept, turnouts, finders, before, byHost)
 }

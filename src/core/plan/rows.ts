@@ -1,8 +1,9 @@
 import type { Id, Table } from './types.ts'
+import { Values } from './values.ts'
 
 /*
  * A table of thousands of records is changed in every step of a drag. Its keys stay the same meanwhile, so they are listed once and handed
- * on: a list of records beside a shared list of keys is copied and compared in microseconds, where keys one by one take milliseconds.
+ * on: records in blocks beside a shared list of keys are copied and compared in microseconds, where keys one by one take milliseconds.
  */
 
 /** Keys in their order, each with its place. Shared by all that has the same keys. */
@@ -13,7 +14,7 @@ export interface Keys {
 
 export interface Rows<V> {
   readonly keys: Keys
-  readonly values: readonly V[]
+  readonly values: Values<V>
 }
 
 export function keysOf(ids: readonly Id[]): Keys {
@@ -26,13 +27,13 @@ const known = new WeakMap<object, Rows<unknown>>()
 export function rowsOfTable<V>(table: Table<V>): Rows<V> {
   const before = known.get(table)
   if (before !== undefined) return before as Rows<V>
-  const rows: Rows<V> = { keys: keysOf(Object.keys(table)), values: Object.values(table) }
+  const rows: Rows<V> = { keys: keysOf(Object.keys(table)), values: Values.of(Object.values(table)) }
   if (Object.isFrozen(table)) known.set(table, rows)
   return rows
 }
 
 /** The records of a table in their order. */
-export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(table).values
+export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(table).values.list()
 
 /** Asked in every step of a drag: listing the keys of a large table would take longer than the step. */
 export const tableHasAny = <V>(table: Table<V>): boolean => rowsOfTable(table).values.length > 0
@@ -40,27 +41,21 @@ export const tableHasAny = <V>(table: Table<V>): boolean => rowsOfTable(table).v
 /** A frozen table from its rows. */
 export function tableOfRows<V>(rows: Rows<V>): Table<V> {
   const { ids } = rows.keys
-  const { values } = rows
   const table: { [id: Id]: V } = {}
-  for (let place = 0; place < ids.length; place++) table[ids[place] as Id] = values[place] as V
+  rows.values.forEach((value, place) => (table[ids[place] as Id] = value))
   Object.freeze(table)
   known.set(table, rows)
   return table
 }
 
-/** Places at which two lists differ; null: they are of unlike length. */
-export function placesChanged<V>(before: readonly V[], after: readonly V[]): readonly number[] | null {
-  if (before.length !== after.length) return null
-  const places: number[] = []
-  for (let place = 0; place < after.length; place++) if (before[place] !== after[place]) places.push(place)
-  return places
+/** Rows with other values at some places. */
+export function rowsWith<V>({ keys, values }: Rows<V>, changes: Iterable<readonly [place: number, value: V]>): Rows<V> {
+  return { keys, values: values.with(changes) }
 }
 
-/** A list with other values at some places. */
-export function rowsWith<V>({ keys, values }: Rows<V>, changes: Iterable<readonly [place: number, value: V]>): Rows<V> {
-  const changed = values.slice()
-  for (const [place, value] of changes) changed[place] = value
-  return { keys, values: changed }
+/** Places at which rows differ; null: their keys are not the same list. */
+export function placesChanged<V>(before: Rows<V>, after: Rows<V>): readonly number[] | null {
+  return before.keys === after.keys ? Values.changed(before.values, after.values) : null
 }
 
 /** Rows as a map that is only read. */
@@ -86,7 +81,7 @@ export class RowMap<V> implements ReadonlyMap<Id, V> {
 
   get(id: Id): V | undefined {
     const place = this.#rows.keys.placeOf.get(id)
-    return place === undefined ? undefined : this.#rows.values[place]
+    return place === undefined ? undefined : this.#rows.values.at(place)
   }
 
   keys(): MapIterator<Id> {
@@ -94,13 +89,13 @@ export class RowMap<V> implements ReadonlyMap<Id, V> {
   }
 
   values(): ArrayIterator<V> {
-    return this.#rows.values.values()
+    return this.#rows.values[Symbol.iterator]()
   }
 
   *entries(): Generator<[Id, V], undefined> {
     const { keys, values } = this.#rows
     let place = 0
-    for (const id of keys.ids) yield [id, values[place++] as V]
+    for (const value of values) yield [keys.ids[place++] as Id, value]
     return undefined
   }
 
@@ -110,9 +105,6 @@ export class RowMap<V> implements ReadonlyMap<Id, V> {
 
   forEach(each: (value: V, id: Id, map: ReadonlyMap<Id, V>) => void): void {
     const { keys, values } = this.#rows
-    values.forEach((value, place) => {
-      const id = keys.ids[place]
-      if (id !== undefined) each(value, id, this)
-    })
+    values.forEach((value, place) => each(value, keys.ids[place] as Id, this))
   }
 }

@@ -2,13 +2,13 @@ import { boxOfPoints, boxRow, boxRowHolds, boxRowSet, type BoxRow } from '../../
 import type { Point } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import { placesChanged, RowMap } from '../../core/plan/index.ts'
-import type { Keys } from '../../core/plan/index.ts'
+import type { Keys, Rows } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 
 /** Boxes of tracks: every step of a drag runs through those of thousands, and makes anew what changed. */
 interface Boxes {
   readonly row: BoxRow
-  tracks: readonly NetworkTrack[]
+  tracks: Rows<NetworkTrack>
 }
 
 const known = new WeakMap<Keys, Boxes>()
@@ -17,20 +17,26 @@ const known = new WeakMap<Keys, Boxes>()
 export function tracksNear(tracks: ReadonlyMap<Id, NetworkTrack>, at: Point, reachMm: number): readonly NetworkTrack[] {
   const rows = RowMap.rowsOf(tracks)
   if (rows === null) return [...tracks.values()]
-  const boxes = boxesOf(rows.keys, rows.values)
-  return rows.values.filter((_, place) => boxRowHolds(boxes, place, at, reachMm))
+  const boxes = boxesOf(rows)
+  const near: NetworkTrack[] = []
+  for (let place = 0; place < rows.values.length; place++) {
+    const track = boxRowHolds(boxes, place, at, reachMm) ? rows.values.at(place) : undefined
+    if (track !== undefined) near.push(track)
+  }
+  return near
 }
 
-function boxesOf(keys: Keys, tracks: readonly NetworkTrack[]): BoxRow {
-  const before = known.get(keys)
-  const boxes: Boxes = before ?? { row: boxRow(tracks.length), tracks: [] }
-  const places = before === undefined ? null : placesChanged(before.tracks, tracks)
-  for (const place of places ?? tracks.keys()) {
-    const track = tracks[place]
+function boxesOf(rows: Rows<NetworkTrack>): BoxRow {
+  const { length } = rows.values
+  const before = known.get(rows.keys)
+  const boxes: Boxes = before ?? { row: boxRow(length), tracks: rows }
+  const places = before === undefined ? null : placesChanged(before.tracks, rows)
+  for (const place of places ?? Array.from({ length }, (_, i) => i)) {
+    const track = rows.values.at(place)
     boxRowSet(boxes.row, place, track === undefined ? null : boxOfPoints(pointsOf(track)))
   }
-  boxes.tracks = tracks
-  known.set(keys, boxes)
+  boxes.tracks = rows
+  known.set(rows.keys, boxes)
   return boxes.row
 }
 

@@ -1,7 +1,17 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { patchApply } from '../../../src/core/edit/index.ts'
-import { dataFreeze, idCompare, keysOf, planEmpty, RowMap, rowsOfTable, rowsWith, tableHasAny } from '../../../src/core/plan/index.ts'
+import {
+  dataFreeze,
+  idCompare,
+  keysOf,
+  planEmpty,
+  RowMap,
+  rowsOfTable,
+  rowsWith,
+  tableHasAny,
+  Values,
+} from '../../../src/core/plan/index.ts'
 import type { Guide, Plan } from '../../../src/core/plan/index.ts'
 
 const guide = (id: string, x: number): Guide => ({ id, name: '', at: { x, y: 0 }, angleRad: 0 })
@@ -30,7 +40,7 @@ describe('a table changed by its rows', () => {
         expect(Object.isFrozen(after.guides)).toBe(true)
         // What the plan of before was is left as it was.
         expect(Object.entries(plan.guides)).toEqual(Object.entries(withGuides(first.map(({ id, x }) => guide(id, x))).guides))
-        expect(rowsOfTable(after.guides).values).toEqual(Object.values(after.guides))
+        expect(rowsOfTable(after.guides).values.list()).toEqual(Object.values(after.guides))
         expect(tableHasAny(after.guides)).toBe(Object.keys(after.guides).length > 0)
       }),
     )
@@ -52,7 +62,7 @@ describe('rows as a map', () => {
       ['a', 1],
     ] as const
     const map = new Map<string, number>(entries)
-    const rows = { keys: keysOf(['b', 'a']), values: [2, 1] }
+    const rows = { keys: keysOf(['b', 'a']), values: Values.of([2, 1]) }
     const read = new RowMap(rows)
     expect([...read]).toEqual([...map])
     expect([[...read.keys()], [...read.values()], [...read.entries()]]).toEqual([[...map.keys()], [...map.values()], [...map.entries()]])
