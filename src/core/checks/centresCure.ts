@@ -13,14 +13,17 @@ export function isOfMaker({ record, otherRecord, table }: Finding, { numbers, ma
   return (isMade[0] === true && (isMade[1] === true || isHost[1] === true)) || (isMade[1] === true && isHost[0] === true)
 }
 
-/** The maker's centres made wider by what is missing; null: it has none, or with those it could not be built. */
-export function centresCure(finding: Finding, plan: Plan, network: Network, maker: Maker): Cure | null {
-  const { measured, limit } = finding
-  if (measured === null || limit === null) return null
-  const numbers = widened(maker.numbers, finding, network, limit - measured, maker.made.tracks)
+/**
+ * The maker's centres made wider, by what is missing where nothing else is told; null: it has none, or with those it could not be built.
+ */
+export function centresCure(finding: Finding, plan: Plan, network: Network, maker: Maker, byMm = missingMm(finding)): Cure | null {
+  if (byMm === null) return null
+  const numbers = widened(maker.numbers, finding, network, byMm, maker.made.tracks)
   if (numbers === null || !makerExpand(plan, network, { ...maker, numbers }).ok) return null
   return numbersCure(maker, numbers)
 }
+
+const missingMm = ({ measured, limit }: Finding): number | null => (measured === null || limit === null ? null : limit - measured)
 
 function widened(numbers: MakerNumbers, finding: Finding, network: Network, byMm: number, made: readonly string[]): MakerNumbers | null {
   // Up to the next tenth: what can be measured, and more than rounding.

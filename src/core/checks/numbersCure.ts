@@ -26,7 +26,7 @@ export function numbersCure({ id, numbers }: Maker, cured: MakerNumbers): Cure |
 }
 
 /** Every length of some numbers by its name, those within a choice too. */
-function lengthsOf(numbers: object): ReadonlyMap<MakerLength, number> {
+export function lengthsOf(numbers: object): ReadonlyMap<MakerLength, number> {
   const found = new Map<MakerLength, number>()
   for (const [key, value] of Object.entries(numbers) as readonly [string, unknown][]) {
     const name = lengthNames.find((one) => one === key)

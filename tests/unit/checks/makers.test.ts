@@ -255,6 +255,23 @@ describe('tracks that a maker set too close', () => {
     for (const finding of findings) expect(ofPair(cured(plan, finding), finding)).toEqual([])
   })
 
+  test.each([
+    ['the bodies of a yard', yard, 8],
+    ['bodies of which cars ask far more', yard, 16],
+    ['both tracks of a double-ended yard', { ...yard, ends: 'double', bodyMm: 1200 }, 12],
+    ['the lead of a yard', { ...yard, leadCentresMm: 41, centresMm: 60 }, 8],
+    ['a lead of a sharp frog', { ...yard, leadCentresMm: 46, centresMm: 70, frog: 4.5 }, 16],
+  ] as const)('are set no wider than they have to be: with a tenth less %s are still too close', (_, numbers, clearanceMm) => {
+    const maker = aMaker(numbers, { lineClass: 'yard' })
+    const findings = ruleOf(planMade(host(clearanceMm), maker), 'track-clearance')
+    const cures = findings.flatMap((finding) => (finding.cure?.kind === 'setNumbers' ? [{ finding, cure: finding.cure }] : []))
+    expect(cures.length).toBeGreaterThan(0)
+    for (const { finding, cure } of cures) {
+      const less = planMade(host(clearanceMm), { ...maker, numbers: { ...cure.numbers, [cure.name]: cure.lengthMm - 0.1 } as MakerNumbers })
+      expect(ofPair(less, finding)).not.toEqual([])
+    }
+  })
+
   test('a siding is set no farther than by a tenth of a millimetre too wide', () => {
     const maker = aMaker({ ...siding, centresMm: 38.3, curveCentresMm: 38.3 }, { lineClass: 'yard' })
     const [finding] = ruleOf(planMade(host(3), maker), 'track-clearance')
