@@ -55,7 +55,9 @@ export function App(): ReactNode {
       <div className="left">
         <Masthead />
         <Menus />
-        <StageColumn />
+        <Paced>
+          <StageColumn />
+        </Paced>
         <Foot />
       </div>
       <main className="table" tabIndex={-1}>

@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from 'react'
+import { useEffect } from 'react'
 import type { ReactNode } from 'react'
 import { createStore } from 'zustand/vanilla'
 import { PaceContext, useStores } from './context.ts'
@@ -9,16 +9,31 @@ const restFrames = 8
 
 /** What is inside reads the plan and what follows from it at every eighth frame of a drag on the plan; at rest, and at its own hand, at once. */
 export function Paced({ children }: { readonly children: ReactNode }): ReactNode {
-  const stores = useStores()
-  const paced = useMemo(() => pacedCreate(stores), [stores])
+  const paced = pacedOf(useStores())
   useEffect(() => paced.follow(), [paced])
   return <PaceContext value={paced.pace}>{children}</PaceContext>
 }
 
-function pacedCreate({ plan, derived, session }: Stores): { readonly pace: Pace; follow(): () => void } {
+interface PacedPace {
+  readonly pace: Pace
+  follow(): () => void
+}
+
+const known = new WeakMap<Stores, PacedPace>()
+
+/** One pace for all that stands around a plan. */
+function pacedOf(stores: Stores): PacedPace {
+  const paced = known.get(stores) ?? pacedCreate(stores)
+  known.set(stores, paced)
+  return paced
+}
+
+function pacedCreate({ plan, derived, session }: Stores): PacedPace {
   const shownPlan = createStore(() => plan.getState())
   const shownDerived = createStore(() => derived.getState())
   let frame = 0
+  let followers = 0
+  let stops: readonly (() => void)[] = []
   const show = (): void => {
     shownPlan.setState(plan.getState(), true)
     shownDerived.setState(derived.getState(), true)
@@ -46,14 +61,17 @@ function pacedCreate({ plan, derived, session }: Stores): { readonly pace: Pace;
   return {
     pace: { plan: shownPlan, derived: shownDerived },
     follow() {
-      show()
-      const stops = [
-        plan.subscribe(changed),
-        derived.subscribe(changed),
-        // What is chosen in the middle of a drag is there in the same moment.
-        session.subscribe(({ selection }, before) => selection !== before.selection && show()),
-      ]
+      if (followers++ === 0) {
+        show()
+        stops = [
+          plan.subscribe(changed),
+          derived.subscribe(changed),
+          // What is chosen in the middle of a drag is there in the same moment.
+          session.subscribe(({ selection }, before) => selection !== before.selection && show()),
+        ]
+      }
       return () => {
+        if (--followers > 0) return
         for (const stop of stops) stop()
         cancelAnimationFrame(frame)
         frame = 0
@@ -64,6 +82,6 @@ function pacedCreate({ plan, derived, session }: Stores): { readonly pace: Pace;
 
 /** What is pulled or stepped here goes on from the number that is shown. */
 function isHandHere(): boolean {
-  const place = document.activeElement?.closest('.right, .below') ?? null
+  const place = document.activeElement?.closest('.left, .right, .below') ?? null
   return place !== null
 }
