@@ -76,6 +76,20 @@ describe('a track that has just left its host', () => {
     expect(next.getByRole('button', { name: 'Lay a parallel to Harbour line from here…' })).not.toHaveClass('is-main')
   })
 
+  it('is not tried beside it with each step of a drag, only once the plan lies still', async () => {
+    const { stores } = await started()
+    const parallel = (): HTMLElement => screen.getByRole('button', { name: 'Lay a parallel to Harbour line from here…' })
+    expect(parallel()).toHaveClass('is-main')
+    const ontoCurve = { kind: 'turnout.set', id: 'turnout-1', change: { stationMm: 118 * inch } } as const
+    act(() => {
+      stores.plan.getState().begin('Move')
+      stores.plan.getState().replace(ontoCurve)
+    })
+    expect(parallel()).toHaveClass('is-main')
+    act(() => stores.plan.getState().commit())
+    expect(parallel()).not.toHaveClass('is-main')
+  })
+
   it('comes back to its host by a turnout, also where that faces the other way', async () => {
     for (const facing of ['rising', 'falling'] as const) {
       const desk = renderOnDesk(<Particulars />)

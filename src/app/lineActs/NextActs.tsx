@@ -1,7 +1,8 @@
 import { useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { Id, Track, TrackEndName } from '../../core/plan/types.ts'
-import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
+import { useDerivedAtRest } from '../atRest.ts'
+import { usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk, useDeskStore } from '../desk.ts'
 import { Act } from '../particulars/acts.tsx'
 import { isHeld, useJoint } from '../particulars/useJoint.ts'
@@ -11,7 +12,8 @@ import { isStub, stubOf } from './stub.ts'
 
 /** What one would want of a track that has just left its host, above its numbers. */
 export function NextActs({ track }: { readonly track: Track }): ReactNode {
-  const network = useDerived((state) => state.derived.network)
+  // During a drag nobody presses these: a parallel worked out with each step of it would be for nothing.
+  const { network } = useDerivedAtRest()
   const stub = useMemo(() => stubOf(network, track.id), [network, track.id])
   const setDesk = useDesk((desk) => desk.set)
   const units = usePrefs((prefs) => prefs.units)
