@@ -8,6 +8,7 @@ import { sourceText } from './findingParts.ts'
 import { fineText, frogText, gradeText, lengthText, numberText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
 import { nameRead, recordName } from './names.ts'
+import { classRules, toldChoices } from './ruleText.ts'
 
 const stages: readonly { readonly stage: Stage; readonly word: string }[] = [
   { stage: 'room', word: 'Room' },
@@ -111,8 +112,12 @@ function wideningNote({ name, widening }: LineClass, prefs: MeasurePrefs): reado
 
 /** Rules that are told otherwise than usual. */
 function rulesNote({ name, rules }: LineClass): readonly string[] {
-  const set = Object.entries(rules).map(([rule, level]) => `${rule} ${level}`)
-  return set.length === 0 ? [] : [`${nameRead(name)}: ${set.join(', ')}.`]
+  const set = Object.entries(rules).map(([rule, level]) => {
+    const text = classRules.find((one) => one.rule === rule)?.text
+    // A rule that this house does not know stays in the plan by its key.
+    return `${text === undefined ? rule : `“${text}”`} ${toldChoices.find(({ value }) => value === level)?.text ?? level}`
+  })
+  return set.length === 0 ? [] : [`${nameRead(name)} is told ${set.join(', ')}.`]
 }
 
 function easementWords(rule: EasementRule, prefs: MeasurePrefs): string {
@@ -306,7 +311,8 @@ function railwayRows({ railway }: Plan): readonly CsvRow[] {
 }
 
 function classRows(lineClass: LineClass, plan: Plan, prefs: MeasurePrefs): readonly CsvRow[] {
-  const { name, minRadiusMm, usualRadiusMm, minCurveMm, minFrog, trackCentresMm, maxGrade, cars, widening, rules } = lineClass
+  const { minRadiusMm, usualRadiusMm, minCurveMm, minFrog, trackCentresMm, maxGrade, cars, widening, rules } = lineClass
+  const name = nameRead(lineClass.name)
   return [
     limitRow(name, 'least radius', minRadiusMm, 'mm'),
     limitRow(name, 'usual radius', usualRadiusMm, 'mm'),
@@ -324,7 +330,8 @@ function classRows(lineClass: LineClass, plan: Plan, prefs: MeasurePrefs): reado
   ]
 }
 
-function easementRow({ name, easement }: LineClass): CsvRow {
+function easementRow({ easement, ...lineClass }: LineClass): CsvRow {
+  const name = nameRead(lineClass.name)
   switch (easement.kind) {
     case 'none':
       return { section: 'limit', name, item: 'easement', text: 'none' }

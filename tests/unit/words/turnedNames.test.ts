@@ -3,7 +3,7 @@ import { editLabel } from '../../../src/words/editLabel.ts'
 import { radiusSays } from '../../../src/words/chartText.ts'
 import { sourceText } from '../../../src/words/findingParts.ts'
 import { recordName } from '../../../src/words/names.ts'
-import { reportList } from '../../../src/words/reportText.ts'
+import { reportList, reportRows } from '../../../src/words/reportText.ts'
 import { roomText } from '../../../src/words/runningText.ts'
 import { setoutProblemText } from '../../../src/words/setoutText.ts'
 import { aTrack, planWith } from '../../support/plans.ts'
@@ -34,8 +34,19 @@ it.each([
   ['a track named', () => editLabel({ kind: 'track.set', id: track.id, change: { name: turned } }, base)],
   ['a class named', () => editLabel({ kind: 'lineClass.set', id: named.id, change: { name: turned } }, plan)],
   ['an edge that nothing is square to', () => setoutProblemText({ kind: 'edgeNotFacing', name: turned }, { units: 'metric', stepMm: 1 })],
+  ['rows of a report', () => JSON.stringify(reportRows({ plan, findings: [], silenced: [], tracks: [] }, prefs))],
   ['a report', () => JSON.stringify(reportList({ plan, findings: [], silenced: [], tracks: [] }, prefs))],
 ])('the words behind a name are not turned round: %s', (_what, words) => {
   expect(words()).toContain('Main')
   expect(words()).not.toMatch(/[\u202A-\u202E\u2066-\u2069]/)
+})
+
+it('a report says in words which rules a class has told otherwise', () => {
+  const rules = { 'minimum-radius': 'warning', 'track-clearance': 'off' } as const
+  const told = reportList(
+    { plan: { ...base, lineClasses: { main: { ...lineClass, name: 'Quay', rules } } }, findings: [], silenced: [], tracks: [] },
+    prefs,
+  )
+  const notes = told.tables.find(({ title }) => title === 'Limits by class')?.notes
+  expect(notes?.at(-1)).toBe('Quay is told “Curve under class radius” as a warning, “Tracks too close” not at all.')
 })
