@@ -1,8 +1,8 @@
-import { boxesOverlap, pathPoseAt } from '../../core/geom/index.ts'
+import { pathPoseAt } from '../../core/geom/index.ts'
 import type { Box, Path } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
-import { trackBox, tracksChanged } from './tracksDrawn.ts'
+import { trackBox, tracksChanged, tracksWithin } from './tracksDrawn.ts'
 import { lineWeight } from './lineWeight.ts'
 
 /*
@@ -120,11 +120,7 @@ function paintWithin(context: CanvasRenderingContext2D, frame: FarFrame, tracks:
   const { minX, maxY, scale } = frame
   context.strokeStyle = frame.ink
   context.lineJoin = 'round'
-  const there: NetworkTrack[] = []
-  for (const track of tracks.values()) {
-    const own = trackBox(track)
-    if (own !== null && boxesOverlap(own, box)) there.push(track)
-  }
+  const there = tracksWithin(tracks, box)
   for (const weight of ['light', 'usual', 'main'] as const) {
     context.lineWidth = weights[weight] * frame.density
     context.beginPath()

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react'
 import { useShallow } from 'zustand/react/shallow'
 import { boxesOverlap, boxOfPoints, pathBoxKept } from '../../core/geom/index.ts'
 import type { Box } from '../../core/geom/types.ts'
+import { tracksFinder } from '../../core/network/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import { placesChanged, RowMap } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
@@ -31,7 +32,7 @@ export function useTracksDrawn(isFar: boolean, region: Box): readonly Id[] {
   const drawnOf = useMemo(() => {
     // Of those that have no line the picture from afar shows nothing: they are few, and drawn as shapes.
     const chosenOf = tracksChosen(isFar ? ({ alignment }) => !alignment.ok : isWithin(region))
-    return (tracks: Tracks): readonly Id[] => (isMany(tracks) ? chosenOf(tracks) : [...tracks.keys()])
+    return (tracks: Tracks): readonly Id[] => (isMany(tracks) ? chosenOf(tracks) : (RowMap.rowsOf(tracks)?.keys.ids ?? [...tracks.keys()]))
   }, [isFar, region])
   return useDerived(useShallow(({ derived: { network } }) => drawnOf(network.tracks)))
 }
@@ -43,7 +44,9 @@ const isWithin =
     return box !== null && boxesOverlap(box, region)
   }
 
-export const tracksIn = (tracks: Tracks, region: Box): readonly Id[] => tracksChosen(isWithin(region))(tracks)
+export const tracksWithin = tracksFinder(trackBox)
+
+export const tracksIn = (tracks: Tracks, region: Box): readonly Id[] => tracksWithin(tracks, region).map(({ track }) => track.id)
 
 /** A function that chooses among tracks and remembers what it chose: in every step of a drag it looks only at those that changed. */
 function tracksChosen(isChosen: (track: NetworkTrack) => boolean): (tracks: Tracks) => readonly Id[] {

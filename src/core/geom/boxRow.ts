@@ -1,4 +1,4 @@
-import type { Box, Point } from './types.ts'
+import type { Box } from './types.ts'
 
 /** Boxes in one list of numbers, four each: what is run through at every step of a drag makes nothing. Where no box is stands NaN. */
 export interface BoxRow {
@@ -24,12 +24,9 @@ export function boxRowMeets({ numbers }: BoxRow, a: number, b: number): boolean 
   )
 }
 
-/** True when a point lies in the box of a place, grown by a reach on every side. */
-export function boxRowHolds({ numbers }: BoxRow, place: number, at: Point, reachMm: number): boolean {
+/** True when the box of a place and another share a point. */
+export function boxRowOverlaps({ numbers }: BoxRow, place: number, { minX, minY, maxX, maxY }: Box): boolean {
   return (
-    edge(numbers, place, 0) - reachMm <= at.x &&
-    at.x <= edge(numbers, place, 2) + reachMm &&
-    edge(numbers, place, 1) - reachMm <= at.y &&
-    at.y <= edge(numbers, place, 3) + reachMm
+    edge(numbers, place, 0) <= maxX && minX <= edge(numbers, place, 2) && edge(numbers, place, 1) <= maxY && minY <= edge(numbers, place, 3)
   )
 }

@@ -57,7 +57,7 @@ export { pathFlatten, pathStations, type PathStretch } from './flatten.ts'
 export { pathToCubics, type CubicPath } from './cubics.ts'
 export { pathIntersections, type PathMeeting } from './intersect.ts'
 export { boxContains, boxesOverlap, boxesWithin, boxGrow, boxOfPoints, boxUnion } from './box.ts'
-export { boxRow, boxRowHolds, boxRowMeets, boxRowSet, type BoxRow } from './boxRow.ts'
+export { boxRow, boxRowMeets, boxRowOverlaps, boxRowSet, type BoxRow } from './boxRow.ts'
 export {
   polygonContains,
   polygonEdgeDistance,

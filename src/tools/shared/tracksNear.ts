@@ -1,43 +1,14 @@
-import { boxOfPoints, boxRow, boxRowHolds, boxRowSet, type BoxRow } from '../../core/geom/index.ts'
+import { boxOfPoints } from '../../core/geom/index.ts'
 import type { Point } from '../../core/geom/types.ts'
+import { tracksFinder } from '../../core/network/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
-import { placesChanged, RowMap } from '../../core/plan/index.ts'
-import type { Keys, Rows } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 
-/** Boxes of tracks: every step of a drag runs through those of thousands, and makes anew what changed. */
-interface Boxes {
-  readonly row: BoxRow
-  tracks: Rows<NetworkTrack>
-}
-
-const known = new WeakMap<Keys, Boxes>()
+const find = tracksFinder((track) => boxOfPoints(pointsOf(track)))
 
 /** Every track of which a PI, an end or a side lies within reach of a point, and some that pass farther by, in the plan's order. */
-export function tracksNear(tracks: ReadonlyMap<Id, NetworkTrack>, at: Point, reachMm: number): readonly NetworkTrack[] {
-  const rows = RowMap.rowsOf(tracks)
-  if (rows === null) return [...tracks.values()]
-  const boxes = boxesOf(rows)
-  const near: NetworkTrack[] = []
-  for (let place = 0; place < rows.values.length; place++) {
-    const track = boxRowHolds(boxes, place, at, reachMm) ? rows.values.at(place) : undefined
-    if (track !== undefined) near.push(track)
-  }
-  return near
-}
-
-function boxesOf(rows: Rows<NetworkTrack>): BoxRow {
-  const { length } = rows.values
-  const before = known.get(rows.keys)
-  const boxes: Boxes = before ?? { row: boxRow(length), tracks: rows }
-  const places = before === undefined ? null : placesChanged(before.tracks, rows)
-  for (const place of places ?? Array.from({ length }, (_, i) => i)) {
-    const track = rows.values.at(place)
-    boxRowSet(boxes.row, place, track === undefined ? null : boxOfPoints(pointsOf(track)))
-  }
-  boxes.tracks = rows
-  known.set(rows.keys, boxes)
-  return boxes.row
+export function tracksNear(tracks: ReadonlyMap<Id, NetworkTrack>, { x, y }: Point, reachMm: number): readonly NetworkTrack[] {
+  return find(tracks, { minX: x - reachMm, minY: y - reachMm, maxX: x + reachMm, maxY: y + reachMm })
 }
 
 /** All that handles and sides are made of: as they are in the plan, and as the line uses them. */
