@@ -49,12 +49,19 @@ function piecesOf({ start, segments }: Stroke): readonly Edge[] {
 interface Said {
   readonly text: TextItem
   readonly quad: Quad
+  /** The paper that the words have of their own, a little larger than they are, and the box about what is there. */
+  readonly ground: Quad | null
+  readonly box: Box
   /** How many of the items come before it. */
   readonly nth: number
 }
 
 const saidOn = ({ items }: Sheet): readonly Said[] =>
-  items.flatMap((text, nth) => (text.kind === 'text' ? [{ text, quad: textItemCorners(text, -TOUCH_MM), nth }] : []))
+  items.flatMap((text, nth) => {
+    if (text.kind !== 'text') return []
+    const [quad, ground] = [textItemCorners(text, -TOUCH_MM), textGround(text)]
+    return [{ text, quad, ground, box: boxAround(ground ?? quad), nth }]
+  })
 
 /** What of a piece is printed: the window cuts all that is not of the frame. */
 function shown([a, b]: Edge, { minX, minY, maxX, maxY }: Box): readonly Edge[] {
@@ -86,15 +93,13 @@ const boxAround = (points: readonly Point[]): Box => {
 const areApart = (a: Box, b: Box): boolean => a.minX > b.maxX || b.minX > a.maxX || a.minY > b.maxY || b.minY > a.maxY
 
 /** Texts that a line runs through, or whose ground hides what is worked to. */
-function crossed(sheet: Sheet): readonly string[] {
-  const said = saidOn(sheet)
+function crossed(sheet: Sheet, said: readonly Said[]): readonly string[] {
   return sheet.items.flatMap((item, nth) => {
     if (item.kind !== 'stroke') return []
     const pieces = item.layer === 'sheet' ? piecesOf(item) : piecesOf(item).flatMap((piece) => shown(piece, sheet.window))
     const reach = boxAround(pieces.flat())
-    return said.flatMap(({ text, quad, nth: at }) => {
-      const ground = textGround(text)
-      if (areApart(reach, boxAround(ground ?? quad))) return []
+    return said.flatMap(({ text, quad, ground, box, nth: at }) => {
+      if (areApart(reach, box)) return []
       const isSoft = sheet.kind === 'index' || soft.includes(item.role)
       if (ground !== null && at > nth && isSoft) return []
       // The paper of the words reaches a little farther than they do.
@@ -103,8 +108,7 @@ function crossed(sheet: Sheet): readonly string[] {
   })
 }
 
-function overlaps(sheet: Sheet): readonly string[] {
-  const said = saidOn(sheet)
+function overlaps(said: readonly Said[]): readonly string[] {
   return said.flatMap((a, i) => said.slice(i + 1).flatMap((b) => (overlap(a.quad, b.quad) ? [`"${a.text.text}" on "${b.text.text}"`] : [])))
 }
 
@@ -128,10 +132,10 @@ describe.each([
   it.each(workCases)('of $name is whole, clear of all others, and no line runs through it', (work) => {
     for (const look of [lookUsual, { ...lookUsual, without: [] }]) {
       const options = { ...workOptions(paper, units), look }
-      const sheets = workSheets(work, options)
-      expect(sheets.flatMap(saidOn).length).toBeGreaterThan(15)
-      const faults = sheets.flatMap((sheet) =>
-        [...crossed(sheet), ...overlaps(sheet), ...outside(sheet, options.marginMm)].map((fault) => `${sheet.name}: ${fault}`),
+      const sheets = workSheets(work, options).map((sheet) => ({ sheet, said: saidOn(sheet) }))
+      expect(sheets.flatMap(({ said }) => said).length).toBeGreaterThan(15)
+      const faults = sheets.flatMap(({ sheet, said }) =>
+        [...crossed(sheet, said), ...overlaps(said), ...outside(sheet, options.marginMm)].map((fault) => `${sheet.name}: ${fault}`),
       )
       expect(faults).toEqual([])
     }
