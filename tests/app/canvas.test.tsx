@@ -235,6 +235,21 @@ describe('the hand on the plan', () => {
     expect(screen.getByRole('textbox', { name: 'Frog No.' })).toHaveValue('7')
   })
 
+  it('keeps a refused frog number in its field, to be mended there', () => {
+    const { stores } = canvasOn()
+    act(() => stores.session.getState().setTool('turnout'))
+    const field = screen.getByRole<HTMLInputElement>('textbox', { name: 'Frog No.' })
+    act(() => field.focus())
+    fireEvent.change(field, { target: { value: '200' } })
+    fireEvent.keyDown(field, { key: 'Enter' })
+    expect(stores.session.getState().notice).toContain('from 4 to 20')
+    expect(field).toHaveFocus()
+    expect([field.value, field.selectionStart, field.selectionEnd]).toEqual(['200', 0, 3])
+    fireEvent.change(field, { target: { value: '8' } })
+    fireEvent.keyDown(field, { key: 'Enter' })
+    expect(screen.getByRole('textbox', { name: 'Frog No.' })).toHaveValue('8')
+  })
+
   it('names what is kept and what is discarded, each with its key', () => {
     const { stores, canvas } = canvasOn()
     const before = stores.plan.getState().committed

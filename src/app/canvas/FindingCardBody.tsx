@@ -30,7 +30,7 @@ export function FindingCardBody({ finding }: { readonly finding: Finding }): Rea
   const view = useView()
   const card = useRef<HTMLDivElement>(null)
   const [height, setHeight] = useState(usualHeight)
-  useLayoutEffect(() => setHeight(card.current?.offsetHeight || usualHeight), [])
+  useLayoutEffect(() => setHeight(heightWanted(card.current) || usualHeight))
   useShutByEscape(card)
   const at = screenOfPlan(view, finding)
   const place = useMemo(
@@ -59,6 +59,10 @@ export function FindingCardBody({ finding }: { readonly finding: Finding }): Rea
     </div>
   )
 }
+
+/** With what the canvas cuts off of it: a card that wants more room is put elsewhere. */
+const heightWanted = (card: HTMLElement | null): number =>
+  card === null ? 0 : card.offsetHeight + Math.max(0, card.scrollHeight - card.clientHeight)
 
 /** Escape shuts the card before anything else is given up; keys that were in it go on at the plan. */
 function useShutByEscape(card: RefObject<HTMLDivElement | null>): void {

@@ -144,6 +144,16 @@ const facings: readonly (readonly [Facing, string])[] = [
 function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 'turnout' }> }): ReactNode {
   const { host } = useCanvas()
   const setNotice = useSession((session) => session.setNotice)
+  const isTaken = (typed: string): boolean => {
+    if (typed === '' || (offer.frog !== null && typed === frogNumberFormat(offer.frog))) return true
+    const frog = frogNumberParse(typed)
+    if (frog.ok ? !isFrogBuilt(frog.frog) : frog.problem.kind === 'outOfRange') {
+      setNotice(frogRangeText)
+      return false
+    }
+    host.send(frog.ok ? { kind: 'option', change: { kind: 'frog', frog: frog.frog } } : { kind: 'entry', text: typed })
+    return true
+  }
   return (
     <div className="tool-strip" data-own-pointer="" role="toolbar" aria-label="Turnout">
       <Choice
@@ -171,17 +181,14 @@ function TurnoutStrip({ offer }: { readonly offer: Extract<ToolOffer, { kind: 't
           size={6}
           defaultValue={offer.frog === null ? '' : frogNumberFormat(offer.frog)}
           placeholder="by class"
-          onBlur={(event) => {
-            const typed = event.target.value.trim()
-            if (typed === '' || (offer.frog !== null && typed === frogNumberFormat(offer.frog))) return
-            const frog = frogNumberParse(typed)
-            if (frog.ok ? !isFrogBuilt(frog.frog) : frog.problem.kind === 'outOfRange') {
-              event.target.value = event.target.defaultValue
-              setNotice(frogRangeText)
-            } else host.send(frog.ok ? { kind: 'option', change: { kind: 'frog', frog: frog.frog } } : { kind: 'entry', text: typed })
+          onBlur={({ target }) => {
+            if (!isTaken(target.value.trim())) target.value = target.defaultValue
           }}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') event.currentTarget.blur()
+          onKeyDown={({ key, currentTarget: field }) => {
+            if (key !== 'Enter') return
+            // What was refused stays to be mended where it was typed.
+            if (isTaken(field.value.trim())) field.blur()
+            else field.select()
           }}
         />
       </label>

@@ -1,6 +1,6 @@
 import type { NetworkTrack } from '../../core/network/index.ts'
 import type { Plan, Vehicle } from '../../core/plan/types.ts'
-import { bodiesBothWays, couplerPinMm, trainCarOf, vehicleBodies, vehicleRows } from '../../core/vehicles/index.ts'
+import { bodiesBothWays, couplerPinMm, nameInRule, trainCarOf, vehicleBodies, vehicleRows } from '../../core/vehicles/index.ts'
 import type { RigidBody, TrainCar } from '../../core/vehicles/index.ts'
 
 /** A vehicle that can be chosen to run: of the plan, or a kind that Waybench describes. */
@@ -13,8 +13,11 @@ export interface CarChoice {
   readonly swingRad: number
 }
 
-/** Vehicles of the plan first, then every kind. */
-export function carChoices({ vehicles, railway: { ratio } }: Pick<Plan, 'vehicles' | 'railway'>): readonly CarChoice[] {
+/** Vehicles of the plan first, as they are called there, then every kind, by its length in the rule that is measured with. */
+export function carChoices(
+  { vehicles, railway: { ratio } }: Pick<Plan, 'vehicles' | 'railway'>,
+  units: 'imperial' | 'metric' = 'imperial',
+): readonly CarChoice[] {
   const pinMm = couplerPinMm(ratio)
   return [
     ...Object.values(vehicles).map((vehicle) => ({
@@ -26,7 +29,7 @@ export function carChoices({ vehicles, railway: { ratio } }: Pick<Plan, 'vehicle
     })),
     ...vehicleRows.map((row) => ({
       key: `kind:${row.key}`,
-      name: row.wheels === null ? row.name : `${row.name}, ${row.wheels}`,
+      name: row.wheels === null ? nameInRule(row.name, units) : `${nameInRule(row.name, units)}, ${row.wheels}`,
       isOfPlan: false,
       car: { bodies: vehicleBodies(row, ratio), overCouplersMm: row.overCouplersMm / ratio, pinMm },
       swingRad: row.couplerSwingRad,

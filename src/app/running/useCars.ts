@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { Network } from '../../core/network/index.ts'
-import { usePlan } from '../context.ts'
+import { usePlan, usePrefs } from '../context.ts'
 import type { Push } from '../desk.ts'
 import { carChoices } from './cars.ts'
 import type { CarChoice } from './cars.ts'
@@ -9,7 +9,8 @@ import type { CarChoice } from './cars.ts'
 export function useCarChoices(): readonly CarChoice[] {
   const vehicles = usePlan((state) => state.plan.vehicles)
   const railway = usePlan((state) => state.plan.railway)
-  return useMemo(() => carChoices({ vehicles, railway }), [vehicles, railway])
+  const units = usePrefs((prefs) => prefs.units)
+  return useMemo(() => carChoices({ vehicles, railway }, units), [vehicles, railway, units])
 }
 
 /** The car of a train: the one chosen, else the first of the worst cars of its track's class, else the first there is. */
