@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
 import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
@@ -17,9 +17,13 @@ afterAll(async () => {
   await browser.close()
   rmSync(folder, { recursive: true, force: true })
 })
-beforeEach(async () => {
-  desk = await deskOpen(browser, inject('appAddress'))
-})
+/** A desk of its own for each test of a group, or one for all of it where nothing is to change on it. */
+function onDesk(begin: typeof beforeEach | typeof beforeAll, end: typeof afterEach | typeof afterAll): void {
+  begin(async () => {
+    desk = await deskOpen(browser, inject('appAddress'))
+  })
+  end(() => desk.context.close())
+}
 
 async function openFile(name: string, content: string | Buffer): Promise<void> {
   const path = join(folder, name)
@@ -32,6 +36,8 @@ async function openFile(name: string, content: string | Buffer): Promise<void> {
 const shelf = readFileSync(join('public', 'demo', 'shelf.json'), 'utf8')
 
 describe('a plan file', () => {
+  onDesk(beforeEach, afterEach)
+
   it('opens, and is saved again with all it carried, also what this version does not know', async () => {
     const carried = JSON.parse(shelf) as { tracks: Record<string, Record<string, unknown>> }
     const track = carried.tracks['track-1']
@@ -42,6 +48,11 @@ describe('a plan file', () => {
     expect(await desk.savedPlan()).toEqual(carried)
     expectNoErrors(desk)
   })
+})
+
+describe('a plan file', () => {
+  onDesk(beforeAll, afterAll)
+  let count = 0
 
   it.each([
     ['cut short', shelf.slice(0, shelf.length / 2), /damaged|cut|end/i],
@@ -52,14 +63,19 @@ describe('a plan file', () => {
     ['huge', Buffer.alloc(100 * 1024 * 1024, 0x20), /MB|large|big/i],
   ])('%s is refused in words and the plan on the desk stays', async (_what, content, words) => {
     const before = await desk.savedPlan()
-    await openFile('bad.json', content)
-    await expect.poll(() => desk.page.locator('body').innerText()).toMatch(words)
+    // The words are those about this file.
+    const name = `bad-${(count += 1)}.json`
+    await openFile(name, content)
+    const said = async (): Promise<string> => desk.page.getByText(name).first().innerText()
+    await expect.poll(async () => (await said()).replace('The plan on the desk is untouched.', '')).toMatch(words)
     expect(await desk.savedPlan()).toEqual(before)
     expectNoErrors(desk)
   })
 })
 
 describe('a file that is let fall on the page', () => {
+  onDesk(beforeEach, afterEach)
+
   it('is opened, and a damaged one is refused with nothing lost', async () => {
     const fall = (name: string, text: string): Promise<void> =>
       desk.page.evaluate(
@@ -82,6 +98,8 @@ describe('a file that is let fall on the page', () => {
 })
 
 describe('a file of the person', () => {
+  onDesk(beforeEach, afterEach)
+
   it('is written by the browser and written again after the next change', async () => {
     // The system's own dialog cannot be pressed here; a file in the browser's own folder is written by the same means.
     await desk.context.addInitScript(() => {
@@ -111,6 +129,8 @@ describe('a file of the person', () => {
 })
 
 describe('a plan as a link', () => {
+  onDesk(beforeEach, afterEach)
+
   it('goes to another browser whole, and asks nobody on the way', async () => {
     await openFile('shelf.json', shelf)
     await expect.poll(() => desk.page.getByText(/shelf\.json is open/).count()).toBe(1)
