@@ -109,7 +109,8 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
         live.setState({ pan })
         for (const layer of pushedLayers(element)) {
           layer.classList.add('is-pushed')
-          layer.style.setProperty('transform', `translate(${pan.right}px, ${pan.down}px)`)
+          const { goes } = layer.dataset
+          layer.style.setProperty('transform', `translate(${goes === 'along' ? 0 : pan.right}px, ${goes === 'across' ? 0 : pan.down}px)`)
         }
       },
       panEnd() {
@@ -202,24 +203,25 @@ function CanvasTable({ reach }: { readonly reach: { current: number } }): ReactN
   )
 }
 
+/** What is pushed moves in layers around the drawings: a drawing that is moved itself has all its words measured anew in every step. */
 function Sheets(): ReactNode {
   return (
     <>
-      <svg className="plan-sheet" aria-hidden="true">
-        <g className="pushed">
+      <div className="plan-layer pushed">
+        <svg className="plan-sheet" aria-hidden="true">
           <Anchor />
           <GroundPicture />
-        </g>
-      </svg>
+        </svg>
+      </div>
       <FarLines />
-      <svg className="plan-sheet" aria-hidden="true">
-        <g className="pushed">
+      <div className="plan-layer pushed">
+        <svg className="plan-sheet" aria-hidden="true">
           <Anchor />
           <PlanPicture />
           <Marks />
-        </g>
-        <Rulers />
-      </svg>
+        </svg>
+      </div>
+      <Rulers />
     </>
   )
 }

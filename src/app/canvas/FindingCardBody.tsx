@@ -30,7 +30,7 @@ export function FindingCardBody({ finding }: { readonly finding: Finding }): Rea
   const view = useView()
   const card = useRef<HTMLDivElement>(null)
   const [height, setHeight] = useState(usualHeight)
-  useLayoutEffect(() => setHeight(heightWanted(card.current) || usualHeight))
+  useLayoutEffect(() => setHeight(heightWanted(card.current) || usualHeight), [])
   useShutByEscape(card)
   const at = screenOfPlan(view, finding)
   const place = useMemo(

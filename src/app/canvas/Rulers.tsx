@@ -5,7 +5,7 @@ import type { Prefs } from '../../store/types.ts'
 import { usePrefs } from '../context.ts'
 import { lengthText } from '../../words/measure.ts'
 import { useLive, useView } from './canvasContext.ts'
-import { planOfScreen, screenOfPlan, viewPannedBy, type View } from './viewport.ts'
+import { planOfScreen, screenOfPlan, type View } from './viewport.ts'
 
 /** Marks of a ruler: small ones, and large ones that carry a number. */
 interface RulerStep {
@@ -51,52 +51,63 @@ export function rulerStep(pxPerMm: number, units: Prefs['units']): RulerStep {
   return steps.find(({ smallMm, largeMm }) => smallMm * pxPerMm >= smallLeastPx && largeMm * pxPerMm >= largeLeastPx) ?? coarsest
 }
 
-/** Rulers along the upper and the left edge, in the units of the person. They follow the drawing while it is pushed. */
+/**
+ * Rulers along the upper and the left edge, in the units of the person. While the drawing is pushed each goes along its own edge as a
+ * picture; they are drawn a whole view farther on every side, and anew when that is used up.
+ */
 export const Rulers = memo(function Rulers(): ReactNode {
   const prefs = usePrefs((state) => state)
-  const kept = useView()
-  const pan = useLive((live) => live.pan)
-  const view = pan === null ? kept : viewPannedBy(kept, pan.right, pan.down)
+  const view = useView()
+  const across = useLive(({ pan, size }) => Math.trunc((pan?.right ?? 0) / size.width))
+  const along = useLive(({ pan, size }) => Math.trunc((pan?.down ?? 0) / size.height))
   const step = rulerStep(view.pxPerMm, prefs.units)
-  const across = marks(view, step, 'x')
-  const along = marks(view, step, 'y')
+  const { width, height } = view.size
+  const x = marks(view, step, 'x', -across * width)
+  const y = marks(view, step, 'y', -along * height)
   return (
-    <g className="rulers" aria-hidden="true">
-      <path
-        className="ruler-small"
-        d={`${across.small.map((px) => `M${px} 0v4`).join('')}${along.small.map((px) => `M0 ${px}h4`).join('')}`}
-      />
-      <path
-        className="ruler-large"
-        d={`${across.large.map(({ px }) => `M${px} 0v8`).join('')}${along.large.map(({ px }) => `M0 ${px}h8`).join('')}`}
-      />
-      {across.large.map(({ px, mm }) => (
-        <Figure key={`x${mm}`} x={px + 4} y={13} words={lengthText(mm, prefs, 'room')} view={view} />
-      ))}
-      {along.large.map(({ px, mm }) => (
-        <Figure key={`y${mm}`} x={4} y={px - 4} words={lengthText(mm, prefs, 'room')} view={view} />
-      ))}
-    </g>
+    <>
+      <div className="plan-layer rulers pushed" data-goes="across">
+        <svg className="plan-sheet" aria-hidden="true">
+          <path className="ruler-small" d={x.small.map((px) => `M${px} 0v4`).join('')} />
+          <path className="ruler-large" d={x.large.map(({ px }) => `M${px} 0v8`).join('')} />
+          {x.large.map(({ px, mm }) => (
+            <Figure key={mm} x={px + 4} y={13} words={lengthText(mm, prefs, 'room')} view={view} />
+          ))}
+        </svg>
+      </div>
+      <div className="plan-layer rulers pushed" data-goes="along">
+        <svg className="plan-sheet" aria-hidden="true">
+          <path className="ruler-small" d={y.small.map((px) => `M0 ${px}h4`).join('')} />
+          <path className="ruler-large" d={y.large.map(({ px }) => `M0 ${px}h8`).join('')} />
+          {y.large.map(({ px, mm }) => (
+            <Figure key={mm} x={4} y={px - 4} words={lengthText(mm, prefs, 'room')} view={view} />
+          ))}
+        </svg>
+      </div>
+    </>
   )
 })
 
 /** One that the edge would cut is left out: its mark stands, and the one before has its number. */
 function Figure({ x, y, words, view }: { readonly x: number; readonly y: number; readonly words: string; readonly view: View }): ReactNode {
-  const isWhole = x + words.length * figurePx < view.size.width - 2
-  return isWhole ? (
+  const isCut = x < view.size.width && x + words.length * figurePx >= view.size.width - 2
+  return isCut ? null : (
     <text x={x} y={y}>
       {words}
     </text>
-  ) : null
+  )
 }
 
+/** Marks of the view and of one more on either side, moved by so many px. */
 function marks(
   view: View,
   { smallMm, largeMm }: RulerStep,
   axis: 'x' | 'y',
+  movedPx: number,
 ): { readonly small: readonly number[]; readonly large: readonly { readonly px: number; readonly mm: number }[] } {
-  const from = planOfScreen(view, { left: 0, top: view.size.height })
-  const to = planOfScreen(view, { left: view.size.width, top: 0 })
+  const { width, height } = view.size
+  const from = planOfScreen(view, { left: movedPx - width, top: movedPx + 2 * height })
+  const to = planOfScreen(view, { left: movedPx + 2 * width, top: movedPx - height })
   const [low, high] = axis === 'x' ? [from.x, to.x] : [from.y, to.y]
   const pxOf = (mm: number): number => {
     const { left, top } = screenOfPlan(view, { x: mm, y: mm })
@@ -109,7 +120,7 @@ function marks(
     const px = pxOf(n * smallMm)
     if (n % every !== 0) small.push(px)
     // The corner where the two rulers meet is left free.
-    else if (px > 30) large.push({ px, mm: n * smallMm })
+    else if (px < 0 || px > 30) large.push({ px, mm: n * smallMm })
   }
   return { small, large }
 }
