@@ -1,7 +1,7 @@
 import type { Alignment } from '../core/alignment/types.ts'
 import type { NetworkTrack, NetworkTurnout } from '../core/network/types.ts'
 import type { Derived } from '../core/pipeline/types.ts'
-import { placesChanged, RowMap } from '../core/plan/index.ts'
+import { RowMap } from '../core/plan/index.ts'
 import type { Id } from '../core/plan/types.ts'
 import type { PlainTrack, TurnoutTrack } from '../core/track/types.ts'
 
@@ -56,7 +56,9 @@ function keptOf<Now, Last>(
 ): ReadonlyMap<Id, Last> {
   if (was === is) return before
   let kept: Map<Id, Last> | null = null
-  for (const id of idsChanged(was, is) ?? new Set([...is.keys(), ...before.keys()])) {
+  // In every step of a drag among thousands: those that are others than before.
+  const changed = RowMap.changed(was, is)?.map(({ id }) => id)
+  for (const id of changed ?? new Set([...is.keys(), ...before.keys()])) {
     const [old, now] = [was.get(id), is.get(id)]
     const isKept = now !== undefined && isLost(now)
     if (isKept === before.has(id)) continue
@@ -67,11 +69,4 @@ function keptOf<Now, Last>(
     else kept.set(id, last)
   }
   return kept ?? before
-}
-
-/** In every step of a drag among thousands: those that are others than before. Null: some came or went. */
-function idsChanged<V>(was: ReadonlyMap<Id, V>, is: ReadonlyMap<Id, V>): readonly Id[] | null {
-  const [before, now] = [RowMap.rowsOf(was), RowMap.rowsOf(is)]
-  const places = before === null || now === null ? null : placesChanged(before, now)
-  return places?.flatMap((place) => now?.keys.ids[place] ?? []) ?? null
 }

@@ -1,4 +1,4 @@
-import { angleFormat, frogNumberFormat, lengthFormat, NO_VALUE } from '../core/units/index.ts'
+import { angleFormat, frogNumberFormat, lengthFormat, MM_PER_FOOT, NO_VALUE } from '../core/units/index.ts'
 
 /** How a measure reads: in one system, as a person prefers, or in both side by side. */
 export interface MeasurePrefs {
@@ -25,7 +25,7 @@ export function lengthText(mm: number, prefs: MeasurePrefs, kind: LengthKind = '
 
 /** What a length of the model is at full size, as roads print it: feet or metres, to a tenth. */
 export function fullSizeText(fullMm: number, prefs: MeasurePrefs): string {
-  const text = prefs.units === 'metric' ? `${numberText(fullMm / 1000, 1)} m` : `${numberText(fullMm / 304.8, 1)} ft`
+  const text = prefs.units === 'metric' ? `${numberText(fullMm / 1000, 1)} m` : `${numberText(fullMm / MM_PER_FOOT, 1)} ft`
   return `${text} full size`
 }
 

@@ -2,7 +2,7 @@ import type { Measured } from '../../core/network/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { measuredText } from '../../words/readingText.ts'
-import { labelBox, labelHeld, sharedPx } from '../canvas/labels.ts'
+import { labelCost } from '../canvas/labels.ts'
 import type { PlanLabel } from '../canvas/labels.ts'
 import { isShown } from '../canvas/markParts.tsx'
 import { screenOfPlan } from '../canvas/viewport.ts'
@@ -28,17 +28,11 @@ export function readingLabels(all: readonly Measured[], view: View, prefs: Measu
     if (measured.kind === 'unknown' || first === undefined || !isShown(first.at, view)) return null
     const words = measuredText(measured, prefs)
     const labels = choices.map((place): PlanLabel => ({ ...place, words, tone: 'hand' }))
-    const costs = labels.map((label) => costOf(label, taken, view))
+    const costs = labels.map((label) => labelCost(label, taken, view, cutOff))
     const best = labels[costs.indexOf(Math.min(...costs))] ?? null
     if (best !== null) taken.push(best)
     return best
   })
-}
-
-function costOf(label: PlanLabel, taken: readonly PlanLabel[], view: View): number {
-  const box = labelBox(label)
-  const shared = taken.reduce((sum, other) => sum + sharedPx(box, labelBox(other)), 0)
-  return shared + (labelHeld(label, view) === label ? 0 : cutOff)
 }
 
 type Place = Pick<PlanLabel, 'at' | 'anchor'>

@@ -100,8 +100,7 @@ function boxToPaint(view: View, tracks: Iterable<NetworkTrack>, paperPx: number)
 }
 
 /** Tracks that may lie otherwise than the picture has them: what it held before, it holds still. */
-const changedOf = (before: Tracks, now: Tracks): Iterable<NetworkTrack> =>
-  tracksChanged(before, now)?.map(([, track]) => track) ?? now.values()
+const changedOf = (before: Tracks, now: Tracks): Iterable<NetworkTrack> => tracksChanged(before, now)?.map(({ is }) => is) ?? now.values()
 
 /** Whether all that is to be painted of these tracks lies within the picture: a line may be dragged beyond it. */
 function holdsAll({ minX, maxY, width, height, scale }: FarFrame, tracks: Iterable<NetworkTrack>, view: View): boolean {

@@ -95,7 +95,10 @@ function changedBox(shown: Tracks, tracks: Tracks): Box | null {
   }
   const changes = tracksChanged(shown, tracks)
   if (changes !== null) {
-    for (const track of changes.flat()) take(track)
+    for (const { was, is } of changes) {
+      take(was)
+      take(is)
+    }
     return box
   }
   for (const [id, track] of tracks) {

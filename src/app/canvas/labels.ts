@@ -58,6 +58,12 @@ export function labelHeld<L extends PlanLabel>(label: L, view: View): L {
   return right === 0 && down === 0 ? label : { ...label, at: { left: left + right, top: top + down } }
 }
 
+/** How much a label is in the way of others that stand already, square px; one that an edge would cut pays `cutOff` more. Lower is better. */
+export function labelCost(label: PlanLabel, taken: readonly PlanLabel[], view: View, cutOff: number): number {
+  const box = labelBox(label)
+  return taken.reduce((sum, other) => sum + sharedPx(box, labelBox(other)), 0) + (labelHeld(label, view) === label ? 0 : cutOff)
+}
+
 function push(from: number, to: number, least: number, most: number): number {
   if (from < least) return least - from
   return to > most ? most - to : 0

@@ -1,7 +1,6 @@
 import type { ReactNode } from 'react'
-
 import { pathTransform, pathUnitMm } from './svgPath.ts'
-import { viewBoxInPlan, type View } from './viewport.ts'
+import { boxBeyond, viewBoxInPlan, type View } from './viewport.ts'
 
 /*
  * What is painted in one space (under one transform) has a box, and whenever that box is another the browser looks anew at how all layers
@@ -18,15 +17,14 @@ export function StillFrame(): ReactNode {
 
 /** The frame of what is drawn in the plan's own space. */
 export function StillInPlan({ view }: { readonly view: View }): ReactNode {
-  const { minX, minY, maxX, maxY } = viewBoxInPlan(view)
-  const [across, up] = [(maxX - minX) / pathUnitMm, (maxY - minY) / pathUnitMm]
+  const { minX, minY, maxX, maxY } = boxBeyond(viewBoxInPlan(view), beyondShare)
   return (
     <rect
       className="still"
-      x={minX / pathUnitMm - across * beyondShare}
-      y={minY / pathUnitMm - up * beyondShare}
-      width={across * (1 + 2 * beyondShare)}
-      height={up * (1 + 2 * beyondShare)}
+      x={minX / pathUnitMm}
+      y={minY / pathUnitMm}
+      width={(maxX - minX) / pathUnitMm}
+      height={(maxY - minY) / pathUnitMm}
     />
   )
 }

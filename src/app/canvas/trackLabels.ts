@@ -6,7 +6,7 @@ import type { NetworkTrack } from '../../core/network/types.ts'
 import { trackHandles, type TrackHandles } from '../../tools/index.ts'
 import { lengthText, type MeasurePrefs } from '../../words/measure.ts'
 import { cornerName } from '../../words/names.ts'
-import { labelBox, labelHeld, sharedPx, type PlanLabel } from './labels.ts'
+import { labelCost, type PlanLabel } from './labels.ts'
 import { isShown } from './markParts.tsx'
 import { screenOfPlan, type ScreenPoint, type View } from './viewport.ts'
 
@@ -71,13 +71,12 @@ export function trackLabels(of: NetworkTrack, chosen: string | null, view: View,
   return labels
 }
 
+/** What a label pays for being cut off by an edge of the plan, as square pixels that it shares with another. */
+const cutOff = 40
+
 /** Lower is better; the first of equals is taken. */
-function costOf(choice: readonly PlanLabel[], taken: readonly PlanLabel[], view: View): number {
-  return choice.reduce((sum, label) => {
-    const box = labelBox(label)
-    return sum + taken.reduce((shared, other) => shared + sharedPx(box, labelBox(other)), 0) + (labelHeld(label, view) === label ? 0 : 40)
-  }, 0)
-}
+const costOf = (choice: readonly PlanLabel[], taken: readonly PlanLabel[], view: View): number =>
+  choice.reduce((sum, label) => sum + labelCost(label, taken, view, cutOff), 0)
 
 /** Beside its tick, on the outside of the curve where that is free. */
 function nameOfPlace(words: string, pose: Pose, offPx: number, view: View): PlanLabel {

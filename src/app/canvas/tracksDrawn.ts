@@ -4,10 +4,11 @@ import { boxesOverlap, boxOfPoints, pathBoxKept } from '../../core/geom/index.ts
 import type { Box } from '../../core/geom/types.ts'
 import { tracksFinder } from '../../core/network/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
-import { placesChanged, RowMap } from '../../core/plan/index.ts'
+import { RowMap } from '../../core/plan/index.ts'
+import type { RowChange } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { useDerived } from '../context.ts'
-import { viewBoxInPlan } from './viewport.ts'
+import { boxBeyond, viewBoxInPlan } from './viewport.ts'
 import type { View } from './viewport.ts'
 
 /*
@@ -53,41 +54,26 @@ function tracksChosen(isChosen: (track: NetworkTrack) => boolean): (tracks: Trac
   let before: { readonly tracks: Tracks; readonly ids: readonly Id[] } | null = null
   return (tracks) => {
     const changes = before === null ? null : tracksChanged(before.tracks, tracks)
-    const isSame = changes?.every(([was, is]) => isChosen(was) === isChosen(is)) === true
+    const isSame = changes?.every(({ was, is }) => isChosen(was) === isChosen(is)) === true
     const ids = before !== null && isSame ? before.ids : [...tracks.values()].filter(isChosen).map(({ track }) => track.id)
     before = { tracks, ids }
     return ids
   }
 }
 
-/** Tracks that are others now than they were, both; null: some came or went. */
-export function tracksChanged(before: Tracks, now: Tracks): readonly (readonly [was: NetworkTrack, is: NetworkTrack])[] | null {
-  if (before === now) return []
-  const [was, is] = [RowMap.rowsOf(before), RowMap.rowsOf(now)]
-  if (was === null || is === null) return null
-  const places = placesChanged(was, is)
-  return (
-    places?.flatMap((place) => {
-      const [one, other] = [was.values.at(place), is.values.at(place)]
-      return one === undefined || other === undefined ? [] : [[one, other] as const]
-    }) ?? null
-  )
-}
+/** Tracks that are others now than they were; null: some came or went. */
+export const tracksChanged = (before: Tracks, now: Tracks): readonly RowChange<NetworkTrack>[] | null =>
+  before === now ? [] : RowMap.changed(before, now)
 
 /** A view and as much again on every side: most pushes and steps of the wheel stay within it, and then nothing is looked for anew. */
 export function useRegion(view: View): Box {
   const now = viewBoxInPlan(view)
-  const [kept, setKept] = useState(() => grown(now, 1))
-  const isWithin = holds(kept, grown(now, 0.25)) && kept.maxX - kept.minX < 6 * (now.maxX - now.minX)
-  const region = isWithin ? kept : grown(now, 1)
+  const [kept, setKept] = useState(() => boxBeyond(now, 1))
+  const isWithin = holds(kept, boxBeyond(now, 0.25)) && kept.maxX - kept.minX < 6 * (now.maxX - now.minX)
+  const region = isWithin ? kept : boxBeyond(now, 1)
   if (!isWithin) setKept(region)
   return region
 }
 
 const holds = (outer: Box, inner: Box): boolean =>
   outer.minX <= inner.minX && outer.minY <= inner.minY && outer.maxX >= inner.maxX && outer.maxY >= inner.maxY
-
-function grown({ minX, minY, maxX, maxY }: Box, share: number): Box {
-  const [x, y] = [(maxX - minX) * share, (maxY - minY) * share]
-  return { minX: minX - x, minY: minY - y, maxX: maxX + x, maxY: maxY + y }
-}

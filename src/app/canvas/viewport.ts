@@ -126,6 +126,12 @@ export function viewBoxInPlan(view: View): Box {
   return { minX: a.x, minY: a.y, maxX: b.x, maxY: b.y }
 }
 
+/** A box and so much of its width and height more on every side. */
+export function boxBeyond({ minX, minY, maxX, maxY }: Box, share: number): Box {
+  const [x, y] = [(maxX - minX) * share, (maxY - minY) * share]
+  return { minX: minX - x, minY: minY - y, maxX: maxX + x, maxY: maxY + y }
+}
+
 /** What a wheel event asks for. Trackpads pan with both axes and pinch as "ctrl + wheel"; a wheel with notches zooms. */
 export type WheelWish =
   | { readonly kind: 'pan'; readonly right: number; readonly down: number }

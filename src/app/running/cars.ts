@@ -1,6 +1,6 @@
 import type { NetworkTrack } from '../../core/network/index.ts'
 import type { Plan, Vehicle } from '../../core/plan/types.ts'
-import { bodiesBothWays, couplerPinMm, nameInRule, trainCarOf, vehicleBodies, vehicleRows } from '../../core/vehicles/index.ts'
+import { bodiesBothWays, couplerPinMm, kindName, trainCarOf, vehicleBodies, vehicleRows } from '../../core/vehicles/index.ts'
 import type { RigidBody, TrainCar } from '../../core/vehicles/index.ts'
 
 /** A vehicle that can be chosen to run: of the plan, or a kind that Waybench describes. */
@@ -29,7 +29,7 @@ export function carChoices(
     })),
     ...vehicleRows.map((row) => ({
       key: `kind:${row.key}`,
-      name: row.wheels === null ? nameInRule(row.name, units) : `${nameInRule(row.name, units)}, ${row.wheels}`,
+      name: kindName(row, units),
       isOfPlan: false,
       car: { bodies: vehicleBodies(row, ratio), overCouplersMm: row.overCouplersMm / ratio, pinMm },
       swingRad: row.couplerSwingRad,

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Id } from '../../core/plan/types.ts'
-import { nameInRule, vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
+import { kindName, nameInRule, vehicleByKey, vehicleOfRow, vehicleRows } from '../../core/vehicles/index.ts'
 import { nextName } from '../../tools/index.ts'
 import { fullSizeText, lengthText } from '../../words/measure.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -20,7 +20,6 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   const stores = useStores()
   const ratio = usePlan((state) => state.plan.railway.ratio)
   const prefs = usePrefs((state) => state)
-  const nameOf = (name: string): string => nameInRule(name, prefs.units)
   const [key, setKey] = useState(vehicleRows[0]?.key ?? '')
   const form = useRef<HTMLElement>(null)
   // The button that was pressed is gone: the hand goes on at the choice.
@@ -30,7 +29,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
   function add(): void {
     if (row === null) return
     const typical = vehicleOfRow(row, ratio)
-    const record = { ...typical, name: nameOf(typical.name) }
+    const record = { ...typical, name: nameInRule(typical.name, prefs.units) }
     const { vehicles } = stores.plan.getState().plan
     const alike = Object.values(vehicles).filter(({ name }) => name.startsWith(record.name))
     const name = alike.length === 0 ? record.name : nextName(record.name, alike)
@@ -46,13 +45,7 @@ export default function VehicleAdd({ onDone }: { readonly onDone: () => void }):
       <ChoiceField
         label="Kind"
         value={key}
-        choices={[
-          ...owns,
-          ...vehicleRows.map((one) => ({
-            value: one.key,
-            text: [nameOf(one.name), ...(one.wheels === null ? [] : [one.wheels])].join(', '),
-          })),
-        ]}
+        choices={[...owns, ...vehicleRows.map((one) => ({ value: one.key, text: kindName(one, prefs.units) }))]}
         onChoose={setKey}
       />
       {row === null ? null : (

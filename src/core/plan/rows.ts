@@ -58,6 +58,13 @@ export function placesChanged<V>(before: Rows<V>, after: Rows<V>): readonly numb
   return before.keys === after.keys ? Values.changed(before.values, after.values) : null
 }
 
+/** One value of two maps of the same keys. */
+export interface RowChange<V> {
+  readonly id: Id
+  readonly was: V
+  readonly is: V
+}
+
 /** Rows as a map that is only read. */
 export class RowMap<V> implements ReadonlyMap<Id, V> {
   readonly #rows: Rows<V>
@@ -69,6 +76,14 @@ export class RowMap<V> implements ReadonlyMap<Id, V> {
   /** The rows of a map; null: it is another kind of map. */
   static rowsOf<V>(map: ReadonlyMap<Id, V>): Rows<V> | null {
     return map instanceof RowMap ? (map as RowMap<V>).#rows : null
+  }
+
+  /** What is otherwise in two maps of the same keys, in their order; null: some came or went, or no such maps. */
+  static changed<V>(before: ReadonlyMap<Id, V>, now: ReadonlyMap<Id, V>): readonly RowChange<V>[] | null {
+    const [was, is] = [RowMap.rowsOf(before), RowMap.rowsOf(now)]
+    const places = was === null || is === null ? null : placesChanged(was, is)
+    if (was === null || is === null || places === null) return null
+    return places.map((place) => ({ id: is.keys.ids[place] as Id, was: was.values.at(place) as V, is: is.values.at(place) as V }))
   }
 
   get size(): number {

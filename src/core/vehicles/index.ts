@@ -17,7 +17,7 @@ export {
   vehicleOfRow,
   vehicleRows,
 } from './library/bodies.ts'
-export { nameInRule } from './library/names.ts'
+export { kindName, nameInRule } from './library/names.ts'
 export type * from './library/types.ts'
 export { bandEdges, sweepAlong, sweepBand, sweepStations } from './sweep/along.ts'
 export type { BandEdges, SweepAlongOptions, SweptBand } from './sweep/along.ts'

@@ -11,3 +11,12 @@ export function nameInRule(name: string, units: 'imperial' | 'metric'): string {
     units === 'metric' ? ([/(\d+(?:\.\d+)?) ft\b/g, M_PER_FOOT, 'm'] as const) : ([/(\d+(?:\.\d+)?) m\b/g, 1 / M_PER_FOOT, 'ft'] as const)
   return name.replace(told, (_, length: string) => `${Math.round(Number(length) * factor)} ${unit}`)
 }
+
+/** The name of a kind that Waybench describes, of an engine with its wheels: "consolidation, 2-8-0". */
+export function kindName(
+  { name, wheels }: { readonly name: string; readonly wheels: string | null },
+  units: 'imperial' | 'metric',
+): string {
+  const told = nameInRule(name, units)
+  return wheels === null ? told : `${told}, ${wheels}`
+}
