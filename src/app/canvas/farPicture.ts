@@ -1,4 +1,4 @@
-import { pathPoseAt } from '../../core/geom/index.ts'
+import { pathFlatten } from '../../core/geom/index.ts'
 import type { Box, Path } from '../../core/geom/types.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
@@ -25,26 +25,31 @@ export interface FarFrame {
   readonly ink: string
 }
 
-/** A line is drawn through so many points: straight between them it is off by less than a pixel from afar. */
-const linePoints = 40
+/** Straight between its points a line is off by so much of a device's pixel at most. */
+const offPx = 0.125
 /** px of the page, as the shapes have them (plan.css). */
 const weights = { main: 2.8, usual: 1.9, light: 1.3 } as const
 /** As broad as the broadest line and its round ends, px. */
 const beyondPx = 4
 
-const points = new WeakMap<Path, Float32Array>()
+/** A line's points, x and y by turns in mm, for all scales of one octave. */
+interface LinePoints {
+  readonly octave: number
+  readonly mm: Float32Array
+}
+const kept = new WeakMap<Path, LinePoints>()
 
-function pointsOf(path: Path): Float32Array {
-  const known = points.get(path)
-  if (known !== undefined) return known
-  const made = new Float32Array(2 * linePoints)
-  for (let i = 0; i < linePoints; i++) {
-    const { x, y } = pathPoseAt(path, (path.lengthMm * i) / (linePoints - 1))
-    made[2 * i] = x
-    made[2 * i + 1] = y
+function pointsOf(path: Path, octave: number): Float32Array {
+  const known = kept.get(path)
+  if (known?.octave === octave) return known.mm
+  const line = pathFlatten(path, { fromMm: 0, toMm: path.lengthMm, offsetMm: 0, toleranceMm: offPx / 2 ** octave })
+  const mm = new Float32Array(2 * line.length)
+  for (const [i, { x, y }] of line.entries()) {
+    mm[2 * i] = x
+    mm[2 * i + 1] = y
   }
-  points.set(path, made)
-  return made
+  kept.set(path, { octave, mm })
+  return mm
 }
 
 /** Paints all lines anew. */
@@ -118,25 +123,26 @@ const frameBox = ({ minX, maxY, width, height, scale }: FarFrame): Box => ({
   minY: maxY - height / scale,
 })
 
-/** One path for each weight: many short ones cost more. */
+/** A path for each line: one long path of many costs four times as much, since its edges are sorted together. */
 function paintWithin(context: CanvasRenderingContext2D, frame: FarFrame, tracks: Tracks, box: Box): void {
   const { minX, maxY, scale } = frame
   context.strokeStyle = frame.ink
   context.lineJoin = 'round'
   const there = tracksWithin(tracks, box)
+  const octave = Math.ceil(Math.log2(scale))
   for (const weight of ['light', 'usual', 'main'] as const) {
     context.lineWidth = weights[weight] * frame.density
-    context.beginPath()
     for (const track of there) {
       if (!track.alignment.ok || lineWeight(track.lineClass) !== weight) continue
-      const line = pointsOf(track.alignment.path)
+      const line = pointsOf(track.alignment.path, octave)
+      context.beginPath()
       for (let i = 0; i < line.length; i += 2) {
         const x = ((line[i] ?? 0) - minX) * scale
         const y = (maxY - (line[i + 1] ?? 0)) * scale
         if (i === 0) context.moveTo(x, y)
         else context.lineTo(x, y)
       }
+      context.stroke()
     }
-    context.stroke()
   }
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { farPaint, farRepaint } from '../../../src/app/canvas/farPicture.ts'
 import type { FarFrame } from '../../../src/app/canvas/farPicture.ts'
 import { tracksIn } from '../../../src/app/canvas/tracksDrawn.ts'
-import { boxesOverlap, pathBox } from '../../../src/core/geom/index.ts'
+import { boxesOverlap, pathBox, pathPoseAt, polylineNearest } from '../../../src/core/geom/index.ts'
 import type { NetworkTrack } from '../../../src/core/network/types.ts'
 import { pipelineCreate } from '../../../src/core/pipeline/index.ts'
 import type { Id } from '../../../src/core/plan/types.ts'
@@ -22,22 +22,31 @@ const now = pipeline.derive(withCornerMoved(plan, moved.id, moved.corners[0]?.id
 const frame: FarFrame = { minX: -1e5, maxY: 1e5, scale: 0.05, width: 10_000, height: 10_000, density: 1, ink: '#000' }
 
 /** Writes down where lines begin, and what is wiped. */
-function paper(): { readonly context: CanvasRenderingContext2D; readonly begun: Place[]; readonly wiped: number[][] } {
+function paper(): {
+  readonly context: CanvasRenderingContext2D
+  readonly begun: Place[]
+  readonly lines: Place[][]
+  readonly wiped: number[][]
+} {
   const begun: Place[] = []
+  const lines: Place[][] = []
   const wiped: number[][] = []
   const nothing = (): void => undefined
   const context = {
     clearRect: (...box: number[]) => wiped.push(box),
-    moveTo: (x: number, y: number) => begun.push([x, y]),
+    moveTo: (x: number, y: number) => {
+      begun.push([x, y])
+      lines.push([[x, y]])
+    },
+    lineTo: (x: number, y: number) => lines.at(-1)?.push([x, y]),
     beginPath: nothing,
-    lineTo: nothing,
     stroke: nothing,
     save: nothing,
     restore: nothing,
     rect: nothing,
     clip: nothing,
   }
-  return { context: context as unknown as CanvasRenderingContext2D, begun, wiped }
+  return { context: context as unknown as CanvasRenderingContext2D, begun, lines, wiped }
 }
 
 const solved = (tracks: Tracks): readonly NetworkTrack[] => [...tracks.values()].filter(({ alignment }) => alignment.ok)
@@ -47,6 +56,34 @@ describe('lines from afar', () => {
     const { context, begun } = paper()
     farPaint(context, frame, now)
     expect(begun).toHaveLength(solved(now).length)
+  })
+
+  // From a plan of a whole hall to one that fills the screen, and back: what is kept of one scale does not serve another.
+  it.each([0.004, 0.05, 0.4, 0.05])('keep to the track within a quarter of a pixel at %d px to the mm', (scale) => {
+    const { context, lines } = paper()
+    const at: FarFrame = { ...frame, scale, width: 2e5 * scale, height: 2e5 * scale }
+    farPaint(context, at, now)
+    const tracks = solved(now)
+    expect(lines).toHaveLength(tracks.length)
+    for (const { alignment } of tracks) {
+      if (!alignment.ok) continue
+      const { path } = alignment
+      const seen = (mm: number): { readonly x: number; readonly y: number } => {
+        const { x, y } = pathPoseAt(path, mm)
+        return { x: (x - at.minX) * scale, y: (at.maxY - y) * scale }
+      }
+      const [from, to] = [seen(0), seen(path.lengthMm)]
+      const line = lines.find((one) => {
+        const [[ax = 0, ay = 0] = [], [bx = 0, by = 0] = []] = [one[0], one.at(-1)]
+        return Math.hypot(ax - from.x, ay - from.y) < 0.02 && Math.hypot(bx - to.x, by - to.y) < 0.02
+      })
+      const points = (line ?? []).map(([x, y]) => ({ x, y }))
+      for (let i = 0; i <= 50; i++) {
+        const p = seen((path.lengthMm * i) / 50)
+        const near = polylineNearest(points, p)
+        expect(near === null ? Infinity : near.distanceMm).toBeLessThan(0.25)
+      }
+    }
   })
 
   it('are painted again only where one has moved, with all that lie there', () => {
