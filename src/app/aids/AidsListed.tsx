@@ -1,6 +1,6 @@
 import { lazy, Suspense } from 'react'
 import type { ReactNode } from 'react'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import { usePlan } from '../context.ts'
 
 // Few plans have any.
@@ -8,7 +8,7 @@ const AidLists = lazy(() => import('./AidLists.tsx'))
 
 /** Guides and pinned measurements beside the plan, where there are any. */
 export function AidsListed(): ReactNode {
-  const hasAny = usePlan(({ committed: { guides, readings } }) => tableHasAny(guides) || tableHasAny(readings))
+  const hasAny = usePlan(({ committed }) => planHasAny(committed, 'guides') || planHasAny(committed, 'readings'))
   return hasAny ? (
     <Suspense fallback={null}>
       <AidLists />

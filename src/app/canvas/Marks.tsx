@@ -1,6 +1,6 @@
 import { Suspense, lazy, memo } from 'react'
 import type { ReactNode } from 'react'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import { useDerived, usePlan, useSession } from '../context.ts'
 import { FindingMarks } from './FindingMarks.tsx'
 import { HoverMark } from './HoverMark.tsx'
@@ -49,7 +49,7 @@ function Laying(): ReactNode {
 const FoulingMarks = lazy(() => import('../running/FoulingMarks.tsx'))
 
 function Fouling(): ReactNode {
-  const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
+  const hasTracks = usePlan((state) => planHasAny(state.plan, 'tracks'))
   const isRoom = useSession((session) => session.stage === 'room')
   return hasTracks && !isRoom ? (
     <Suspense fallback={null}>

@@ -1,5 +1,6 @@
 import { boxGrow, pathStretchesWithin } from '../../core/geom/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
 import type { Id } from '../../core/plan/types.ts'
 import { usePlan, useSession } from '../context.ts'
 import { useLive } from './canvasContext.ts'
@@ -14,7 +15,9 @@ const beyondPx = 8
  * then lies there however the plan is pushed.
  */
 export function usePartShown(id: Id, track: NetworkTrack | undefined): readonly LineStretch[] | null {
-  const isMoved = usePlan(({ plan, transaction }) => transaction !== null && plan.tracks[id] !== transaction.base.tracks[id])
+  const isMoved = usePlan(
+    ({ plan, transaction }) => transaction !== null && recordFind(plan, 'tracks', id) !== recordFind(transaction.base, 'tracks', id),
+  )
   const viewport = useSession((session) => (isMoved ? session.viewport : null))
   const size = useLive((live) => (isMoved ? live.size : null))
   if (viewport === null || size === null || track === undefined || !track.alignment.ok) return null

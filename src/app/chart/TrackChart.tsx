@@ -11,12 +11,11 @@ import { alignmentProblemText } from '../../words/problemText.ts'
 import { findingText } from '../../words/findingText.ts'
 import { FindingActs } from '../lateParts.ts'
 import { ChartRows } from './ChartRows.tsx'
-import { trackOfSelection } from './trackOfSelection.ts'
+import { trackOfSelection, trackStanding } from './trackOfSelection.ts'
 import './chart.css'
 
 /** The selected track stretched out by its station, as railways draw it. With nothing selected: the first track. */
 export function TrackChart(): ReactNode {
-  const tracks = usePlan((state) => state.plan.tracks)
   const turnouts = usePlan((state) => state.plan.turnouts)
   const portals = usePlan((state) => state.plan.portals)
   const railJoints = usePlan((state) => state.plan.railJoints)
@@ -25,16 +24,10 @@ export function TrackChart(): ReactNode {
   const wanted = trackOfSelection(selection, { turnouts, portals, railJoints })
   // The chart stays with its track while something else is looked at.
   if (wanted !== null && wanted !== kept) setKept(wanted)
-  const id = [wanted, kept].find((candidate) => candidate !== null && tracks[candidate] !== undefined) ?? firstOf(tracks)
-  if (id === null || id === undefined)
+  const id = usePlan(({ plan }) => trackStanding(plan, [wanted, kept]))
+  if (id === null)
     return <p className="chart-empty">No track yet. Once one is laid, its curves, turnouts and limits stand here by station.</p>
   return <ChartOf id={id} />
-}
-
-/** Without a list of all keys, which thousands of tracks make slow in every step of a drag. */
-function firstOf(tracks: { readonly [id: Id]: unknown }): Id | null {
-  for (const id in tracks) if (Object.hasOwn(tracks, id)) return id
-  return null
 }
 
 function ChartOf({ id }: { readonly id: Id }): ReactNode {

@@ -1,3 +1,4 @@
+import { planRows, recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
 import type { Selection } from '../../store/types.ts'
 
@@ -31,4 +32,10 @@ function trackOfRecord({ table, id }: Extract<Selection, { kind: 'record' }>, pl
     default:
       return null
   }
+}
+
+/** The first of these tracks that is in the plan, else the first track of the plan; null: it has none. */
+export function trackStanding(plan: Pick<Plan, 'tracks'>, wanted: readonly (Id | null)[]): Id | null {
+  const there = wanted.find((id) => id !== null && recordFind(plan, 'tracks', id) !== null)
+  return there ?? planRows(plan, 'tracks').keys.ids[0] ?? null
 }

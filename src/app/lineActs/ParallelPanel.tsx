@@ -5,7 +5,7 @@ import type { ParallelRequest, SolvedAlignment } from '../../core/alignment/inde
 import { trackThere } from '../../core/network/index.ts'
 import { parallelWidened } from '../../core/pipeline/index.ts'
 import type { Id, LineClass, Track } from '../../core/plan/types.ts'
-import { planNextId } from '../../core/plan/index.ts'
+import { planNextId, recordFind } from '../../core/plan/index.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { LengthField } from '../fields/fields.tsx'
 import { keepIn } from '../fields/keepIn.ts'
@@ -20,10 +20,10 @@ import { usePreview } from './usePreview.ts'
 
 /** Lays a track beside another one. */
 export function ParallelPanel({ track: id, onShut }: { readonly track: Id; readonly onShut: () => void }): ReactNode {
-  const track = usePlan((state) => state.plan.tracks[id])
+  const track = usePlan((state) => recordFind(state.plan, 'tracks', id))
   const lineClass = usePlan((state) => state.plan.lineClasses[track?.lineClass ?? ''])
   const alignment = useDerived((state) => state.derived.network.tracks.get(id)?.alignment)
-  if (track === undefined || lineClass === undefined || alignment?.ok !== true)
+  if (track === null || lineClass === undefined || alignment?.ok !== true)
     return <p className="lead">This track has no solved line to lay another beside.</p>
   return <Asked track={track} alignment={alignment} hostClass={lineClass} onShut={onShut} />
 }

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import type { MakerKind } from '../../core/makers/index.ts'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import { upperFirst } from '../../words/names.ts'
 import { usePlan, useStores } from '../context.ts'
 import { useDeskStore } from '../desk.ts'
@@ -15,7 +15,7 @@ export function MakerActs({ kinds }: { readonly kinds: readonly MakerKind[] }): 
   const stores = useStores()
   const desk = useDeskStore()
   const makers = usePlan((state) => state.committed.makers)
-  const hasTracks = usePlan((state) => tableHasAny(state.committed.tracks))
+  const hasTracks = usePlan((state) => planHasAny(state.committed, 'tracks'))
   const here = Object.values(makers).filter(({ numbers }) => kinds.includes(numbers.kind))
   return (
     <>

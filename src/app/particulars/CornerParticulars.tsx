@@ -4,6 +4,7 @@ import { easementByRule } from '../../core/alignment/index.ts'
 import type { CornerPlace } from '../../core/alignment/types.ts'
 import { cornerRadiusRoom } from '../../core/checks/index.ts'
 import type { PlanCommand } from '../../core/edit/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
 import type { ByClass, Corner, Id, LineClass, Track } from '../../core/plan/types.ts'
 import { useDerivedAtRest } from '../atRest.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
@@ -26,13 +27,13 @@ function easementOfClass(lineClass: LineClass, radiusMm: number): number {
 }
 
 export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id; readonly cornerId: Id }): ReactNode {
-  const track = usePlan((state) => state.plan.tracks[trackId])
+  const track = usePlan((state) => recordFind(state.plan, 'tracks', trackId))
   const plan = usePlan((state) => state.plan)
   const solved = useDerived((state) => state.derived.network.tracks.get(trackId))
-  const index = track === undefined ? -1 : track.corners.findIndex((corner) => corner.id === cornerId)
+  const index = track === null ? -1 : track.corners.findIndex((corner) => corner.id === cornerId)
   const corner = track?.corners[index]
-  const lineClass = track === undefined ? undefined : plan.lineClasses[track.lineClass]
-  if (track === undefined || corner === undefined || lineClass === undefined) return <p className="lead">This corner is no longer there.</p>
+  const lineClass = track === null ? undefined : plan.lineClasses[track.lineClass]
+  if (track === null || corner === undefined || lineClass === undefined) return <p className="lead">This corner is no longer there.</p>
   const alignment = solved?.alignment
   const place = alignment?.ok === true ? alignment.corners.find((candidate) => candidate.cornerId === cornerId) : undefined
   return (

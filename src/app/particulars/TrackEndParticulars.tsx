@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { PlanCommand } from '../../core/edit/types.ts'
+import { recordFind } from '../../core/plan/index.ts'
 import type { FreeEnd, Id } from '../../core/plan/types.ts'
 import { jointMove } from '../../tools/index.ts'
 import { endText } from '../../words/endText.ts'
@@ -19,7 +20,7 @@ import { MetTrackWord } from './MetTrackWord.tsx'
 import { isHeld, useJoint } from './useJoint.ts'
 
 export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; readonly end: 'start' | 'end' }): ReactNode {
-  const track = usePlan((state) => state.plan.tracks[trackId])
+  const track = usePlan((state) => recordFind(state.plan, 'tracks', trackId))
   const plan = usePlan((state) => state.plan)
   const polygon = useDerived((state) => state.derived.network.tracks.get(trackId)?.alignment.polygon)
   const stores = useStores()
@@ -27,7 +28,7 @@ export function TrackEndParticulars({ trackId, end }: { readonly trackId: Id; re
   const keep = useKeepInPlan()
   const prefs = usePrefs((state) => state)
   const joint = useJoint(trackId, end)
-  if (track === undefined) return <p className="lead">This track is no longer there.</p>
+  if (track === null) return <p className="lead">This track is no longer there.</p>
   const place = end === 'start' ? track.start : track.end
   const held = joint !== null && isHeld(joint) ? joint : null
   const put = (to: FreeEnd): PlanCommand =>

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
 import { useDesk } from '../desk.ts'
@@ -25,13 +26,13 @@ import { FindingsOf, RemoveAct } from './recordParts.tsx'
 import { useJoint } from './useJoint.ts'
 
 export function TrackParticulars({ id }: { readonly id: Id }): ReactNode {
-  const track = usePlan((state) => state.plan.tracks[id])
+  const track = usePlan((state) => recordFind(state.plan, 'tracks', id))
   const plan = usePlan((state) => state.plan)
   const prefs = usePrefs((state) => state)
   const alignment = useDerived((state) => state.derived.network.tracks.get(id)?.alignment)
   const stores = useStores()
   const keep = useKeepInPlan()
-  if (track === undefined) return <p className="lead">This track is no longer there.</p>
+  if (track === null) return <p className="lead">This track is no longer there.</p>
   return (
     <>
       <ParticularsHead title={track.name} sub="Track, from start to end along rising station" />

@@ -1,7 +1,7 @@
 import { Suspense, lazy } from 'react'
 import type { ReactNode } from 'react'
 import type { Finding } from '../../core/checks/types.ts'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import type { Plan } from '../../core/plan/types.ts'
 import { isChecking } from '../../store/index.ts'
 import { findingPlace, findingText } from '../../words/findingText.ts'
@@ -16,7 +16,7 @@ import { findingsOfStage, stageOrder } from './stageWords.ts'
 const Silenced = lazy(() => import('../findings/Silenced.tsx'))
 
 /** Rooms and wood are checked before there is a track. */
-const hasAnyRoom = ({ plan: { walls, benchworks } }: { readonly plan: Plan }): boolean => tableHasAny(walls) || tableHasAny(benchworks)
+const hasAnyRoom = ({ plan }: { readonly plan: Plan }): boolean => planHasAny(plan, 'walls') || planHasAny(plan, 'benchworks')
 
 const comingText =
   'Once a centreline is laid, every breach of a limit stands here: what was measured, what is asked, and the smallest change that cures it, or what a hand would do.'
@@ -24,7 +24,7 @@ const comingText =
 /** Every breach of a limit, by the stage in which it is cured. */
 export function ChecksStage(): ReactNode {
   const findings = useDerived((state) => state.findings)
-  const hasTracks = usePlan((state) => tableHasAny(state.plan.tracks))
+  const hasTracks = usePlan((state) => planHasAny(state.plan, 'tracks'))
   const hasRoom = usePlan(hasAnyRoom)
   const hasSilences = useDerived((state) => state.silenced.length + state.idle.length > 0)
   return (

@@ -1,6 +1,6 @@
 import { lazy, Suspense, useState } from 'react'
 import type { ReactNode } from 'react'
-import { tableHasAny, tableRecords } from '../../core/plan/index.ts'
+import { planRecords } from '../../core/plan/index.ts'
 import { AidsListed } from '../aids/AidsListed.tsx'
 import { useDerivedAtRest } from '../atRest.ts'
 import { usePlan, usePrefs, useStores } from '../context.ts'
@@ -12,15 +12,15 @@ import { LayCentreline } from './LayCentreline.tsx'
 import { RecordList } from './RecordList.tsx'
 
 export function LineStage(): ReactNode {
-  const tracks = usePlan((state) => state.committed.tracks)
-  const classes = usePlan((state) => state.committed.lineClasses)
-  const vehicles = usePlan((state) => state.committed.vehicles)
+  const plan = usePlan((state) => state.committed)
+  const { lineClasses: classes, vehicles } = plan
+  const tracks = planRecords(plan, 'tracks')
   const solved = useDerivedAtRest().network.tracks
   const prefs = usePrefs((state) => state)
   const stores = useStores()
   const desk = useDeskStore()
   const isFitting = useDesk((state) => state.lineAct?.kind === 'fit')
-  const isEmpty = !tableHasAny(tracks)
+  const isEmpty = tracks.length === 0
   return (
     <>
       <p className="lead">
@@ -38,7 +38,7 @@ export function LineStage(): ReactNode {
       <RecordList
         table="tracks"
         title="Tracks"
-        records={tableRecords(tracks)}
+        records={tracks}
         noteOf={(id) => {
           const alignment = solved.get(id)?.alignment
           if (alignment === undefined) return undefined

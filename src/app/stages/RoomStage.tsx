@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import { AidsListed } from '../aids/AidsListed.tsx'
 import { usePlan, usePrefs } from '../context.ts'
 import { useDesk } from '../desk.ts'
@@ -20,7 +20,7 @@ export function RoomStage(): ReactNode {
   const joists = usePlan((state) => state.committed.joists)
   const portals = usePlan((state) => state.committed.portals)
   const underlays = usePlan((state) => state.committed.underlays)
-  const hasTracks = usePlan((state) => tableHasAny(state.committed.tracks))
+  const hasTracks = usePlan((state) => planHasAny(state.committed, 'tracks'))
   const prefs = usePrefs((state) => state)
   const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(benchworks).length === 0

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { tableHasAny } from '../../core/plan/index.ts'
+import { planHasAny } from '../../core/plan/index.ts'
 import { useDerived, usePlan } from '../context.ts'
 import { useDesk } from '../desk.ts'
 import { MakerActs } from '../makers/MakerActs.tsx'
@@ -12,7 +12,7 @@ import { ToolHint, ToolWord } from './ToolWord.tsx'
 
 export function TurnoutsStage(): ReactNode {
   const turnouts = usePlan((state) => state.committed.turnouts)
-  const hasTracks = usePlan((state) => tableHasAny(state.committed.tracks))
+  const hasTracks = usePlan((state) => planHasAny(state.committed, 'tracks'))
   const setDesk = useDesk((desk) => desk.set)
   const isEmpty = Object.keys(turnouts).length === 0
   return (

@@ -1,5 +1,6 @@
 import { dataEqual, dataFreeze } from '../plan/data.ts'
-import { placesChanged, rowsOfTable, rowsWith, tableOfRows } from '../plan/rows.ts'
+import { planRows, planWith } from '../plan/planRows.ts'
+import { placesChanged, rowsWith } from '../plan/rows.ts'
 import type { Rows } from '../plan/rows.ts'
 import { idCompare, tableNames } from '../plan/tables.ts'
 import type { AnyRecord, Id, Plan, Table, TableName } from '../plan/types.ts'
@@ -26,11 +27,16 @@ export function patchApply(plan: Plan, patch: PlanPatch): Plan {
     const ofTable = changes.get(table) ?? new Map<Id, AnyRecord | null>()
     changes.set(table, ofTable.set(id, dataFreeze(after)))
   }
-  const tables: { [T in TableName]?: Table<AnyRecord> } = {}
-  for (const [table, ofTable] of changes) tables[table] = tableWith(plan[table], ofTable)
   const railway = patch.railway === null ? plan.railway : dataFreeze(patch.railway.after)
+  const tables: { [T in TableName]?: Table<AnyRecord> } = {}
+  const rows = new Map<TableName, Rows<AnyRecord>>()
+  for (const [table, ofTable] of changes) {
+    const replaced = rowsReplaced(planRows(plan, table), ofTable)
+    if (replaced === null) tables[table] = tableWith(plan[table], ofTable)
+    else rows.set(table, replaced)
+  }
   // Each record was filed under the table that it was made for; the type of one map over all tables cannot say so.
-  return Object.freeze({ ...plan, railway, ...(tables as Partial<Plan>) })
+  return planWith(plan, { railway, ...(tables as Partial<Plan>) }, rows)
 }
 
 /** Whether a table has any record after a patch. */
@@ -44,21 +50,25 @@ export function patchLeavesAny(plan: Plan, { records }: PlanPatch, table: TableN
   return ids.size > 0
 }
 
-/** A table with other records; null: it is gone. */
-function tableWith(table: Table<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord | null>): Table<AnyRecord> {
-  const rows = rowsOfTable(table)
+/** Rows with other records; null: some come or go. */
+function rowsReplaced(rows: Rows<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord | null>): Rows<AnyRecord> | null {
   const replaced: (readonly [place: number, record: AnyRecord])[] = []
   for (const [id, after] of changes) {
     const place = rows.keys.placeOf.get(id)
-    if (place !== undefined && after !== null) replaced.push([place, after])
+    if (place === undefined || after === null) return null
+    replaced.push([place, after])
   }
-  if (replaced.length === changes.size) return tableOfRows(rowsWith(rows, replaced))
+  return rowsWith(rows, replaced)
+}
+
+/** A table with other records; null: it is gone. */
+function tableWith(table: Table<AnyRecord>, changes: ReadonlyMap<Id, AnyRecord | null>): Table<AnyRecord> {
   const records: { [id: Id]: AnyRecord } = { ...table }
   let isGrown = false
   for (const [id, after] of changes) {
     if (after === null) delete records[id]
     else {
-      isGrown ||= !rows.keys.placeOf.has(id)
+      isGrown ||= !Object.hasOwn(table, id)
       records[id] = after
     }
   }
@@ -75,13 +85,12 @@ function inIdOrder(records: Table<AnyRecord>): Table<AnyRecord> {
  * Domain: plans of one history: a record that is the same object in both has not changed.
  */
 export function patchBetween(before: Plan, after: Plan): PlanPatch {
-  const records = tableNames.flatMap((table) => tableChanges(table, before[table], after[table]))
+  const records = tableNames.flatMap((table) => tableChanges(table, planRows(before, table), planRows(after, table)))
   return { railway: before.railway === after.railway ? null : { before: before.railway, after: after.railway }, records }
 }
 
-function tableChanges(table: TableName, before: Table<AnyRecord>, after: Table<AnyRecord>): readonly RecordChange[] {
-  if (before === after) return []
-  const [was, is] = [rowsOfTable(before), rowsOfTable(after)]
+function tableChanges(table: TableName, was: Rows<AnyRecord>, is: Rows<AnyRecord>): readonly RecordChange[] {
+  if (was === is) return []
   const changeAt = (place: number): RecordChange => ({
     table,
     id: is.keys.ids[place] ?? '',

@@ -1,4 +1,4 @@
-import { recordFind, tableRecords } from '../plan/index.ts'
+import { recordFind, planRecords } from '../plan/index.ts'
 import type { Id, Plan, Track } from '../plan/types.ts'
 
 /** Tracks in the order in which they can be solved, and the rings of tracks that hang on each other and cannot. */
@@ -23,7 +23,7 @@ function trackHosts(plan: Plan, track: Track): Id[] {
  * it starts is told. The same plan gives the same answer, whatever was asked before.
  */
 export function trackOrder(plan: Plan): TrackOrder {
-  const tracks = tableRecords(plan.tracks)
+  const tracks = planRecords(plan, 'tracks')
   // Most tracks of a large plan hang on nothing, and then there is nothing to order.
   if (tracks.every(({ start, end }) => start.kind !== 'leg' && end.kind !== 'leg')) return { ordered: tracks, circular: new Map() }
   const hosts = new Map(tracks.map((track) => [track.id, trackHosts(plan, track)]))

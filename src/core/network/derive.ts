@@ -2,7 +2,7 @@ import { trackTraverse, traverseSolve } from '../alignment/index.ts'
 import type { LegPoseOf } from '../alignment/index.ts'
 import type { Alignment } from '../alignment/types.ts'
 import type { Pose } from '../geom/types.ts'
-import { keysOf, placesChanged, railwayOfClass, recordFind, RowMap, rowsWith, rowsOfTable, Values } from '../plan/index.ts'
+import { keysOf, placesChanged, planRows, railwayOfClass, recordFind, RowMap, rowsWith, Values } from '../plan/index.ts'
 import type { Id, LineClass, Plan, Railway, Track, Turnout } from '../plan/types.ts'
 import { trackOrder } from './circular.ts'
 import { climbingTracks } from './climbing.ts'
@@ -100,7 +100,7 @@ function changedAlone(last: Network, plan: Plan): Alone | null {
   const before = last.plan
   if (before.railway !== plan.railway || before.lineClasses !== plan.lineClasses || before.turnouts !== plan.turnouts) return null
   if (before.crossings !== plan.crossings || before.makers !== plan.makers) return null
-  const [was, is] = [rowsOfTable(before.tracks), rowsOfTable(plan.tracks)]
+  const [was, is] = [planRows(before, 'tracks'), planRows(plan, 'tracks')]
   const places = last.tracks.size === is.values.length ? placesChanged(was, is) : null
   if (places === null) return null
   const alone = new Map<number, Track>()
@@ -203,7 +203,7 @@ function networkWithAlone(
     changed.push([place, entry.value])
   }
   if (changed.length === 0) return { ...before, plan, vehicles: plan.vehicles }
-  const { keys } = rowsOfTable(plan.tracks)
+  const { keys } = planRows(plan, 'tracks')
   const rows = { keys, values: RowMap.rowsOf(before.tracks)?.values ?? Values.of([...before.tracks.values()]) }
   const tracks = new RowMap(rowsWith(rows, changed))
   return networkJoined(plan, tracks, turnouts, finders, before)
@@ -218,7 +218,7 @@ function networkGather(
   finders: Finders,
   before: Network | null,
 ): Network {
-  const { keys } = rowsOfTable(plan.tracks)
+  const { keys } = planRows(plan, 'tracks')
   const solved = keys.ids.flatMap((id) => tracks.get(id)?.value ?? [])
   const areAll = solved.length === keys.ids.length
   const values = new RowMap({ keys: areAll ? keys : keysOf(solved.map(({ track }) => track.id)), values: Values.of(solved) })
@@ -243,7 +243,7 @@ function networkJoined(
   const joined = joinsOf(tracks, turnoutValues, crossingsOf(tracks, turnoutValues, plan.crossings, climbingTracks(plan)))
   const crossings = mapKept(before?.crossings, joined.crossings)
   const turnoutLists = new Map<Id, readonly NetworkTurnout[]>()
-  for (const id of byHost.size === 0 ? [] : rowsOfTable(plan.tracks).keys.ids) {
+  for (const id of byHost.size === 0 ? [] : planRows(plan, 'tracks').keys.ids) {
     const list = byHost.get(id)?.flatMap((record) => joined.turnouts.get(record.id) ?? [])
     if (!list) continue
     const old = before?.turnoutsOn.get(id)

@@ -1,4 +1,4 @@
-import { tableRecords } from './rows.ts'
+import { planRecords } from './planRows.ts'
 import { recordFind, tableNames } from './tables.ts'
 import type { AnyRecord, Id, Maker, MakerNumbers, Plan, PlanTables, ReadingOf, TableName, Track, TurnoutLeg } from './types.ts'
 
@@ -138,7 +138,7 @@ export type LegHolders = ReadonlyMap<Id, readonly LegHolder[]>
 /** Which tracks start or end at the legs of which turnout. */
 export function legHolders(plan: Plan): LegHolders {
   const holders = new Map<Id, LegHolder[]>()
-  for (const track of tableRecords(plan.tracks)) {
+  for (const track of planRecords(plan, 'tracks')) {
     for (const end of ['start', 'end'] as const) {
       const place = track[end]
       if (place.kind !== 'leg') continue

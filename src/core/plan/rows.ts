@@ -32,19 +32,18 @@ export function rowsOfTable<V>(table: Table<V>): Rows<V> {
   return rows
 }
 
-/** The records of a table in their order. */
-export const tableRecords = <V>(table: Table<V>): readonly V[] => rowsOfTable(table).values.list()
+const listed = new WeakMap<Rows<unknown>, object>()
 
-/** Asked in every step of a drag: listing the keys of a large table would take longer than the step. */
-export const tableHasAny = <V>(table: Table<V>): boolean => rowsOfTable(table).values.length > 0
-
-/** A frozen table from its rows. */
+/** A frozen table from its rows, listed once for as long as they live. */
 export function tableOfRows<V>(rows: Rows<V>): Table<V> {
+  const before = listed.get(rows)
+  if (before !== undefined) return before as Table<V>
   const { ids } = rows.keys
   const table: { [id: Id]: V } = {}
   rows.values.forEach((value, place) => (table[ids[place] as Id] = value))
   Object.freeze(table)
   known.set(table, rows)
+  listed.set(rows, table)
   return table
 }
 

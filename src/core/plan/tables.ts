@@ -1,4 +1,6 @@
-import type { Id, Plan, PlanTables, Table, TableName } from './types.ts'
+import { rowsStanding } from './planRows.ts'
+import type { PlanTablesOf } from './planRows.ts'
+import type { Id, Plan, PlanTables, TableName } from './types.ts'
 
 /** Version of the plan document that this program writes. */
 export const planVersion = 6
@@ -38,11 +40,11 @@ export const tableNames = Object.keys(idPrefixes) as readonly TableName[]
  * Outcome: null when the table has no such record. Asks for own keys only, so a word such as 'constructor' finds nothing.
  */
 export function recordFind<T extends TableName>(plan: PlanTablesOf<T>, table: T, id: Id): PlanTables[T] | null {
+  const rows = rowsStanding(plan, table)
+  if (rows !== null) return rows.values.at(rows.keys.placeOf.get(id) ?? -1) ?? null
   const records = plan[table]
   return Object.hasOwn(records, id) ? (records[id] ?? null) : null
 }
-
-type PlanTablesOf<T extends TableName> = { readonly [K in T]: Table<PlanTables[K]> }
 
 /**
  * The next free id of a table: its word and the number after the highest in use ('track-4').

@@ -6,10 +6,12 @@ import {
   idCompare,
   keysOf,
   planEmpty,
+  planHasAny,
+  planRecords,
+  planRows,
+  recordFind,
   RowMap,
-  rowsOfTable,
   rowsWith,
-  tableHasAny,
   Values,
 } from '../../../src/core/plan/index.ts'
 import type { Guide, Plan } from '../../../src/core/plan/index.ts'
@@ -40,8 +42,9 @@ describe('a table changed by its rows', () => {
         expect(Object.isFrozen(after.guides)).toBe(true)
         // What the plan of before was is left as it was.
         expect(Object.entries(plan.guides)).toEqual(Object.entries(withGuides(first.map(({ id, x }) => guide(id, x))).guides))
-        expect(rowsOfTable(after.guides).values.list()).toEqual(Object.values(after.guides))
-        expect(tableHasAny(after.guides)).toBe(Object.keys(after.guides).length > 0)
+        expect(planRecords(after, 'guides')).toEqual(Object.values(after.guides))
+        expect(planHasAny(after, 'guides')).toBe(Object.keys(after.guides).length > 0)
+        for (const id of ids) expect(recordFind(after, 'guides', id)).toBe(Object.hasOwn(after.guides, id) ? after.guides[id] : null)
       }),
     )
   })
@@ -50,8 +53,37 @@ describe('a table changed by its rows', () => {
     const plan = withGuides([guide('guide-1', 0), guide('guide-2', 0)])
     const put = (id: string): Plan =>
       patchApply(plan, { railway: null, records: [{ table: 'guides', id, before: null, after: guide(id, 5) }] })
-    expect(rowsOfTable(put('guide-2').guides).keys).toBe(rowsOfTable(plan.guides).keys)
-    expect(rowsOfTable(put('guide-3').guides).keys).not.toBe(rowsOfTable(plan.guides).keys)
+    expect(planRows(put('guide-2'), 'guides').keys).toBe(planRows(plan, 'guides').keys)
+    expect(planRows(put('guide-3'), 'guides').keys).not.toBe(planRows(plan, 'guides').keys)
+  })
+})
+
+describe('a table that stands in its plan as rows', () => {
+  const plan = withGuides([guide('guide-1', 0), guide('guide-2', 0)])
+  const put = (into: Plan, id: string, x: number): Plan =>
+    patchApply(into, { railway: null, records: [{ table: 'guides', id, before: null, after: guide(id, x) }] })
+  const moved = put(plan, 'guide-2', 5)
+
+  it('is read like any other: by its key, spread, copied, written', () => {
+    const anew = withGuides([guide('guide-1', 0), guide('guide-2', 5)])
+    expect({ ...moved }).toEqual({ ...anew })
+    expect(Object.keys(moved)).toEqual(Object.keys(plan))
+    expect(structuredClone(moved)).toEqual(structuredClone(anew))
+    expect(JSON.stringify(moved)).toBe(JSON.stringify(anew))
+    expect([Object.isFrozen(moved), Object.isFrozen(moved.guides)]).toEqual([true, true])
+    expect(moved.guides).toBe(moved.guides)
+  })
+
+  it('keeps its identity through changes of other tables and of the railway', () => {
+    const later = patchApply(moved, { railway: { before: moved.railway, after: { ...moved.railway, title: 'Other' } }, records: [] })
+    expect(later.guides).toBe(moved.guides)
+    expect(later.railway.title).toBe('Other')
+  })
+
+  it('is an object again once a record comes or goes, and may be changed by rows after that', () => {
+    const grown = put(moved, 'guide-3', 1)
+    expect(Object.keys(grown.guides)).toEqual(['guide-1', 'guide-2', 'guide-3'])
+    expect(recordFind(put(grown, 'guide-3', 2), 'guides', 'guide-3')).toEqual(guide('guide-3', 2))
   })
 })
 
