@@ -61,6 +61,15 @@ describe('what can be done at a place', () => {
     expect(stores.session.getState().selection).toEqual({ kind: 'record', table: 'benchworks', id: 'benchwork-1' })
   })
 
+  it('is asked for on the mark of a finding too; words over the plan keep the menu of the browser', async () => {
+    const { canvas, place } = canvasOn()
+    const [mark, words] = [canvas.querySelector('.finding-mark'), canvas.querySelector('.canvas-corner')]
+    if (mark === null || words === null) throw new Error('the plan of the tests has a finding, and words in its corner')
+    expect(fireEvent.contextMenu(words, { ...place(...onTrack), button: 2 })).toBe(true)
+    expect(fireEvent.contextMenu(mark, { ...place(...onTrack), button: 2 })).toBe(false)
+    expect(await screen.findByRole('menu', { name: 'Harbour line' })).toBeVisible()
+  })
+
   it('is asked for by a finger that stays, and not by one that moves or lifts', async () => {
     const { canvas, place, items } = canvasOn()
     const finger = { pointerType: 'touch', button: 0 }

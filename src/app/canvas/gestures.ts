@@ -257,8 +257,13 @@ export function gesturesAttach(element: HTMLElement, target: GestureTarget): () 
     target.host().send({ kind: 'pointerLeave' })
   }
 
+  /** Words and fields over the canvas have the browser's own menu; at a mark, as beside it, stands what can be done there. */
+  function isWords(event: Event): boolean {
+    return isOthers(event) && !(event.target instanceof SVGElement)
+  }
+
   function onContextMenu(event: MouseEvent): void {
-    if (isOthers(event)) return
+    if (isWords(event)) return
     event.preventDefault()
     if (mode.kind === 'held') return
     const by = 'pointerType' in event ? event.pointerType : null
