@@ -4,10 +4,10 @@ import { createStore } from 'zustand/vanilla'
 import { PaceContext, useStores } from './context.ts'
 import type { Pace, Stores } from './context.ts'
 
-/** Frames from one drawing to the next while the hand moves something else: of 60 a second eight are as many numbers as anyone reads. */
-const restFrames = 8
+/** Frames from one drawing to the next while the hand moves something else: of 60 a second five are as many numbers as anyone reads. */
+const restFrames = 12
 
-/** What is inside reads the plan and what follows from it at every eighth frame of a drag on the plan; at rest, and at its own hand, at once. */
+/** What is inside reads the plan and what follows from it at every twelfth frame of a drag on the plan; at rest, and at its own hand, at once. */
 export function Paced({ children }: { readonly children: ReactNode }): ReactNode {
   const paced = pacedOf(useStores())
   useEffect(() => paced.follow(), [paced])

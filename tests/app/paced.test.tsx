@@ -45,20 +45,20 @@ const frames = (count: number): void =>
   })
 
 describe('what stands beside the plan', () => {
-  it('shows the first step of a drag at once, then the newest at every eighth frame', () => {
+  it('shows the first step of a drag at once, then the newest at every twelfth frame', () => {
     const stores = desk()
     begin(stores)
     step(stores, 301)
     expect(said('beside')).toBe('301 301 moving')
-    for (let i = 2; i <= 18; i++) {
+    for (let i = 2; i <= 26; i++) {
       frames(1)
       step(stores, 300 + i)
       expect(said('on the plan')).toBe(`${300 + i} ${300 + i} moving`)
     }
-    // Shown with the first step and with what lay there at the eighth and the sixteenth frame after it.
-    expect(said('beside')).toBe('316 316 moving')
-    frames(8)
-    expect(said('beside')).toBe('318 318 moving')
+    // Shown with the first step and with what lay there at the twelfth and the twenty-fourth frame after it.
+    expect(said('beside')).toBe('324 324 moving')
+    frames(12)
+    expect(said('beside')).toBe('326 326 moving')
   })
 
   it('comes to rest with the plan, and follows undo and every edit at once', () => {
@@ -77,7 +77,7 @@ describe('what stands beside the plan', () => {
     for (const y of [360, 370]) step(stores, y)
     act(() => stores.plan.getState().cancel())
     expect(said('beside')).toBe('350 350 at rest')
-    frames(16)
+    frames(24)
     expect(said('beside')).toBe('350 350 at rest')
   })
 
