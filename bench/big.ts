@@ -23,6 +23,11 @@ interface Step {
   readonly within: number
 }
 
+/** A gesture made several times over: the middle one, and what the first cost, before the engine had made the code ready. */
+interface Gesture extends Step {
+  readonly firstMs: number
+}
+
 /** A page with the generated plan, and what is measured of it through the browser's own counters. */
 async function opened(page: Page, address: string, count: number) {
   const session: CDPSession = await page.context().newCDPSession(page)
@@ -44,6 +49,18 @@ async function opened(page: Page, address: string, count: number) {
   }
 }
 type Opened = Awaited<ReturnType<typeof opened>>
+
+/** Other work on the machine makes a gesture dear, and being the first does: the middle one of three counts. */
+const rounds = 3
+
+async function gesture(desk: Opened, place: () => Promise<Place>, reach: number, button: 'left' | 'middle'): Promise<Gesture> {
+  const steps: Step[] = []
+  for (let round = 0; round < rounds; round++) steps.push(await swayed(desk, await place(), reach, button))
+  const [first] = steps
+  const middleOne = steps.toSorted((a, b) => a.taskMs - b.taskMs)[(rounds - 1) / 2]
+  if (first === undefined || middleOne === undefined) throw new Error('No gesture was made.')
+  return { ...middleOne, firstMs: first.taskMs }
+}
 
 /** Moves the pressed pointer to and fro for a while, as a hand does, and reads what the frames cost meanwhile. */
 async function swayed({ page, taskMs }: Opened, { x, y }: Place, reach: number, button: 'left' | 'middle'): Promise<Step> {
@@ -183,10 +200,10 @@ export async function benchBig(): Promise<BenchTable> {
       const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US' })
       return opened(await context.newPage(), address, count)
     }
-    const nearOf = async (desk: Opened): Promise<{ readonly drag: Step; readonly pan: Step }> => {
+    const nearOf = async (desk: Opened): Promise<{ readonly drag: Gesture; readonly pan: Gesture }> => {
       await trueSize(desk.page)
-      const drag = await swayed(desk, await corner(desk.page), 60, 'left')
-      return { drag, pan: await swayed(desk, await middle(desk.page), 220, 'middle') }
+      const drag = await gesture(desk, () => corner(desk.page), 60, 'left')
+      return { drag, pan: await gesture(desk, () => middle(desk.page), 220, 'middle') }
     }
     const select = async ({ page }: Opened): Promise<void> => {
       await page.getByRole('button', { name: /^Line/ }).first().click()
@@ -204,9 +221,9 @@ export async function benchBig(): Promise<BenchTable> {
     const large = await fresh(pieces.large)
     await large.page.waitForTimeout(3000)
     const heap = await large.heapMb()
-    const pan = await swayed(large, await middle(large.page), 220, 'middle')
+    const pan = await gesture(large, () => middle(large.page), 220, 'middle')
     await select(large)
-    const drag = await swayed(large, await corner(large.page), 12, 'left')
+    const drag = await gesture(large, () => corner(large.page), 12, 'left')
     const undoMs = await undone(large)
     const grown = await editedAndUndone(large)
     const near = await nearOf(large)
@@ -217,10 +234,10 @@ export async function benchBig(): Promise<BenchTable> {
 
     const ratio = Math.max(near.drag.taskMs / nearSmall.drag.taskMs, near.pan.taskMs / nearSmall.pan.taskMs)
     const ms = (value: number): string => `${value.toFixed(1)} ms`
-    const stepRow = (what: string, { taskMs, within }: Step): BenchRow => ({
+    const stepRow = (what: string, { taskMs, within, firstMs }: Gesture): BenchRow => ({
       what,
       figure: ms(taskMs),
-      note: `main thread a frame; ${(within * 100).toFixed(1)} % of frames in time`,
+      note: `main thread a frame, middle of ${rounds} gestures, the first ${ms(firstMs)}; ${(within * 100).toFixed(1)} % of frames in time`,
     })
     return {
       title: `Canvas: ${pieces.large} pieces of track in view`,

@@ -101,9 +101,9 @@ async function drag(page: Page, place: Place, reach: number, button: 'left' | 'm
 
 function row(what: string, { frames, steps, renders, rounds }: Noted): BenchRow {
   const within = `${(shareWithin(frames) * 100).toFixed(1)} % of ${frames.length} frames`
-  const script = `script ${median(sorted(steps)).toFixed(1)} ms a step, 95 % under ${percentile(steps, 0.95).toFixed(1)} ms`
+  const timed = `script ${median(sorted(steps)).toFixed(1)} ms a step, 95 % under ${percentile(steps, 0.95).toFixed(1)} ms; `
   const best = rounds === 1 ? '' : `; best of ${rounds} rounds`
-  return { what, figure: within, note: `${script}; ${renders} renders of tracks and turnouts${best}` }
+  return { what, figure: within, note: `${steps.length === 0 ? '' : timed}${renders} renders of tracks and turnouts${best}` }
 }
 
 /** Opens the plan as a person does: by a file. */
