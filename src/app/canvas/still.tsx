@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { pathTransform, pathUnitMm } from './svgPath.ts'
 import { boxBeyond, viewBoxInPlan, type View } from './viewport.ts'
@@ -11,12 +12,12 @@ import { boxBeyond, viewBoxInPlan, type View } from './viewport.ts'
 const beyondShare = 0.5
 
 /** The frame of what is drawn in pixels of the canvas. */
-export function StillFrame(): ReactNode {
+export const StillFrame = memo(function StillFrame(): ReactNode {
   return <rect className="still" x="-50%" y="-50%" width="200%" height="200%" />
-}
+})
 
 /** The frame of what is drawn in the plan's own space. */
-export function StillInPlan({ view }: { readonly view: View }): ReactNode {
+export const StillInPlan = memo(function StillInPlan({ view }: { readonly view: View }): ReactNode {
   const { minX, minY, maxX, maxY } = boxBeyond(viewBoxInPlan(view), beyondShare)
   return (
     <rect
@@ -27,7 +28,7 @@ export function StillInPlan({ view }: { readonly view: View }): ReactNode {
       height={(maxY - minY) / pathUnitMm}
     />
   )
-}
+})
 
 /** Path text is put on the canvas within this. What is drawn after it is in pixels again, and has a frame of its own. */
 export function PlanSpace({

@@ -1,4 +1,4 @@
-import { Suspense, lazy, useMemo, useRef, useState } from 'react'
+import { Suspense, lazy, memo, useMemo, useRef, useState } from 'react'
 import type { PointerEvent, ReactNode } from 'react'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import { useDerived, usePlan, usePrefs, useSession, useStores } from '../context.ts'
@@ -49,7 +49,6 @@ export function ChartRows({
     withinReach(places, scale.reach)
       .map(({ stationMm, curvature }) => `${scale.x(stationMm).toFixed(2)} ${scale.y(curvature).toFixed(2)}`)
       .join('L')
-  const limit = 1 / lineClass.minRadiusMm
 
   function point(event: PointerEvent<SVGSVGElement>): void {
     const stationMm = Math.min(lengthMm, Math.max(0, scale.stationAt(placeIn(svg.current, event).x)))
@@ -70,26 +69,7 @@ export function ChartRows({
           onPointerMove={point}
           onPointerLeave={() => stores.session.getState().setHover(null)}
         >
-          <rect className="still" width={width} height={height} />
-          <defs>
-            <pattern id="chart-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-              <rect width="6" height="6" className="over-ground" />
-              <path d="M0 0V6" className="over-hatch" />
-            </pattern>
-          </defs>
-          <text className="row-name" x={12} y={rows.curveAxis + 4}>
-            curve
-          </text>
-          <text className="side-name" x={gutter.left - 6} y={rows.curveTop + 10}>
-            left
-          </text>
-          <text className="side-name" x={gutter.left - 6} y={rows.curveFoot - 3}>
-            right
-          </text>
-          {[limit, -limit].map((curvature) => (
-            <path key={curvature} className="class-limit" d={`M${gutter.left} ${scale.y(curvature)}H${width - gutter.right}`} />
-          ))}
-          <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
+          <Ground width={width} height={height} limit={1 / lineClass.minRadiusMm} scale={scale} />
           {shapes.map((shape) => {
             const stretch = profile.filter(
               (place) => place.stationMm >= shape.place.tsMm - 1e-6 && place.stationMm <= shape.place.stMm + 1e-6,
@@ -121,6 +101,48 @@ export function ChartRows({
     </ChartHandContext>
   )
 }
+
+/** What the lines are drawn over: the same for all of a drag. */
+const Ground = memo(function Ground({
+  width,
+  height,
+  limit,
+  scale,
+}: {
+  readonly width: number
+  readonly height: number
+  /** The sharpest curvature of the class, 1/mm. */
+  readonly limit: number
+  readonly scale: ChartScale
+}): ReactNode {
+  return (
+    <>
+      <rect className="still" width={width} height={height} />
+      <defs>
+        <pattern id="chart-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <rect width="6" height="6" className="over-ground" />
+          <path d="M0 0V6" className="over-hatch" />
+        </pattern>
+      </defs>
+      <text className="row-name" x={12} y={rows.curveAxis + 4}>
+        curve
+      </text>
+      <text className="side-name" x={gutter.left - 6} y={rows.curveTop + 10}>
+        left
+      </text>
+      <text className="side-name" x={gutter.left - 6} y={rows.curveFoot - 3}>
+        right
+      </text>
+      {[limit, -limit].map((curvature) => (
+        <path key={curvature} className="class-limit" d={`M${gutter.left} ${scale.y(curvature)}H${width - gutter.right}`} />
+      ))}
+      <path className="axis" d={`M${gutter.left} ${rows.curveAxis}H${width - gutter.right}`} />
+      <text className="row-name" x={12} y={rows.track + 4}>
+        track
+      </text>
+    </>
+  )
+})
 
 function placeIn(svg: SVGSVGElement | null, at: { readonly clientX: number; readonly clientY: number }): ChartPlace {
   const box = svg?.getBoundingClientRect()

@@ -151,15 +151,14 @@ export function CurveLetters({
 /** TS SC CS ST of the selected curve, on the far side of the axis. */
 function CurveMarks({ shape, scale }: { readonly shape: CornerShape; readonly scale: ChartScale }): ReactNode {
   const away = shape.curvature > 0 ? 1 : -1
+  const marks = curveMarks(shape.place, scale.x)
   return (
     <g className="easement-marks" aria-hidden="true">
-      {curveMarks(shape.place, scale.x).map(({ name, x, ticks }, index) => (
-        <g key={index}>
-          <path d={ticks.map((tick) => `M${tick} ${rows.curveAxis}v${away * 6}`).join('')} />
-          <text x={x} y={markFoot(shape)}>
-            {name}
-          </text>
-        </g>
+      <path d={marks.flatMap(({ ticks }) => ticks.map((tick) => `M${tick} ${rows.curveAxis}v${away * 6}`)).join('')} />
+      {marks.map(({ name, x }, index) => (
+        <text key={index} x={x} y={markFoot(shape)}>
+          {name}
+        </text>
       ))}
     </g>
   )

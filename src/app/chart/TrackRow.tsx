@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { memo, useMemo } from 'react'
 import type { ReactNode } from 'react'
 import type { NetworkCrossing, NetworkTrack, NetworkTurnout } from '../../core/network/types.ts'
 import type { Portal, RailJoint } from '../../core/plan/types.ts'
@@ -34,9 +34,6 @@ export function TrackRow({
   const at = { host, scale }
   return (
     <g className="track-row">
-      <text className="row-name" x={12} y={rows.track + 4}>
-        track
-      </text>
       {Object.values(portals)
         .filter((portal) => portal.track === id)
         .map((portal) => (
@@ -77,10 +74,31 @@ function StationScale({
 }): ReactNode {
   const prefs = usePrefs((state) => state)
   const step = tickStep(scale.pxPerMm, prefs.units)
-  const ticks = Array.from({ length: Math.floor(lengthMm / step) + 1 }, (_, index) => index * step)
   return (
     <g className="station-scale">
-      <path d={`M${scale.x(0)} ${rows.scale}H${scale.x(lengthMm)}${ticks.map((mm) => `M${scale.x(mm)} ${rows.scale}v5`).join('')}`} />
+      <path d={`M${scale.x(0)} ${rows.scale}H${scale.x(lengthMm)}`} />
+      <Ticks count={Math.floor(lengthMm / step) + 1} step={step} scale={scale} width={width} />
+    </g>
+  )
+}
+
+/** Where the line grows longer in a drag, these stay as long as it passes none. */
+const Ticks = memo(function Ticks({
+  count,
+  step,
+  scale,
+  width,
+}: {
+  readonly count: number
+  readonly step: number
+  readonly scale: ChartScale
+  readonly width: number
+}): ReactNode {
+  const prefs = usePrefs((state) => state)
+  const ticks = Array.from({ length: count }, (_, index) => index * step)
+  return (
+    <>
+      <path d={ticks.map((mm) => `M${scale.x(mm)} ${rows.scale}v5`).join('')} />
       {ticks.map((mm) => {
         const name = mm === 0 ? '0' : lengthText(mm, prefs, 'room')
         return (
@@ -89,9 +107,9 @@ function StationScale({
           </text>
         )
       })}
-    </g>
+    </>
   )
-}
+})
 
 /** What every mark of the row is told. */
 interface MarkAt {

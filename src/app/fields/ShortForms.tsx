@@ -1,8 +1,9 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { shortFormsIn } from '../../words/shortForms.ts'
 
 /** A text whose letters of the trade say what they stand for when they are pointed at, touched or reached by the Tab key. */
-export function ShortForms({ text }: { readonly text: string }): ReactNode {
+export const ShortForms = memo(function ShortForms({ text }: { readonly text: string }): ReactNode {
   return shortFormsIn(text).map((part, i) =>
     part.long === undefined ? (
       part.text
@@ -12,4 +13,4 @@ export function ShortForms({ text }: { readonly text: string }): ReactNode {
       </button>
     ),
   )
-}
+})

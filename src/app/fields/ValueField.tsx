@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react'
+import { memo, useEffect, useId, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import { useStores } from '../context.ts'
 import { ShortForms } from './ShortForms.tsx'
@@ -164,8 +164,8 @@ function useRefusedGivenUp(isRefused: boolean, giveUp: () => void): void {
   }, [isRefused, stores])
 }
 
-/** A value that is computed, not typed: same place and type as a field, so that a column reads as one table. */
-export function FactRow(props: {
+/** A value that is computed, not typed: same place and type as a field, so that a column reads as one table. In a drag most stay as they are. */
+export const FactRow = memo(function FactRow(props: {
   readonly label: string
   readonly value: ReactNode
   readonly origin?: ReactNode
@@ -180,7 +180,7 @@ export function FactRow(props: {
       <span className="field-origin">{props.origin}</span>
     </div>
   )
-}
+})
 
 /** One of a few, by the browser's own list: it works by touch, keyboard and screen reader without help. */
 export function ChoiceField<C extends string>(props: {

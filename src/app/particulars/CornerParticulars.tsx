@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { memo, useMemo } from 'react'
 import type { ReactNode } from 'react'
 import { easementByRule } from '../../core/alignment/index.ts'
 import type { CornerPlace } from '../../core/alignment/types.ts'
@@ -42,7 +42,7 @@ export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id;
       <FindingsOf table="tracks" id={trackId} corner={cornerId} />
       <CornerFields track={track} corner={corner} index={index} lineClass={lineClass} place={place} />
       {place === undefined ? null : <CornerFacts place={place} />}
-      <CornerActs track={track} corner={corner} index={index} />
+      <CornerActs track={trackId} corner={cornerId} index={index} />
     </>
   )
 }
@@ -50,7 +50,7 @@ export function CornerParticulars({ trackId, cornerId }: { readonly trackId: Id;
 type Shape = 'arc' | 'easement-only' | 'compound'
 
 /** What the radius becomes with another shape of curve; what was typed is kept where it still means something. */
-function radiusOfShape(shape: Shape, { radius }: Corner, lineClass: LineClass): Corner['radius'] {
+function radiusOfShape(shape: Shape, radius: Corner['radius'], lineClass: LineClass): Corner['radius'] {
   const one = radius === 'easement-only' ? 'class' : typeof radius === 'object' ? radius.first.radius : radius
   switch (shape) {
     case 'arc':
@@ -72,63 +72,25 @@ function CornerFields(props: {
   const { track, corner, index, lineClass, place } = props
   const stores = useStores()
   const keep = useKeepInPlan()
-  const prefs = usePrefs((state) => state)
-  const set = (change: Partial<Omit<Corner, 'id'>>): PlanCommand => ({ kind: 'corner.set', track: track.id, corner: corner.id, change })
-  const { radius } = corner
-  const isOne = radius !== 'easement-only' && typeof radius !== 'object'
-  const shape: Shape = radius === 'easement-only' ? 'easement-only' : typeof radius === 'object' ? 'compound' : 'arc'
+  const set = cornerSetOf(track.id, corner.id)
+  const { radius, easementIn, easementOut } = corner
   const radiusMm = place?.solution.radiusMm ?? (typeof radius === 'number' ? radius : lineClass.usualRadiusMm)
-  const leftBe = useLeftBe('minimum-radius', track.id, corner.id)
-  const isBelow = radiusMm < lineClass.minRadiusMm - 1e-6
-  const isUnder = isBelow && leftBe === null
-  const asks = isBelow && leftBe !== null ? `left be: ${leftBe}` : `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
   const slides = (index === 0 && track.start.kind === 'leg') || (index === track.corners.length - 1 && track.end.kind === 'leg')
   return (
     <>
-      <Fields>
-        <ChoiceField
-          label="Curve"
-          value={shape}
-          choices={[
-            { value: 'arc', text: 'arc with easements' },
-            { value: 'easement-only', text: 'easements only' },
-            { value: 'compound', text: 'several radii' },
-          ]}
-          onChoose={(choice) => planEdit(stores, set({ radius: radiusOfShape(choice, corner, lineClass) }))}
-        />
-        {radius === 'easement-only' ? (
-          <FactRow
-            label="Radius"
-            value={place === undefined ? 'not solved' : lengthText(radiusMm, prefs)}
-            origin={place === undefined ? '' : asks}
-            isOver={place !== undefined && isUnder}
-          />
-        ) : typeof radius === 'object' ? null : (
-          <ByClassLengthField
-            label="Radius"
-            value={radius}
-            classMm={lineClass.usualRadiusMm}
-            limit={asks}
-            isOver={isUnder}
-            keep={keep<ByClass>((given) => set({ radius: given }))}
-          />
-        )}
-        {isOne ? <LargestRadius track={track.id} index={index} take={(most) => planEdit(stores, set({ radius: most }))} /> : null}
-        <ByClassLengthField
-          label="Easement in"
-          range="zeroUp"
-          value={corner.easementIn}
-          classMm={easementOfClass(lineClass, place?.solution.arcs[0]?.radiusMm ?? radiusMm)}
-          keep={keep<ByClass>((easementIn) => set({ easementIn }))}
-        />
-        <ByClassLengthField
-          label="Easement out"
-          range="zeroUp"
-          value={corner.easementOut}
-          classMm={easementOfClass(lineClass, place?.solution.arcs.at(-1)?.radiusMm ?? radiusMm)}
-          keep={keep<ByClass>((easementOut) => set({ easementOut }))}
-        />
-      </Fields>
+      <CurveFields
+        track={track.id}
+        corner={corner.id}
+        index={index}
+        lineClass={lineClass}
+        radius={radius}
+        radiusMm={radiusMm}
+        isSolved={place !== undefined}
+        easementIn={easementIn}
+        easementOut={easementOut}
+        classInMm={easementOfClass(lineClass, place?.solution.arcs[0]?.radiusMm ?? radiusMm)}
+        classOutMm={easementOfClass(lineClass, place?.solution.arcs.at(-1)?.radiusMm ?? radiusMm)}
+      />
       {typeof radius === 'object' ? (
         <CompoundFields
           curve={radius}
@@ -159,6 +121,84 @@ function CornerFields(props: {
     </>
   )
 }
+
+const cornerSetOf =
+  (track: Id, corner: Id) =>
+  (change: Partial<Omit<Corner, 'id'>>): PlanCommand => ({ kind: 'corner.set', track, corner, change })
+
+/** By which curve the line turns: all of it stays as it is while the corner is dragged, and is not drawn again. */
+const CurveFields = memo(function CurveFields(props: {
+  readonly track: Id
+  readonly corner: Id
+  readonly index: number
+  readonly lineClass: LineClass
+  readonly radius: Corner['radius']
+  readonly radiusMm: number
+  readonly isSolved: boolean
+  readonly easementIn: ByClass
+  readonly easementOut: ByClass
+  /** What the class makes of them, mm. */
+  readonly classInMm: number
+  readonly classOutMm: number
+}): ReactNode {
+  const { track, corner, index, lineClass, radius, radiusMm, isSolved, easementIn, easementOut } = props
+  const stores = useStores()
+  const keep = useKeepInPlan()
+  const prefs = usePrefs((state) => state)
+  const set = cornerSetOf(track, corner)
+  const isOne = radius !== 'easement-only' && typeof radius !== 'object'
+  const shape: Shape = radius === 'easement-only' ? 'easement-only' : typeof radius === 'object' ? 'compound' : 'arc'
+  const leftBe = useLeftBe('minimum-radius', track, corner)
+  const isBelow = radiusMm < lineClass.minRadiusMm - 1e-6
+  const isUnder = isBelow && leftBe === null
+  const asks = isBelow && leftBe !== null ? `left be: ${leftBe}` : `≥ ${lengthText(lineClass.minRadiusMm, prefs)}`
+  return (
+    <Fields>
+      <ChoiceField
+        label="Curve"
+        value={shape}
+        choices={[
+          { value: 'arc', text: 'arc with easements' },
+          { value: 'easement-only', text: 'easements only' },
+          { value: 'compound', text: 'several radii' },
+        ]}
+        onChoose={(choice) => planEdit(stores, set({ radius: radiusOfShape(choice, radius, lineClass) }))}
+      />
+      {radius === 'easement-only' ? (
+        <FactRow
+          label="Radius"
+          value={isSolved ? lengthText(radiusMm, prefs) : 'not solved'}
+          origin={isSolved ? asks : ''}
+          isOver={isSolved && isUnder}
+        />
+      ) : typeof radius === 'object' ? null : (
+        <ByClassLengthField
+          label="Radius"
+          value={radius}
+          classMm={lineClass.usualRadiusMm}
+          limit={asks}
+          isOver={isUnder}
+          keep={keep<ByClass>((given) => set({ radius: given }))}
+        />
+      )}
+      {isOne ? <LargestRadius track={track} index={index} take={(most) => planEdit(stores, set({ radius: most }))} /> : null}
+      <ByClassLengthField
+        label="Easement in"
+        range="zeroUp"
+        value={easementIn}
+        classMm={props.classInMm}
+        keep={keep<ByClass>((given) => set({ easementIn: given }))}
+      />
+      <ByClassLengthField
+        label="Easement out"
+        range="zeroUp"
+        value={easementOut}
+        classMm={props.classOutMm}
+        keep={keep<ByClass>((given) => set({ easementOut: given }))}
+      />
+    </Fields>
+  )
+})
 
 /** The largest radius that fits between the sides as they are: one press from a curve that does not fit to a line. */
 function LargestRadius({
@@ -250,28 +290,43 @@ function CornerFacts({ place }: { readonly place: CornerPlace }): ReactNode {
   )
 }
 
-function CornerActs({ track, corner, index }: { readonly track: Track; readonly corner: Corner; readonly index: number }): ReactNode {
+const CornerActs = memo(function CornerActs({
+  track,
+  corner,
+  index,
+}: {
+  readonly track: Id
+  readonly corner: Id
+  readonly index: number
+}): ReactNode {
   const stores = useStores()
   const setDesk = useDesk((desk) => desk.set)
   return (
     <div className="acts is-column">
       <Act
         onClick={() => {
-          setDesk({ sheetSubject: { kind: 'curve', track: track.id, corner: corner.id } })
+          setDesk({ sheetSubject: { kind: 'curve', track, corner } })
           stores.session.getState().setStage('sheets')
         }}
       >
         Sheet of this curve
       </Act>
-      <Act onClick={() => cornerAdd(stores, track, index + 1)}>Add a corner after it</Act>
       <Act
         onClick={() => {
-          const done = planEdit(stores, { kind: 'corner.remove', track: track.id, corner: corner.id })
-          if (done.problem === null) stores.session.getState().select({ kind: 'record', table: 'tracks', id: track.id })
+          const now = recordFind(stores.plan.getState().plan, 'tracks', track)
+          if (now !== null) cornerAdd(stores, now, index + 1)
+        }}
+      >
+        Add a corner after it
+      </Act>
+      <Act
+        onClick={() => {
+          const done = planEdit(stores, { kind: 'corner.remove', track, corner })
+          if (done.problem === null) stores.session.getState().select({ kind: 'record', table: 'tracks', id: track })
         }}
       >
         Take this corner out
       </Act>
     </div>
   )
-}
+})

@@ -1,8 +1,15 @@
+import { memo } from 'react'
 import type { ReactNode } from 'react'
 import { ShortForms } from '../fields/ShortForms.tsx'
 export { Act } from './acts.tsx'
 
-export function ParticularsHead({ title, sub }: { readonly title: string; readonly sub?: ReactNode }): ReactNode {
+export const ParticularsHead = memo(function ParticularsHead({
+  title,
+  sub,
+}: {
+  readonly title: string
+  readonly sub?: ReactNode
+}): ReactNode {
   return (
     <header className="particulars-head">
       <h2>
@@ -11,7 +18,7 @@ export function ParticularsHead({ title, sub }: { readonly title: string; readon
       {sub === undefined ? null : <p className="soft small">{sub}</p>}
     </header>
   )
-}
+})
 
 export function Fields({ title, children }: { readonly title?: string; readonly children: ReactNode }): ReactNode {
   return (

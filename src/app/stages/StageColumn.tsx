@@ -61,10 +61,10 @@ function FromTheTop(): ReactNode {
 function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly word: string; readonly isOpen: boolean }): ReactNode {
   const setStage = useSession((session) => session.setStage)
   const setDesk = useDesk((desk) => desk.set)
-  const findings = useDerived((derived) => derived.findings)
-  const open = findingsOfStage(findings, name)
+  // By what is told: in a drag the checks find the same again and again.
+  const open = useDerived(({ findings }) => findingsOfStage(findings, name).length)
+  const hasError = useDerived(({ findings }) => findingsOfStage(findings, name).some(({ severity }) => severity === 'error'))
   const isOld = useDerived(isChecking)
-  const hasError = open.some((finding) => finding.severity === 'error')
   return (
     <button
       type="button"
@@ -76,9 +76,9 @@ function StageWord({ name, word, isOpen }: { readonly name: StageName; readonly 
       }}
     >
       {word}
-      {open.length === 0 ? null : (
+      {open === 0 ? null : (
         <span className={`count${hasError ? ' has-error' : ''}${isOld ? ' is-old' : ''}`}>
-          {open.length}
+          {open}
           <span className="visually-hidden"> open</span>
         </span>
       )}

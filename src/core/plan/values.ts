@@ -57,10 +57,11 @@ export class Values<V> implements Iterable<V> {
   static changed<V>(before: Values<V>, after: Values<V>): readonly number[] | null {
     if (before.length !== after.length) return null
     const places: number[] = []
-    for (const [at, block] of after.#blocks.entries()) {
-      const was = before.#blocks[at]
-      if (was === block) continue
-      for (const [i, value] of block.entries()) if (was?.[i] !== value) places.push(at * blockSize + i)
+    // Counted, not iterated: each step of a drag runs through this several times before the engine has made it quick.
+    for (let at = 0; at < after.#blocks.length; at++) {
+      const [was, is] = [before.#blocks[at], after.#blocks[at]]
+      if (is === undefined || was === is) continue
+      for (let i = 0; i < is.length; i++) if (was?.[i] !== is[i]) places.push(at * blockSize + i)
     }
     return places
   }

@@ -3,6 +3,7 @@ import type { Network, NetworkCrossing, NetworkTurnout } from '../network/types.
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
 import { giveWayCreate, shareCreate } from './giveWays.ts'
 import type { PlainOf } from './giveWays.ts'
+import { goneForget } from './goneForget.ts'
 import { LateMap } from './lateMap.ts'
 import { plainTrackLay } from './plain.ts'
 import type { LegOf, PlainRequest } from './plain.ts'
@@ -34,7 +35,7 @@ export function trackworkCreateDeriver(): (network: Network) => Trackwork {
       const turnout = end.kind === 'leg' ? network.turnouts.get(end.turnout) : undefined
       return end.kind === 'leg' && turnout ? { turnout, leg: end.leg } : null
     }
-    for (const id of plain.keys()) if (!network.tracks.has(id)) plain.delete(id)
+    goneForget(plain, network)
     const plainOf: PlainOf = (id) => {
       const track = network.tracks.get(id)
       if (track === undefined) return undefined

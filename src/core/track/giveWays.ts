@@ -5,6 +5,7 @@ import type { Stretch } from '../network/index.ts'
 import type { Network, NetworkCrossing } from '../network/types.ts'
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
 import { MM_PER_INCH } from '../units/index.ts'
+import { goneForget } from './goneForget.ts'
 import { shortTies } from './shortTies.ts'
 import { tiesGiveWay } from './giveWay.ts'
 import { crossingTies } from './plain.ts'
@@ -135,7 +136,7 @@ export function giveWayCreate(): (
 
   return (network, plainOf, turnouts, crossings) => {
     const climbing = climbingTracks(network.plan)
-    for (const id of known.keys()) if (!network.tracks.has(id)) known.delete(id)
+    goneForget(known, network)
     const worksOf = late((): readonly Boxed[] =>
       boxed([
         ...[...turnouts].flatMap(([id, laid]) => (climbing.has(network.turnouts.get(id)?.turnout.track ?? '') ? [] : [laid])),
