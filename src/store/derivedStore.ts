@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla'
+import { shallow } from 'zustand/vanilla/shallow'
 import type { StoreApi } from 'zustand/vanilla'
 import { settleFindings } from '../core/checks/index.ts'
 import type { Derived } from '../core/pipeline/types.ts'
@@ -31,7 +32,10 @@ export function derivedStoreCreate(
       if (document !== documents) return
       if (news.ok) {
         const { open, silenced, idle } = settleFindings(news.plan, news.findings)
-        store.setState({ findings: open, silenced, idle, findingsFor: news.plan, checksTrouble: null })
+        const { findings } = store.getState()
+        // A drag finds the same again and again: the same list wakes nobody.
+        const told = shallow(findings, open) ? findings : open
+        store.setState({ findings: told, silenced, idle, findingsFor: news.plan, checksTrouble: null })
       }
       // Of the newest plan only: for an older one there is another try on the way.
       else if (news.plan === store.getState().derived.plan) store.setState({ checksTrouble: news.trouble })

@@ -95,19 +95,22 @@ function Curve({
           />
         ) : null,
       )}
-      {curvePlaces(path, place).map(([, pose], index) => (
-        <Tick key={index} pose={pose} view={view} />
-      ))}
+      <path
+        className="tick"
+        d={curvePlaces(path, place)
+          .map(([, pose]) => tickText(pose, view))
+          .join('')}
+      />
     </g>
   )
 }
 
-/** A tick across the line. */
-function Tick({ pose, view }: { readonly pose: Pose; readonly view: View }): ReactNode {
-  if (!isShown(screenOfPlan(view, pose), view)) return null
+/** A tick across the line; nothing where it is not seen. */
+function tickText(pose: Pose, view: View): string {
+  if (!isShown(screenOfPlan(view, pose), view)) return ''
   const mm = 1 / view.pxPerMm
   const [a, b] = [screenOfPlan(view, poseOffset(pose, 9 * mm)), screenOfPlan(view, poseOffset(pose, -9 * mm))]
-  return <path className="tick" d={`M${a.left} ${a.top}L${b.left} ${b.top}`} />
+  return `M${a.left} ${a.top}L${b.left} ${b.top}`
 }
 
 function Centre({

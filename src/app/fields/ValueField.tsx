@@ -1,4 +1,4 @@
-import { memo, useEffect, useId, useRef, useState } from 'react'
+import { memo, useEffect, useId, useMemo, useRef, useState } from 'react'
 import type { KeyboardEvent, ReactNode } from 'react'
 import { useStores } from '../context.ts'
 import { ShortForms } from './ShortForms.tsx'
@@ -171,13 +171,21 @@ export const FactRow = memo(function FactRow(props: {
   readonly origin?: ReactNode
   readonly isOver?: boolean
 }): ReactNode {
+  const { label, value, origin } = props
+  const name = useMemo(
+    () => (
+      <span className="field-label">
+        <ShortForms text={label} />
+      </span>
+    ),
+    [label],
+  )
+  const aside = useMemo(() => <span className="field-origin">{origin}</span>, [origin])
   return (
     <div className={`field is-fact${props.isOver === true ? ' is-over' : ''}`}>
-      <span className="field-label">
-        <ShortForms text={props.label} />
-      </span>
-      <span className="field-value">{props.value}</span>
-      <span className="field-origin">{props.origin}</span>
+      {name}
+      <span className="field-value">{value}</span>
+      {aside}
     </div>
   )
 })

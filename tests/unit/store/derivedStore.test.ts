@@ -19,16 +19,25 @@ function opened() {
     lookThrough: () => Promise.reject(new Error('not asked for here')),
   }
   const store = derivedStoreCreate(planStore, pipelineCreate(), checks)
+  /** The plan that the checks were asked about longest ago. */
+  const next = () => {
+    const one = asked.shift()
+    if (one === undefined) throw new Error('the checks were not asked')
+    return one
+  }
   return {
     edit: () => planStore.getState(),
     seen: () => store.getState(),
     found: () => store.getState().findings.map(({ measured }) => measured),
     isChecking: () => isChecking(store.getState()),
     asked,
-    /** The checks are through with the plan that they were asked about longest ago. */
+    /** The checks are through with it, and found just these. */
+    tell: (findings: readonly Finding[]) => {
+      const one = next()
+      one.tell({ ok: true, plan: one.plan, findings })
+    },
     through: (trouble?: string) => {
-      const one = asked.shift()
-      if (one === undefined) throw new Error('the checks were not asked')
+      const one = next()
       const measured = one.plan.turnouts['turnout-1']?.stationMm ?? null
       if (trouble === undefined) one.tell({ ok: true, plan: one.plan, findings: [{ measured } as Finding] })
       else one.tell({ ok: false, plan: one.plan, trouble })
@@ -56,6 +65,24 @@ describe('the derived store', () => {
     edit().commit()
     through()
     expect([found(), checking()]).toEqual([[600], false])
+  })
+
+  it('keeps the list as long as the same is found, so that nothing is drawn again for it', () => {
+    const { edit, seen, tell } = opened()
+    const [one, other] = [500, 600].map((measured) => ({ measured }) as Finding)
+    if (one === undefined || other === undefined) throw new Error('no findings')
+    tell([one, other])
+    const before = seen().findings
+    edit().begin('Drag')
+    edit().replace(moveTo(600))
+    tell([one, other])
+    expect([seen().findings === before, seen().findingsFor === edit().plan]).toEqual([true, true])
+    edit().replace(moveTo(700))
+    tell([one])
+    expect(seen().findings).toEqual([one])
+    edit().replace(moveTo(800))
+    tell([other])
+    expect(seen().findings).toEqual([other])
   })
 
   it('forgets what was found in another document', () => {
