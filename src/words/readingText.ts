@@ -1,4 +1,4 @@
-import type { Measured } from '../core/network/index.ts'
+import type { Measured } from '../core/readings/index.ts'
 import type { ReadingOf } from '../core/plan/types.ts'
 import { angleText, lengthText } from './measure.ts'
 import type { MeasurePrefs } from './measure.ts'
@@ -24,7 +24,7 @@ export const readingWords: { readonly [K in ReadingOf['kind']]: { readonly word:
     },
     centres: {
       word: 'Between tracks',
-      about: 'From the centreline here to the nearest place of the other one.',
+      about: 'From the centreline here to the nearest place of the other one; clear: what the cars of both classes leave free of that.',
       how: 'One track, then the other.',
     },
   }
@@ -38,6 +38,14 @@ export function measuredText(measured: Measured, prefs: MeasurePrefs): string {
       return angleText(measured.rad)
     case 'radius':
       return measured.radiusMm === null ? 'straight' : `R ${lengthText(measured.radiusMm, prefs)}`
+    case 'between': {
+      const { centresMm, clearMm } = measured
+      const centres = lengthText(centresMm, prefs, 'room')
+      if (clearMm === null) return centres
+      return clearMm >= 0
+        ? `${centres} · ${lengthText(clearMm, prefs)} clear`
+        : `${centres} · cars overlap by ${lengthText(-clearMm, prefs)}`
+    }
     case 'unknown':
       return 'nothing to measure here now'
   }

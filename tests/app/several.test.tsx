@@ -112,8 +112,8 @@ describe('several at once', () => {
     expect(reading?.of.kind).toBe('centres')
     act(() => stores.session.getState().setTool('select'))
     act(() => stores.session.getState().select({ kind: 'record', table: 'readings', id: reading?.id ?? '' }))
-    // From 12 to 20 inches up: 8 inches.
-    expect(await screen.findByRole('heading', { name: /^8(″| in)$/ })).toBeVisible()
+    // From 12 to 20 inches up: 8 inches, and what cars leave free of them.
+    expect(await screen.findByRole('heading', { name: /^8″ · 6.* in clear$/ })).toBeVisible()
     await hand.click(screen.getByRole('button', { name: 'Take this measurement out' }))
     expect(stores.plan.getState().plan.readings).toEqual({})
   })

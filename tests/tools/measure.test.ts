@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readingMeasure } from '../../src/core/network/index.ts'
+import { readingMeasure } from '../../src/core/readings/index.ts'
 import type { Plan, ReadingOf } from '../../src/core/plan/types.ts'
 import { measuredText } from '../../src/words/readingText.ts'
 import { aCorner, aTrack, planWith } from '../support/plans.ts'
@@ -71,7 +71,20 @@ describe('measuring', () => {
 
   it('between tracks it goes to the nearest place of the other; the same one again is refused', () => {
     const hand = measuring('centres').click(700, 0).click(300, 0).expectHint('measure').click(200, 60).enter()
-    expect(readingMeasure(only(hand.plan().readings).of, hand.network())).toMatchObject({ kind: 'length', mm: 60 })
+    expect(readingMeasure(only(hand.plan().readings).of, hand.network())).toMatchObject({ kind: 'between', centresMm: 60 })
+  })
+
+  it('between tracks it tells in either rule what cars leave free, or by how much they overlap', () => {
+    const line = [
+      { x: 0, y: 0 },
+      { x: 0, y: 60 },
+    ]
+    const text = (clearMm: number | null, units: 'imperial' | 'metric') =>
+      measuredText({ kind: 'between', centresMm: 50.8, clearMm, line }, { units, fraction: 16 })
+    expect(text(12.7, 'imperial')).toBe('2″ · ½ in clear')
+    expect(text(12.7, 'metric')).toBe('50.8 mm · 12.7 mm clear')
+    expect(text(-12.7, 'imperial')).toBe('2″ · cars overlap by ½ in')
+    expect(text(null, 'metric')).toBe('50.8 mm')
   })
 
   it('a figure follows the plan, and is none where there is nothing any more', () => {

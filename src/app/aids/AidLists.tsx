@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { readingMeasure } from '../../core/network/index.ts'
+import { readingMeasure } from '../../core/readings/index.ts'
 import { angleText } from '../../words/measure.ts'
 import { measuredText } from '../../words/readingText.ts'
 import { useDerivedAtRest } from '../atRest.ts'

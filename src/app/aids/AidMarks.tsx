@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { ReactNode } from 'react'
-import { readingMeasure } from '../../core/network/index.ts'
+import { readingMeasure } from '../../core/readings/index.ts'
 import type { Guide } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useSession } from '../context.ts'
 import { useView } from '../canvas/canvasContext.ts'

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { readingMeasure } from '../../core/network/index.ts'
+import { readingMeasure } from '../../core/readings/index.ts'
 import type { Guide, Id } from '../../core/plan/types.ts'
 import { measuredText, readingWords } from '../../words/readingText.ts'
 import { useDerived, usePlan, usePrefs } from '../context.ts'

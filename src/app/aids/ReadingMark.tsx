@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
-import { readingMeasure } from '../../core/network/index.ts'
-import type { Measured } from '../../core/network/index.ts'
+import { readingMeasure } from '../../core/readings/index.ts'
+import type { Measured } from '../../core/readings/index.ts'
 import type { ReadingOf } from '../../core/plan/types.ts'
 import { useDerived, usePrefs } from '../context.ts'
 import { useView } from '../canvas/canvasContext.ts'

@@ -1,4 +1,4 @@
-import type { Measured } from '../../core/network/index.ts'
+import type { Measured } from '../../core/readings/index.ts'
 import type { Point } from '../../core/geom/types.ts'
 import type { MeasurePrefs } from '../../words/measure.ts'
 import { measuredText } from '../../words/readingText.ts'
@@ -40,7 +40,7 @@ type Place = Pick<PlanLabel, 'at' | 'anchor'>
 /** The first is the one that is taken where nothing is in the way. */
 function figurePlaces({ kind, line }: Known, view: View): readonly Place[] {
   const on = line.map((point: Point) => screenOfPlan(view, point))
-  if (kind !== 'length') {
+  if (kind === 'radius' || kind === 'angle') {
     // Of a curve at the place itself, of an angle at its corner: the centre may be far off.
     const at = kind === 'radius' ? on[0] : on[1]
     return at === undefined ? [] : outPx.flatMap((px) => around(at, px))

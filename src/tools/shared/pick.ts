@@ -12,9 +12,9 @@ import {
   segmentNearest,
 } from '../../core/geom/index.ts'
 import type { Path, Point } from '../../core/geom/types.ts'
-import { readingMeasure } from '../../core/network/index.ts'
 import type { NetworkTrack } from '../../core/network/types.ts'
 import type { Id } from '../../core/plan/types.ts'
+import { readingMeasure } from '../../core/readings/index.ts'
 import type { Pick, ToolContext } from '../types.ts'
 import { pickTolerancePx } from '../types.ts'
 import { inSight } from './inSight.ts'

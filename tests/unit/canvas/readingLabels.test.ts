@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { readingLabels } from '../../../src/app/aids/readingLabels.ts'
 import { boxesMeet, isWithin, labelBox } from '../../../src/app/canvas/labels.ts'
 import type { View } from '../../../src/app/canvas/viewport.ts'
-import type { Measured } from '../../../src/core/network/index.ts'
+import type { Measured } from '../../../src/core/readings/index.ts'
 
 const view: View = { size: { width: 800, height: 520 }, centre: { x: 0, y: 0 }, pxPerMm: 0.2 }
 const prefs = { units: 'metric', fraction: 64 } as const

@@ -1,7 +1,9 @@
-import { angleBetween, pathCurvatureAt, pathFlatten, pathNearest, pathPoseAt, pointDistance, poseOffset } from '../geom/index.ts'
+import { angleBetween, pathCurvatureAt, pathFlatten, pathPoseAt, pointDistance, poseOffset } from '../geom/index.ts'
 import type { Path, Point } from '../geom/types.ts'
+import { keptOn } from '../plan/index.ts'
 import type { Id, ReadingOf } from '../plan/types.ts'
-import type { Network } from './types.ts'
+import type { Network } from '../network/types.ts'
+import { betweenTracks } from './between.ts'
 
 /** What a measurement comes to on the plan as it is now, and the line that shows where it was taken. */
 export type Measured =
@@ -10,6 +12,8 @@ export type Measured =
   | { readonly kind: 'angle'; readonly rad: number; readonly line: readonly Point[] }
   /** radiusMm null: straight here. The line runs from the place to the centre. */
   | { readonly kind: 'radius'; readonly radiusMm: number | null; readonly line: readonly Point[] }
+  /** From one track to another; clearMm: see BetweenTracks. */
+  | { readonly kind: 'between'; readonly centresMm: number; readonly clearMm: number | null; readonly line: readonly Point[] }
   /** The track is not traced there, or the arms of an angle have no direction. */
   | { readonly kind: 'unknown' }
 
@@ -22,12 +26,19 @@ const straightCurvature = 1e-6
 /**
  * The figure of a measurement.
  *
- * Exactness: lengths along a track are differences of its stations; the gap between tracks runs to the nearest place of the other
- *            centreline. A station beyond its track gives no figure.
+ * Exactness: lengths along a track are differences of its stations; between tracks see betweenTracks. A station beyond its track gives no
+ *            figure.
  */
-export function readingMeasure(of: ReadingOf, { tracks }: Pick<Network, 'tracks'>): Measured {
+export function readingMeasure(of: ReadingOf, network: Network): Measured {
+  return kept(of, [network], () => measure(of, network))
+}
+
+/** Pinned ones are asked for whenever the pointer moves, and what runs between two tracks is swept for them. */
+const kept = keptOn<ReadingOf, Measured>()
+
+function measure(of: ReadingOf, network: Network): Measured {
   const pathOf = (id: Id): Path | null => {
-    const alignment = tracks.get(id)?.alignment
+    const alignment = network.tracks.get(id)?.alignment
     return alignment?.ok === true ? alignment.path : null
   }
   switch (of.kind) {
@@ -55,19 +66,10 @@ export function readingMeasure(of: ReadingOf, { tracks }: Pick<Network, 'tracks'
       return { kind: 'radius', radiusMm: Math.abs(1 / curvature), line: [place, { x: centre.x, y: centre.y }] }
     }
     case 'centres': {
-      const path = pathOf(of.track)
-      const other = pathOf(of.other)
-      if (path === null || other === null || !isOn(path, of.stationMm)) return unknown
-      const { x, y } = pathPoseAt(path, of.stationMm)
-      const near = pathPoseAt(other, pathNearest(other, { x, y }).stationMm)
-      return {
-        kind: 'length',
-        mm: pointDistance({ x, y }, near),
-        line: [
-          { x, y },
-          { x: near.x, y: near.y },
-        ],
-      }
+      const found = betweenTracks(network, of.track, of.stationMm, of.other)
+      if (found === null) return unknown
+      const { centresMm, clearMm, from, to } = found
+      return { kind: 'between', centresMm, clearMm, line: [from, to] }
     }
   }
 }

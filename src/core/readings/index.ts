@@ -1,0 +1,2 @@
+export { readingMeasure } from './measure.ts'
+export type { Measured } from './measure.ts'
