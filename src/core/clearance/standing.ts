@@ -132,9 +132,10 @@ function* roomsOf(network: Network, track: Id, keep: StandingKeep): Generator<un
   const joints = [endMet(network.tracks.values(), solved, 'start'), endMet(network.tracks.values(), solved, 'end')] as const
   const { runningClearanceMm: limitMm, gaugeMm } = solved.railway
   const near = boxGrow(boxOf(mine, keep), limitMm)
+  const reachOf = outermostCreate(network, keep)
   const taken: Taken[] = []
   for (const [other, line] of network.tracks) {
-    if (other === track || isFarFrom(near, line, network, keep)) continue
+    if (other === track || isFarFrom(near, line, reachOf)) continue
     const theirs = yield* bandOf(network, other, keep)
     if (theirs === null || !boxesOverlap(near, boxOf(theirs, keep))) continue
     // A meeting ends at the last stations of the band that foul; a step farther is free for certain.
@@ -162,14 +163,26 @@ function isAtJoint(
  * Told without a band, which is dear: no car is farther from its line than it is long, and beyond the ends of a track that hangs on no
  * turnout its line runs on for no more than another length.
  */
-function isFarFrom(near: Box, line: NetworkTrack, { vehicles }: Network, keep: StandingKeep): boolean {
+function isFarFrom(near: Box, line: NetworkTrack, reachOf: (line: NetworkTrack) => number): boolean {
   const { track, alignment } = line
   if (!alignment.ok || track.start.kind === 'leg' || track.end.kind === 'leg') return false
-  const lengths = bodiesOf(line, vehicles, keep).map(({ ribs }) => {
-    const along = ribs.map(({ xMm }) => xMm)
-    return Math.max(...along) - Math.min(...along) + Math.max(...ribs.map(({ halfWidthMm }) => halfWidthMm))
-  })
-  return !boxesOverlap(near, boxGrow(pathBoxKept(alignment.path), 3 * Math.max(...lengths)))
+  return !boxesOverlap(near, boxGrow(pathBoxKept(alignment.path), reachOf(line)))
+}
+
+/** How far from the line of a track nothing of its cars is for certain, mm: told once a class, for thousands of tracks of it are asked about. */
+function outermostCreate({ vehicles }: Network, keep: StandingKeep): (line: NetworkTrack) => number {
+  const known = new Map<LineClass, number>()
+  return (line) => {
+    const before = known.get(line.lineClass)
+    if (before !== undefined) return before
+    const lengths = bodiesOf(line, vehicles, keep).map(({ ribs }) => {
+      const along = ribs.map(({ xMm }) => xMm)
+      return Math.max(...along) - Math.min(...along) + Math.max(...ribs.map(({ halfWidthMm }) => halfWidthMm))
+    })
+    const reachMm = 3 * Math.max(...lengths)
+    known.set(line.lineClass, reachMm)
+    return reachMm
+  }
 }
 
 function* bandOf(network: Network, track: Id, keep: StandingKeep): Generator<undefined, SweptTrack | null> {
