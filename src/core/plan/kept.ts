@@ -70,6 +70,43 @@ export function keptOn<K extends object, V>(): (key: K, madeFrom: readonly unkno
   }
 }
 
+/** Places at which lists hold other objects, rising; null: they are of unlike length. */
+export function placesOtherwise<T>(before: readonly T[], now: readonly T[]): readonly number[] | null {
+  if (before.length !== now.length) return null
+  const places: number[] = []
+  for (let place = 0; place < now.length; place++) if (before[place] !== now[place]) places.push(place)
+  return places
+}
+
+/**
+ * The same for all of a list at once, again and again: what is made of each, in their order, without those of which nothing is made (null).
+ * What stands where it stood the last time is not asked about at all; where all does, the answer is the same list.
+ */
+export function keptForAll<K extends object, D extends readonly unknown[], V>(
+  make: (key: K, ...rest: D) => V | null,
+): (list: readonly K[], ...rest: D) => readonly V[] {
+  interface Made {
+    readonly list: readonly K[]
+    readonly rest: D
+    /** Each in its place. */
+    readonly values: (V | null)[]
+    readonly told: readonly V[]
+  }
+  const makeKept = keptFor(make)
+  let last: Made | null = null
+  return (list, ...rest) => {
+    const before = last !== null && areSame(last.rest, rest) ? last : null
+    const places = before === null ? null : placesOtherwise(before.list, list)
+    // Should one of them fail, nothing is remembered by its place.
+    last = null
+    const values = before === null || places === null ? list.map((key) => makeKept(key, ...rest)) : before.values
+    for (const place of places ?? []) values[place] = makeKept(list[place] as K, ...rest)
+    const told = before !== null && places?.length === 0 ? before.told : values.filter((value) => value !== null)
+    last = { list, rest, values, told }
+    return told
+  }
+}
+
 function areSame(before: readonly unknown[], now: readonly unknown[]): boolean {
   for (let i = 0; i < now.length; i++) if (before[i] !== now[i]) return false
   return true
