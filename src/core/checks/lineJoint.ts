@@ -12,17 +12,20 @@ const limitRad = 0.01
  * Where the ends of two tracks meet so that trains would run on, and the line turns in the joint or a gap is left: one finding a joint, of the
  * track that comes first in the plan.
  *
- * endsNear: those that may meet an end.
  * Units: mm, rad. Exactness: that of the solved lines.
  */
-export function lineJoints(tracks: readonly NetworkTrack[], endsNear: TrackEnds): readonly Finding[] {
-  return tracks.flatMap((track, place) =>
-    (['start', 'end'] as const).flatMap((end) => {
-      const later = endsNear(place, end).filter((other) => other > place)
+export function lineJoints({ tracks, places, near }: TrackEnds): readonly Finding[] {
+  const found: Finding[] = []
+  for (const place of places) {
+    const track = tracks[place]
+    if (track === undefined) continue
+    for (const end of ['start', 'end'] as const) {
+      const later = near(place, end).filter((other) => other > place)
       const met = later.length === 0 ? null : endMet(tracksAt(tracks, later), track, end, endsNearMm)
-      return met === null ? [] : jointFindings(track, end, met)
-    }),
-  )
+      if (met !== null) found.push(...jointFindings(track, end, met))
+    }
+  }
+  return found
 }
 
 function jointFindings(networkTrack: NetworkTrack, end: TrackEndName, met: EndMet): readonly Finding[] {

@@ -5,7 +5,7 @@ import { isOverpass, levelFrom, trackLevels } from '../levels/index.ts'
 import type { LineLevel } from '../levels/index.ts'
 import { fixedThingsCreate } from '../clearance/index.ts'
 import type { FixedThing } from '../clearance/index.ts'
-import { keptFor, keptForPairs, keptInTurn, keptOn, makerHosts } from '../plan/index.ts'
+import { keptFor, keptForAll, keptForPairs, keptInTurn, keptOn, makerHosts } from '../plan/index.ts'
 import type { LineClass, Maker, Plan, Portal, RailJoint, TurnoutLeg } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
@@ -18,6 +18,7 @@ import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
 import { edgeOverhang, fixedClearance, portalClearance } from './fixedClearance.ts'
+import { anyFoundOrNull, foundOrNull } from './found.ts'
 import { helixHeight } from './helixHeight.ts'
 import { withoutMadeCures } from './madeCure.ts'
 import { makerFollow } from './makerFollow.ts'
@@ -32,6 +33,7 @@ import { lineJoints } from './lineJoint.ts'
 import { runRules, trackRules } from './lineRules.ts'
 import type { Run } from './run.ts'
 import { runsCreate, trackHang } from './runs.ts'
+import type { TrackRun } from './runs.ts'
 import { selfClearance, trackClearance } from './trackClearance.ts'
 import { throwRoomOfCrossing, throwRoomOfTurnout } from './throwRoom.ts'
 import { tiesOverEdge } from './tiesOverEdge.ts'
@@ -61,38 +63,42 @@ export interface ChecksInput {
  * Throws:     never, for a network derived from a plan that the schema accepts.
  */
 export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
-  const trackRulesOf = keptInTurn(trackRules)
-  const runRulesOf = keptInTurn(runRules)
+  const rulesOfTrack = keptFor(trackRules)
+  const trackRulesOf = keptForAll(({ track, startLeg, endLeg }: TrackRun) => rulesOfTrack(track, startLeg, endLeg))
+  const runRulesOf = keptForAll(runRules)
   const turnoutRulesOf = keptInTurn(turnoutRules)
   const bareSwingOf = keptFor(couplerSwing)
   const areaOf = keptFor(benchArea)
   const runsOf = runsCreate()
-  const edgeOf = keptInTurn(benchworkEdge)
-  const roadbedOf = keptInTurn(roadbedEdge)
+  const edgeOf = keptForAll((run: Run, area: BenchArea) => foundOrNull(benchworkEdge(run, area)))
+  const roadbedOf = keptForAll((run: Run, area: BenchArea) => foundOrNull(roadbedEdge(run, area)))
   const nearOf = nearOnesCreate<Run>()
   const selfOf = keptFor(selfClearance)
   const pairOf = keptForPairs(trackClearance)
   const selfOverlapOf = keptFor(selfOverlap)
   const overlapOfPair = keptForPairs((run: Run, other: Run) => roadbedOverlap(run, other, pairOf(run, other)))
-  const clearanceOf = keptInTurn(({ one: run, others }: NearOnes<Run>) => {
+  const clearanceOf = keptForAll(({ one: run, others }: NearOnes<Run>) => {
     const own = selfOf(run)
-    return {
+    return anyFoundOrNull({
       own,
       between: others.flatMap((other) => (other === run ? [] : pairOf(run, other))),
       overlaps: [...selfOverlapOf(run, own), ...others.flatMap((other) => (other === run ? [] : overlapOfPair(run, other)))],
-    }
+    })
   })
   const thingsOf = fixedThingsCreate()
   const thingOf = keptForPairs((_run: Run, _thing: FixedThing) => keptOn<Run, readonly Finding[]>())
   const portalOf = keptForPairs(portalClearance)
   const overhangOf = keptFor(edgeOverhang)
-  const fixedOf = keptInTurn((run: Run, things: readonly FixedThing[], portals: readonly Portal[], area: BenchArea | null) => [
+  const fixedOfRun = keptFor((run: Run, things: readonly FixedThing[], portals: readonly Portal[], area: BenchArea | null) => [
     ...things
       .filter(({ box }) => boxesWithin(box, run.box, 2 * runDemandMost(run)))
       .flatMap((thing) => thingOf(run, thing)(run, portals, () => fixedClearance(run, thing, portals))),
     ...portals.flatMap((portal) => portalOf(run, portal)),
     ...(area === null ? [] : overhangOf(run, area)),
   ])
+  const fixedOf = keptForAll((run: Run, things: readonly FixedThing[], portals: Plan['portals'], area: BenchArea | null) =>
+    foundOrNull(fixedOfRun(run, things, portalsOf(run, portals), area)),
+  )
   const cureOf = keptOn<Finding, Finding>()
   const centresClear = centresClearCreate()
   const placedOf = keptOn<Finding, Finding>()
@@ -110,6 +116,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
   const crossingOf = keptFor(crossingFault)
   const crossingOverlapsOf = keptFor(crossingOverlaps)
   const outlineOf = keptFor(benchworkOutline)
+  const runOfTrack = keptForAll(({ run }: TrackRun) => run)
   const levelledOf = keptForPairs(
     (run: Run, level: LineLevel): Run => ({ ...run, level: levelFrom(level, run.startTurnout?.routeMm ?? 0) }),
   )
@@ -142,23 +149,17 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     const { tracks, bare, guestOf, endsNear } = runsOf(plan, network)
     const makers = Object.values(plan.makers)
     const levels = trackLevels(network)
-    const runs: Run[] = []
-    for (const { run } of tracks) {
-      if (run === null) continue
+    const levelled = (run: Run): Run => {
       const level = levels.of(run.record)
-      runs.push(level === null ? run : levelledOf(run, level))
+      return level === null ? run : levelledOf(run, level)
     }
-    runs.push(...bare)
+    const solved = runOfTrack(tracks)
+    const runs: readonly Run[] = [...(levels.helices.length === 0 ? solved : solved.map(levelled)), ...bare]
     const onLevel = (list: readonly NetworkCrossing[]): readonly NetworkCrossing[] =>
       levels.helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, levels))
     const climbing = climbingTracks(plan)
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
     const things = thingsOf(plan)
-    const portals = Object.values(plan.portals)
-    const portalsOf = (run: Run): readonly Portal[] => {
-      const own = portals.length > 0 && run.table === 'tracks' ? portals.filter(({ track }) => track === run.record) : noPortals
-      return own.length === 0 ? noPortals : own
-    }
     const withCure = (finding: Finding): Finding => {
       const isBeside = finding.problem === null || finding.problem.kind === 'roadbedsMeet'
       const maker = isBeside ? makers.find((one) => isOfMaker(finding, one)) : undefined
@@ -172,13 +173,13 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       return at === null ? finding : placedOf(finding, [at.x, at.y], () => ({ ...finding, x: at.x, y: at.y }))
     }
 
-    const ofTracks = tracks.map(({ track, startLeg, endLeg }) => trackRulesOf(track, startLeg, endLeg))
-    const ofRuns = tracks.map((one) => runRulesOf(one)).filter((rules) => rules !== null)
-    const ofTurnouts = turnouts.map((turnout) => {
+    const ofTracks = trackRulesOf(tracks)
+    const ofRuns = runRulesOf(tracks)
+    const ofTurnouts = turnouts.flatMap((turnout) => {
       const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
-      return turnoutRulesOf(turnout, hostOf(turnout), plan.railway, classOf('diverging'), classOf('other'))
+      return turnoutRulesOf(turnout, hostOf(turnout), plan.railway, classOf('diverging'), classOf('other')) ?? []
     })
-    const beside = nearOf(runs).map((near) => clearanceOf(near))
+    const beside = clearanceOf(nearOf(runs))
 
     const told: Finding[] = []
     const tell = <T>(list: readonly T[], rule: (one: T) => readonly Finding[]): void => {
@@ -198,14 +199,14 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
     tell(ofTracks, (found) => found.easementsShort)
     tell(ofTracks, (found) => found.shortCurves)
     if (area !== null) {
-      tell(runs, (run) => edgeOf(run, area))
-      tell(runs, (run) => roadbedOf(run, area))
+      tell(edgeOf(runs, area), (found) => found)
+      tell(roadbedOf(runs, area), (found) => found)
     }
     tell(beside, ({ overlaps }) => (overlaps.length === 0 ? overlaps : overlaps.map(withCure)))
     tell(beside, ({ own, between }) =>
       between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)],
     )
-    tell(runs, (run) => fixedOf(run, things, portalsOf(run), area))
+    tell(fixedOf(runs, things, plan.portals, area), (found) => found)
     tell(ofTurnouts, (found) => found.minimumFrog)
     tell(ofTurnouts, (found) => found.turnoutFault)
     tell(ofTurnouts, (found) => found.checkDimensions)
@@ -228,14 +229,7 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
     )
     tell(makers, (maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker)))
-    told.push(
-      ...ownJoints(plan, network),
-      ...lineJoints(
-        tracks.map(({ track }) => track),
-        endsNear,
-      ),
-      ...roomOf({ plan, runs, area }),
-    )
+    told.push(...ownJoints(plan, network), ...lineJoints(endsNear), ...roomOf({ plan, runs, area }))
     return makers.length === 0
       ? told
       : told.map((one) => (one.cure === null ? one : freeOf(one, makers, () => withoutMadeCures(one, makers))))
@@ -245,6 +239,14 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
 /** All findings of a plan, with nothing remembered. */
 export function findingsOf(input: ChecksInput): readonly Finding[] {
   return checksCreateRunner()(input)
+}
+
+const portalsKept = keptFor((portals: Plan['portals']): readonly Portal[] => Object.values(portals))
+
+/** Portals on the track of a run; where there are none, the same list each time. */
+function portalsOf({ table, record }: Run, portals: Plan['portals']): readonly Portal[] {
+  const own = table === 'tracks' ? portalsKept(portals).filter(({ track }) => track === record) : noPortals
+  return own.length === 0 ? noPortals : own
 }
 
 /** All that decides whether a maker can make what it should, and where what it made stands. */

@@ -1,11 +1,12 @@
 import { classCars, classVehicles, zoneStore } from '../clearance/index.ts'
 import type { ClassCars, ZoneStore } from '../clearance/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
-import { legGuests, legPose } from '../network/index.ts'
+import { legPose } from '../network/index.ts'
 import type { LegGuests } from '../network/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
-import { keptInTurn, keptOn } from '../plan/index.ts'
+import { keptInTurn, keptOn, placesOtherwise } from '../plan/index.ts'
+import { hangingCreate } from './hanging.ts'
 import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
 import { trackLeg, trackRun, turnoutRun } from './run.ts'
 import type { Run } from './run.ts'
@@ -37,6 +38,14 @@ export interface Hang {
   readonly endLeg: Pose | null
 }
 
+/** What was looked at last. */
+interface Looked {
+  readonly vehicles: Plan['vehicles']
+  readonly ends: TrackEnds
+  /** In the places of their tracks. */
+  readonly runs: readonly TrackRun[]
+}
+
 const legs = ['diverging', 'other'] as const
 
 const loose: Hang = { start: null, end: null, startLeg: null, endLeg: null }
@@ -60,6 +69,8 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
   const runOfLeg = { diverging: keptInTurn(turnoutRun), other: keptInTurn(turnoutRun) }
   const onward = onwardCreate()
   const endsOf = trackEndsCreate()
+  const hangingOf = hangingCreate()
+  let last: Looked | null = null
   return (plan, network) => {
     const carsNow = new Map<LineClass, ClassCars>()
     const cars = (lineClass: LineClass): ClassCars => {
@@ -71,8 +82,29 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
       return found
     }
     const tracks = [...network.tracks.values()]
-    const guestOf = legGuests(network)
+    const changed = last === null ? null : placesOtherwise(last.ends.tracks, tracks)
+    const { places: hanging, guestOf } = hangingOf(network, tracks)
     const ends = endsOf(tracks)
+    const runOf = (track: NetworkTrack, place: number): TrackRun => {
+      const ofClass = cars(track.lineClass)
+      const { feelMm } = ofClass
+      const { start, end, startLeg, endLeg } = trackHang(track, network)
+      const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
+        turnout === null
+          ? onward.ofEnd(track, at, tracksAt(tracks, ends.near(place, at)), feelMm)
+          : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
+      return runOfTrack(track, start, end, startLeg, endLeg, ofClass, onwardOf('start', start), onwardOf('end', end))
+    }
+    const runsAnew = (before: Looked, changed: readonly number[]): readonly TrackRun[] => {
+      const runs = before.runs.slice()
+      // A track that hangs on nothing and ends near nothing, before and now, is made of itself alone.
+      for (const place of new Set([...hanging, ...before.ends.places, ...ends.places, ...changed])) {
+        const track = tracks[place]
+        if (track !== undefined) runs[place] = runOf(track, place)
+      }
+      return runs
+    }
+    const runs = last === null || changed === null || last.vehicles !== plan.vehicles ? tracks.map(runOf) : runsAnew(last, changed)
     const bare: Run[] = []
     for (const turnout of network.turnouts.values()) {
       const { lineClass } = turnout
@@ -85,21 +117,8 @@ export function runsCreate(): (plan: Plan, network: Network) => Runs {
         if (run !== null) bare.push(run)
       }
     }
-    return {
-      guestOf,
-      endsNear: ends,
-      tracks: tracks.map((track, place) => {
-        const ofClass = cars(track.lineClass)
-        const { feelMm } = ofClass
-        const { start, end, startLeg, endLeg } = trackHang(track, network)
-        const onwardOf = (at: 'start' | 'end', turnout: NetworkTurnout | null): Path | null =>
-          turnout === null
-            ? onward.ofEnd(track, at, tracksAt(tracks, ends(place, at)), feelMm)
-            : onward.ofPoints(turnout, trackLeg(track, at), network, feelMm)
-        return runOfTrack(track, start, end, startLeg, endLeg, ofClass, onwardOf('start', start), onwardOf('end', end))
-      }),
-      bare,
-    }
+    last = { vehicles: plan.vehicles, ends, runs }
+    return { guestOf, endsNear: ends, tracks: runs, bare }
   }
 }
 

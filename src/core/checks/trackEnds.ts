@@ -1,51 +1,66 @@
 import type { Point } from '../geom/types.ts'
 import type { NetworkTrack } from '../network/types.ts'
 import { endsNearMm } from '../network/index.ts'
-import { keptInTurn } from '../plan/index.ts'
+import { placesOtherwise } from '../plan/index.ts'
 
-/** Places of the other tracks of a list that end near an end of one, rising: all that end within endsNearMm, and some a little farther away. */
-export type TrackEnds = (place: number, at: 'start' | 'end') => readonly number[]
+/** Which ends of the solved, open tracks of a list have company. */
+export interface TrackEnds {
+  readonly tracks: readonly NetworkTrack[]
+  /** Places of tracks that have company at an end, rising. */
+  readonly places: readonly number[]
+  /** Places of other tracks that end near an end of one, rising: all that end within endsNearMm, and some a little farther away. Of the newest list. */
+  readonly near: (place: number, at: 'start' | 'end') => readonly number[]
+}
 
-/** What counts as near reaches half a square at most, so that no neighbour is farther away than the next one. */
-const SQUARE_MM = 2 * endsNearMm
+/** What counts as near is no farther away than the next square. */
+const SQUARE_MM = endsNearMm
 /** More squares than any room is long. */
 const COLUMN = 2 ** 26
 
-const squareOf = (x: number, y: number): number => Math.floor(x / SQUARE_MM) * COLUMN + Math.floor(y / SQUARE_MM)
+const squareOf = ({ x, y }: Point): number => Math.floor(x / SQUARE_MM) * COLUMN + Math.floor(y / SQUARE_MM)
 
-interface EndSquares {
-  readonly own: number
-  /** Those within half a square. */
-  readonly near: readonly number[]
-}
+/** From a square to itself and to those around it. */
+const around: readonly number[] = [-COLUMN, 0, COLUMN].flatMap((column) => [column - 1, column, column + 1])
 
 /** Squares of both ends of a track; null: it has none, or is not solved. */
-type Ends = Readonly<Record<'start' | 'end', EndSquares>> | null
+type Ends = Readonly<Record<'start' | 'end', number>> | null
+
+/** Places of those near both ends of a track. */
+type Company = Readonly<Record<'start' | 'end', readonly number[]>>
 
 const noPlaces: readonly number[] = []
 
-function squaresAt({ x, y }: Point): EndSquares {
-  const half = SQUARE_MM / 2
-  const corners = [squareOf(x - half, y - half), squareOf(x + half, y - half), squareOf(x - half, y + half), squareOf(x + half, y + half)]
-  return { own: squareOf(x, y), near: [...new Set(corners)] }
+function endSquares(track: NetworkTrack | undefined): Ends {
+  if (track?.alignment.ok !== true || track.alignment.isClosed) return null
+  const { elements, end } = track.alignment.path
+  return { start: squareOf(elements[0]?.start ?? end), end: squareOf(end) }
 }
 
-function endSquares({ alignment }: NetworkTrack): Ends {
-  if (!alignment.ok || alignment.isClosed) return null
-  const { elements, end } = alignment.path
-  return { start: squaresAt(elements[0]?.start ?? end), end: squaresAt(end) }
+const areSame = (a: Ends, b: Ends): boolean => a === b || (a !== null && b !== null && a.start === b.start && a.end === b.end)
+
+/** What is known of the ends of a list of tracks. */
+interface Known {
+  readonly tracks: readonly NetworkTrack[]
+  /** In the place of each track. */
+  readonly ends: Ends[]
+  /** Places of tracks by the squares of their ends; one with both ends in a square stands there twice. */
+  readonly inSquare: Map<number, number[]>
+  /** Of those that have company at an end. */
+  readonly company: Map<number, Company>
+  readonly places: readonly number[]
 }
 
-/** A function that tells which ends of solved, open tracks have company; nothing is looked up anew as long as each stays in its square. */
+/**
+ * A function that tells which ends have company. After an edit only those tracks are looked up that have an end in another square than before, and
+ * those around them, before and now.
+ */
 export function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnds {
-  const squaresOf = keptInTurn(endSquares)
-  let before: readonly Ends[] = []
-  let near: NearEnds = { start: [], end: [] }
+  let last: Known | null = null
   return (tracks) => {
-    const all = tracks.map((track) => squaresOf(track))
-    if (all.length !== before.length || all.some((ends, i) => !areSame(ends, before[i]))) near = nearEnds(all)
-    before = all
-    return (place, at) => near[at][place] ?? noPlaces
+    const changed = last === null ? null : placesOtherwise(last.tracks, tracks)
+    const known = last === null || changed === null ? knownOf(tracks) : knownAfter(last, tracks, changed)
+    last = known
+    return { tracks, places: known.places, near: (place, at) => known.company.get(place)?.[at] ?? noPlaces }
   }
 }
 
@@ -53,27 +68,73 @@ export function trackEndsCreate(): (tracks: readonly NetworkTrack[]) => TrackEnd
 export const tracksAt = (tracks: readonly NetworkTrack[], places: readonly number[]): readonly NetworkTrack[] =>
   places.flatMap((place) => tracks[place] ?? [])
 
-const areSame = (a: Ends, b: Ends | undefined): boolean =>
-  a === b || (a !== null && b !== null && b !== undefined && a.start.own === b.start.own && a.end.own === b.end.own)
+function knownOf(tracks: readonly NetworkTrack[]): Known {
+  const ends = tracks.map((track) => endSquares(track))
+  const known = { tracks, ends, inSquare: new Map(), company: new Map(), places: noPlaces }
+  for (const place of ends.keys()) endsPut(known, place)
+  return { ...known, places: companyAnew(known, ends.keys()) }
+}
 
-/** For the ends of each track the places of others that end near, in the order of the list. */
-type NearEnds = Readonly<Record<'start' | 'end', readonly (readonly number[])[]>>
-
-function nearEnds(all: readonly Ends[]): NearEnds {
-  const bySquare = new Map<number, number[]>()
-  for (const [place, ends] of all.entries()) {
-    if (ends === null) continue
-    for (const { own } of [ends.start, ends.end]) {
-      const list = bySquare.get(own)
-      if (list === undefined) bySquare.set(own, [place])
-      else list.push(place)
-    }
+/** changed: places of the tracks that are others. */
+function knownAfter(known: Known, tracks: readonly NetworkTrack[], changed: readonly number[]): Known {
+  const { ends } = known
+  const near = new Set<number>()
+  const noteNear = (place: number, of: Ends): void => {
+    near.add(place)
+    if (of !== null) for (const square of [of.start, of.end]) for (const other of placesAround(known, square, place)) near.add(other)
   }
-  const nearTo = (at: 'start' | 'end') =>
-    all.map((ends, place): readonly number[] => {
-      const found = ends === null ? [] : ends[at].near.flatMap((square) => bySquare.get(square) ?? noPlaces)
-      const others = found.filter((one) => one !== place)
-      return others.length === 0 ? noPlaces : [...new Set(others)].toSorted((a, b) => a - b)
-    })
-  return { start: nearTo('start'), end: nearTo('end') }
+  for (const place of changed) {
+    const [was, now] = [ends[place] ?? null, endSquares(tracks[place])]
+    if (areSame(was, now)) continue
+    noteNear(place, was)
+    endsTake(known, place)
+    ends[place] = now
+    endsPut(known, place)
+    noteNear(place, now)
+  }
+  return { ...known, tracks, places: companyAnew(known, near) }
+}
+
+function endsPut({ ends, inSquare }: Known, place: number): void {
+  const own = ends[place] ?? null
+  if (own === null) return
+  for (const square of [own.start, own.end]) {
+    const there = inSquare.get(square)
+    if (there === undefined) inSquare.set(square, [place])
+    else there.push(place)
+  }
+}
+
+function endsTake({ ends, inSquare }: Known, place: number): void {
+  const own = ends[place] ?? null
+  if (own === null) return
+  for (const square of [own.start, own.end]) {
+    const left = (inSquare.get(square) ?? noPlaces).filter((one) => one !== place)
+    if (left.length === 0) inSquare.delete(square)
+    else inSquare.set(square, left)
+  }
+}
+
+/** Places of tracks that end in a square or around it, but for one; rising. */
+function placesAround({ inSquare }: Known, square: number, but: number): readonly number[] {
+  let found: Set<number> | null = null
+  for (const step of around)
+    for (const place of inSquare.get(square + step) ?? noPlaces) if (place !== but) (found ??= new Set()).add(place)
+  return found === null ? noPlaces : [...found].sort((a, b) => a - b)
+}
+
+/** Looks up those that end near some tracks; all places with company then, the same list where none came or went. */
+function companyAnew(known: Known, places: Iterable<number>): readonly number[] {
+  const { ends, company } = known
+  let areOthers = false
+  for (const place of places) {
+    const own = ends[place] ?? null
+    const start = own === null ? noPlaces : placesAround(known, own.start, place)
+    const end = own === null ? noPlaces : placesAround(known, own.end, place)
+    const hasCompany = start.length > 0 || end.length > 0
+    if (hasCompany !== company.has(place)) areOthers = true
+    if (hasCompany) company.set(place, { start, end })
+    else company.delete(place)
+  }
+  return areOthers ? [...company.keys()].sort((a, b) => a - b) : known.places
 }

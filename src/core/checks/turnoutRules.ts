@@ -1,12 +1,12 @@
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, Railway } from '../plan/types.ts'
 import { checkDimensions } from './checkDimensions.ts'
+import { anyFoundOrNull } from './found.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { turnoutFault, turnoutOverEasementEnd } from './turnoutFaults.ts'
-import type { Finding } from './types.ts'
 
-/** What the rules find that look at a turnout and at nothing but its host and the classes of what leaves on its legs. */
+/** What the rules find that look at a turnout and at nothing but its host and the classes of what leaves on its legs; null: nothing. */
 export function turnoutRules(
   turnout: NetworkTurnout,
   host: NetworkTrack | null,
@@ -14,7 +14,7 @@ export function turnoutRules(
   diverging: LineClass | null,
   other: LineClass | null,
 ) {
-  return {
+  return anyFoundOrNull({
     minimumRadius: [
       ...(diverging === null ? [] : minimumRadiusOfTurnout(turnout, 'diverging', diverging, host)),
       ...(other === null ? [] : minimumRadiusOfTurnout(turnout, 'other', other, host)),
@@ -23,5 +23,5 @@ export function turnoutRules(
     turnoutFault: turnoutFault(turnout, host),
     checkDimensions: checkDimensions(turnout, railway),
     overEasementEnd: turnoutOverEasementEnd(turnout, host),
-  } satisfies Readonly<Record<string, readonly Finding[]>>
+  })
 }

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { checksCreateRunner } from '../../../src/core/checks/index.ts'
+import { networkCreateDeriver } from '../../../src/core/network/index.ts'
 import { findingText } from '../../../src/words/findingText.ts'
 import { aTrack, planWith } from '../../support/plans.ts'
 import { planFindings } from '../../support/checks.ts'
@@ -34,5 +36,21 @@ describe('line-joint', () => {
   it('tells a gap of a few millimetres, and no two tracks that end farther apart', () => {
     expect(planFindings(joined(3, 0)).filter(({ rule }) => rule === 'line-joint')).toMatchObject([{ measured: 3, limit: 1, unit: 'mm' }])
     expect(planFindings(joined(6, 0)).filter(({ rule }) => rule === 'line-joint')).toEqual([])
+  })
+
+  it('tells an end that comes nearer by a little, step by step, as one that was laid there', () => {
+    const [check, networkOf] = [checksCreateRunner(), networkCreateDeriver()]
+    const measured = [11.5, 8, 4, 2.5, 0.5, 7].map((gapMm) => {
+      const plan = planWith({
+        tracks: [
+          aTrack({ end: { kind: 'free', x: 2012 - gapMm, y: 0 } }),
+          aTrack({ id: 'track-2', start: { kind: 'free', x: 2012, y: 0 }, end: { kind: 'free', x: 3500, y: 0 } }),
+        ],
+      })
+      const found = check({ plan, network: networkOf(plan) })
+      expect(found.map(({ id }) => id)).toEqual(planFindings(plan, []).map(({ id }) => id))
+      return found.filter(({ rule }) => rule === 'line-joint').map((one) => one.measured)
+    })
+    expect(measured).toEqual([[], [], [4], [2.5], [], []])
   })
 })
