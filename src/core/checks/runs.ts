@@ -5,7 +5,7 @@ import { legPose } from '../network/index.ts'
 import type { LegGuests } from '../network/index.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { LineClass, Plan, TurnoutLeg } from '../plan/types.ts'
-import { keptInTurn, keptOn, placesOtherwise } from '../plan/index.ts'
+import { keptFor, keptInTurn, keptOn, placesOtherwise } from '../plan/index.ts'
 import { hangingCreate } from './hanging.ts'
 import { lineOnward, onwardCreate, pointsOnward } from './onward.ts'
 import { trackLeg, trackRun, turnoutRun } from './run.ts'
@@ -54,7 +54,7 @@ const loose: Hang = { start: null, end: null, startLeg: null, endLeg: null }
 export function runsCreate(): (plan: Plan, network: Network) => Runs {
   const swept = zoneStore()
   const carsOf = keptOn<LineClass, ClassCars>()
-  const runOfTrack = keptInTurn(
+  const runOfTrack = keptFor(
     (
       track: NetworkTrack,
       start: NetworkTurnout | null,

@@ -23,6 +23,8 @@ interface InTurn<K, D, V> {
 /**
  * The same for all records of a list in turn, again and again: what was asked for next the last time nearly always is again, and is found
  * without being looked up. What it holds of the last turn lives as long as the function.
+ *
+ * Not for some of a list now and then: each that was asked about holds the next, and the row would never end.
  */
 export function keptInTurn<K extends object, D extends readonly unknown[], V>(make: (key: K, ...rest: D) => V): (key: K, ...rest: D) => V {
   const kept = new WeakMap<K, InTurn<K, D, V>>()
