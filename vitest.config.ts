@@ -97,6 +97,8 @@ export default defineConfig(async () => {
           test: {
             name: 'journeys',
             environment: 'node',
+            // One browser for all, and what they read of the app's own modules is read once.
+            isolate: false,
             // After all others: what a person waits for is not to be slowed by them.
             sequence: { groupOrder: 2 },
             include: ['tests/journeys/**/*.test.ts'],

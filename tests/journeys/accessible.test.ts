@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, inject, it, vi } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 import { breaches, cutOff, focused, moving, smallTargets } from '../support/readable.ts'
 import { calm, dialogViews, fieldViews, panelViews, stageViews } from '../support/views.ts'
 import type { DeskView } from '../support/views.ts'
@@ -25,11 +24,7 @@ const looks = [
 // There are as many views as the app has words, and each takes a second or two on a machine that does other work as well.
 vi.setConfig({ testTimeout: 150_000 })
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 /** Opens each view in turn on one desk and gathers what falls short, each with the name of its view. */
 async function lookThrough(
@@ -50,7 +45,7 @@ async function lookThrough(
 describe('with a pointer', () => {
   let desk: Desk
   beforeAll(async () => {
-    desk = await deskOpen(browser, inject('appAddress'), await browser.newContext({ viewport: usual, reducedMotion: 'reduce' }))
+    desk = await deskOpen(browser, inject('appAddress'), await contextOpen(browser, { viewport: usual }))
   })
   afterAll(() => desk.context.close())
 
@@ -90,7 +85,7 @@ describe('with a pointer', () => {
 
 describe('with a finger', () => {
   it('all that can be pressed is large enough and nothing is cut off, on a tablet and on a page as narrow as a pocket', async () => {
-    const context = await browser.newContext({ viewport: tablet, hasTouch: true, isMobile: true, reducedMotion: 'reduce' })
+    const context = await contextOpen(browser, { viewport: tablet, hasTouch: true, isMobile: true })
     const desk = await deskOpen(browser, inject('appAddress'), context)
     const { page } = desk
     const here = async (): Promise<readonly string[]> => [...(await smallTargets(page, leastPx.touch)), ...(await cutOff(page))]
@@ -108,7 +103,7 @@ describe('with a finger', () => {
 
 describe('the focus', () => {
   it('stays with the hand when what had it goes: things taken out, steps taken back, cures made, drawers changed', async () => {
-    const context = await browser.newContext({ viewport: usual, reducedMotion: 'reduce' })
+    const context = await contextOpen(browser, { viewport: usual })
     const desk = await deskOpen(browser, inject('appAddress'), context)
     const { page } = desk
     const lost: string[] = []

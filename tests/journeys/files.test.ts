@@ -1,22 +1,15 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Browser } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
+const browser = await journeysBrowser()
 let desk: Desk
 const folder = mkdtempSync(join(tmpdir(), 'waybench-files-'))
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-  rmSync(folder, { recursive: true, force: true })
-})
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
 /** A desk of its own for each test of a group, or one for all of it where nothing is to change on it. */
 function onDesk(begin: typeof beforeEach | typeof beforeAll, end: typeof afterEach | typeof afterAll): void {
   begin(async () => {
@@ -137,7 +130,7 @@ describe('a plan as a link', () => {
     const plan = await desk.savedPlan()
     await desk.menu('File', /^The plan as a link/)
     const link = await desk.page.getByRole('textbox', { name: 'Link' }).inputValue()
-    const other = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const other = await contextOpen(browser)
     const asked: string[] = []
     other.on('request', (request) => asked.push(request.url()))
     const there = await deskOpen(browser, link, other)

@@ -1,15 +1,8 @@
 import { gzipSync } from 'node:zlib'
-import { expect, afterAll, beforeAll, inject, it } from 'vitest'
-import type { Browser } from 'playwright-core'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** Names of what the page's head asks for, and of all that these import before they run. */
 async function firstScripts(address: string): Promise<ReadonlyMap<string, Buffer>> {
@@ -37,7 +30,7 @@ it('is under 200 kB gzipped before anything is seen', async () => {
 it('keeps its layout, and loses nothing that a quick hand does, while the rest is on its way', async () => {
   const address = inject('appAddress')
   const first = await firstScripts(address)
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce', serviceWorkers: 'block' })
+  const context = await contextOpen(browser)
   let release: () => void = () => undefined
   const released = new Promise<void>((resolve) => {
     release = resolve

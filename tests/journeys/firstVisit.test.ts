@@ -1,27 +1,18 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /**
  * From a first visit to a printed turnout on a line of one's own, on a small screen and by what stands on it: whatever is pressed has to be in sight
  * when it is wanted, without scrolling. The browser speaks German: lengths are metric and the paper is A4.
  */
 it('leads a stranger from the first look to a turnout on paper', async () => {
-  const context = await browser.newContext({
+  const context = await contextOpen(browser, {
     viewport: { width: 1366, height: 768 },
-    acceptDownloads: true,
     locale: 'de-DE',
-    reducedMotion: 'reduce',
   })
   const desk = await deskOpen(browser, inject('appAddress'), context)
   const { page } = desk

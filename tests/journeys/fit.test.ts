@@ -1,16 +1,9 @@
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 import { aTraverse, solvedPath, surveyed } from '../support/tracing.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** A curve that was built by eye is measured, and the plan learns it: from a file, with a point or two pointed at, fitted in the worker. */
 it('fits a line to measured points and lays it as a track', async () => {

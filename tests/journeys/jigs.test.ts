@@ -1,19 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { strFromU8, unzipSync } from 'fflate'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { describe, expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 describe('a jig for the printer', () => {
   it('is made on the desk and saved; the kernel comes only when it is asked for', async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const context = await contextOpen(browser)
     const fetched: string[] = []
     context.on('request', (request) => fetched.push(request.url()))
     const desk = await deskOpen(browser, inject('appAddress'), context)

@@ -1,15 +1,8 @@
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** The joint that was put in a bad place is found, taken along its rail to where the rules are content, and given back. */
 it('takes the joint that is found at the end of a curve along its rail until nothing is found, and gives it back', async () => {

@@ -1,16 +1,12 @@
 import { readFileSync } from 'node:fs'
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import type { Page } from 'playwright-core'
+import { describe, expect, inject, it } from 'vitest'
 import { planRead } from '../../src/formats/planjson.ts'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 /** The machine does other work as well. */
 const patience = { timeout: 8000 }
@@ -180,7 +176,7 @@ describe('plans that are kept in the browser', () => {
 
 describe('a browser that does not keep', () => {
   it('because it is full tells so at once; work goes on and can be saved to a file', async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const context = await contextOpen(browser)
     const wire = await context.newCDPSession(await context.newPage())
     const { origin } = new URL(inject('appAddress'))
     // Before the first page: from a first write on the browser trusts what room there was for half a minute.
@@ -204,7 +200,7 @@ describe('a browser that does not keep', () => {
   })
 
   it('because it is forbidden tells so at once; work goes on and can be saved to a file', async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+    const context = await contextOpen(browser)
     // As a browser does whose owner forbids pages to keep anything: no store may even be touched.
     await context.addInitScript(() => {
       const forbidden = (): never => {

@@ -1,14 +1,10 @@
 import { readFileSync } from 'node:fs'
-import type { Browser, Locator, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import type { Locator, Page } from 'playwright-core'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 /** Goes on with Tab until the wanted thing has the focus, as one without a pointer must; where that never comes, it is out of reach. */
 async function tabTo(page: Page, wanted: Locator): Promise<void> {

@@ -1,17 +1,11 @@
 import { readFileSync } from 'node:fs'
-import type { Browser, Download } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import type { Download } from 'playwright-core'
+import { expect, inject, it } from 'vitest'
 import { csvRead } from '../support/csvRead.ts'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** The demo railway taken to the bench: what to cut, from what, and what is done already. */
 it('lists what to cut and lay, ticks pieces off, keeps that, and takes the lists home', async () => {

@@ -2,25 +2,18 @@ import { readFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import type { Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
-import { expect, afterAll, beforeAll, inject, it } from 'vitest'
-import type { Browser } from 'playwright-core'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { planRead, planWrite } from '../../src/formats/planjson.ts'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 const hostile = '<img src="x" onerror="document.title=1"><script>document.title=2</script>'
 
 /** After one visit the whole workbench is in the browser; nobody outside is ever asked, and what a plan says is never run. */
 it('opens and works without a network after the first visit, asks nobody outside, and shows the text of a plan as text', async () => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' })
+  const context = await contextOpen(browser, { serviceWorkers: 'allow' })
   const asked: string[] = []
   context.on('request', (request) => asked.push(request.url()))
   const address = inject('appAddress')
@@ -87,7 +80,7 @@ async function buildServer(): Promise<{ readonly address: string; readonly serve
 
 it('offers a newer build and puts it in place only when asked, with the plan kept', async () => {
   const { address, server, nextBuild } = await buildServer()
-  const desk = await deskOpen(browser, address)
+  const desk = await deskOpen(browser, address, await contextOpen(browser, { serviceWorkers: 'allow' }))
   const { page } = desk
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready
@@ -122,7 +115,7 @@ it('offers a newer build and puts it in place only when asked, with the plan kep
 
 it('waits with a newer build for what is not kept, and leaves the pages of the old one what they need', async () => {
   const { address, server, nextBuild } = await buildServer()
-  const desk = await deskOpen(browser, address)
+  const desk = await deskOpen(browser, address, await contextOpen(browser, { serviceWorkers: 'allow' }))
   const { page, context } = desk
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready

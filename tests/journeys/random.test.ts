@@ -1,14 +1,9 @@
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import type { Browser } from 'playwright-core'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
 import type { Desk } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 /** Whole numbers below n that look like chance and are the same in each run (minimal standard generator of Park and Miller). */
 function chance(seed: number): (n: number) => number {

@@ -1,19 +1,12 @@
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 // The two widths that a small laptop and a tablet held across have.
 it.each([1366, 1024])('nothing that comes late moves a field or the plan on a screen %i px wide', async (width) => {
-  const context = await browser.newContext({ viewport: { width, height: 768 }, reducedMotion: 'reduce' })
+  const context = await contextOpen(browser, { viewport: { width, height: 768 } })
   const desk = await deskOpen(browser, inject('appAddress'), context)
   const { page } = desk
   const placeOf = async (selector: string): Promise<readonly number[]> => {

@@ -1,20 +1,14 @@
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
+import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(() => browser.close())
+const browser = await journeysBrowser()
 
 it('a tablet: fingers select, pinch and push', async () => {
-  const context = await browser.newContext({
+  const context = await contextOpen(browser, {
     viewport: { width: 1180, height: 820 },
     hasTouch: true,
     isMobile: true,
-    reducedMotion: 'reduce',
   })
   const desk = await deskOpen(browser, inject('appAddress'), context)
   const { page } = desk

@@ -1,24 +1,15 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { expect, inject, it } from 'vitest'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
-import type { Desk } from '../support/desk.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
 const inch = 25.4
 
-let browser: Browser
-let desk: Desk
-beforeAll(async () => {
-  browser = await browserLaunch()
-  desk = await deskOpen(browser, inject('appAddress'))
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** One builder's evening, in order: each step stands on the one before, as it would at the bench. */
 it('goes from an empty room to a sheet of paper', async () => {
+  const desk = await deskOpen(browser, inject('appAddress'))
   const { page } = desk
 
   // An empty room is one click and one confirmation away from the demo.

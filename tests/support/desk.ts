@@ -4,6 +4,7 @@ import { expect } from 'vitest'
 import { pathUnitMm } from '../../src/app/canvas/svgPath.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
 import { planRead } from '../../src/formats/planjson.ts'
+import { contextOpen } from './journeysBrowser.ts'
 
 /** The app in a browser page as a person has it, with words for what a person does. */
 export interface Desk {
@@ -25,8 +26,7 @@ export interface Desk {
 }
 
 export async function deskOpen(browser: Browser, address: string, context?: BrowserContext): Promise<Desk> {
-  const own =
-    context ?? (await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true, reducedMotion: 'reduce' }))
+  const own = context ?? (await contextOpen(browser))
   const page = await own.newPage()
   page.setDefaultTimeout(15_000)
   const errors: string[] = []
