@@ -1,6 +1,4 @@
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { browserLaunch } from '../../scripts/browser.mjs'
+import { describe, expect, it } from 'vitest'
 import { sheetsForSubject } from '../../src/core/deliver/index.ts'
 import type { Sheet, SheetOptions } from '../../src/core/deliver/types.ts'
 import type { Point } from '../../src/core/geom/types.ts'
@@ -12,19 +10,16 @@ import { pdfRaster, type LaidPage, type Picture, type Raster } from '../support/
 import { aPaper } from '../support/paper.ts'
 import { aCorner, aTrack, aTurnout, planWith } from '../support/plans.ts'
 import { crossesOf, type ReadSheet } from '../support/sheetProof.ts'
+import { journeysBrowser } from '../support/journeysBrowser.ts'
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await browserLaunch()
-})
-afterAll(async () => {
-  await browser.close()
-})
+const browser = await journeysBrowser()
 
 /** 200 dots to the inch, nearly: a rail head of HO is eight of them wide. */
 const PX_PER_MM = 8
 /** What has to go on over the edge: heads of the rails. Dashes begin anew on each page, and words stand where there is room. */
 const RAILS = 'Head of the rails, with the gauge line'
+
+type Tiling = NonNullable<SheetOptions['tiling']>
 
 interface Printed extends ReadSheet {
   /** Of its page in the PDF, from 1. */
@@ -38,10 +33,22 @@ const bent = aTrack({
   end: { kind: 'free', x: 1800, y: 1100 },
 })
 
-async function print(
-  kind: 'turnout' | 'track',
-  tiling: NonNullable<SheetOptions['tiling']>,
-): Promise<{ readonly pages: readonly Printed[]; readonly raster: Raster }> {
+interface Print {
+  readonly pages: readonly Printed[]
+  readonly raster: Raster
+}
+
+const prints = new Map<string, Promise<Print>>()
+
+/** Each print is made and opened once, whatever is looked for in it. */
+function print(kind: 'turnout' | 'track', tiling: Tiling): Promise<Print> {
+  const name = `${kind} in tiles of a ${tiling}`
+  const made = prints.get(name) ?? printMade(kind, tiling)
+  prints.set(name, made)
+  return made
+}
+
+async function printMade(kind: 'turnout' | 'track', tiling: Tiling): Promise<Print> {
   const plan = planWith({ tracks: [bent], turnouts: [aTurnout({ stationMm: 300, frog: 9 })] })
   const set = sheetsForSubject(pipelineCreate().derive(plan), kind === 'turnout' ? { kind, id: 'turnout-1' } : { kind, id: 'track-1' }, {
     paper: aPaper('letter'),
@@ -181,7 +188,6 @@ describe('neighbouring pages of a PDF as pictures, laid on each other at their m
       expect(alone, `${names}: of ${dark} dark dots`).toBeLessThanOrEqual(0.003 * dark)
     }
     expect(rails).toBeGreaterThan(1000)
-    await raster.close()
   })
 
   it('sees a page that lies a third of a millimetre off its marks', async () => {
@@ -191,6 +197,5 @@ describe('neighbouring pages of a PDF as pictures, laid on each other at their m
     if (laid === null) throw new Error('no neighbours')
     const { dark, alone } = await overlaid(raster, laid, RAILS, 0.25)
     expect(alone).toBeGreaterThan(0.02 * dark)
-    await raster.close()
   })
 })

@@ -21,7 +21,6 @@ export interface Raster {
   /** Names of the layers of the PDF as the viewer lists them. */
   readonly layers: readonly string[]
   readonly picture: (laid: LaidPage, width: number, height: number, shown: readonly string[]) => Promise<Picture>
-  readonly close: () => Promise<void>
 }
 
 const host = 'http://pdf.invalid/'
@@ -81,7 +80,6 @@ export async function pdfRaster(browser: Browser, bytes: Uint8Array, pxPerMm: nu
       const text = await run<string>(page, 'pdfDraw', laid, width, height, shown)
       return { width, height, dark: Uint8Array.from(text, (letter) => (letter === '1' ? 1 : 0)) }
     },
-    close: () => page.close(),
   }
 }
 
