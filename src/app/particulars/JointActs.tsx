@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { Path, Point } from '../../core/geom/types.ts'
+import { trackPath } from '../../core/network/index.ts'
 import type { Id, TrackEndName } from '../../core/plan/types.ts'
 import { endSet, jointInLine, jointMove } from '../../tools/index.ts'
 import type { Joint } from '../../tools/index.ts'
@@ -20,10 +21,7 @@ export function JointActs({ joint }: { readonly joint: Joint }): ReactNode {
   const { track, end, met } = joint
   const name = usePlan(({ plan }) => recordName(plan, 'tracks', met.track))
   const own = usePlan(({ plan }) => recordName(plan, 'tracks', track))
-  const path = useDerived((state) => {
-    const alignment = state.derived.network.tracks.get(track)?.alignment
-    return alignment?.ok === true ? alignment.path : null
-  })
+  const path = useDerived((state) => trackPath(state.derived.network, track))
   const isOff = met.gapMm > 0.01 || Math.abs(met.kinkRad) > straightRad
   const inLine = isOff ? jointInLine(joint) : null
   return (

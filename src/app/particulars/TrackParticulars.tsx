@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { trackPath } from '../../core/network/index.ts'
 import { recordFind } from '../../core/plan/index.ts'
 import type { Id, Plan, Track } from '../../core/plan/types.ts'
 import { useDerived, usePlan, usePrefs, useStores } from '../context.ts'
@@ -176,10 +177,7 @@ function TrackActs({ track }: { readonly track: Track }): ReactNode {
 /** Opening a loop needs an end: just short of the start, on the side that returns to it. */
 function OpenLoop({ track }: { readonly track: Track }): ReactNode {
   const stores = useStores()
-  const path = useDerived((state) => {
-    const alignment = state.derived.network.tracks.get(track.id)?.alignment
-    return alignment?.ok === true ? alignment.path : null
-  })
+  const path = useDerived((state) => trackPath(state.derived.network, track.id))
   if (path === null || track.start.kind !== 'free') return null
   return (
     <Act

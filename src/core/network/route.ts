@@ -1,6 +1,7 @@
 import { pathMove, pathPoseAt, pathReverse, pathSlice } from '../geom/index.ts'
 import type { Path, PathElement, Pose } from '../geom/types.ts'
 import type { Id, TrackEndName, TurnoutLeg } from '../plan/types.ts'
+import { trackPath } from './trackPath.ts'
 import type { Network, NetworkTrack, NetworkTurnout } from './types.ts'
 
 /** How the points of a turnout lie. */
@@ -77,7 +78,7 @@ export function routeFrom(
   lined: ReadonlyMap<Id, Lined>,
   reach: { readonly aheadMm: number; readonly behindMm: number },
 ): Route | null {
-  const path = pathOf(network, place.track)
+  const path = trackPath(network, place.track)
   if (path === null || place.stationMm < 0 || place.stationMm > path.lengthMm) return null
   const ahead = walk(network, place, lined, reach.aheadMm)
   const behind = walk(network, { ...place, isRising: !place.isRising }, lined, reach.behindMm)
@@ -121,11 +122,6 @@ function turned(piece: RoutePiece, placeMm: number): RoutePiece {
   return { ...piece, fromMm, stationMm: piece.stationMm + (piece.isRising ? 1 : -1) * piece.lengthMm, isRising: !piece.isRising }
 }
 
-function pathOf(network: Network, track: Id): Path | null {
-  const alignment = network.tracks.get(track)?.alignment
-  return alignment?.ok === true ? alignment.path : null
-}
-
 interface Stepped {
   readonly piece: RoutePiece
   readonly path: Path
@@ -152,7 +148,7 @@ function walk(network: Network, from: RoutePlace, lined: ReadonlyMap<Id, Lined>,
   for (let piece = 0; piece < mostPieces; piece++) {
     if (lengthMm >= reachMm) break
     const solved = network.tracks.get(place.track)
-    const path = pathOf(network, place.track)
+    const path = trackPath(network, place.track)
     if (solved === undefined || path === null) return done({ kind: 'goesOn' })
     const { isRising, stationMm } = place
     const met = pointsAhead(network, place, behind)
@@ -240,7 +236,7 @@ function legRoute({ result }: NetworkTurnout, leg: TurnoutLeg): Path | null {
 
 function trackAtLeg(network: Network, turnout: Id, leg: TurnoutLeg): RoutePlace | null {
   for (const { track } of network.tracks.values()) {
-    const path = pathOf(network, track.id)
+    const path = trackPath(network, track.id)
     if (path === null) continue
     if (isLeg(track.start, turnout, leg)) return { track: track.id, stationMm: 0, isRising: true }
     if (isLeg(track.end, turnout, leg)) return { track: track.id, stationMm: path.lengthMm, isRising: false }
@@ -266,7 +262,7 @@ function beyondEnd(network: Network, { track, alignment }: NetworkTrack, end: Tr
   if (there.kind === 'leg') {
     const turnout = network.turnouts.get(there.turnout)
     const route = turnout === undefined ? null : legRoute(turnout, there.leg)
-    if (turnout === undefined || route === null || pathOf(network, turnout.turnout.track) === null) return { kind: 'none' }
+    if (turnout === undefined || route === null || trackPath(network, turnout.turnout.track) === null) return { kind: 'none' }
     const { track: host, stationMm, facing } = turnout.turnout
     return { kind: 'leg', turnout, leg: there.leg, route, place: { track: host, stationMm, isRising: facing !== 'rising' } }
   }

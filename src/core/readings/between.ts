@@ -1,8 +1,9 @@
 import { classCars, classVehicles, lineReach, trackLine, zoneStore } from '../clearance/index.ts'
 import type { LineSide } from '../clearance/index.ts'
 import { pathNearest, pathPoseAt, pathSlice, pathsJoined, pointDistance } from '../geom/index.ts'
-import type { Path, Point } from '../geom/types.ts'
+import type { Point } from '../geom/types.ts'
 import { isOnOtherLevel, trackLevels } from '../levels/index.ts'
+import { trackPath } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
 import type { Id } from '../plan/types.ts'
 
@@ -26,7 +27,7 @@ export interface BetweenTracks {
  * Outcome:   null for a track without a line, or a station that is not on it.
  */
 export function betweenTracks(network: Network, track: Id, stationMm: number, other: Id): BetweenTracks | null {
-  const [mine, theirs] = [pathOf(network, track), pathOf(network, other)]
+  const [mine, theirs] = [trackPath(network, track), trackPath(network, other)]
   if (mine === null || theirs === null || stationMm < 0 || stationMm > mine.lengthMm) return null
   const from = pathPoseAt(mine, stationMm)
   const there = pathNearest(theirs, from).stationMm
@@ -38,11 +39,6 @@ export function betweenTracks(network: Network, track: Id, stationMm: number, ot
   const [one = null, two = null] = reaches
   const clearMm = one === null || two === null ? null : centresMm - one - two
   return { centresMm, clearMm, from: { x: from.x, y: from.y }, to: { x: to.x, y: to.y } }
-}
-
-const pathOf = (network: Network, id: Id): Path | null => {
-  const alignment = network.tracks.get(id)?.alignment
-  return alignment?.ok === true ? alignment.path : null
 }
 
 /** How far what runs on a track reaches at a station to the side on which a point lies, mm; null: no car is known. */

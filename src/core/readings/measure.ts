@@ -1,8 +1,9 @@
 import { angleBetween, pathCurvatureAt, pathFlatten, pathPoseAt, pointDistance, poseOffset } from '../geom/index.ts'
 import type { Path, Point } from '../geom/types.ts'
-import { keptOn } from '../plan/index.ts'
-import type { Id, ReadingOf } from '../plan/types.ts'
+import { trackPath } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
+import { keptOn } from '../plan/index.ts'
+import type { ReadingOf } from '../plan/types.ts'
 import { betweenTracks } from './between.ts'
 
 /** What a measurement comes to on the plan as it is now, and the line that shows where it was taken. */
@@ -37,10 +38,6 @@ export function readingMeasure(of: ReadingOf, network: Network): Measured {
 const kept = keptOn<ReadingOf, Measured>()
 
 function measure(of: ReadingOf, network: Network): Measured {
-  const pathOf = (id: Id): Path | null => {
-    const alignment = network.tracks.get(id)?.alignment
-    return alignment?.ok === true ? alignment.path : null
-  }
   switch (of.kind) {
     case 'distance':
       return { kind: 'length', mm: pointDistance(of.from, of.to), line: [of.from, of.to] }
@@ -50,13 +47,13 @@ function measure(of: ReadingOf, network: Network): Measured {
       return { kind: 'angle', rad: Math.abs(angleBetween(heading(of.from), heading(of.to))), line: [of.from, of.at, of.to] }
     }
     case 'along': {
-      const path = pathOf(of.track)
+      const path = trackPath(network, of.track)
       if (path === null || !isOn(path, of.fromMm) || !isOn(path, of.toMm)) return unknown
       const [fromMm, toMm] = [Math.min(of.fromMm, of.toMm), Math.max(of.fromMm, of.toMm)]
       return { kind: 'length', mm: toMm - fromMm, line: pathFlatten(path, { fromMm, toMm, offsetMm: 0, toleranceMm: drawnMm }) }
     }
     case 'radius': {
-      const path = pathOf(of.track)
+      const path = trackPath(network, of.track)
       if (path === null || !isOn(path, of.stationMm)) return unknown
       const pose = pathPoseAt(path, of.stationMm)
       const curvature = pathCurvatureAt(path, of.stationMm)

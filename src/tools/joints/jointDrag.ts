@@ -1,12 +1,12 @@
 import type { PlanCommand } from '../../core/edit/types.ts'
 import { pathNearestWithin, pathPoseAt } from '../../core/geom/index.ts'
 import type { Point, Pose } from '../../core/geom/types.ts'
+import { trackPath } from '../../core/network/index.ts'
 import type { Network } from '../../core/network/types.ts'
 import type { Id, Plan } from '../../core/plan/types.ts'
 import { lineNearest, linePoseAt, runPlaceNear } from '../../core/rails/index.ts'
 import type { JointRule, RailJoint, RailLine, RailPlace, RailRun } from '../../core/rails/index.ts'
 import { wholeOf } from '../shared/snap.ts'
-import { pathOf } from './jointNudge.ts'
 
 /* A joint taken along its rail. It stays in its run: beyond a break other rail begins. */
 
@@ -73,7 +73,7 @@ export function jointTrial(
 
 /** Where a held joint stands at a typed station of the track that it is on; null: its rail does not reach there. */
 export function jointAtStation(hold: JointHold, track: Id, stationMm: number, plan: Plan, network: Network): JointTrial | null {
-  const path = pathOf(network, track)
+  const path = trackPath(network, track)
   if (path === null || stationMm < 0 || stationMm > path.lengthMm) return null
   const trial = jointTrial(hold, pathPoseAt(path, stationMm), plan, network, null)
   const isThere = trial?.place.track === track && Math.abs(trial.place.stationMm - stationMm) < roundingMm
@@ -89,7 +89,7 @@ export function jointReach({ run }: JointHold, track: Id): { readonly fromMm: nu
 /** The place abreast of a run at a distance along it, its station exact on the track's own line. */
 function placeAt(run: RailRun, line: RailLine, atMm: number, network: Network): RailPlace | null {
   const near = runPlaceNear(run, atMm)
-  const path = near === null ? null : pathOf(network, near.track)
+  const path = near === null ? null : trackPath(network, near.track)
   if (near === null || path === null || near.stationMm < 0 || near.stationMm > path.lengthMm) return near
   const [from, to] = [Math.max(0, near.stationMm - nearMm), Math.min(path.lengthMm, near.stationMm + nearMm)]
   return { ...near, stationMm: pathNearestWithin(path, linePoseAt(line, atMm), from, to).stationMm }
@@ -97,7 +97,7 @@ function placeAt(run: RailRun, line: RailLine, atMm: number, network: Network): 
 
 /** How far along its run a place is that lies a little farther on the same track. */
 function alongOf(line: RailLine, { track, stationMm }: RailPlace, toMm: number, atMm: number, network: Network): number {
-  const path = pathOf(network, track)
+  const path = trackPath(network, track)
   const isOnLine = path !== null && [stationMm, toMm].every((at) => at >= 0 && at <= path.lengthMm)
   if (isOnLine) {
     // Both rails lie square to the track's line: the foot of the new place on this one.
