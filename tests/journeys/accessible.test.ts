@@ -35,6 +35,7 @@ async function lookThrough(
   const found: string[] = []
   for (const view of views) {
     await view.open(desk)
+    await desk.arrived()
     for (const words of await look(view)) found.push(`${view.name}: ${words}`)
     await calm(desk)
     if ((await focused(desk.page)) === null) found.push(`${view.name}: the focus is lost when it is shut`)

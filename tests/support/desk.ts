@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page, Request } from 'playwright-core'
 import { expect } from 'vitest'
 import { pathUnitMm } from '../../src/app/canvas/svgPath.ts'
 import type { Plan } from '../../src/core/plan/types.ts'
@@ -12,6 +12,8 @@ export interface Desk {
   readonly context: BrowserContext
   /** Errors that the page threw or logged; a journey ends with none. */
   readonly errors: readonly string[]
+  /** Ends when all parts of the app that were called for have come and are drawn: what comes late would lie over what is done next. */
+  arrived(): Promise<void>
   stage(word: string): Promise<void>
   button(name: string | RegExp): Promise<void>
   menu(word: string, item: string | RegExp): Promise<void>
@@ -34,6 +36,10 @@ export async function deskOpen(browser: Browser, address: string, context?: Brow
   page.on('console', (message) => {
     if (message.type() === 'error') errors.push(message.text())
   })
+  const awaited = new Set<Request>()
+  page.on('request', (request) => awaited.add(request))
+  page.on('requestfinished', (request) => awaited.delete(request))
+  page.on('requestfailed', (request) => awaited.delete(request))
   await page.goto(address)
   // The tool in the hand comes behind the picture.
   await page.locator('[role=application]:not([aria-busy])').waitFor()
@@ -55,6 +61,13 @@ export async function deskOpen(browser: Browser, address: string, context?: Brow
     page,
     context: own,
     errors,
+    async arrived() {
+      do {
+        while (awaited.size > 0) await page.waitForTimeout(20)
+        // One that has come may call for the next, and is drawn a frame later.
+        await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))))
+      } while (awaited.size > 0)
+    },
     async stage(word) {
       await page
         .getByRole('navigation', { name: 'Stages' })
