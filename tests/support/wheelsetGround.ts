@@ -7,6 +7,9 @@ import type { TurnoutRail, WorkRoute } from '../../src/core/turnout/types.ts'
 /** Steps of a walk along a gauge: 0.2 mm in HO. A flange is twenty steps long. */
 const stepsPerGauge = 80
 
+/** Heads that lie farther from the line are those of other tracks: a wheel on the line stands half a gauge off, and its axle no more aside. */
+const asideGauges = 2
+
 /** From the lower offset to the higher one. */
 export type Interval = readonly [low: number, high: number]
 
@@ -35,6 +38,8 @@ export interface WalkGround {
   readonly stepMm: number
   readonly places: readonly Place[]
   readonly lanes: readonly Lane[]
+  /** The lanes that lie across each place. */
+  readonly lanesAt: readonly (readonly Lane[])[]
 }
 
 /** A place of the route: where it is, the direction square to it, station and curvature. */
@@ -48,7 +53,7 @@ interface Place {
 }
 
 /** A head without a break along the route: between which offsets it lies at each step, `from` on. */
-interface Lane {
+export interface Lane {
   readonly from: number
   readonly low: number[]
   readonly high: number[]
@@ -57,8 +62,13 @@ interface Lane {
 export function walkGround({ route, rails, throwMm }: WalkPlan): WalkGround {
   const stepMm = route.gaugeMm / stepsPerGauge
   const places = routePlaces(route, stepMm)
-  const lanes = rails.flatMap((rail) => headLanes(stripOf(places, stepMm, rail, route, throwMm), places, stepMm))
-  return { gaugeMm: route.gaugeMm, stepMm, places, lanes }
+  const asideMm = asideGauges * route.gaugeMm
+  const lanes = rails.flatMap((rail) =>
+    stripsOf(places, stepMm, rail, route, throwMm).flatMap((strip) => headLanes(strip, places, stepMm, asideMm)),
+  )
+  const lanesAt = places.map((): Lane[] => [])
+  for (const lane of lanes) for (let i = 0; i < lane.low.length; i++) lanesAt[lane.from + i]?.push(lane)
+  return { gaugeMm: route.gaugeMm, stepMm, places, lanes, lanesAt }
 }
 
 /** The route in even steps, run on straight at both ends by half a gauge. */
@@ -83,7 +93,7 @@ function railStations({ gaugeLine, headTaper = [] }: TurnoutRail, stepMm: number
   const even = Array.from({ length: count + 1 }, (_, i) => (lengthMm * i) / count)
   const joints = gaugeLine.elements.map(({ startStationMm }) => startStationMm)
   const all = [...even, ...joints, ...headTaper.map(({ alongMm }) => alongMm)].filter((at) => at >= 0 && at <= lengthMm)
-  return [...new Set(all)].toSorted((a, b) => a - b)
+  return all.toSorted((a, b) => a - b).filter((at, i, sorted) => at !== sorted[i - 1])
 }
 
 function headWidthAt({ headTaper, headWidthMm, startHeadMm, endHeadMm, gaugeLine }: TurnoutRail, along: number): number {
@@ -98,19 +108,35 @@ function headWidthAt({ headTaper, headWidthMm, startHeadMm, endHeadMm, gaugeLine
   return a ? a.headMm + ((b.headMm - a.headMm) * (along - a.alongMm)) / (b.alongMm - a.alongMm) : b.headMm
 }
 
-function stripOf(places: readonly Place[], stepMm: number, rail: TurnoutRail, route: WorkRoute, throwMm: number): Strip {
+/** A rail's head as strips: one for each time that the rail comes near to the line. */
+function stripsOf(places: readonly Place[], stepMm: number, rail: TurnoutRail, route: WorkRoute, throwMm: number): readonly Strip[] {
   const { gaugeLine, headSide } = rail
   const opens = rail.role.startsWith('point') && isInTheWay(places, gaugeLine, route.gaugeMm) ? throwMm : 0
   const place = placer(places)
-  const corners = railStations(rail, stepMm).map((along) => {
+  const [firstS, lastS] = [places[0]?.s ?? 0, places.at(-1)?.s ?? 0]
+  const farMm = (asideGauges + 1) * route.gaugeMm
+  const strips: { face: Vertex[]; far: Vertex[] }[] = []
+  let nearFrom = 0
+  let isNear = false
+  for (const along of railStations(rail, stepMm)) {
+    if (along < nearFrom) continue
     const { x, y, headingRad } = pathPoseAt(gaugeLine, along)
     const [nx, ny] = [-Math.sin(headingRad), Math.cos(headingRad)]
     // An open point has turned about its heel, away from the rail that it lies against.
     const near = -headSide * opens * (1 - along / gaugeLine.lengthMm)
-    const far = near + headSide * headWidthAt(rail, along)
-    return { face: place(x + near * nx, y + near * ny), far: place(x + far * nx, y + far * ny) }
-  })
-  return { face: corners.map(({ face }) => face), far: corners.map(({ far }) => far) }
+    const back = near + headSide * headWidthAt(rail, along)
+    const face = place(x + near * nx, y + near * ny)
+    // From far off it cannot come near in less than the way there.
+    nearFrom = along + Math.max(Math.abs(face.o), firstS - face.s, face.s - lastS) - farMm
+    if (nearFrom > along) isNear = false
+    else {
+      if (!isNear) strips.push({ face: [], far: [] })
+      isNear = true
+      strips.at(-1)?.face.push(face)
+      strips.at(-1)?.far.push(place(x + back * nx, y + back * ny))
+    }
+  }
+  return strips
 }
 
 /**
@@ -150,23 +176,30 @@ function placer(places: readonly Place[]): (x: number, y: number) => Vertex {
   }
 }
 
-/** A head as lanes: one, but for a rail so steep across the route that it bends back over itself. */
-function headLanes({ face, far }: Strip, places: readonly Place[], stepMm: number): readonly Lane[] {
-  const cuts = new Map<number, Interval[]>()
+/** A head as lanes: one, but for a rail so steep across the route that it bends back over itself. What lies farther aside is left out. */
+function headLanes({ face, far }: Strip, places: readonly Place[], stepMm: number, asideMm: number): readonly Lane[] {
   const firstS = places[0]?.s ?? 0
+  /** Where the head lies at each step that it reaches. */
+  const cuts: Interval[][] = []
+  let begin = places.length
   for (let i = 0; i + 1 < face.length; i++) {
-    const ring = [face[i], face[i + 1], far[i + 1], far[i]].flatMap((corner) => (corner ? [corner] : []))
-    const stations = ring.map(({ s }) => s)
-    const from = Math.max(0, Math.ceil((Math.min(...stations) - firstS) / stepMm))
-    const to = Math.min(places.length - 1, Math.floor((Math.max(...stations) - firstS) / stepMm))
+    const [a, b, c, d] = [face[i], face[i + 1], far[i + 1], far[i]]
+    if (!a || !b || !c || !d) continue
+    if (Math.min(a.o, b.o, c.o, d.o) > asideMm || Math.max(a.o, b.o, c.o, d.o) < -asideMm) continue
+    const from = Math.max(0, Math.ceil((Math.min(a.s, b.s, c.s, d.s) - firstS) / stepMm))
+    const to = Math.min(places.length - 1, Math.floor((Math.max(a.s, b.s, c.s, d.s) - firstS) / stepMm))
+    if (from > to) continue
+    const ring = [a, b, c, d]
     for (let j = from; j <= to; j++) {
       const cut = ringCut(ring, firstS + j * stepMm)
-      if (cut) cuts.set(j, merged([...(cuts.get(j) ?? []), cut], stepMm * 1e-3))
+      const before = cuts[j]
+      if (cut) cuts[j] = before ? merged([...before, cut], stepMm * 1e-3) : [cut]
     }
+    begin = Math.min(begin, from)
   }
   const lanes: Lane[] = []
-  for (const [j, intervals] of [...cuts].toSorted(([a], [b]) => a - b)) {
-    for (const [low, high] of intervals) {
+  for (let j = begin; j < cuts.length; j++) {
+    for (const [low, high] of cuts[j] ?? []) {
       const before = lanes.find(
         ({ from, low: lows, high: highs }) => from + lows.length === j && (lows.at(-1) ?? 0) <= high && (highs.at(-1) ?? 0) >= low,
       )
@@ -182,14 +215,16 @@ function headLanes({ face, far }: Strip, places: readonly Place[], stepMm: numbe
 /** Where a line square to the route cuts a ring of corners. */
 function ringCut(ring: readonly Vertex[], s: number): Interval | null {
   let [low, high] = [Infinity, -Infinity]
-  ring.forEach((a, i) => {
-    const b = ring[(i + 1) % ring.length] ?? a
-    if (Math.min(a.s, b.s) > s || Math.max(a.s, b.s) < s) return
-    for (const o of a.s === b.s ? [a.o, b.o] : [a.o + ((b.o - a.o) * (s - a.s)) / (b.s - a.s)]) {
-      low = Math.min(low, o)
-      high = Math.max(high, o)
+  let a = ring.at(-1)
+  for (const b of ring) {
+    if (a && Math.min(a.s, b.s) <= s && Math.max(a.s, b.s) >= s) {
+      const one = a.s === b.s ? a.o : a.o + ((b.o - a.o) * (s - a.s)) / (b.s - a.s)
+      const other = a.s === b.s ? b.o : one
+      low = Math.min(low, one, other)
+      high = Math.max(high, one, other)
     }
-  })
+    a = b
+  }
   return low <= high ? [low, high] : null
 }
 

@@ -1,5 +1,5 @@
 import { merged } from './wheelsetGround.ts'
-import type { Interval, WalkGround } from './wheelsetGround.ts'
+import type { Interval, Lane, WalkGround } from './wheelsetGround.ts'
 
 /*
  * A wheelset rolled through special work, seen from above, from nothing but rail heads. It knows no guard rail, no frog and no
@@ -48,6 +48,11 @@ const touchPerGauge = 0.004 / 16.5
 /** A tread may sink by this part of the flange's depth where it rolls from head to head; the flange still clears the floor by it. */
 const mostSinkPerDepth = 0.15
 
+/** Left and right wheel. */
+const sides = [1, -1] as const
+/** A flange may stand half a gauge off its place beside the line; the rest is more than the line bends under a flange. */
+const besideGauges = 0.6
+
 /** Rolls the wheelset along the route both ways. */
 export function wheelsetWalk(ground: WalkGround, wheels: Wheelset): Walk {
   const { stepMm, places, gaugeMm } = ground
@@ -56,8 +61,9 @@ export function wheelsetWalk(ground: WalkGround, wheels: Wheelset): Walk {
   const flange = Array.from({ length: 2 * reach + 1 }, (_, i) => flangeAt((i - reach) * stepMm, wheels))
   const [first, last] = walkedStretch(ground, reach)
   const touch = touchPerGauge * gaugeMm
+  const shut = shutPlaces(ground, reach, flange, wheels.backToBackMm)
   const open: (readonly Interval[])[] = []
-  for (let i = first; i <= last; i++) open.push(openings(ground, i, reach, flange, wheels.backToBackMm))
+  for (let i = first; i <= last; i++) open.push(openings(shut[i] ?? [], gaugeMm))
 
   if (open.length === 0) throw new Error('no track to roll on')
   const faults: WalkFault[] = []
@@ -76,7 +82,8 @@ export function wheelsetWalk(ground: WalkGround, wheels: Wheelset): Walk {
         break
       }
       held = next.held
-      const sink = Math.max(...held.flatMap((axle) => [1, -1].map((side) => treadSink(ground, first + i, axle, side, reach, wheels))))
+      let sink = 0
+      for (const axle of held) for (const side of sides) sink = Math.max(sink, treadSink(ground, first + i, axle, side, reach, wheels))
       deepestMm = Math.max(deepestMm, sink)
       if (sink > mostSinkPerDepth * wheels.flangeDepthMm) {
         fault('drops', sink)
@@ -135,50 +142,64 @@ function flangeAt(x: number, { diameterMm, flangeDepthMm, flangeMm }: Wheelset):
 }
 
 /** First and last step at which the whole length of a flange has a head of the route's own beside it on both sides. */
-function walkedStretch({ places, lanes, gaugeMm }: WalkGround, reach: number): readonly [number, number] {
+function walkedStretch({ places, lanesAt, gaugeMm }: WalkGround, reach: number): readonly [number, number] {
   const hasHead = (i: number, side: number): boolean =>
-    lanes.some(({ from, low, high }) => {
-      const [a, b] = [low[i - from], high[i - from]]
-      if (a === undefined || b === undefined) return false
-      const face = Math.min(side * a, side * b)
+    (lanesAt[i] ?? []).some(({ from, low, high }) => {
+      const face = Math.min(side * (low[i - from] ?? NaN), side * (high[i - from] ?? NaN))
       return face > 0.45 * gaugeMm && face < 0.62 * gaugeMm
     })
   const railed = places.map((_, i) => hasHead(i, 1) && hasHead(i, -1))
   return [railed.indexOf(true) + reach, railed.lastIndexOf(true) - reach]
 }
 
-/** Where the axle may stand across the line at a step: every place at which neither flange enters a head. */
-function openings(
+/** Where the axle must not stand across the line, at each step: every place at which a flange enters a head. What is shut far aside is left out. */
+function shutPlaces(
   { places, lanes, gaugeMm }: WalkGround,
-  index: number,
   reach: number,
   flange: readonly FlangeSection[],
   backToBackMm: number,
-): readonly Interval[] {
-  const k = places[index]?.k ?? 0
+): readonly (readonly Interval[])[] {
   const touch = touchPerGauge * gaugeMm
-  const shut: Interval[] = []
-  for (const lane of lanes) {
-    const first = Math.max(index - reach, lane.from)
-    const last = Math.min(index + reach, lane.from + lane.low.length - 1)
-    for (const side of [1, -1]) {
-      // One head along one flange is one obstacle: the places between its cuts are shut as well.
-      let [from, to] = [Infinity, -Infinity]
-      for (let i = first; i <= last; i++) {
-        const section = flange[i - index + reach]
-        if (!section) continue
-        const sag = k * section.sagMm
-        const near = side * (backToBackMm / 2 + section.fromBackMm)
-        const far = side * (backToBackMm / 2 + section.toBackMm)
-        const low = (lane.low[i - lane.from] ?? NaN) + sag - Math.max(near, far) + touch
-        const high = (lane.high[i - lane.from] ?? NaN) + sag - Math.min(near, far) - touch
-        if (low >= high) continue
-        from = Math.min(from, low)
-        to = Math.max(to, high)
+  const shut = places.map((): Interval[] => [])
+  const sags = flange.map(({ sagMm }) => sagMm)
+  const besideMm = besideGauges * gaugeMm
+  for (const side of sides) {
+    const ends = flange.map(({ fromBackMm, toBackMm }) => [side * (backToBackMm / 2 + fromBackMm), side * (backToBackMm / 2 + toBackMm)])
+    const lows = ends.map((both) => Math.min(...both))
+    const highs = ends.map((both) => Math.max(...both))
+    for (const lane of lanes) {
+      const [begin, end] = besideStretch(lane, Math.min(...lows) - besideMm, Math.max(...highs) + besideMm)
+      for (let index = Math.max(0, begin - reach); index <= Math.min(places.length - 1, end + reach); index++) {
+        const k = places[index]?.k ?? 0
+        const first = Math.max(index - reach, lane.from)
+        const last = Math.min(index + reach, lane.from + lane.low.length - 1)
+        // One head along one flange is one obstacle: the places between its cuts are shut as well.
+        let [from, to] = [Infinity, -Infinity]
+        for (let i = first; i <= last; i++) {
+          const n = i - index + reach
+          const sag = k * (sags[n] ?? NaN)
+          const low = (lane.low[i - lane.from] ?? NaN) + sag - (highs[n] ?? NaN) + touch
+          const high = (lane.high[i - lane.from] ?? NaN) + sag - (lows[n] ?? NaN) - touch
+          if (low >= high) continue
+          from = Math.min(from, low)
+          to = Math.max(to, high)
+        }
+        if (from < to) shut[index]?.push([from, to])
       }
-      if (from < to) shut.push([from, to])
     }
   }
+  return shut
+}
+
+/** First and last step at which a head lies between two offsets; the last is before the first where it never does. */
+function besideStretch({ from, low, high }: Lane, leastMm: number, mostMm: number): readonly [number, number] {
+  const isBeside = (lowMm: number, i: number): boolean => lowMm < mostMm && (high[i] ?? NaN) > leastMm
+  const first = low.findIndex(isBeside)
+  return first < 0 ? [Infinity, -Infinity] : [from + first, from + low.findLastIndex(isBeside)]
+}
+
+/** Where the axle may stand across the line: half a gauge to either side, but for what is shut. */
+function openings(shut: readonly Interval[], gaugeMm: number): readonly Interval[] {
   const open: Interval[] = []
   let at = -gaugeMm / 2
   for (const [low, high] of [...merged(shut, 0), [gaugeMm / 2, Infinity] as const]) {
@@ -191,7 +212,7 @@ function openings(
 
 /** How far a wheel sinks with its axle at y: down to where its tread first meets a head, before or behind. */
 function treadSink(
-  { places, lanes, stepMm }: WalkGround,
+  { places, lanesAt, stepMm }: WalkGround,
   index: number,
   y: number,
   side: number,
@@ -205,7 +226,9 @@ function treadSink(
   for (let x = 0; x <= 2 * reach; x++) {
     const sag = (k * (x * stepMm) ** 2) / 2
     const isCarriedAt = (at: number): boolean =>
-      lanes.some(({ from: start, low, high }) => (low[at - start] ?? Infinity) + sag < to && (high[at - start] ?? -Infinity) + sag > from)
+      (lanesAt[at] ?? []).some(
+        ({ from: start, low, high }) => (low[at - start] ?? NaN) + sag < to && (high[at - start] ?? NaN) + sag > from,
+      )
     if (isCarriedAt(index - x) || isCarriedAt(index + x)) return diameterMm / 2 - Math.sqrt((diameterMm / 2) ** 2 - (x * stepMm) ** 2)
   }
   return Infinity
