@@ -1,5 +1,4 @@
-import { boxOfPoints, pointRotate } from '../geom/index.ts'
-import type { Box, Point } from '../geom/types.ts'
+import type { Point } from '../geom/types.ts'
 
 /** A grid of windows over the plan and the cells of it that hold something. Lengths in plan mm. */
 export interface SheetGrid {
@@ -23,13 +22,10 @@ export interface GridCell {
 
 /** Points looked at while turning and shifting the grid; the chosen grid is then filled with all of them. */
 const SEARCH_POINTS = 2500
-const SHIFTS = 5
 
-interface Cover {
-  readonly angleRad: number
-  readonly origin: Point
-  readonly cells: ReadonlySet<number>
-}
+/** Shifts as parts of a step; -1 stands for content in the middle of as few windows as can be. */
+const SHIFTS = [-1, 0, 1 / 5, 2 / 5, 3 / 5, 4 / 5] as const
+type Shift = (typeof SHIFTS)[number]
 
 /**
  * The grid with the fewest sheets among the angles and a few shifts; among equals the first angle, the content in the middle.
@@ -43,35 +39,40 @@ export function sheetGrid(
 ): SheetGrid {
   const stride = Math.max(1, Math.floor(content.length / SEARCH_POINTS))
   const few = content.filter((_, i) => i % stride === 0)
-  let best: { readonly angleRad: number; readonly shift: readonly [number, number]; readonly count: number } | null = null
+  let best: { readonly angleRad: number; readonly across: Shift; readonly up: Shift; readonly count: number } | null = null
   for (const angleRad of anglesRad) {
     // None takes fewer than one.
     if (best?.count === 1) break
-    const turned = few.map((p) => pointRotate(p, -angleRad))
-    const box = boxOfPoints(turned) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }
-    for (const shift of shifts()) {
-      const { cells } = cover(turned, box, angleRad, shift, window)
-      if (best === null || cells.size < best.count) best = { angleRad, shift, count: cells.size }
+    const [xs, ys] = turned(few, angleRad)
+    // Which cell owns a point hangs on one shift across and on one up, never on both.
+    const [columns, rows] = [axis(xs, window.widthMm, window.overlapMm), axis(ys, window.heightMm, window.overlapMm)]
+    const ups = SHIFTS.map((up) => ({ up, owners: rows(up).owners }))
+    for (const across of SHIFTS) {
+      const { owners } = columns(across)
+      for (const { up, owners: rowOf } of ups) {
+        const count: number = cellsHeld(rowOf, owners, best?.count).size
+        if (best === null || count < best.count) best = { angleRad, across, up, count }
+      }
     }
   }
-  const angleRad = best?.angleRad ?? 0
-  const all = content.map((p) => pointRotate(p, -angleRad))
-  const box = boxOfPoints(all) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 }
-  const chosen = cover(all, box, angleRad, best?.shift ?? [0, 0], window)
+  const { angleRad, across, up } = best ?? { angleRad: 0, across: 0, up: 0 }
+  const [xs, ys] = turned(content, angleRad)
+  const columns = axis(xs, window.widthMm, window.overlapMm)(across)
+  const rows = axis(ys, window.heightMm, window.overlapMm)(up)
   return {
     angleRad,
-    origin: chosen.origin,
+    origin: { x: columns.origin, y: rows.origin },
     windowWidthMm: window.widthMm,
     windowHeightMm: window.heightMm,
     overlapMm: window.overlapMm,
-    cells: namedCells(chosen.cells),
+    cells: namedCells(cellsHeld(rows.owners, columns.owners)),
   }
 }
 
-/** Shifts as parts of a step; -1 stands for content in the middle of as few windows as can be. */
-function shifts(): readonly (readonly [number, number])[] {
-  const parts = [-1, ...Array.from({ length: SHIFTS }, (_, i) => i / SHIFTS)]
-  return parts.flatMap((x) => parts.map((y) => [x, y] as const))
+/** Where the points lie across and up when the plan is turned by -angle. */
+function turned(points: readonly Point[], angleRad: number): readonly [readonly number[], readonly number[]] {
+  const [cos, sin] = [Math.cos(-angleRad), Math.sin(-angleRad)]
+  return [points.map(({ x, y }) => x * cos - y * sin), points.map(({ x, y }) => x * sin + y * cos)]
 }
 
 const ROW = 65536
@@ -80,34 +81,42 @@ function cellKey(row: number, column: number): number {
   return row * ROW + column
 }
 
-function cover(
-  turned: readonly Point[],
-  { minX, minY, maxX, maxY }: Box,
-  angleRad: number,
-  shift: readonly [number, number],
-  window: { readonly widthMm: number; readonly heightMm: number; readonly overlapMm: number },
-): Cover {
-  const across = axis(minX, maxX, window.widthMm, window.overlapMm, shift[0])
-  const up = axis(minY, maxY, window.heightMm, window.overlapMm, shift[1])
+/** The cells that own points; not gone on with once they are as many as `enough`. */
+function cellsHeld(rows: readonly number[], columns: readonly number[], enough = Infinity): ReadonlySet<number> {
   const cells = new Set<number>()
-  for (const p of turned) cells.add(cellKey(up.cellOf(p.y), across.cellOf(p.x)))
-  return { angleRad, origin: { x: across.origin, y: up.origin }, cells }
+  let last = -1
+  for (let i = 0; i < rows.length; i++) {
+    const key = cellKey(rows[i] ?? 0, columns[i] ?? 0)
+    // Points follow each other along the track: most lie where the last one lay.
+    if (key === last) continue
+    last = key
+    cells.add(key)
+    if (cells.size >= enough) break
+  }
+  return cells
 }
 
-/** One direction of the grid: where the first window starts and which cell owns a place. */
-function axis(
-  min: number,
-  max: number,
-  windowMm: number,
-  overlapMm: number,
-  shift: number,
-): { origin: number; cellOf: (v: number) => number } {
+/** One direction of the grid: where the first window starts and which cell owns each place. */
+interface Axis {
+  readonly origin: number
+  readonly owners: readonly number[]
+}
+
+function axis(places: readonly number[], windowMm: number, overlapMm: number): (shift: Shift) => Axis {
+  let [min, max] = [Infinity, -Infinity]
+  for (const v of places) {
+    min = Math.min(min, v)
+    max = Math.max(max, v)
+  }
+  if (places.length === 0) [min, max] = [0, 0]
   const step = windowMm - overlapMm
   const fewest = Math.max(1, Math.ceil((max - min - overlapMm) / step - 1e-9))
-  const origin = shift < 0 ? (min + max) / 2 - (fewest * step + overlapMm) / 2 : min - shift * step
-  const last = Math.max(1, Math.ceil((max - origin - overlapMm) / step - 1e-9)) - 1
-  const first = origin + overlapMm / 2
-  return { origin, cellOf: (v) => Math.min(last, Math.max(0, Math.floor((v - first) / step))) }
+  return (shift) => {
+    const origin = shift < 0 ? (min + max) / 2 - (fewest * step + overlapMm) / 2 : min - shift * step
+    const last = Math.max(1, Math.ceil((max - origin - overlapMm) / step - 1e-9)) - 1
+    const first = origin + overlapMm / 2
+    return { origin, owners: places.map((v) => Math.min(last, Math.max(0, Math.floor((v - first) / step)))) }
+  }
 }
 
 function namedCells(keys: ReadonlySet<number>): readonly GridCell[] {
