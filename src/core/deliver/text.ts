@@ -26,17 +26,32 @@ export interface PlanText {
  * no fonts; this only serves to keep texts off one another and lines from running over.
  */
 export function textWidthMm(text: string, sizeMm: number): number {
-  let ems = 0
-  for (const letter of text) {
-    const kept = letterEms.get(letter) ?? emsOf(letter)
-    letterEms.set(letter, kept)
-    ems += kept
-  }
-  return ems * sizeMm
+  return emsOn(0, text) * sizeMm
 }
 
-/** Letters that have been judged; there are as many as the alphabets in use have. */
-const letterEms = new Map<string, number>()
+/** Width of what has been measured and what follows it, in sizes: letter on letter, as if the whole had been measured at once. */
+function emsOn(before: number, text: string): number {
+  let ems = before
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i)
+    ems += unitEms[unit] || unitJudged(unit)
+    // Two units that are one letter count once.
+    if (isLead(unit) && isTrail(text.charCodeAt(i + 1))) i++
+  }
+  return ems
+}
+
+const isLead = (unit: number): boolean => unit >= 0xd800 && unit < 0xdc00
+const isTrail = (unit: number): boolean => unit >= 0xdc00 && unit < 0xe000
+
+/** Widths of letters by their code, 0 where none has been judged yet. */
+const unitEms = new Float64Array(0x10000)
+
+function unitJudged(unit: number): number {
+  const ems = emsOf(String.fromCharCode(unit))
+  unitEms[unit] = ems
+  return ems
+}
 
 function emsOf(letter: string): number {
   if (/[mwMW%½¼¾⅛⅜⅝⅞→←↑↓—]/.test(letter)) return 0.8
@@ -52,16 +67,28 @@ const POINT = ' · '
  * still is broken where it must be. A point at a break is left out.
  */
 export function textLines(text: string, sizeMm: number, widthMm: number): readonly string[] {
-  const fits = (line: string): boolean => textWidthMm(line, sizeMm) <= widthMm
-  const filled = (lines: readonly string[], next: string, between: string): readonly string[] => {
+  const lines: string[] = []
+  /** Of the last line: what comes to it is measured alone. */
+  let lastEms = 0
+  const fill = (next: string, between: string): void => {
     const last = lines.at(-1)
-    return last !== undefined && fits(last + between + next) ? [...lines.slice(0, -1), last + between + next] : [...lines, next]
+    const ems = emsOn(emsOn(lastEms, between), next)
+    if (last !== undefined && ems * sizeMm <= widthMm) {
+      lines[lines.length - 1] = last + between + next
+      lastEms = ems
+    } else {
+      lines.push(next)
+      lastEms = emsOn(0, next)
+    }
   }
-  return text.split(POINT).reduce<readonly string[]>((lines, thing) => {
-    if (fits(thing)) return filled(lines, thing, POINT)
-    const [first = '', ...rest] = thing.split(' ').flatMap((word) => wordPieces(word, sizeMm, widthMm))
-    return rest.reduce((soFar, word) => filled(soFar, word, ' '), filled(lines, first, POINT))
-  }, [])
+  for (const thing of text.split(POINT)) {
+    if (textWidthMm(thing, sizeMm) <= widthMm) fill(thing, POINT)
+    else {
+      const words = thing.split(' ').flatMap((word) => wordPieces(word, sizeMm, widthMm))
+      for (const [i, word] of words.entries()) fill(word, i === 0 ? POINT : ' ')
+    }
+  }
+  return lines
 }
 
 /** At most so many lines; an ellipsis tells that there was more. */
@@ -75,11 +102,13 @@ export function textLinesAtMost(text: string, sizeMm: number, widthMm: number, c
 
 function wordPieces(word: string, sizeMm: number, widthMm: number): readonly string[] {
   const pieces: string[] = []
-  let piece = ''
+  let [piece, ems] = ['', 0]
   for (const letter of word) {
-    if (piece !== '' && textWidthMm(piece + letter, sizeMm) > widthMm) {
+    ems = emsOn(ems, letter)
+    if (piece !== '' && ems * sizeMm > widthMm) {
       pieces.push(piece)
       piece = ''
+      ems = emsOn(0, letter)
     }
     piece += letter
   }
