@@ -30,6 +30,17 @@ function stretchOf(element: PathElement, from: number, to: number): Stretch {
   return { element, from, to, middle: elementPoseAt(element, element.start, from + half), swing, sag: 0.5 * swing * half }
 }
 
+/** Paths are immutable, and one is mostly met with many others. Not part of any result. */
+const stretchesKept = new WeakMap<Path, readonly Stretch[]>()
+
+function stretchesOf(path: Path): readonly Stretch[] {
+  const before = stretchesKept.get(path)
+  if (before) return before
+  const stretches = pathStretches(path).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
+  stretchesKept.set(path, stretches)
+  return stretches
+}
+
 function stretchHalves({ element, from, to }: Stretch): readonly [Stretch, Stretch] {
   const middle = 0.5 * (from + to)
   return [stretchOf(element, from, middle), stretchOf(element, middle, to)]
@@ -110,8 +121,8 @@ function stretchMeeting(a: Stretch, b: Stretch): { readonly s: number; readonly 
  */
 export function pathIntersections(a: Path, b: Path, toleranceMm: number): PathMeeting[] {
   invariant(toleranceMm > 0, 'a tolerance must be above 0')
-  const spansA = pathStretches(a).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
-  const spansB = pathStretches(b).map(({ element, fromMm, toMm }) => stretchOf(element, fromMm, toMm))
+  const spansA = stretchesOf(a)
+  const spansB = stretchesOf(b)
   const found: PathMeeting[] = []
   for (const spanA of spansA) {
     for (const spanB of spansB) {

@@ -182,9 +182,12 @@ export function pathReverse(path: Path): Path {
   const elements: PathElement[] = []
   let station = 0
   let start = turned(path.end)
-  for (const element of path.elements.toReversed()) {
-    elements.push({ ...elementReverse(element), startStationMm: station, start })
-    station += element.lengthMm
+  for (let i = path.elements.length - 1; i >= 0; i--) {
+    const element = path.elements[i]
+    if (element === undefined) continue
+    const { lengthMm, k0, k1 } = elementReverse(element)
+    elements.push({ lengthMm, k0, k1, startStationMm: station, start })
+    station += lengthMm
     start = turned(element.start)
   }
   return { elements, lengthMm: path.lengthMm, end: start }
@@ -211,19 +214,22 @@ export function pathSlice(path: Path, fromMm: number, toMm: number): Path {
   const from = pathStationHeld(path, fromMm)
   const to = pathStationHeld(path, toMm)
   invariant(from <= to, () => `a slice must not run backwards: ${fromMm} to ${toMm}`)
-  const start = pathPoseAt(path, from)
   const elements: PathElement[] = []
-  let end: Pose = { x: start.x, y: start.y, headingRad: start.headingRad }
+  let cut: PathElement | null = null
+  let cutMm = 0
   for (const element of path.elements) {
     const first = Math.max(from - element.startStationMm, 0)
     const last = Math.min(to - element.startStationMm, element.lengthMm)
     if (last <= first) continue
-    const part = elementSplit(elementSplit(element, last)[0], first)[1]
-    const at = first === 0 ? element.start : elementPoseAt(element, element.start, first)
-    elements.push({ ...part, startStationMm: Math.max(0, element.startStationMm + first - from), start: at })
-    end = elementPoseAt(element, element.start, last)
+    const { lengthMm, k0, k1 } = elementSplit(elementSplit(element, last)[0], first)[1]
+    const start = first === 0 ? element.start : elementPoseAt(element, element.start, first)
+    elements.push({ lengthMm, k0, k1, startStationMm: Math.max(0, element.startStationMm + first - from), start })
+    cut = element
+    cutMm = last
   }
-  return { elements, lengthMm: to - from, end }
+  if (cut !== null) return { elements, lengthMm: to - from, end: elementPoseAt(cut, cut.start, cutMm) }
+  const { x, y, headingRad } = pathPoseAt(path, from)
+  return { elements, lengthMm: to - from, end: { x, y, headingRad } }
 }
 
 /** Distances along an element at which its tangent is level or plumb, where alone x and y can turn back. */

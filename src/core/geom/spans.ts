@@ -28,16 +28,17 @@ const spansForLength = 64
 
 /** The path cut into short, little-turning stretches in order of station. */
 export function pathStretches(path: Path): readonly PathStretch[] {
-  return path.elements.flatMap((element) => {
+  const stretches: PathStretch[] = []
+  for (const element of path.elements) {
     const { lengthMm, k0, k1 } = element
     const turn = Math.max(Math.abs(k0), Math.abs(k1)) * lengthMm
     const count = Math.max(1, Math.ceil(Math.max(turn / spanTurnRad, Math.min(lengthMm / spanLengthMm, spansForLength))))
-    return Array.from({ length: count }, (_, i) => ({
-      element,
-      fromMm: (lengthMm * i) / count,
-      toMm: i + 1 === count ? lengthMm : (lengthMm * (i + 1)) / count,
-    }))
-  })
+    for (let i = 0; i < count; i++) {
+      const toMm = i + 1 === count ? lengthMm : (lengthMm * (i + 1)) / count
+      stretches.push({ element, fromMm: (lengthMm * i) / count, toMm })
+    }
+  }
+  return stretches
 }
 
 /** Paths are immutable, so what is cut once per path is kept with it. Not part of any result. */

@@ -22,14 +22,17 @@ export function gapsBetweenTies(
   ties: readonly TurnoutTie[],
 ): readonly TurnoutGap[] {
   return gaps.map((gap) => {
-    const near = ties.toSorted((a, b) => tieDistance(a, gap.at) - tieDistance(b, gap.at)).slice(0, 4)
+    const near = ties.map((tie) => ({ tie, mm: tieDistance(tie, gap.at) })).toSorted((a, b) => a.mm - b.mm)
     const [nearest] = near
     const path = nearestLine(rails, gap)
     if (nearest === undefined || path === null) return gap
-    const bays = bayStations(path, near)
+    const bays = bayStations(
+      path,
+      near.slice(0, 4).map(({ tie }) => tie),
+    )
     const at = pathNearest(path, gap.at).stationMm
     const bay = bays.toSorted((a, b) => Math.abs(a.stationMm - at) - Math.abs(b.stationMm - at))[0]
-    if (bay === undefined || tieDistance(nearest, gap.at) >= gapClearPart * bay.clearMm) return gap
+    if (bay === undefined || nearest.mm >= gapClearPart * bay.clearMm) return gap
     const { x, y } = pathPoseAt(path, bay.stationMm)
     return feetTouch(rails, gap, { x, y }) ? gap : { ...gap, at: { x, y } }
   })
@@ -64,11 +67,8 @@ function feetTouch(rails: readonly TurnoutRail[], { rail: role }: TurnoutGap, at
  * frog and cuts the elbow's bent rail.
  */
 function nearestLine(rails: readonly TurnoutRail[], { rail: role, at }: TurnoutGap): Path | null {
-  const lines = rails
-    .filter(({ gaugeLine }) => gaugeLine.elements.length > 0)
-    .map((rail) => ({ path: rail.gaugeLine, isOwn: rail.role === role, off: pathNearest(rail.gaugeLine, at).distanceMm }))
-    .filter(({ off }) => off <= onRailMm)
-  return (lines.find(({ isOwn }) => isOwn) ?? lines[0])?.path ?? null
+  const isOn = ({ gaugeLine }: TurnoutRail): boolean => gaugeLine.elements.length > 0 && pathNearest(gaugeLine, at).distanceMm <= onRailMm
+  return (rails.find((rail) => rail.role === role && isOn(rail)) ?? rails.find(isOn))?.gaugeLine ?? null
 }
 
 /** Stations on a rail midway between neighbouring ties, and the clear width there. */

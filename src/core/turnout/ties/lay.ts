@@ -47,13 +47,9 @@ interface Spread {
 export function tiesLay(request: TieRequest): TurnoutTie[] {
   const after = stationsWay(request, 1)
   const stations = request.reach === 'on' ? after : [...stationsWay(request, -1).slice(1).toReversed(), ...after]
-  const headOf = (index: number): HeadBlocks | undefined =>
-    request.heads.find((head) => {
-      const pair = throwBay(stations, request.tieSpacingMm, head)
-      return index === pair || index === pair + 1
-    })
+  const pairs = request.heads.map((head) => ({ head, pair: throwBay(stations, request.tieSpacingMm, head) }))
   return stations.map((stationMm, index) => {
-    const head = headOf(index)
+    const head = pairs.find(({ pair }) => index === pair || index === pair + 1)?.head
     const tie = tieAt(request, stationMm, head)
     return head === undefined ? tieClear(request, tie) : tie
   })

@@ -1,4 +1,5 @@
 import { pathNearest, pathPoseAt, pathSlice } from '../../geom/index.ts'
+import type { Point } from '../../geom/types.ts'
 import type { TurnoutRail } from '../types.ts'
 import { sideSign } from './side.ts'
 import type { GaugeLine, WorkMeasures } from './types.ts'
@@ -22,8 +23,10 @@ export function railClearParts(
   const { lengthMm } = rail.gaugeLine
   // A guard rail stands the check gauge off the other line: what that leaves beside its own rail is a flangeway too.
   const flangewayMm = Math.min(measures.flangewayMm, gaugeMm - measures.checkGaugeMm)
-  const isClearAt = (station: number): boolean =>
-    lines.every((line) => !standsIn(rail, station, line, { flangewayMm, railHeadMm: measures.railHeadMm }))
+  const isClearAt = (station: number): boolean => {
+    const head = headAt(rail, station, measures.railHeadMm)
+    return lines.every((line) => !standsIn(head, line, flangewayMm, measures.railHeadMm))
+  }
   /** The last clear station on the way from a clear one to one that is not. */
   const edge = (clear: number, blocked: number): number => {
     let [good, bad] = [clear, blocked]
@@ -70,21 +73,25 @@ export function railClear(
 /** As near to a face lies on it: cut at a step, the key may fall between two. */
 const onFaceMm = 1e-6
 
-type Flangeway = Pick<WorkMeasures, 'flangewayMm' | 'railHeadMm'>
-
-/** Whether the head at a station lies where a line has its head or its flanges run: on the side without the head, nearer than a flangeway. */
-function standsIn(rail: TurnoutRail, stationMm: number, line: GaugeLine, { flangewayMm, railHeadMm }: Flangeway): boolean {
+/** The two sides of a head at a station: its face, and where it ends behind that. */
+function headAt(rail: TurnoutRail, stationMm: number, railHeadMm: number): readonly [face: Point, far: Point] {
   const face = pathPoseAt(rail.gaugeLine, stationMm)
   const reach = rail.headSide * railHeadMm
-  const far = { x: face.x - reach * Math.sin(face.headingRad), y: face.y + reach * Math.cos(face.headingRad) }
-  const flange = -sideSign(line.side)
-  const offsets = [face, far].map((point) => {
-    const near = pathNearest(line.path, point)
-    // Abreast of the line only: beyond its ends there is none.
-    return Math.abs(near.distanceMm - Math.abs(near.offsetMm)) < 1e-6 ? flange * near.offsetMm : null
-  })
-  const [a, b] = offsets
-  if (a === null || b === null || a === undefined || b === undefined) return false
+  return [face, { x: face.x - reach * Math.sin(face.headingRad), y: face.y + reach * Math.cos(face.headingRad) }]
+}
+
+/** Whether a head lies where a line has its own or its flanges run: on the side without the head, nearer than a flangeway. */
+function standsIn([face, far]: readonly [Point, Point], line: GaugeLine, flangewayMm: number, railHeadMm: number): boolean {
+  const a = flangeOffset(face, line)
+  if (a === null) return false
+  const b = flangeOffset(far, line)
+  if (b === null) return false
   const slack = slackFlangeways * flangewayMm
   return Math.min(a, b) < flangewayMm - slack && Math.max(a, b) > slack - railHeadMm
+}
+
+/** How far a point lies off a line, on the side on which its flanges run; null: not abreast of it, for beyond its ends there is none. */
+function flangeOffset(point: Point, { path, side }: GaugeLine): number | null {
+  const near = pathNearest(path, point)
+  return Math.abs(near.distanceMm - Math.abs(near.offsetMm)) < 1e-6 ? -sideSign(side) * near.offsetMm : null
 }
