@@ -11,6 +11,7 @@ import {
   poseToLocal,
 } from '../geom/index.ts'
 import type { Path, Pose } from '../geom/types.ts'
+import { keptOn } from '../plan/index.ts'
 import { crossingRequest } from '../network/index.ts'
 import { canJoin, crossingSolve, legWay, turnoutMirror, worksJoin } from '../turnout/index.ts'
 import type { JoinArm, TurnoutGeometry } from '../turnout/index.ts'
@@ -37,7 +38,22 @@ type Measures = Parameters<typeof crossingRequest>[0]
  * Outcome:  null where it has none at any centres, which is for the crossing itself to tell. Exact to a thousandth of the gauge, on the side that does.
  */
 export function scissorsCentres(railway: Measures, tieSpacingMm: number, pairs: readonly CrossoverPair[], askedMm: number): number | null {
-  const fits = (mm: number): boolean => scissorsFits(railway, tieSpacingMm, pairs, mm)
+  const [first, second] = pairs
+  if (!first || !second) return null
+  return centresKept(first[0], [railway, tieSpacingMm, ...first, ...second, askedMm], () =>
+    leastCentres(railway, tieSpacingMm, [first, second], askedMm),
+  )
+}
+
+/** A maker asks again at every step for centres that have not changed. */
+const centresKept = keptOn<TurnoutGeometry, number | null>()
+
+type BothPairs = readonly [CrossoverPair, CrossoverPair]
+
+function leastCentres(railway: Measures, tieSpacingMm: number, pairs: BothPairs, askedMm: number): number | null {
+  const [first, [a, b]] = pairs
+  const crossed: BothPairs = [first, [turnoutMirror(a), turnoutMirror(b)]]
+  const fits = (mm: number): boolean => scissorsFits(railway, tieSpacingMm, crossed, mm)
   const centresMm = Math.max(askedMm, heelsCentres(railway.gaugeMm, pairs))
   if (fits(centresMm)) return centresMm
   const tries = Array.from({ length: mostSteps }, (_, i) => centresMm + firstStepGauges * railway.gaugeMm * 2 ** i)
@@ -53,18 +69,16 @@ export function scissorsCentres(railway: Measures, tieSpacingMm: number, pairs: 
 }
 
 /** Centres at which the frogs' heels of the two turnouts on either track just meet. */
-function heelsCentres(gaugeMm: number, [first, second]: readonly CrossoverPair[]): number {
-  if (!first || !second) return 0
-  const [a, b] = first
+function heelsCentres(gaugeMm: number, [[a, b], second]: BothPairs): number {
   const needMm = Math.max(a.overallMm + second[0].overallMm, b.overallMm + second[1].overallMm)
   const frogToFrogMm = needMm - a.leadMm - b.leadMm
   return gaugeMm + frogToFrogMm * Math.tan(a.frogAngleRad) + gaugeMm / Math.cos(a.frogAngleRad)
 }
 
-function scissorsFits(railway: Measures, tieSpacingMm: number, [first, second]: readonly CrossoverPair[], centresMm: number): boolean {
-  if (!first || !second) return false
+/** Whether the diamond has room at these centres; the second pair is mirrored. */
+function scissorsFits(railway: Measures, tieSpacingMm: number, [first, second]: BothPairs, centresMm: number): boolean {
   const one = crossoverArms(railway.gaugeMm, first, centresMm)
-  const other = crossoverArms(railway.gaugeMm, [turnoutMirror(second[0]), turnoutMirror(second[1])], centresMm)
+  const other = crossoverArms(railway.gaugeMm, second, centresMm)
   const [a, b] = [wayThrough(one), wayThrough(other)]
   const meeting = a && b && pathIntersections(a, b, meetingToleranceMm)[0]
   if (!a || !b || !meeting) return false

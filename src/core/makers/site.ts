@@ -4,7 +4,7 @@ import type { Pose } from '../geom/types.ts'
 import type { Network, NetworkTrack } from '../network/types.ts'
 import { railwayOfClass, recordFind } from '../plan/index.ts'
 import type { Facing, Hand, Id, LineClass, Maker, Plan, Railway, TurnoutBuild } from '../plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
+import { turnoutRequest, turnoutSolveKept } from '../turnout/index.ts'
 import type { TurnoutGeometry } from '../turnout/index.ts'
 import { shapeOf } from './shape.ts'
 import type { Shape } from './shape.ts'
@@ -66,7 +66,7 @@ export function siteOpen(plan: Plan, network: Network, maker: Maker): Outcome<Si
     return (id === undefined ? null : recordFind(plan, 'turnouts', id)?.build) ?? standardBuild
   }
   const turnout = (index: number, hostClass: LineClass, frog: number): Outcome<TurnoutGeometry> => {
-    const solved = turnoutSolve(
+    const solved = turnoutSolveKept(
       turnoutRequest(railwayOfClass(plan.railway, hostClass), hostClass, { hand: 'left', frog, build: build(index) }),
     )
     return solved.ok ? done(solved.turnout) : fail({ kind: 'turnout', frog, problem: solved.problem })

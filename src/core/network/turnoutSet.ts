@@ -1,7 +1,7 @@
 import type { CurveElement } from '../geom/types.ts'
-import type { Railway, Turnout } from '../plan/types.ts'
-import { turnoutRequest, turnoutSolve } from '../turnout/index.ts'
-import type { TurnoutRequest, TurnoutResult } from '../turnout/types.ts'
+import type { Turnout } from '../plan/types.ts'
+import { turnoutRequest, turnoutSolve, turnoutSolveKept } from '../turnout/index.ts'
+import type { TurnoutResult } from '../turnout/types.ts'
 import { hostLine, localLine, localLineEquals, localLineIsStraight } from './localLine.ts'
 import type { LocalLine, Reach, SolvedAlignment } from './localLine.ts'
 import { turnoutPlace, wyeEndProblem } from './placement.ts'
@@ -29,28 +29,11 @@ export interface SolvedTurnout {
  */
 export function turnoutSolveOn(turnout: Turnout, host: NetworkTrack, before: SolvedTurnout | null): SolvedTurnout {
   const request = turnoutRequest(host.railway, host.lineClass, turnout)
-  const straight = before ? before.straight : straightSolve(host.railway, request)
+  const straight = before ? before.straight : turnoutSolveKept(request)
   const line = host.alignment.ok ? bentLine(turnout, host.alignment, straight, request.gaugeMm) : null
   if (line === null) return { straight, line, result: straight }
   if (before && localLineEquals(before.line, line)) return { straight, line: before.line, result: before.result }
   return { straight, line, result: turnoutSolve({ ...request, host: hostLine(line) }) }
-}
-
-/** Turnouts of a railway as on a straight: a yard has many that are alike. Not part of any result. */
-const known = new WeakMap<Railway, Map<string, TurnoutResult>>()
-/** A number that is being dragged makes many that are wanted once. */
-const mostKnown = 60
-
-function straightSolve(railway: Railway, request: TurnoutRequest): TurnoutResult {
-  const ofRailway = known.get(railway) ?? new Map<string, TurnoutResult>()
-  known.set(railway, ofRailway)
-  const key = JSON.stringify(request)
-  const before = ofRailway.get(key)
-  if (before) return before
-  if (ofRailway.size >= mostKnown) ofRailway.clear()
-  const solved = turnoutSolve(request)
-  ofRailway.set(key, solved)
-  return solved
 }
 
 /** The host about the points if it bends within what the turnout takes; null: it does not, or the turnout cannot be built at all. */
