@@ -14,24 +14,37 @@ const CELL_MM = 40
 const STEP_MM = 1
 
 export function amongTies(ties: readonly Tie[]): AmongTies {
-  const cells = new Map<number, Tie[]>()
+  const cells = new Map<number, Ground[]>()
   const key = (x: number, y: number): number => x * 16777216 + y
   const cell = (mm: number): number => Math.floor(mm / CELL_MM)
   for (const tie of ties) {
-    const reach = tie.lengthMm / 2 + REACH_WIDTHS * tie.widthMm
+    const ground = groundOf(tie)
+    const reach = ground.alongMm + ground.acrossMm
     for (let x = cell(tie.centre.x - reach); x <= cell(tie.centre.x + reach); x++)
       for (let y = cell(tie.centre.y - reach); y <= cell(tie.centre.y + reach); y++) {
         const here = cells.get(key(x, y))
-        if (here) here.push(tie)
-        else cells.set(key(x, y), [tie])
+        if (here) here.push(ground)
+        else cells.set(key(x, y), [ground])
       }
   }
   return (p) =>
-    cells.get(key(cell(p.x), cell(p.y)))?.some(({ centre, axisRad, lengthMm, widthMm }) => {
+    cells.get(key(cell(p.x), cell(p.y)))?.some(({ centre, cos, sin, alongMm, acrossMm }) => {
       const [dx, dy] = [p.x - centre.x, p.y - centre.y]
-      const [cos, sin] = [Math.cos(axisRad), Math.sin(axisRad)]
-      return Math.abs(dx * cos + dy * sin) <= lengthMm / 2 && Math.abs(dy * cos - dx * sin) <= REACH_WIDTHS * widthMm
+      return Math.abs(dx * cos + dy * sin) <= alongMm && Math.abs(dy * cos - dx * sin) <= acrossMm
     }) ?? false
+}
+
+/** What a tie has for its own: made once, for every millimetre of every edge asks. */
+interface Ground {
+  readonly centre: Point
+  readonly cos: number
+  readonly sin: number
+  readonly alongMm: number
+  readonly acrossMm: number
+}
+
+function groundOf({ centre, axisRad, lengthMm, widthMm }: Tie): Ground {
+  return { centre, cos: Math.cos(axisRad), sin: Math.sin(axisRad), alongMm: lengthMm / 2, acrossMm: REACH_WIDTHS * widthMm }
 }
 
 /** The parts of an edge beside a path that lie clear of all ties. */
@@ -65,12 +78,16 @@ export function ringClear(ring: readonly Point[], isAmong: AmongTies): readonly 
 function clearParts(lengthMm: number, isHidden: (mm: number) => boolean): readonly (readonly [number, number])[] {
   const steps = Math.ceil(lengthMm / STEP_MM)
   const parts: [number, number][] = []
-  for (let i = 0; i < steps; i++) {
-    const [from, to] = [(lengthMm * i) / steps, (lengthMm * (i + 1)) / steps]
-    if (isHidden(from) || isHidden(to)) continue
-    const last = parts.at(-1)
-    if (last && last[1] === from) last[1] = to
-    else parts.push([from, to])
+  let [from, isFromHidden] = [0, steps > 0 && isHidden(0)]
+  for (let i = 1; i <= steps; i++) {
+    const to = (lengthMm * i) / steps
+    const isToHidden = isHidden(to)
+    if (!isFromHidden && !isToHidden) {
+      const last = parts.at(-1)
+      if (last && last[1] === from) last[1] = to
+      else parts.push([from, to])
+    }
+    ;[from, isFromHidden] = [to, isToHidden]
   }
   return parts
 }
