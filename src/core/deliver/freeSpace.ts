@@ -1,5 +1,6 @@
 import type { Box, Point } from '../geom/types.ts'
 import { boxContains, boxesOverlap, boxOfPoints } from '../geom/index.ts'
+import { cellSetCreate, type CellSet } from './cellSet.ts'
 import { chainPoints, segmentNear, type Chain } from './chain.ts'
 import { textCorners, type PlanText } from './text.ts'
 
@@ -21,11 +22,11 @@ export interface SheetRoom {
  */
 export interface FreeSpace extends Pick<SheetRoom, 'isOnOneSheet'> {
   readonly within: Box
-  readonly taken: Set<number>
+  readonly taken: CellSet
 }
 
 export function freeSpaceOf(within: Box, { isOnOneSheet, lines }: SheetRoom): FreeSpace {
-  const space = { within, taken: new Set<number>(), isOnOneSheet }
+  const space = { within, taken: cellSetCreate(), isOnOneSheet }
   for (const [from, to] of lines) freeSpaceTakeLine(space, from, to)
   return space
 }
@@ -37,8 +38,7 @@ export function freeSpaceTakeLine(space: FreeSpace, from: Point, to: Point): voi
   const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / (GRAIN_MM * 0.7)))
   for (let i = 0; i <= steps; i++) {
     const t = i / steps
-    const p = { x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t }
-    if (boxContains(space.within, p)) space.taken.add(cellOf(space, p.x, p.y))
+    take(space, from.x + (to.x - from.x) * t, from.y + (to.y - from.y) * t)
   }
 }
 
@@ -59,14 +59,12 @@ export function freeSpaceTakeChain(space: FreeSpace, { start, segments }: Chain)
 
 /** True when something lies at the point, to the grain of the map. */
 export function freeSpaceIsTaken(space: FreeSpace, p: Point): boolean {
-  return space.taken.has(cellOf(space, p.x, p.y))
+  return isTaken(space, p.x, p.y)
 }
 
 /** Takes a four-cornered area. */
 export function freeSpaceTakeArea(space: FreeSpace, corners: readonly Point[]): void {
-  areaVisit(corners, (x, y) => {
-    if (boxContains(space.within, { x, y })) space.taken.add(cellOf(space, x, y))
-  })
+  areaVisit(corners, (x, y) => take(space, x, y))
 }
 
 /** How much of a four-cornered area is taken, 0 none to 1 all. */
@@ -74,7 +72,7 @@ export function freeSpaceTaken(space: FreeSpace, corners: readonly Point[]): num
   let [all, taken] = [0, 0]
   areaVisit(corners, (x, y) => {
     all++
-    if (space.taken.has(cellOf(space, x, y))) taken++
+    if (isTaken(space, x, y)) taken++
   })
   return all === 0 ? 0 : taken / all
 }
@@ -113,11 +111,15 @@ function rimOf(text: Pick<PlanText, 'sizeMm'>): number {
   return text.sizeMm / 6
 }
 
-function cellOf(space: FreeSpace, x: number, y: number): number {
-  const column = Math.floor((x - space.within.minX) / GRAIN_MM)
-  const row = Math.floor((y - space.within.minY) / GRAIN_MM)
-  return row * 16777216 + column
+function take({ within, taken }: FreeSpace, x: number, y: number): void {
+  if (boxContains(within, { x, y })) taken.add(cell(x - within.minX), cell(y - within.minY))
 }
+
+function isTaken({ within, taken }: FreeSpace, x: number, y: number): boolean {
+  return taken.has(cell(x - within.minX), cell(y - within.minY))
+}
+
+const cell = (mm: number): number => Math.floor(mm / GRAIN_MM)
 
 /** Goes over points of the area at least as close together as the grain; none is kept, for areas may be large. */
 function areaVisit(corners: readonly Point[], visit: (x: number, y: number) => void): void {
