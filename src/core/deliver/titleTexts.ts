@@ -35,6 +35,8 @@ const BESIDE_BARS_MM = 118
 const AIR_MM = 1
 /** Names are as long as their owners like; the type shrinks down to this part before they are cut. */
 const SCALES = [1, 0.9, 0.8] as const
+/** And down to this where even the cut ones have no room. */
+const LEAST_SCALE = 0.7
 
 /** As wide as any mark of a plan: where lines break does not hang on its letters. */
 const MARK_ROOM = 'plan MMMMMM'
@@ -48,7 +50,8 @@ export function footExtra(frame: PageFrame, given: SheetOptions, texts: readonly
   // A mirrored page says so, and is to lie on the other as it is.
   const options = { ...given, look: { ...(given.look ?? lookUsual), isMirrored: true } }
   const grown = (extraMm: number): PageFrame => ({ ...frame, footMm: frame.footMm + extraMm })
-  const holds = (extraMm: number): boolean => texts.every((text) => titlePlaced(grown(extraMm), options, text).isWhole)
+  const titles = texts.map((text) => titleSet(frame, options, text))
+  const holds = (extraMm: number): boolean => titles.every((title) => titlePlaced(grown(extraMm), title).isWhole)
   let extraMm = 0
   while (extraMm < EXTRA_MOST_MM && !holds(extraMm)) extraMm += EXTRA_STEP_MM
   return extraMm
@@ -56,31 +59,50 @@ export function footExtra(frame: PageFrame, given: SheetOptions, texts: readonly
 
 /** Name of the sheet, title and small print of the foot. Page mm. */
 export function titleTexts(frame: PageFrame, options: SheetOptions, text: TitleText): readonly TextItem[] {
-  return titlePlaced(frame, options, text).items
+  return titlePlaced(frame, titleSet(frame, options, text)).items
 }
 
-/** The same, and whether the small print has room for all there is to say. */
-function titlePlaced(
-  frame: PageFrame,
-  options: SheetOptions,
-  text: TitleText,
-): { readonly items: readonly TextItem[]; readonly isWhole: boolean } {
-  const { marginMm, footMm, paper, isTitleAbove: isTall } = frame
+/** Rows that are set when they are first asked for. */
+type Setting = () => readonly Row[]
+
+/** The words of a foot in all the ways to set them, the better ones first: which of them has room hangs on how high it is. */
+interface TitleSet {
+  readonly text: TitleText
+  readonly left: number
+  readonly nameSize: number
+  readonly heads: readonly Setting[]
+  readonly smallPrints: readonly SmallPrint[]
+}
+
+/** How high the foot is does not matter here. */
+function titleSet({ marginMm, paper, isTitleAbove }: PageFrame, options: SheetOptions, text: TitleText): TitleSet {
   const right = paper.widthMm - marginMm
   const barsLeft = marginMm + SIDE_STRIP_MM
-  const left = isTall ? barsLeft : barsLeft + BESIDE_BARS_MM
+  const left = isTitleAbove ? barsLeft : barsLeft + BESIDE_BARS_MM
+  const nameSize = text.sheetName.length > 3 ? 5.5 : 8
+  const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
+  const mark = text.planMark === undefined ? [] : [MARK_ROOM]
+  const heads = headSettings(text, [text.scale, paper.name, options.date, ...mark].join(' · '), headWidth)
+  const wideMm = right - barsLeft
+  const smallPrints = smallPrintSettings(options, text, wideMm, isTitleAbove ? wideMm : BESIDE_BARS_MM - 3)
+  return { text, left, nameSize, heads, smallPrints }
+}
+
+/** The words in their places, and whether the small print has room for all there is to say. */
+function titlePlaced(
+  frame: PageFrame,
+  { text, left, nameSize, heads, smallPrints }: TitleSet,
+): { readonly items: readonly TextItem[]; readonly isWhole: boolean } {
+  const { marginMm, footMm, paper, isTitleAbove: isTall } = frame
   const top = marginMm + footMm - 2
 
-  const nameSize = text.sheetName.length > 3 ? 5.5 : 8
   const name: TextItem = {
-    ...textAt({ text: text.sheetName, size: nameSize, grey: 0, weight: 'bold' }, right, top - nameSize * 0.7),
+    ...textAt({ text: text.sheetName, size: nameSize, grey: 0, weight: 'bold' }, paper.widthMm - marginMm, top - nameSize * 0.7),
     anchor: 'end',
   }
-  const headWidth = right - left - textWidthMm(text.sheetName, nameSize) - 3
   // Above the bars, or beside them: there it may reach down to the foot, and the small print keeps clear of it.
   const headHeight = isTall ? footMm - 2 - barsHeight(frame) - 6.5 - AIR_MM : footMm - 2
-  const mark = text.planMark === undefined ? [] : [MARK_ROOM]
-  const head = headRows(text, [text.scale, paper.name, options.date, ...mark].join(' · '), headWidth, headHeight)
+  const head = firstOrLast(heads, (rows) => heightOf(rows()) <= headHeight)?.() ?? []
   const hasHead = heightOf(head) <= headHeight
   const headItems: TextItem[] = []
   let y = top
@@ -90,21 +112,29 @@ function titlePlaced(
     y -= row.size * (LINE_SPACING - 1)
   }
 
-  const room: SmallPrintRoom = {
-    wideMm: right - barsLeft,
-    narrowMm: isTall ? right - barsLeft : BESIDE_BARS_MM - 3,
-    wideUpToMm: Math.min(barsHeight(frame) - 3.5, y - marginMm - AIR_MM),
-    narrowUpToMm: barsHeight(frame) - 3.5,
-  }
-  const { rows, isWhole } = smallPrint(options, text, room)
+  const upToMm = barsHeight(frame) - 3.5
+  const wideUpToMm = Math.min(upToMm, y - marginMm - AIR_MM)
+  const small = firstOrLast(smallPrints, ({ rows, besideMm }) =>
+    besideMm === null ? heightOf(rows()) <= upToMm : keepsClear(rows(), besideMm, upToMm, wideUpToMm),
+  )
   let base = marginMm + 0.6
-  const smallItems = rows.toReversed().map((row) => {
-    const item = textAt(row, barsLeft, base)
+  const smallItems = (small?.rows() ?? []).toReversed().map((row) => {
+    const item = textAt(row, marginMm + SIDE_STRIP_MM, base)
     base += row.size * LINE_SPACING
     return item
   })
   // In the order of reading, for whoever has the text read out.
-  return { items: [name, ...headItems, ...smallItems.toReversed()], isWhole: isWhole && hasHead }
+  return { items: [name, ...headItems, ...smallItems.toReversed()], isWhole: small?.isWhole === true && hasHead }
+}
+
+/** The first that has room; the last one is there for when none has. */
+function firstOrLast<T>(all: readonly T[], hasRoom: (one: T) => boolean): T | undefined {
+  return all.find(hasRoom) ?? all.at(-1)
+}
+
+function once(make: Setting): Setting {
+  let made: readonly Row[] | null = null
+  return () => (made ??= make())
 }
 
 function textAt({ text, size, grey, weight }: Row, x: number, y: number): TextItem {
@@ -116,7 +146,7 @@ function heightOf(rows: readonly Row[]): number {
 }
 
 /** Title, railway, and scale with paper and date; what does not fit shrinks, and at last the two names are cut with an ellipsis. */
-function headRows({ title, railway }: TitleText, particulars: string, widthMm: number, heightMm: number): readonly Row[] {
+function headSettings({ title, railway }: TitleText, particulars: string, widthMm: number): readonly Setting[] {
   const set = (scale: number, lines: number): readonly Row[] => {
     const titleSize = fittingSize(title, 4 * scale, 3.2 * scale, widthMm)
     const small = 2.8 * scale
@@ -127,8 +157,8 @@ function headRows({ title, railway }: TitleText, particulars: string, widthMm: n
       ),
     ]
   }
-  const tries = [...SCALES.map((scale) => set(scale, 2)), ...SCALES.map((scale) => set(scale, 1))]
-  return tries.find((rows) => heightOf(rows) <= heightMm) ?? set(0.7, 1)
+  const tries = [2, 1].flatMap((lines) => SCALES.map((scale) => [scale, lines] as const))
+  return [...tries, [LEAST_SCALE, 1] as const].map(([scale, lines]) => once(() => set(scale, lines)))
 }
 
 /** The largest size between two bounds at which the text fits on one line; the smaller one when it never does. */
@@ -137,47 +167,46 @@ function fittingSize(text: string, most: number, least: number, widthMm: number)
   return Math.max(least, Math.min(most, fitting))
 }
 
-/** Room under the bars: the whole width up to the title, beside the title only that of the bars. */
-interface SmallPrintRoom {
-  readonly wideMm: number
-  readonly narrowMm: number
-  readonly wideUpToMm: number
-  readonly narrowUpToMm: number
+interface SmallPrint {
+  readonly rows: Setting
+  /** No fact is left out. */
+  readonly isWhole: boolean
+  /** Set to the whole width: rows wider than this stand below the title, not beside it. Null: all stand under the bars. */
+  readonly besideMm: number | null
 }
 
 /**
- * The small print: facts, the advice on printing, cautions. Where room is scarce the type shrinks, and at last facts are
- * left out, which a foot that is high enough never asks for (footExtra); advice and cautions never are.
+ * The small print: facts, the advice on printing, cautions; under the bars, or as wide as the page where it keeps clear of the
+ * title. Where room is scarce the type shrinks, and at last facts are left out, which a foot that is high enough never asks for
+ * (footExtra); advice and cautions never are.
  */
-function smallPrint(
-  options: SheetOptions,
-  text: TitleText,
-  room: SmallPrintRoom,
-): { readonly rows: readonly Row[]; readonly isWhole: boolean } {
-  const set = (facts: readonly string[], scale: number, widthMm: number): readonly Row[] =>
-    [
-      ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
-      { text: printAdvice(options, text), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
-      { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
-    ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line })))
-  for (const facts of [text.facts, []]) {
-    const isWhole = facts === text.facts
-    for (const scale of SCALES) {
-      const wide = set(facts, scale, room.wideMm)
-      if (keepsClear(wide, room)) return { rows: wide, isWhole }
-      const narrow = set(facts, scale, room.narrowMm)
-      if (heightOf(narrow) <= room.narrowUpToMm) return { rows: narrow, isWhole }
-    }
-  }
-  return { rows: set([], 0.7, room.narrowMm), isWhole: false }
+function smallPrintSettings(options: SheetOptions, text: TitleText, wideMm: number, narrowMm: number): readonly SmallPrint[] {
+  const set = (facts: readonly string[], scale: number, widthMm: number): Setting =>
+    once(() =>
+      [
+        ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
+        { text: printAdvice(options, text), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,
+        { text: text.caution, size: 2.3 * scale, grey: 0.2, weight: 'regular' } as const,
+      ].flatMap((row) => textLines(row.text, row.size, widthMm).map((line) => ({ ...row, text: line }))),
+    )
+  const tries = [text.facts, []].flatMap((facts) =>
+    SCALES.flatMap((scale): readonly SmallPrint[] => {
+      const isWhole = facts === text.facts
+      return [
+        { rows: set(facts, scale, wideMm), isWhole, besideMm: narrowMm },
+        { rows: set(facts, scale, narrowMm), isWhole, besideMm: null },
+      ]
+    }),
+  )
+  return [...tries, { rows: set([], LEAST_SCALE, narrowMm), isWhole: false, besideMm: null }]
 }
 
 /** True when no row is taller than the room, and those beside the title are short enough for it. */
-function keepsClear(rows: readonly Row[], room: SmallPrintRoom): boolean {
+function keepsClear(rows: readonly Row[], besideMm: number, upToMm: number, wideUpToMm: number): boolean {
   let height = 0
   for (const row of rows.toReversed()) {
     height += row.size * LINE_SPACING
-    const upTo = textWidthMm(row.text, row.size) <= room.narrowMm ? room.narrowUpToMm : room.wideUpToMm
+    const upTo = textWidthMm(row.text, row.size) <= besideMm ? upToMm : wideUpToMm
     if (height > upTo) return false
   }
   return true
