@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import type { Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
+import type { BrowserContext, Page } from 'playwright-core'
 import { expect, inject, it } from 'vitest'
 import { planRead, planWrite } from '../../src/formats/planjson.ts'
 import { deskOpen, expectNoErrors } from '../support/desk.ts'
@@ -9,19 +10,32 @@ import { contextOpen, journeysBrowser } from '../support/journeysBrowser.ts'
 
 const browser = await journeysBrowser()
 
+/** A browser that is allowed to keep the workbench, with a clock that can be put on. */
+async function keepingContext(): Promise<BrowserContext> {
+  const context = await contextOpen(browser, { serviceWorkers: 'allow' })
+  await context.clock.install()
+  return context
+}
+
+/** As a page that has stood for the while after which it asks for a build, without the waiting; ends when one is kept. */
+async function rested(page: Page): Promise<void> {
+  await page.clock.fastForward(3200)
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+}
+
 const hostile = '<img src="x" onerror="document.title=1"><script>document.title=2</script>'
 
 /** After one visit the whole workbench is in the browser; nobody outside is ever asked, and what a plan says is never run. */
 it('opens and works without a network after the first visit, asks nobody outside, and shows the text of a plan as text', async () => {
-  const context = await contextOpen(browser, { serviceWorkers: 'allow' })
+  const context = await keepingContext()
   const asked: string[] = []
   context.on('request', (request) => asked.push(request.url()))
   const address = inject('appAddress')
   const desk = await deskOpen(browser, address, context)
   const { page } = desk
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
+  await rested(page)
   // Nothing of the workbench has been opened yet but its first screen: all the rest must come out of what was kept.
   await context.setOffline(true)
   await page.reload()
@@ -80,16 +94,14 @@ async function buildServer(): Promise<{ readonly address: string; readonly serve
 
 it('offers a newer build and puts it in place only when asked, with the plan kept', async () => {
   const { address, server, nextBuild } = await buildServer()
-  const desk = await deskOpen(browser, address, await contextOpen(browser, { serviceWorkers: 'allow' }))
+  const desk = await deskOpen(browser, address, await keepingContext())
   const { page } = desk
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
+  await rested(page)
   // From the second visit on the page comes from what was kept.
   await page.reload()
   await page.getByRole('application').waitFor()
   nextBuild()
-  await page.waitForTimeout(3200)
+  await rested(page)
   await page.evaluate(async () => {
     Object.assign(window, { isSamePage: true })
     await (await navigator.serviceWorker.getRegistration())?.update()
@@ -115,11 +127,9 @@ it('offers a newer build and puts it in place only when asked, with the plan kep
 
 it('waits with a newer build for what is not kept, and leaves the pages of the old one what they need', async () => {
   const { address, server, nextBuild } = await buildServer()
-  const desk = await deskOpen(browser, address, await contextOpen(browser, { serviceWorkers: 'allow' }))
+  const desk = await deskOpen(browser, address, await keepingContext())
   const { page, context } = desk
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
+  await rested(page)
   await page.reload()
   await page.getByRole('application').waitFor()
   const field = page.getByRole('complementary', { name: 'Particulars' }).getByRole('textbox', { name: 'Title' })
@@ -127,7 +137,7 @@ it('waits with a newer build for what is not kept, and leaves the pages of the o
   await field.press('Enter')
   await page.getByText(/^Kept at/).waitFor()
   const second = await deskOpen(browser, address, context)
-  await second.page.waitForTimeout(3200)
+  await rested(second.page)
   nextBuild()
   await second.page.evaluate(async () => {
     await (await navigator.serviceWorker.getRegistration())?.update()
