@@ -1,5 +1,5 @@
 import type { SearchStrand } from './ribs.ts'
-import { boundsNone, ribIndex, ribWiden } from './ribs.ts'
+import { boundsCopy, boundsNone, ribIndex, ribWiden } from './ribs.ts'
 import type { TileWindow } from './types.ts'
 
 /** A window laid on a strand from one rib on, as far as it goes. Turned frame, plan mm. */
@@ -29,16 +29,17 @@ export function reachAt(strand: SearchStrand, from: number, angleRad: number, wi
   const start = (strand.low[ribIndex(strand, from - lap)] ?? 0) + lap
   const limit = isLoop ? from + count - 1 : count - 1
   const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)]
-  let box = boundsNone()
+  // Two in turn: what is held so far, and that with one rib more.
+  let [box, next] = [boundsNone(), boundsNone()]
   let served = -1
   let held = start
   for (let to = from; to <= limit; to++) {
     const turns = Math.floor(to / count) * count
     const high = (strand.high[to - turns] ?? 0) + turns
-    const next = { ...box }
+    boundsCopy(box, next)
     for (; held <= high; held++) ribWiden(strand, ((held % count) + count) % count, cos, sin, next)
     if (next.maxX - next.minX > room.widthMm || next.maxY - next.minY > room.heightMm) break
-    box = next
+    ;[box, next] = [next, box]
     served = to
   }
   return served < 0 ? null : { angleRad, to: served, box }

@@ -76,6 +76,13 @@ export interface Bounds {
 /** Holds nothing yet. */
 export const boundsNone = (): Bounds => ({ minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity })
 
+export function boundsCopy(from: Bounds, to: Bounds): void {
+  to.minX = from.minX
+  to.minY = from.minY
+  to.maxX = from.maxX
+  to.maxY = from.maxY
+}
+
 /** Widens bounds by the points of one rib, in the frame turned by minus the angle of this cosine and sine. */
 export function ribWiden(strand: SearchStrand, rib: number, cos: number, sin: number, bounds: Bounds): void {
   let { minX, minY, maxX, maxY } = bounds
