@@ -1,4 +1,5 @@
-import { findingsOf } from '../../src/core/checks/index.ts'
+import { isDeepStrictEqual } from 'node:util'
+import { checksCreateRunner, findingsOf } from '../../src/core/checks/index.ts'
 import type { Finding, RuleName } from '../../src/core/checks/index.ts'
 import { networkCreateDeriver } from '../../src/core/network/index.ts'
 import type { Plan } from '../../src/core/plan/index.ts'
@@ -6,9 +7,19 @@ import type { Plan } from '../../src/core/plan/index.ts'
 /** What most bare curves break, whose places are easily worked out and which most cases are made of; and what most lines break that are too near for cars. */
 const goingAlong: readonly RuleName[] = ['easement-short', 'car-radius', 'coupling-radius', 'coupler-swing', 'roadbed-overlap']
 
-/** Findings of a plan, derived and checked from scratch, but for those of some rules. */
+/** Findings of a plan, derived and checked from scratch, but for those of some rules. Rules that say something are held to say it as well when no others are asked. */
 export function planFindings(plan: Plan, leftOut: readonly RuleName[] = goingAlong): readonly Finding[] {
-  return findingsOf({ plan, network: networkCreateDeriver()(plan) }).filter(({ rule }) => !leftOut.includes(rule))
+  const input = { plan, network: networkCreateDeriver()(plan) }
+  const all = findingsOf(input)
+  const told = new Set(all.map(({ rule }) => rule))
+  if (!isDeepStrictEqual(checksCreateRunner(told)(input), all))
+    throw new Error(`other findings where only ${[...told].join(', ')} are asked`)
+  return all.filter(({ rule }) => !leftOut.includes(rule))
+}
+
+/** Findings of some rules alone. */
+export function findingsAsked(plan: Plan, asked: readonly RuleName[]): readonly Finding[] {
+  return checksCreateRunner(new Set(asked))({ plan, network: networkCreateDeriver()(plan) })
 }
 
 /** The one finding that a plan must have; fails the test when there is none, another rule's or more. */

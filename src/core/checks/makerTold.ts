@@ -1,6 +1,7 @@
 import { makerExpand, makerTried } from '../makers/index.ts'
 import { networkCreateDeriver } from '../network/index.ts'
 import type { Network } from '../network/types.ts'
+import { keptFor } from '../plan/index.ts'
 import type { Maker, MakerNumbers, Plan } from '../plan/types.ts'
 import { centresCure, isOfMaker } from './centresCure.ts'
 import { checksCreateRunner } from './runner.ts'
@@ -25,6 +26,8 @@ interface Trials {
   readonly told: (maker: Maker) => readonly Finding[]
   /** The plan in which the findings lie. */
   readonly planWith: (maker: Maker) => Plan
+  /** The same with all its frogs no smaller: one object for each number, so that what was tried of it is known. */
+  readonly withFrog: (maker: Maker, frog: number) => Maker
 }
 
 /** The trials of a network, kept: of a plan of which one maker changes only that is checked anew. Not part of any result. */
@@ -34,14 +37,24 @@ function trialsOf(at: At): Trials {
   const before = known.get(at.network)
   if (before?.plan === at.plan) return before.trials
   const derive = networkCreateDeriver()
-  const check = checksCreateRunner()
+  const check = checksCreateRunner(numberRules)
   const tried = new WeakMap<Maker, Trial>()
   const trial = (maker: Maker): Trial => {
     const done = tried.get(maker) ?? trialOf(at, maker, derive, check)
     tried.set(maker, done)
     return done
   }
-  const trials: Trials = { told: (maker) => trial(maker).told, planWith: (maker) => trial(maker).plan }
+  const larger = keptFor((_maker: Maker) => new Map<number, Maker>())
+  const trials: Trials = {
+    told: (maker) => trial(maker).told,
+    planWith: (maker) => trial(maker).plan,
+    withFrog(maker, frog) {
+      const tries = larger(maker)
+      const made = tries.get(frog) ?? makerWithFrog(maker, frog)
+      tries.set(frog, made)
+      return made
+    },
+  }
   known.set(at.network, { plan: at.plan, trials })
   return trials
 }
@@ -63,7 +76,7 @@ function trialOf(
   const { tracks, turnouts } = command
   const made = new Set([...tracks, ...turnouts].map(({ id }) => id))
   const told = check({ plan: after, network: derive(after) }).filter(
-    ({ rule, record, otherRecord }) => numberRules.has(rule) && (made.has(record) || (otherRecord !== null && made.has(otherRecord))),
+    ({ record, otherRecord }) => made.has(record) || (otherRecord !== null && made.has(otherRecord)),
   )
   return { plan: after, told: told.toSorted((a, b) => severityRank(a) - severityRank(b)) }
 }
@@ -109,7 +122,7 @@ export function makerFrogTold(at: At, maker: Maker): FrogTold | null {
   const usual = Math.max(...classes.map((one) => one?.usualFrog ?? 0))
   const trials = trialsOf(at)
   const frogs = trials.told(maker).length > 0 ? frog : Math.min(usual, frog)
-  const low = frogs === frog ? maker : makerWithFrog(maker, frogs)
+  const low = frogs === frog ? maker : trials.withFrog(maker, frogs)
   const [finding] = trials.told(low)
   if (finding === undefined) return null
   const least = frogsLarger(at, trials, low, true)
@@ -133,7 +146,7 @@ function frogsLarger(at: At, trials: Trials, maker: Maker, isStrict: boolean): M
   const frog = makerFrog(maker.numbers)
   if (frog === null) return null
   for (let next = Math.floor(frog) + 1; next <= mostFrog; next++) {
-    const larger = makerWithFrog(maker, next)
+    const larger = trials.withFrog(maker, next)
     if (makerExpand(at.plan, at.network, larger).ok && toldOf(trials, larger, isStrict).length === 0) return larger
   }
   return null

@@ -13,7 +13,7 @@ import { benchworkEdge } from './benchworkEdge.ts'
 import { benchworkOutline } from './benchworkOutline.ts'
 import { centresClearCreate } from './centresClear.ts'
 import { isOfMaker } from './centresCure.ts'
-import { crossingDimensions } from './checkDimensions.ts'
+import { checkDimensions, crossingDimensions } from './checkDimensions.ts'
 import { couplerSwing } from './couplerSwing.ts'
 import { crossingFault, crossingOverlaps, isOfCrossing } from './crossingFaults.ts'
 import { runDemandMost } from './demand.ts'
@@ -41,7 +41,7 @@ import { turnoutsNearCreate, turnoutTiesMeet } from './turnoutTies.ts'
 import { turnoutOverlaps, turnoutsOverCrossings } from './turnoutFaults.ts'
 import { turnoutRules } from './turnoutRules.ts'
 import { waitingPlace } from './unsolvedPlace.ts'
-import type { Finding } from './types.ts'
+import type { Finding, RuleName } from './types.ts'
 
 const noCrossings: readonly NetworkCrossing[] = []
 const noPortals: readonly Portal[] = []
@@ -58,15 +58,18 @@ export interface ChecksInput {
  * Every rule looks at one record or at one pair, and its result is kept with the identity of what it looked at. So one track
  * moved among 200 is checked anew against its neighbours only.
  *
- * Outcome:    all findings, rule by rule in the order of RuleName, within a rule in the order of the plan. The same as from a
- *             fresh runner, whatever was checked before (tests/laws/checks).
+ * Domain:     asked: the rules that are asked for; null: all. What only others need is not looked at.
+ * Outcome:    all findings of those rules, rule by rule in the order of RuleName, within a rule in the order of the plan. The same as
+ *             from a fresh runner, whatever was checked before (tests/laws/checks).
  * Throws:     never, for a network derived from a plan that the schema accepts.
  */
-export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[] {
+export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): (input: ChecksInput) => readonly Finding[] {
+  const isAsked = (...rules: readonly RuleName[]): boolean => asked === null || rules.some((rule) => asked.has(rule))
   const rulesOfTrack = keptFor(trackRules)
   const trackRulesOf = keptForAll(({ track, startLeg, endLeg }: TrackRun) => rulesOfTrack(track, startLeg, endLeg))
   const runRulesOf = keptForAll(runRules)
   const turnoutRulesOf = keptInTurn(turnoutRules)
+  const dimensionsOf = keptInTurn(checkDimensions)
   const bareSwingOf = keptFor(couplerSwing)
   const areaOf = keptFor(benchArea)
   const runsOf = runsCreate()
@@ -159,7 +162,6 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       levels.helices.length === 0 ? list : list.filter((crossing) => !isOverpass(crossing, levels))
     const climbing = climbingTracks(plan)
     const area = Object.keys(plan.benchworks).length === 0 ? null : areaOf(plan.benchworks)
-    const things = thingsOf(plan)
     const withCure = (finding: Finding): Finding => {
       const isBeside = finding.problem === null || finding.problem.kind === 'roadbedsMeet'
       const maker = isBeside ? makers.find((one) => isOfMaker(finding, one)) : undefined
@@ -173,67 +175,125 @@ export function checksCreateRunner(): (input: ChecksInput) => readonly Finding[]
       return at === null ? finding : placedOf(finding, [at.x, at.y], () => ({ ...finding, x: at.x, y: at.y }))
     }
 
-    const ofTracks = trackRulesOf(tracks)
-    const ofRuns = runRulesOf(tracks)
-    const ofTurnouts = turnouts.flatMap((turnout) => {
-      const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
-      return turnoutRulesOf(turnout, hostOf(turnout), plan.railway, classOf('diverging'), classOf('other')) ?? []
-    })
-    const beside = clearanceOf(nearOf(runs))
+    const ofTracks = later(() => trackRulesOf(tracks))
+    const ofRuns = later(() => runRulesOf(tracks))
+    const ofTurnouts = later(() =>
+      turnouts.flatMap((turnout) => {
+        const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
+        return turnoutRulesOf(turnout, hostOf(turnout), classOf('diverging'), classOf('other')) ?? []
+      }),
+    )
+    const beside = later(() => clearanceOf(nearOf(runs)))
 
     const told: Finding[] = []
-    const tell = <T>(list: readonly T[], rule: (one: T) => readonly Finding[]): void => {
-      for (const one of list) for (const finding of rule(one)) told.push(finding)
+    const tell = <T>(rule: RuleName, list: () => readonly T[], found: (one: T) => readonly Finding[]): void => {
+      if (!isAsked(rule)) return
+      for (const one of list()) for (const finding of found(one)) told.push(finding)
     }
+    const itself = <T>(one: T): T => one
 
-    tell(ofTracks, (found) => found.minimumRadius)
-    tell(ofTurnouts, (found) => found.minimumRadius)
-    tell(ofRuns, (found) => found.carRadius)
-    tell(ofRuns, (found) => found.couplingRadius)
-    tell(ofRuns, (found) => found.reverseCurves)
-    tell(ofRuns, (found) => found.brokenBacks)
-    tell(ofRuns, (found) => found.couplerSwing)
-    tell(bare, (run) => bareSwingOf(run, null))
-    tell(ofTracks, ({ alignmentFaults: found }) => (found.length === 0 ? found : found.map(atHost)))
-    tell(ofTracks, (found) => found.easementFit)
-    tell(ofTracks, (found) => found.easementsShort)
-    tell(ofTracks, (found) => found.shortCurves)
+    tell('minimum-radius', ofTracks, (found) => found.minimumRadius)
+    tell('minimum-radius', ofTurnouts, (found) => found.minimumRadius)
+    tell('car-radius', ofRuns, (found) => found.carRadius)
+    tell('coupling-radius', ofRuns, (found) => found.couplingRadius)
+    tell('reverse-curve', ofRuns, (found) => found.reverseCurves)
+    tell('broken-back', ofRuns, (found) => found.brokenBacks)
+    tell('coupler-swing', ofRuns, (found) => found.couplerSwing)
+    tell(
+      'coupler-swing',
+      () => bare,
+      (run) => bareSwingOf(run, null),
+    )
+    tell('alignment', ofTracks, ({ alignmentFaults: found }) => (found.length === 0 ? found : found.map(atHost)))
+    tell('easement-fit', ofTracks, (found) => found.easementFit)
+    tell('easement-short', ofTracks, (found) => found.easementsShort)
+    tell('short-curve', ofTracks, (found) => found.shortCurves)
     if (area !== null) {
-      tell(edgeOf(runs, area), (found) => found)
-      tell(roadbedOf(runs, area), (found) => found)
+      tell('benchwork-edge', () => edgeOf(runs, area), itself)
+      tell('roadbed-edge', () => roadbedOf(runs, area), itself)
     }
-    tell(beside, ({ overlaps }) => (overlaps.length === 0 ? overlaps : overlaps.map(withCure)))
-    tell(beside, ({ own, between }) =>
+    tell('roadbed-overlap', beside, ({ overlaps }) => (overlaps.length === 0 ? overlaps : overlaps.map(withCure)))
+    tell('track-clearance', beside, ({ own, between }) =>
       between.length === 0 ? own : [...own, ...between.filter((finding) => !isOfCrossing(finding, network)).map(withCure)],
     )
-    tell(fixedOf(runs, things, plan.portals, area), (found) => found)
-    tell(ofTurnouts, (found) => found.minimumFrog)
-    tell(ofTurnouts, (found) => found.turnoutFault)
-    tell(ofTurnouts, (found) => found.checkDimensions)
-    tell(onLevel(crossings), (crossing) => crossingDimensionsOf(crossing, plan.railway))
-    for (const [id, list] of network.turnoutsOn) {
-      const host = network.tracks.get(id)
-      if (host !== undefined) told.push(...overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings))
-    }
-    const onOneLevel = climbing.size === 0 ? turnouts : turnouts.filter(({ turnout }) => !climbing.has(turnout.track))
-    for (const { later, earlier } of tiesNear(onOneLevel))
-      tell(earlier, (one) => tiesOfPair(later, one)(later, one, hostOf(later), hostOf(one)))
-    tell(ofTurnouts, (found) => found.overEasementEnd)
-    if (area !== null) tell(turnouts, (turnout) => overEdgeOf(turnout, area))
-    tell(onLevel(crossings), (crossing) => crossingOf(crossing))
-    for (const [id, list] of network.crossingsOn) told.push(...crossingOverlapsOf(onLevel(list), id))
-    tell(turnouts, (turnout) => throwOf(turnout, hostOf(turnout), plan.joists))
-    tell(crossings, (crossing) => slipThrowOf(crossing, plan.joists))
-    tell(Object.values(plan.benchworks), (benchwork) => outlineOf(benchwork))
-    tell(levels.helices, ({ maker, helix }) =>
-      heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
+    tell('fixed-clearance', () => fixedOf(runs, thingsOf(plan), plan.portals, area), itself)
+    tell('minimum-frog', ofTurnouts, (found) => found.minimumFrog)
+    tell('turnout-place', ofTurnouts, (found) => found.turnoutFault)
+    tell(
+      'check-dimensions',
+      () => turnouts,
+      (turnout) => dimensionsOf(turnout, plan.railway),
     )
-    tell(makers, (maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker)))
-    told.push(...ownJoints(plan, network), ...lineJoints(endsNear), ...roomOf({ plan, runs, area }))
+    tell(
+      'check-dimensions',
+      () => onLevel(crossings),
+      (crossing) => crossingDimensionsOf(crossing, plan.railway),
+    )
+    tell(
+      'turnout-place',
+      () => [...network.turnoutsOn],
+      ([id, list]) => {
+        const host = network.tracks.get(id)
+        return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)
+      },
+    )
+    const onOneLevel = climbing.size === 0 ? turnouts : turnouts.filter(({ turnout }) => !climbing.has(turnout.track))
+    tell(
+      'turnout-place',
+      () => tiesNear(onOneLevel),
+      ({ later: last, earlier }) => earlier.flatMap((one) => tiesOfPair(last, one)(last, one, hostOf(last), hostOf(one))),
+    )
+    tell('turnout-place', ofTurnouts, (found) => found.overEasementEnd)
+    if (area !== null)
+      tell(
+        'turnout-place',
+        () => turnouts,
+        (turnout) => overEdgeOf(turnout, area),
+      )
+    tell('crossing-build', () => onLevel(crossings), crossingOf)
+    tell(
+      'crossing-build',
+      () => [...network.crossingsOn],
+      ([id, list]) => crossingOverlapsOf(onLevel(list), id),
+    )
+    tell(
+      'throw-room',
+      () => turnouts,
+      (turnout) => throwOf(turnout, hostOf(turnout), plan.joists),
+    )
+    tell(
+      'throw-room',
+      () => crossings,
+      (crossing) => slipThrowOf(crossing, plan.joists),
+    )
+    tell('benchwork-outline', () => Object.values(plan.benchworks), outlineOf)
+    tell(
+      'helix-height',
+      () => levels.helices,
+      ({ maker, helix }) =>
+        heightOf(maker, [helix, ...makerStandsOn(plan, network, maker)], () => helixHeight(plan, network, maker, helix)),
+    )
+    tell(
+      'maker-follow',
+      () => makers,
+      (maker) => followOf(maker, makerStandsOn(plan, network, maker), () => makerFollow(plan, network, maker)),
+    )
+    tell('rail-joint', () => [ownJoints(plan, network)], itself)
+    tell('line-joint', () => [lineJoints(endsNear)], itself)
+    if (isAsked(...roomRules)) told.push(...roomOf({ plan, runs, area }).filter(({ rule }) => isAsked(rule)))
     return makers.length === 0
       ? told
       : told.map((one) => (one.cure === null ? one : freeOf(one, makers, () => withoutMadeCures(one, makers))))
   }
+}
+
+/** Rules of the room, which are looked at together. */
+const roomRules: readonly RuleName[] = ['reach', 'aisle', 'door-swing', 'hatch-size', 'hatch-place', 'bench-overlap']
+
+/** What is made when it is first asked for, and then kept. */
+function later<T>(make: () => readonly T[]): () => readonly T[] {
+  let made: readonly T[] | null = null
+  return () => (made ??= make())
 }
 
 /** All findings of a plan, with nothing remembered. */

@@ -1,19 +1,12 @@
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
-import type { LineClass, Railway } from '../plan/types.ts'
-import { checkDimensions } from './checkDimensions.ts'
+import type { LineClass } from '../plan/types.ts'
 import { anyFoundOrNull } from './found.ts'
 import { minimumFrog } from './minimumFrog.ts'
 import { minimumRadiusOfTurnout } from './minimumRadius.ts'
 import { turnoutFault, turnoutOverEasementEnd } from './turnoutFaults.ts'
 
 /** What the rules find that look at a turnout and at nothing but its host and the classes of what leaves on its legs; null: nothing. */
-export function turnoutRules(
-  turnout: NetworkTurnout,
-  host: NetworkTrack | null,
-  railway: Railway,
-  diverging: LineClass | null,
-  other: LineClass | null,
-) {
+export function turnoutRules(turnout: NetworkTurnout, host: NetworkTrack | null, diverging: LineClass | null, other: LineClass | null) {
   return anyFoundOrNull({
     minimumRadius: [
       ...(diverging === null ? [] : minimumRadiusOfTurnout(turnout, 'diverging', diverging, host)),
@@ -21,7 +14,6 @@ export function turnoutRules(
     ],
     minimumFrog: minimumFrog(turnout, host),
     turnoutFault: turnoutFault(turnout, host),
-    checkDimensions: checkDimensions(turnout, railway),
     overEasementEnd: turnoutOverEasementEnd(turnout, host),
   })
 }

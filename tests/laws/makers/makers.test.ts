@@ -7,7 +7,7 @@ import type { Point, Pose } from '../../../src/core/geom/index.ts'
 import { recordFind } from '../../../src/core/plan/index.ts'
 import type { Hand, Maker, MakerNumbers, Plan, Track } from '../../../src/core/plan/index.ts'
 import { planWrite } from '../../../src/formats/planjson.ts'
-import { planFindings } from '../../support/checks.ts'
+import { findingsAsked } from '../../support/checks.ts'
 import { aMaker, expanded, networkOf, planMade } from '../../support/makers.ts'
 import { aCorner, aTrack, planAfter, planWith } from '../../support/plans.ts'
 
@@ -183,7 +183,7 @@ describe.each(Object.entries(kinds))('a maker of kind %s', (kind, cases) => {
         placesOf(after, makerIn(after))
         legsMeet(after)
         // The same checks as for what is drawn by hand: nothing is unsolved, out of place or on another turnout's ties.
-        const faults = planFindings(after).filter(({ rule }) => ['alignment', 'easement-fit', 'turnout-place'].includes(rule))
+        const faults = findingsAsked(after, ['alignment', 'easement-fit', 'turnout-place'])
         expect(faults.map(({ id, problem }) => [id, problem])).toEqual([])
         expect(makersFollow(after, networkOf(after))).toEqual([])
         const again = expanded(after, makerIn(after))
