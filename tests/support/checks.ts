@@ -7,7 +7,7 @@ import type { Plan } from '../../src/core/plan/index.ts'
 /** What most bare curves break, whose places are easily worked out and which most cases are made of; and what most lines break that are too near for cars. */
 const goingAlong: readonly RuleName[] = ['easement-short', 'car-radius', 'coupling-radius', 'coupler-swing', 'roadbed-overlap']
 
-/** Findings of a plan, derived and checked from scratch, but for those of some rules. Rules that say something are held to say it as well when no others are asked. */
+/** Findings of a plan, derived and checked from scratch, but for those of some rules. A rule that says something is held to say it as well when it is asked alone. */
 export function planFindings(plan: Plan, leftOut: readonly RuleName[] = goingAlong): readonly Finding[] {
   const input = { plan, network: networkCreateDeriver()(plan) }
   const all = findingsOf(input)
