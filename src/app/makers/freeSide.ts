@@ -31,11 +31,21 @@ export function makerTurned(maker: Maker): Maker | null {
   }
 }
 
-/** A maker on the side of its host that is free: the one it has, else the other; where neither is, as it was. sound: what is done to its numbers. */
+/**
+ * A maker on the side of its host that is free: the one it has, else the other; where neither is, as it was. sound: what is done to its
+ * numbers, which may take a second for a yard: it is done to the side that is free as begun, and numbers seldom free one that is not.
+ */
 export function makerOnFreeSide(network: Network, maker: Maker, sound: (maker: Maker) => Maker): Maker {
-  const first = sound(maker)
-  if (makerOnTrack(network, first) === null) return first
+  const isOff = (one: Maker): boolean => makerOnTrack(network, one) === null
+  const isFree = (one: Maker): boolean => makerPreview(network, one).ok && isOff(one)
   const turned = makerTurned(maker)
-  const other = turned === null ? null : sound(turned)
-  return other !== null && makerPreview(network, other).ok && makerOnTrack(network, other) === null ? other : first
+  if (turned === null) return sound(maker)
+  if (isOff(maker)) {
+    const first = sound(maker)
+    if (isOff(first)) return first
+    const other = sound(turned)
+    return isFree(other) ? other : first
+  }
+  const other = isFree(turned) ? sound(turned) : null
+  return other !== null && isFree(other) ? other : sound(maker)
 }
