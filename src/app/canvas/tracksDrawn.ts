@@ -28,12 +28,16 @@ export function trackBox({ alignment }: NetworkTrack): Box | null {
   return alignment.ok && alignment.path.elements.length > 0 ? pathBoxKept(alignment.path) : boxOfPoints(alignment.polygon)
 }
 
+/** From so many on, those out of view are not drawn from near: each that is there asks in every step of a drag whether it is another. */
+const someTracks = 40
+
 /** Tracks whose shapes are to be drawn; stays the same list while the same ones are. */
 export function useTracksDrawn(isFar: boolean, region: Box): readonly Id[] {
   const drawnOf = useMemo(() => {
     // Of those that have no line the picture from afar shows nothing: they are few, and drawn as shapes.
     const chosenOf = tracksChosen(isFar ? ({ alignment }) => !alignment.ok : isWithin(region))
-    return (tracks: Tracks): readonly Id[] => (isMany(tracks) ? chosenOf(tracks) : (RowMap.rowsOf(tracks)?.keys.ids ?? [...tracks.keys()]))
+    const isAll = (tracks: Tracks): boolean => (isFar ? !isMany(tracks) : tracks.size <= someTracks)
+    return (tracks: Tracks): readonly Id[] => (isAll(tracks) ? (RowMap.rowsOf(tracks)?.keys.ids ?? [...tracks.keys()]) : chosenOf(tracks))
   }, [isFar, region])
   return useDerived(useShallow(({ derived: { network } }) => drawnOf(network.tracks)))
 }
