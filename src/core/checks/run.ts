@@ -6,7 +6,7 @@ import type { LineLevel } from '../levels/index.ts'
 import { mostKinkRad } from '../network/index.ts'
 import type { NetworkTrack, NetworkTurnout } from '../network/types.ts'
 import type { Id, LineClass, Railway, Track, TurnoutLeg, Vehicle } from '../plan/types.ts'
-import { roadbedHalfMm } from '../plan/index.ts'
+import { late, roadbedHalfMm } from '../plan/index.ts'
 import { pathPieces } from './pieces.ts'
 import type { Piece } from './pieces.ts'
 
@@ -93,7 +93,6 @@ function runOf(
   let joined: WholeLine | null = null
   const whole = (): WholeLine => (joined ??= wholeLine(parts, onward))
   const reach = reachOf(parts, onward, whole)
-  let pieces: readonly Piece[] | null = null
   return {
     ...parts,
     car,
@@ -105,7 +104,7 @@ function runOf(
     box: pathBox(parts.path, 0),
     roadbedMm,
     nearMm: Math.max(reach.mostMm + clearanceMm / 2, roadbedMm),
-    pieces: () => (pieces ??= pathPieces(parts.path, mostCurvature)),
+    pieces: late(() => pathPieces(parts.path, mostCurvature)),
     mostCurvature,
     level: null,
   }

@@ -5,7 +5,7 @@ import { isOverpass, levelFrom, trackLevels } from '../levels/index.ts'
 import type { LineLevel } from '../levels/index.ts'
 import { fixedThingsCreate } from '../clearance/index.ts'
 import type { FixedThing } from '../clearance/index.ts'
-import { keptFor, keptForAll, keptForPairs, keptInTurn, keptOn, makerHosts } from '../plan/index.ts'
+import { keptFor, keptForAll, keptForPairs, keptInTurn, keptOn, late, makerHosts } from '../plan/index.ts'
 import type { LineClass, Maker, Plan, Portal, RailJoint, TurnoutLeg } from '../plan/types.ts'
 import { benchArea } from './area.ts'
 import type { BenchArea } from './area.ts'
@@ -175,15 +175,15 @@ export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): 
       return at === null ? finding : placedOf(finding, [at.x, at.y], () => ({ ...finding, x: at.x, y: at.y }))
     }
 
-    const ofTracks = later(() => trackRulesOf(tracks))
-    const ofRuns = later(() => runRulesOf(tracks))
-    const ofTurnouts = later(() =>
+    const ofTracks = late(() => trackRulesOf(tracks))
+    const ofRuns = late(() => runRulesOf(tracks))
+    const ofTurnouts = late(() =>
       turnouts.flatMap((turnout) => {
         const classOf = (leg: TurnoutLeg): LineClass | null => guestOf(turnout.turnout.id, leg)?.lineClass ?? turnout.lineClass
         return turnoutRulesOf(turnout, hostOf(turnout), classOf('diverging'), classOf('other')) ?? []
       }),
     )
-    const beside = later(() => clearanceOf(nearOf(runs)))
+    const beside = late(() => clearanceOf(nearOf(runs)))
 
     const told: Finding[] = []
     const tell = <T>(rule: RuleName, list: () => readonly T[], found: (one: T) => readonly Finding[]): void => {
@@ -191,6 +191,10 @@ export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): 
       for (const one of list()) for (const finding of found(one)) told.push(finding)
     }
     const itself = <T>(one: T): T => one
+    const everyTurnout = (): readonly NetworkTurnout[] => turnouts
+    const crossingsOnLevel = (): readonly NetworkCrossing[] => onLevel(crossings)
+    const onOneLevel = (): readonly NetworkTurnout[] =>
+      climbing.size === 0 ? turnouts : turnouts.filter(({ turnout }) => !climbing.has(turnout.track))
 
     tell('minimum-radius', ofTracks, (found) => found.minimumRadius)
     tell('minimum-radius', ofTurnouts, (found) => found.minimumRadius)
@@ -219,16 +223,8 @@ export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): 
     tell('fixed-clearance', () => fixedOf(runs, thingsOf(plan), plan.portals, area), itself)
     tell('minimum-frog', ofTurnouts, (found) => found.minimumFrog)
     tell('turnout-place', ofTurnouts, (found) => found.turnoutFault)
-    tell(
-      'check-dimensions',
-      () => turnouts,
-      (turnout) => dimensionsOf(turnout, plan.railway),
-    )
-    tell(
-      'check-dimensions',
-      () => onLevel(crossings),
-      (crossing) => crossingDimensionsOf(crossing, plan.railway),
-    )
+    tell('check-dimensions', everyTurnout, (turnout) => dimensionsOf(turnout, plan.railway))
+    tell('check-dimensions', crossingsOnLevel, (crossing) => crossingDimensionsOf(crossing, plan.railway))
     tell(
       'turnout-place',
       () => [...network.turnoutsOn],
@@ -237,30 +233,20 @@ export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): 
         return host === undefined ? [] : overlapsOf(list, host, network.crossingsOn.get(id) ?? noCrossings)
       },
     )
-    const onOneLevel = climbing.size === 0 ? turnouts : turnouts.filter(({ turnout }) => !climbing.has(turnout.track))
     tell(
       'turnout-place',
-      () => tiesNear(onOneLevel),
-      ({ later: last, earlier }) => earlier.flatMap((one) => tiesOfPair(last, one)(last, one, hostOf(last), hostOf(one))),
+      () => tiesNear(onOneLevel()),
+      ({ later, earlier }) => earlier.flatMap((one) => tiesOfPair(later, one)(later, one, hostOf(later), hostOf(one))),
     )
     tell('turnout-place', ofTurnouts, (found) => found.overEasementEnd)
-    if (area !== null)
-      tell(
-        'turnout-place',
-        () => turnouts,
-        (turnout) => overEdgeOf(turnout, area),
-      )
-    tell('crossing-build', () => onLevel(crossings), crossingOf)
+    if (area !== null) tell('turnout-place', everyTurnout, (turnout) => overEdgeOf(turnout, area))
+    tell('crossing-build', crossingsOnLevel, crossingOf)
     tell(
       'crossing-build',
       () => [...network.crossingsOn],
       ([id, list]) => crossingOverlapsOf(onLevel(list), id),
     )
-    tell(
-      'throw-room',
-      () => turnouts,
-      (turnout) => throwOf(turnout, hostOf(turnout), plan.joists),
-    )
+    tell('throw-room', everyTurnout, (turnout) => throwOf(turnout, hostOf(turnout), plan.joists))
     tell(
       'throw-room',
       () => crossings,
@@ -289,12 +275,6 @@ export function checksCreateRunner(asked: ReadonlySet<RuleName> | null = null): 
 
 /** Rules of the room, which are looked at together. */
 const roomRules: readonly RuleName[] = ['reach', 'aisle', 'door-swing', 'hatch-size', 'hatch-place', 'bench-overlap']
-
-/** What is made when it is first asked for, and then kept. */
-function later<T>(make: () => readonly T[]): () => readonly T[] {
-  let made: readonly T[] | null = null
-  return () => (made ??= make())
-}
 
 /** All findings of a plan, with nothing remembered. */
 export function findingsOf(input: ChecksInput): readonly Finding[] {

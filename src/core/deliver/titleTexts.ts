@@ -1,3 +1,4 @@
+import { late } from '../plan/index.ts'
 import type { Compass } from './compass.ts'
 import { lookUsual } from './look.ts'
 import { barsHeight, SIDE_STRIP_MM, type PageFrame } from './paper.ts'
@@ -132,11 +133,6 @@ function firstOrLast<T>(all: readonly T[], hasRoom: (one: T) => boolean): T | un
   return all.find(hasRoom) ?? all.at(-1)
 }
 
-function once(make: Setting): Setting {
-  let made: readonly Row[] | null = null
-  return () => (made ??= make())
-}
-
 function textAt({ text, size, grey, weight }: Row, x: number, y: number): TextItem {
   return { kind: 'text', layer: 'sheet', at: { x, y }, text, sizeMm: size, angleRad: 0, anchor: 'start', weight, grey }
 }
@@ -158,7 +154,7 @@ function headSettings({ title, railway }: TitleText, particulars: string, widthM
     ]
   }
   const tries = [2, 1].flatMap((lines) => SCALES.map((scale) => [scale, lines] as const))
-  return [...tries, [LEAST_SCALE, 1] as const].map(([scale, lines]) => once(() => set(scale, lines)))
+  return [...tries, [LEAST_SCALE, 1] as const].map(([scale, lines]) => late(() => set(scale, lines)))
 }
 
 /** The largest size between two bounds at which the text fits on one line; the smaller one when it never does. */
@@ -182,7 +178,7 @@ interface SmallPrint {
  */
 function smallPrintSettings(options: SheetOptions, text: TitleText, wideMm: number, narrowMm: number): readonly SmallPrint[] {
   const set = (facts: readonly string[], scale: number, widthMm: number): Setting =>
-    once(() =>
+    late(() =>
       [
         ...facts.map((fact): Row => ({ text: fact, size: 2.8 * scale, grey: 0, weight: 'regular' })),
         { text: printAdvice(options, text), size: 2.7 * scale, grey: 0, weight: 'bold' } as const,

@@ -72,6 +72,12 @@ export function keptOn<K extends object, V>(): (key: K, madeFrom: readonly unkno
   }
 }
 
+/** What is made when it is first asked for, and then kept. */
+export function late<T extends object>(make: () => T): () => T {
+  let made: T | null = null
+  return () => (made ??= make())
+}
+
 /** Places at which lists hold other objects, rising; null: they are of unlike length. */
 export function placesOtherwise<T>(before: readonly T[], now: readonly T[]): readonly number[] | null {
   if (before.length !== now.length) return null

@@ -3,6 +3,7 @@ import type { Box, Point } from '../geom/types.ts'
 import { climbingTracks } from '../network/index.ts'
 import type { Stretch } from '../network/index.ts'
 import type { Network, NetworkCrossing } from '../network/types.ts'
+import { late } from '../plan/index.ts'
 import type { Id, TrackEnd, TrackStart } from '../plan/types.ts'
 import { MM_PER_INCH } from '../units/index.ts'
 import { goneForget } from './goneForget.ts'
@@ -171,12 +172,6 @@ export function giveWayCreate(): (
     }
     return givenOf
   }
-}
-
-/** Made when it is first asked for. */
-function late<T extends object>(make: () => T): () => T {
-  let made: T | null = null
-  return () => (made ??= make())
 }
 
 /** The others that a track meets at turnouts: hosts of those at its ends, what hangs on those that it carries, and what else hangs on its hosts. */
